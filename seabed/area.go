@@ -1,0 +1,84 @@
+package seabed
+
+import "math"
+
+// Area is a part of the world with a soft edge, thinned out by noise if asked.
+type Area struct {
+	Polygon    []Point // empty: everywhere
+	Feather    float64 // width of the soft edge, metres
+	Cover      float64 // share of the polygon covered, 0..1; 0 means all of it
+	Patchiness float64 // size of the patches when Cover thins it, metres
+}
+
+// weight returns how much of the area holds at p, 0..1. noise is the area's
+// own, in -1..1.
+func (a *Area) weight(x, y, noise float64) float64 {
+	w := 1.0
+	if len(a.Polygon) > 2 {
+		f := max(a.Feather, 0.25)
+		w = ramp(signedDistance(a.Polygon, x, y)/f + 0.5)
+		if w == 0 {
+			return 0
+		}
+	}
+	if a.Cover > 0 && a.Cover < 1 {
+		// The noise is near normal with a standard deviation of about 0.36, so
+		// this threshold covers about the share asked for.
+		threshold := 0.36 * math.Sqrt2 * math.Erfinv(1-2*a.Cover)
+		w *= ramp((noise-threshold)/0.08 + 0.5)
+	}
+	return w
+}
+
+// ramp is a smooth step from 0 at t = 0 to 1 at t = 1.
+func ramp(t float64) float64 {
+	t = min(max(t, 0), 1)
+	return t * t * (3 - 2*t)
+}
+
+// signedDistance is the distance to the polygon's edge, positive inside.
+func signedDistance(poly []Point, x, y float64) float64 {
+	best := math.Inf(1)
+	inside := false
+	j := len(poly) - 1
+	for i, p := range poly {
+		q := poly[j]
+		best = min(best, segmentDistance(x, y, p, q))
+		if (p.Y > y) != (q.Y > y) && x < (q.X-p.X)*(y-p.Y)/(q.Y-p.Y)+p.X {
+			inside = !inside
+		}
+		j = i
+	}
+	if inside {
+		return best
+	}
+	return -best
+}
+
+// Contains reports whether p lies inside the polygon (always, if there is none).
+func (a *Area) Contains(p Point) bool {
+	return len(a.Polygon) < 3 || signedDistance(a.Polygon, p.X, p.Y) >= 0
+}
+
+func segmentDistance(x, y float64, a, b Point) float64 {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	t := 0.0
+	if n := dx*dx + dy*dy; n > 0 {
+		t = min(max(((x-a.X)*dx+(y-a.Y)*dy)/n, 0), 1)
+	}
+	return math.Hypot(x-a.X-t*dx, y-a.Y-t*dy)
+}
+
+// bounds is the polygon's bounding box, or the whole world's.
+func (a *Area) bounds(east, north float64) (x0, y0, x1, y1 float64) {
+	if len(a.Polygon) < 3 {
+		return 0, 0, east, north
+	}
+	x0, y0 = math.Inf(1), math.Inf(1)
+	x1, y1 = math.Inf(-1), math.Inf(-1)
+	for _, p := range a.Polygon {
+		x0, x1 = min(x0, p.X), max(x1, p.X)
+		y0, y1 = min(y0, p.Y), max(y1, p.Y)
+	}
+	return x0, y0, x1, y1
+}

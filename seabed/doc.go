@@ -1,0 +1,25 @@
+// Package seabed holds the true sea floor: relief, bedforms, sediments and
+// the objects on it.
+//
+// Frame: the local grid, x east and y north in metres from the south-west
+// corner of the world, z up with z = 0 at the still water level, so the floor
+// has negative z. Bearings are grid bearings in radians, clockwise from north.
+//
+// The floor is needed over kilometres and under a beam of centimetres, so it
+// is split by wavelength:
+//
+//   - relief and bedforms longer than a metre are built lazily into tiles of
+//     32 m with a node every 0.25 m, and read by C1 (Catmull-Rom) cubics;
+//   - micro-relief and ripples shorter than that are periodic patches and
+//     profiles added at every sample;
+//   - objects are solids with a height field, and raised capsules (masts, free
+//     spans) that clear the floor.
+//
+// Everything is a function of the Spec and a seed: the order in which tiles
+// are built, and by which goroutine, changes nothing. At most [TileLimit]
+// tiles are kept, 142 MB; beyond that the oldest is dropped and rebuilt on
+// demand.
+package seabed
+
+// Point is a place on the local grid, metres.
+type Point struct{ X, Y float64 }

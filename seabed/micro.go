@@ -1,0 +1,100 @@
+package seabed
+
+import (
+	"math"
+
+	"dryline/sim/chance"
+
+	"gonum.org/v1/gonum/dsp/fourier"
+)
+
+// Micro-relief patches are periodic squares of microSide nodes, microStep
+// metres apart: 32 m before the ground repeats.
+const (
+	microSide = 512
+	microStep = 1.0 / 16
+	microMask = microSide - 1
+)
+
+// patch is one periodic square of micro-relief, heights in metres.
+type patch []float32
+
+// newPatch synthesises a patch with the power-law roughness spectrum
+//
+//	W2(K) = w2 K^-gamma ,  gamma = 3.25
+//
+// of APL-UW TR 9407 (1994), section IV, equation 7 (gamma from equation 8),
+// cut to wavelengths between 2 m (longer ones belong to the relief) and two
+// nodes, and scaled to the given rms height over one metre (rms, not w2,
+// because the cut removes part of the power). Left out: anisotropy.
+func newPatch(rms float64, seed uint64, name string) patch {
+	const (
+		gamma  = 3.25
+		longer = 2.0 // metres
+	)
+	rng := chance.Stream(seed, "seabed/micro/"+name)
+	field := make([]complex128, microSide*microSide)
+	kMin := 2 * math.Pi / longer
+	dk := 2 * math.Pi / (microSide * microStep)
+	for j := range microSide {
+		for i := range microSide {
+			k := dk * math.Hypot(float64(wrapped(i)), float64(wrapped(j)))
+			re, im := rng.NormFloat64(), rng.NormFloat64()
+			if k >= kMin {
+				a := math.Pow(k, -gamma/2)
+				field[j*microSide+i] = complex(a*re, a*im)
+			}
+		}
+	}
+	transform2(field)
+	// The real part of a field of independent complex amplitudes has the
+	// spectrum asked for; the imaginary part is a second sample, not needed.
+	p := make(patch, len(field))
+	sum := 0.0
+	for _, c := range field {
+		sum += real(c) * real(c)
+	}
+	scale := rms / math.Sqrt(sum/float64(len(field)))
+	for i, c := range field {
+		p[i] = float32(real(c) * scale)
+	}
+	return p
+}
+
+// wrapped maps an FFT index to its signed frequency.
+func wrapped(i int) int {
+	if i > microSide/2 {
+		return i - microSide
+	}
+	return i
+}
+
+func transform2(field []complex128) {
+	fft := fourier.NewCmplxFFT(microSide)
+	column := make([]complex128, microSide)
+	for j := range microSide {
+		row := field[j*microSide : (j+1)*microSide]
+		fft.Sequence(row, row)
+	}
+	for i := range microSide {
+		for j := range microSide {
+			column[j] = field[j*microSide+i]
+		}
+		fft.Sequence(column, column)
+		for j := range microSide {
+			field[j*microSide+i] = column[j]
+		}
+	}
+}
+
+// at interpolates the patch bilinearly at (u, v) in nodes; u and v must be
+// positive.
+func (p patch) at(u, v float64) float64 {
+	i, j := int(u), int(v)
+	fu, fv := u-float64(i), v-float64(j)
+	j0, j1 := (j&microMask)*microSide, ((j+1)&microMask)*microSide
+	i0, i1 := i&microMask, (i+1)&microMask
+	a := float64(p[j0+i0]) + fu*float64(p[j0+i1]-p[j0+i0])
+	b := float64(p[j1+i0]) + fu*float64(p[j1+i1]-p[j1+i0])
+	return a + fv*(b-a)
+}

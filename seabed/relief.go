@@ -1,0 +1,60 @@
+package seabed
+
+import (
+	"fmt"
+	"math"
+
+	"dryline/sim/chance"
+
+	opensimplex "github.com/ojrac/opensimplex-go"
+)
+
+// relief evaluates the smooth part of the floor, straight from the noise.
+// It costs tens of nanoseconds an octave and is called only to build tiles.
+type relief struct {
+	spec   *Spec
+	octave []opensimplex.Noise
+}
+
+func newRelief(spec *Spec, seed uint64) relief {
+	r := relief{spec: spec}
+	wavelength := spec.Relief.Wavelength
+	for i := range spec.Relief.Octaves {
+		if wavelength < 4 {
+			break // shorter waves would alias on the tile builder's 1 m grid
+		}
+		r.octave = append(r.octave, noiseFor(seed, fmt.Sprint("relief", i)))
+		wavelength /= 2
+	}
+	return r
+}
+
+func noiseFor(seed uint64, name string) opensimplex.Noise {
+	return opensimplex.New(int64(chance.Seed(seed, "seabed/"+name)))
+}
+
+// height is the smooth floor at a point, metres, negative below the water.
+func (r *relief) height(x, y float64) float64 {
+	s := &r.spec.Relief
+	along := (x-r.spec.East/2)*math.Sin(s.DeepensTo) + (y-r.spec.North/2)*math.Cos(s.DeepensTo)
+	z := -r.spec.Depth - s.Gradient*along
+	amplitude, k := s.Height, 1/s.Wavelength
+	for _, n := range r.octave {
+		z += amplitude * n.Eval2(x*k, y*k)
+		amplitude /= 2
+		k *= 2
+	}
+	for i := range s.Channels {
+		z -= s.Channels[i].depthAt(x, y)
+	}
+	return z
+}
+
+func (c *Channel) depthAt(x, y float64) float64 {
+	d := math.Inf(1)
+	for i := 1; i < len(c.Axis); i++ {
+		d = min(d, segmentDistance(x, y, c.Axis[i-1], c.Axis[i]))
+	}
+	u := 2 * d / c.Width
+	return c.Depth * math.Exp(-2*u*u)
+}

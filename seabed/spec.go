@@ -1,0 +1,65 @@
+package seabed
+
+// Spec describes a world completely; with a seed it fixes every centimetre.
+type Spec struct {
+	East, North float64 // extent of the world, metres
+	Depth       float64 // mean depth below still water, metres, positive
+	Relief      Relief
+	Bedforms    []Bedform
+	Base        Class // sediment where no patch applies
+	Patches     []Patch
+	Objects     []Object
+}
+
+// Relief is the large shape of the floor.
+type Relief struct {
+	Gradient   float64 // mean slope, metres per metre
+	DeepensTo  float64 // grid bearing towards which it deepens, radians
+	Height     float64 // height of the noise, crest to mean, metres
+	Wavelength float64 // longest wavelength of the noise, metres
+	Octaves    int     // each halves wavelength and height; below 4 m none is added
+	Channels   []Channel
+}
+
+// Channel is a trough along a polyline with a Gaussian cross-section.
+type Channel struct {
+	Axis  []Point
+	Width float64 // full width at exp(-2) of the depth, metres
+	Depth float64 // metres below the surrounding floor
+}
+
+// BedformKind names a family of bedforms.
+type BedformKind string
+
+// The bedforms.
+const (
+	Waves     BedformKind = "waves"     // ripples, megaripples and sand waves, by wavelength
+	Scars     BedformKind = "scars"     // furrows with berms: anchor and trawl scars
+	Pockmarks BedformKind = "pockmarks" // conical pits
+	Outcrop   BedformKind = "outcrop"   // ridged rock standing out of the sediment
+)
+
+// Bedform is one field of bedforms.
+type Bedform struct {
+	Kind BedformKind
+	Area Area
+
+	Height     float64 // trough to crest, or depth of a scar or pit, metres
+	Wavelength float64 // waves and outcrop, metres
+	Crest      float64 // waves: grid bearing of the crest lines; scars: of the furrows; radians
+	Asymmetry  float64 // waves: 0 symmetric .. 0.8 steep on one side
+	Wander     float64 // waves: crest waviness in wavelengths; scars: bending, radians
+	Count      int     // scars and pockmarks
+	Length     float64 // scars, metres
+	Width      float64 // scars and pockmarks, metres
+}
+
+// Patch lays a sediment over an area.
+type Patch struct {
+	Class Class
+	Area  Area
+}
+
+// fineWavelength is the wavelength below which waves are added at every
+// sample instead of in the tiles, metres.
+const fineWavelength = 1.5

@@ -1,0 +1,245 @@
+package seabed
+
+import "math"
+
+// Tiles are square, tileSize metres on a side, with a node every nodeStep
+// metres and a margin so that a cubic never needs a neighbour.
+const (
+	tileSize   = 32.0
+	nodeStep   = 0.25
+	nodesPerM  = 1 / nodeStep
+	tileNodes  = int(tileSize * nodesPerM)
+	tileMargin = 1 // nodes before the first; two follow the last
+	tileSide   = tileNodes + 3
+)
+
+// TileLimit is how many tiles are kept: 137 kB each, 141 MB in all.
+const TileLimit = 1024
+
+// tile is one built square of the floor.
+type tile struct {
+	z     [tileSide * tileSide]float32
+	class [tileSide * tileSide]Class
+	// Ripples too short for the nodes: which field (0 none, else index + 1),
+	// its height as a share of 255, and its phase wander in 1/64 turns.
+	field [tileSide * tileSide]uint8
+	share [tileSide * tileSide]uint8
+	phase [tileSide * tileSide]int8
+}
+
+// The noises are sampled on a 1 m grid around the tile and interpolated: none
+// of them holds waves shorter than 4 m.
+const (
+	coarseStep   = 1.0
+	coarseMargin = 2
+	coarseSide   = int(tileSize/coarseStep) + 2*coarseMargin + 1
+)
+
+// coarse is a field on the 1 m grid around a tile.
+type coarse [coarseSide * coarseSide]float64
+
+// sample fills the grid from f; (x0, y0) is the tile's south-west corner.
+func (c *coarse) sample(x0, y0 float64, f func(x, y float64) float64) {
+	for j := range coarseSide {
+		y := y0 + float64(j-coarseMargin)*coarseStep
+		for i := range coarseSide {
+			c[j*coarseSide+i] = f(x0+float64(i-coarseMargin)*coarseStep, y)
+		}
+	}
+}
+
+// nodes interpolates the grid to the tile's nodes by separable cubics.
+func (c *coarse) nodes(dst *[tileSide * tileSide]float32) {
+	var rows [coarseSide * tileSide]float64
+	for i := range tileSide {
+		k, w := cubicAt(i)
+		for j := range coarseSide {
+			g := c[j*coarseSide+k-1 : j*coarseSide+k+3]
+			rows[j*tileSide+i] = w[0]*g[0] + w[1]*g[1] + w[2]*g[2] + w[3]*g[3]
+		}
+	}
+	for j := range tileSide {
+		k, w := cubicAt(j)
+		for i := range tileSide {
+			dst[j*tileSide+i] = float32(w[0]*rows[(k-1)*tileSide+i] + w[1]*rows[k*tileSide+i] +
+				w[2]*rows[(k+1)*tileSide+i] + w[3]*rows[(k+2)*tileSide+i])
+		}
+	}
+}
+
+// cubicAt gives the coarse index and Catmull-Rom weights for a node index.
+func cubicAt(node int) (k int, w [4]float64) {
+	s := float64(node-tileMargin)*nodeStep/coarseStep + coarseMargin
+	k = int(s)
+	return k, catmullRom(s - float64(k))
+}
+
+// catmullRom returns the weights of the four neighbours at t in 0..1 between
+// the second and third: the C1 cubic through its nodes (Catmull and Rom 1974).
+func catmullRom(t float64) [4]float64 {
+	t2, t3 := t*t, t*t*t
+	return [4]float64{
+		0.5 * (-t3 + 2*t2 - t),
+		0.5 * (3*t3 - 5*t2 + 2),
+		0.5 * (-3*t3 + 4*t2 + t),
+		0.5 * (t3 - t2),
+	}
+}
+
+// build makes the tile whose south-west corner is (x0, y0).
+func (w *World) build(x0, y0 float64) *tile {
+	t := new(tile)
+	var c coarse
+	c.sample(x0, y0, w.relief.height)
+	c.nodes(&t.z)
+	w.layBedforms(t, &c, x0, y0)
+	w.laySediments(t, &c, x0, y0)
+	for i := range w.objects {
+		w.objects[i].scourInto(t, x0, y0)
+	}
+	for i, z := range t.z {
+		t.z[i] = min(z, shallowest)
+	}
+	return t
+}
+
+// shallowest keeps the floor under water whatever an exercise asks, metres.
+const shallowest = -0.5
+
+// eachNode calls f with every node's index and position.
+func eachNode(x0, y0 float64, f func(n int, x, y float64)) {
+	for j := range tileSide {
+		y := y0 + float64(j-tileMargin)*nodeStep
+		for i := range tileSide {
+			f(j*tileSide+i, x0+float64(i-tileMargin)*nodeStep, y)
+		}
+	}
+}
+
+func (w *World) layBedforms(t *tile, c *coarse, x0, y0 float64) {
+	var weight, wander [tileSide * tileSide]float32
+	for k := range w.spec.Bedforms {
+		b, st := &w.spec.Bedforms[k], &w.bedforms[k]
+		if b.Kind == Scars || b.Kind == Pockmarks {
+			st.stampInto(t, x0, y0)
+			continue
+		}
+		present := false
+		c.sample(x0, y0, func(x, y float64) float64 {
+			a := b.Area.weight(x, y, st.cover(x, y, &b.Area))
+			present = present || a > 0
+			return a
+		})
+		if !present {
+			continue
+		}
+		c.nodes(&weight)
+		if b.Kind == Outcrop {
+			w.layOutcrop(t, c, k, x0, y0, &weight)
+			continue
+		}
+		c.sample(x0, y0, func(x, y float64) float64 {
+			s := 1 / (6 * max(b.Wavelength, 1))
+			return b.Wander * (st.noise.Eval2(x*s, y*s) + 0.5*st.noise.Eval2(2.7*x*s+9, 2.7*y*s))
+		})
+		c.nodes(&wander)
+		kx, ky := b.waveNumber()
+		if st.fine > 0 {
+			for n, a := range weight {
+				if share := uint8(min(max(a, 0), 1) * 255); share > t.share[n] {
+					t.field[n], t.share[n] = uint8(st.fine), share
+					t.phase[n] = int8(min(max(wander[n]*64, -127), 127))
+				}
+			}
+			continue
+		}
+		eachNode(x0, y0, func(n int, x, y float64) {
+			if weight[n] > 0 {
+				phase := kx*x + ky*y + float64(wander[n])
+				t.z[n] += weight[n] * float32(b.Height/2*waveProfile(phase, b.Asymmetry))
+			}
+		})
+	}
+}
+
+// layOutcrop raises rock ridges and marks as rock what stands above a third of
+// the outcrop's height.
+func (w *World) layOutcrop(t *tile, c *coarse, k int, x0, y0 float64, weight *[tileSide * tileSide]float32) {
+	b, st := &w.spec.Bedforms[k], &w.bedforms[k]
+	eachNode(x0, y0, func(n int, x, y float64) {
+		if weight[n] <= 0 {
+			return
+		}
+		s := 1 / b.Wavelength
+		// Ridges at the asked wavelength, broken up by finer ones: rock has no
+		// shortest wave that a 0.25 m node could not carry.
+		r := 0.62*ridge(st.noise.Eval2(x*s, y*s)) +
+			0.26*ridge(st.noise.Eval2(2.9*x*s+31, 2.9*y*s)) +
+			0.12*ridge(st.noise.Eval2(8.3*x*s, 8.3*y*s+17))
+		r *= float64(weight[n])
+		t.z[n] += float32(b.Height * r)
+		if r > 0.22 {
+			t.class[n] = Rock | outcropMark
+		}
+	})
+}
+
+// outcropMark keeps laySediments from covering bare rock; it is cleared there.
+const outcropMark Class = 0x80
+
+func (w *World) laySediments(t *tile, c *coarse, x0, y0 float64) {
+	var weight [tileSide * tileSide]float32
+	for n := range t.class {
+		if t.class[n]&outcropMark == 0 {
+			t.class[n] = w.spec.Base
+		}
+	}
+	for k := range w.spec.Patches {
+		p := &w.spec.Patches[k]
+		c.sample(x0, y0, func(x, y float64) float64 {
+			return p.Area.weight(x, y, w.patches[k].cover(x, y, &p.Area))
+		})
+		c.nodes(&weight)
+		eachNode(x0, y0, func(n int, x, y float64) {
+			if t.class[n]&outcropMark != 0 || weight[n] <= 0 {
+				return
+			}
+			// The edge of a patch is grains mixing, not a line: dither it.
+			if weight[n] >= 1 || float64(weight[n]) > 0.25+0.5*dither(x, y) {
+				t.class[n] = p.Class
+			}
+		})
+	}
+	for n := range t.class {
+		t.class[n] &^= outcropMark
+	}
+}
+
+// dither is a fixed noise in 0..1, the same for a node whichever tile holds it.
+func dither(x, y float64) float64 {
+	i := uint32(int32(math.Round(x * nodesPerM)))
+	j := uint32(int32(math.Round(y * nodesPerM)))
+	h := i*0x9e3779b1 ^ j*0x85ebca77
+	h = (h ^ h>>15) * 0x2c1b3c6d
+	h = (h ^ h>>12) * 0x297a2d39
+	return float64(h^h>>15) / (1 << 32)
+}
+
+func (st *bedformState) stampInto(t *tile, x0, y0 float64) {
+	x1, y1 := x0+tileSize+1, y0+tileSize+1
+	for k := range st.furrows {
+		f := &st.furrows[k]
+		if f.x1 < x0-1 || f.x0 > x1 || f.y1 < y0-1 || f.y0 > y1 {
+			continue
+		}
+		eachNode(x0, y0, func(n int, x, y float64) { t.z[n] += float32(f.heightAt(x, y)) })
+	}
+	for k := range st.pits {
+		p := &st.pits[k]
+		reach := 2 * p.radius
+		if p.at.X+reach < x0-1 || p.at.X-reach > x1 || p.at.Y+reach < y0-1 || p.at.Y-reach > y1 {
+			continue
+		}
+		eachNode(x0, y0, func(n int, x, y float64) { t.z[n] += float32(p.heightAt(x, y)) })
+	}
+}

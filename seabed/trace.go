@@ -1,0 +1,168 @@
+package seabed
+
+import "math"
+
+// Profile is the floor along one horizontal ray. The caller sets G and keeps
+// the Profile for the next ray; nothing is allocated once it has grown.
+type Profile struct {
+	G      []float64 // ground ranges from the ray's origin, metres, ascending
+	Z      []float64 // height of the surface at each
+	Class  []Class   // what the surface is made of
+	Object []uint16  // 0 for the floor, else index of the object plus one
+	Raised []Raised  // parts clear of the floor, in no order
+
+	nodes []rayNode
+}
+
+// rayNode carries the smooth floor between two nodes of the ray, as a cubic in
+// t = 0..1, and what the fine structure needs there.
+type rayNode struct {
+	a, b, c, d float64
+	rms        float64 // micro-relief
+	share      float64 // ripple height, 0..1
+	phase      float64 // ripple wander, turns
+	z          float64
+	field      uint8
+	class      Class
+}
+
+// grow sizes the outputs for len(G) samples and n ray nodes.
+func (p *Profile) grow(n int) {
+	if cap(p.Z) < len(p.G) {
+		p.Z = make([]float64, len(p.G))
+		p.Class = make([]Class, len(p.G))
+		p.Object = make([]uint16, len(p.G))
+	}
+	p.Z, p.Class, p.Object = p.Z[:len(p.G)], p.Class[:len(p.G)], p.Object[:len(p.G)]
+	if cap(p.nodes) < n {
+		p.nodes = make([]rayNode, n+n/4)
+	}
+	p.nodes = p.nodes[:n]
+}
+
+// Trace fills p with the floor under the ray from (x, y) in the direction of
+// the unit vector (ux, uy), at the ground ranges p.G.
+//
+// The smooth floor is read every 0.25 m along the ray and joined by cubics;
+// micro-relief and ripples are added at every sample. [World.SurfaceAt] is the
+// slow form of the same thing.
+func (w *World) Trace(p *Profile, x, y, ux, uy float64) {
+	if len(p.G) == 0 {
+		p.grow(0)
+		p.Raised = p.Raised[:0]
+		return
+	}
+	first := math.Floor(p.G[0]*nodesPerM) - 1
+	count := int(math.Ceil(p.G[len(p.G)-1]*nodesPerM)-first) + 3
+	p.grow(count)
+	w.readNodes(p.nodes, x, y, ux, uy, first)
+
+	// Micro-relief coordinates in nodes, turned so that the period follows no
+	// likely line direction, and offset to stay positive.
+	const turnC, turnS, offset = 0.8572, 0.5150, 1 << 20
+	u0 := (turnC*x+turnS*y)/microStep + offset
+	v0 := (turnC*y-turnS*x)/microStep + offset
+	du := (turnC*ux + turnS*uy) / microStep
+	dv := (turnC*uy - turnS*ux) / microStep
+
+	nodes, zs := p.nodes, p.Z
+	for i, g := range p.G {
+		s := g*nodesPerM - first
+		j := int(s)
+		t := s - float64(j)
+		n := &nodes[j]
+		next := &nodes[j+1]
+		z := ((n.a*t+n.b)*t+n.c)*t + n.d
+		z += (n.rms + t*(next.rms-n.rms)) * w.micro.at(u0+du*g, v0+dv*g)
+		near := n
+		if t > 0.5 {
+			near = next
+		}
+		if near.field != 0 {
+			share := n.share + t*(next.share-n.share)
+			phase := n.phase + t*(next.phase-n.phase)
+			r := &w.ripples[near.field-1]
+			z += share * r.at(r.kx*(x+ux*g)+r.ky*(y+uy*g)+phase)
+		}
+		zs[i] = z
+		p.Class[i] = near.class
+	}
+	w.traceObjects(p, x, y, ux, uy)
+}
+
+// at interpolates the profile at a phase in turns.
+func (r *rippleTable) at(phase float64) float64 {
+	s := (phase - math.Floor(phase)) * 256
+	i := int(s)
+	a, b := r.profile[i&255], r.profile[(i+1)&255]
+	return float64(a) + (s-float64(i))*float64(b-a)
+}
+
+// readNodes reads the tiles along the ray and fits the cubics.
+func (w *World) readNodes(nodes []rayNode, x, y, ux, uy, first float64) {
+	var c cursor
+	for k := range nodes {
+		g := (first + float64(k)) * nodeStep
+		n := &nodes[k]
+		z, at := c.at(w, x+ux*g, y+uy*g)
+		n.z = z
+		n.class = c.tile.class[at]
+		n.rms = microRMS[n.class]
+		n.field = c.tile.field[at]
+		n.share = float64(c.tile.share[at]) / 255
+		n.phase = float64(c.tile.phase[at]) / 64
+	}
+	for k := range nodes {
+		n := &nodes[k]
+		p0, p1 := nodes[max(k-1, 0)].z, n.z
+		p2, p3 := nodes[min(k+1, len(nodes)-1)].z, nodes[min(k+2, len(nodes)-1)].z
+		n.a = 0.5 * (-p0 + 3*p1 - 3*p2 + p3)
+		n.b = 0.5 * (2*p0 - 5*p1 + 4*p2 - p3)
+		n.c = 0.5 * (p2 - p0)
+		n.d = p1
+	}
+}
+
+// SurfaceAt is the floor at one point with all its fine structure: the plain
+// form that Trace must agree with.
+func (w *World) SurfaceAt(x, y float64) (z float64, class Class, object int) {
+	p := Profile{G: []float64{0}}
+	w.Trace(&p, x, y, 0, 1)
+	return p.Z[0], p.Class[0], int(p.Object[0]) - 1
+}
+
+// cursor remembers the tile of the last read: rays rarely change tile.
+type cursor struct {
+	tile   *tile
+	ti, tj int
+}
+
+// at returns the interpolated height at (x, y) and the index of the nearest
+// node in c.tile.
+func (c *cursor) at(w *World, x, y float64) (z float64, nearest int) {
+	x = min(max(x, 0), w.spec.East)
+	y = min(max(y, 0), w.spec.North)
+	ti, tj := int(x/tileSize), int(y/tileSize)
+	ti, tj = min(ti, w.nx-1), min(tj, w.ny-1)
+	if c.tile == nil || ti != c.ti || tj != c.tj {
+		c.tile, c.ti, c.tj = w.tileAt(ti, tj), ti, tj
+	}
+	u := (x-float64(ti)*tileSize)*nodesPerM + tileMargin
+	v := (y-float64(tj)*tileSize)*nodesPerM + tileMargin
+	i, j := min(int(u), tileNodes), min(int(v), tileNodes)
+	fu, fv := u-float64(i), v-float64(j)
+	wu, wv := catmullRom(fu), catmullRom(fv)
+	at := (j-1)*tileSide + i - 1
+	zs := c.tile.z[at : at+3*tileSide+4]
+	for k := range 4 {
+		r := zs[k*tileSide : k*tileSide+4]
+		z += wv[k] * (wu[0]*float64(r[0]) + wu[1]*float64(r[1]) + wu[2]*float64(r[2]) + wu[3]*float64(r[3]))
+	}
+	if fu > 0.5 {
+		i++
+	}
+	if fv > 0.5 {
+		j++
+	}
+	return z, j*tileSide + i
+}

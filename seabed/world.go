@@ -1,0 +1,159 @@
+package seabed
+
+import (
+	"fmt"
+	"math"
+	"sync"
+	"sync/atomic"
+
+	"dryline/sim/chance"
+
+	opensimplex "github.com/ojrac/opensimplex-go"
+)
+
+// World is the true sea floor of one exercise. It may be read by many
+// goroutines at once.
+type World struct {
+	spec     Spec
+	relief   relief
+	bedforms []bedformState
+	patches  []areaNoise
+	objects  []placed
+	micro    patch
+	ripples  []rippleTable
+
+	nx, ny int
+	tiles  []atomic.Pointer[tile]
+
+	mu    sync.Mutex
+	order []int // tiles built, oldest first, as a ring once it is full
+	next  int
+}
+
+// areaNoise thins an Area out.
+type areaNoise struct{ noise opensimplex.Noise }
+
+func (n *areaNoise) cover(x, y float64, a *Area) float64 {
+	if a.Cover <= 0 || a.Cover >= 1 {
+		return 0
+	}
+	s := 1 / max(a.Patchiness, 8)
+	return 0.75*n.noise.Eval2(x*s, y*s) + 0.25*n.noise.Eval2(3*x*s+5, 3*y*s)
+}
+
+type bedformState struct {
+	areaNoise
+	fine    int // index + 1 in World.ripples when too short for the tiles
+	furrows []furrow
+	pits    []pit
+}
+
+// rippleTable is one fine wave field ready for sampling.
+type rippleTable struct {
+	kx, ky  float64 // turns per metre
+	profile [256]float32
+}
+
+// New lays out a world. The spec must have been validated; no tile is built.
+func New(spec Spec, seed uint64) *World {
+	w := &World{spec: spec, relief: newRelief(&spec, seed), micro: newPatch(1, seed, "unit")}
+	for k := range spec.Bedforms {
+		b := &spec.Bedforms[k]
+		name := fmt.Sprint("bedform", k)
+		st := bedformState{areaNoise: areaNoise{noiseFor(seed, name)}}
+		rng := chance.Stream(seed, "seabed/"+name)
+		switch {
+		case b.Kind == Scars:
+			for _, p := range scatter(rng, &b.Area, spec.East, spec.North, b.Count) {
+				st.furrows = append(st.furrows, newFurrow(rng, b, p))
+			}
+		case b.Kind == Pockmarks:
+			for _, p := range scatter(rng, &b.Area, spec.East, spec.North, b.Count) {
+				size := 0.6 + 0.8*rng.Float64()
+				st.pits = append(st.pits, pit{p, b.Width / 2 * size, b.Height * size})
+			}
+		case b.Kind == Waves && b.Wavelength < fineWavelength:
+			w.ripples = append(w.ripples, newRippleTable(b))
+			st.fine = len(w.ripples)
+		}
+		w.bedforms = append(w.bedforms, st)
+	}
+	for k := range spec.Patches {
+		w.patches = append(w.patches, areaNoise{noiseFor(seed, fmt.Sprint("patch", k))})
+	}
+	w.nx = int(math.Ceil(spec.East / tileSize))
+	w.ny = int(math.Ceil(spec.North / tileSize))
+	w.tiles = make([]atomic.Pointer[tile], w.nx*w.ny)
+	for k := range spec.Objects {
+		w.objects = append(w.objects, place(spec.Objects[k], seed))
+	}
+	for k := range w.objects {
+		o := &w.objects[k]
+		o.base = w.floor(o.at.X, o.at.Y) - o.Burial
+		o.settle()
+	}
+	return w
+}
+
+func newRippleTable(b *Bedform) rippleTable {
+	var r rippleTable
+	r.kx, r.ky = b.waveNumber()
+	for i := range r.profile {
+		r.profile[i] = float32(b.Height / 2 * waveProfile(float64(i)/256, b.Asymmetry))
+	}
+	return r
+}
+
+// Spec returns what the world was made from.
+func (w *World) Spec() *Spec { return &w.spec }
+
+// tileAt returns the tile that holds (x, y), building it if it is not there.
+// Beyond the edge of the world the nearest tile stands in.
+func (w *World) tileAt(i, j int) *tile {
+	i, j = min(max(i, 0), w.nx-1), min(max(j, 0), w.ny-1)
+	slot := j*w.nx + i
+	if t := w.tiles[slot].Load(); t != nil {
+		return t
+	}
+	t := w.build(float64(i)*tileSize, float64(j)*tileSize)
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if other := w.tiles[slot].Load(); other != nil {
+		return other // built twice at once; both are the same
+	}
+	if len(w.order) < TileLimit {
+		w.order = append(w.order, slot)
+	} else {
+		w.tiles[w.order[w.next]].Store(nil)
+		w.order[w.next] = slot
+		w.next = (w.next + 1) % TileLimit
+	}
+	w.tiles[slot].Store(t)
+	return t
+}
+
+// floor is the height of the ground itself at a point, metres: relief and
+// bedforms longer than a metre, without micro-relief, ripples and objects.
+func (w *World) floor(x, y float64) float64 {
+	var c cursor
+	z, _ := c.at(w, x, y)
+	return z
+}
+
+// HeightAt is the height of the floor or of the object standing there.
+func (w *World) HeightAt(x, y float64) float64 {
+	z := w.floor(x, y)
+	for k := range w.objects {
+		if top, _, ok := w.objects[k].topAt(x, y); ok && top > z {
+			z = top
+		}
+	}
+	return z
+}
+
+// ClassAt is the sediment at a point, whatever object stands on it.
+func (w *World) ClassAt(x, y float64) Class {
+	var c cursor
+	_, n := c.at(w, x, y)
+	return c.tile.class[n]
+}

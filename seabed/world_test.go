@@ -1,0 +1,195 @@
+package seabed
+
+import (
+	"math"
+	"sync"
+	"testing"
+)
+
+// ground is an invented world with everything a tile can hold.
+func ground() Spec {
+	return Spec{
+		East: 400, North: 300, Depth: 16,
+		Relief: Relief{
+			Gradient: 0.01, DeepensTo: 1, Height: 1.2, Wavelength: 120, Octaves: 5,
+			Channels: []Channel{{Axis: []Point{{0, 0}, {400, 300}}, Width: 60, Depth: 2}},
+		},
+		Bedforms: []Bedform{
+			{Kind: Waves, Height: 0.6, Wavelength: 11, Crest: 0.4, Asymmetry: 0.5, Wander: 0.3},
+			{Kind: Waves, Height: 0.06, Wavelength: 0.5, Crest: 0.2, Wander: 0.3},
+			{Kind: Scars, Height: 0.4, Width: 1.5, Length: 60, Count: 12, Wander: 0.5},
+			{Kind: Pockmarks, Height: 0.5, Width: 5, Count: 9},
+			{Kind: Outcrop, Height: 1.5, Wavelength: 14, Area: Area{Cover: 0.3, Patchiness: 60}},
+		},
+		Base:    MediumSand,
+		Patches: []Patch{{Class: Mud, Area: Area{Polygon: []Point{{0, 0}, {150, 0}, {150, 300}, {0, 300}}, Feather: 20}}},
+		Objects: []Object{
+			{Name: "a", Kind: "hulk", At: Point{200, 150}, Heading: 0.7, Length: 21, Width: 6, Height: 2.6, Scour: 0.3},
+			{Name: "b", Kind: "block", At: Point{100, 80}, Length: 2, Width: 2, Height: 1},
+		},
+	}
+}
+
+func TestTilesFollowTheRelief(t *testing.T) {
+	spec := ground()
+	spec.Bedforms, spec.Objects = nil, nil
+	w := New(spec, 3)
+	const tol = 0.004 // metres: what a cubic on a 1 m grid loses of a 7.5 m wave
+	for i := range 2000 {
+		x := math.Mod(float64(i)*7.31, spec.East)
+		y := math.Mod(float64(i)*3.77, spec.North)
+		if got, want := w.floor(x, y), w.relief.height(x, y); math.Abs(got-want) > tol {
+			t.Fatalf("floor(%.2f, %.2f): got %.4f m, want %.4f m from the noise itself", x, y, got, want)
+		}
+	}
+}
+
+func TestTileEdgesAreSeamless(t *testing.T) {
+	w := New(ground(), 3)
+	for i := range 500 {
+		y := 0.1 + float64(i)*0.59
+		west, east := w.floor(tileSize-1e-7, y), w.floor(tileSize, y)
+		if math.Abs(west-east) > 1e-5 {
+			t.Fatalf("at y = %.2f the floor jumps from %.6f to %.6f m across a tile edge", y, west, east)
+		}
+	}
+}
+
+// The plain form of Trace: relief, micro-relief and ripple at each sample on
+// its own, from the tiles' two-dimensional cubic instead of the ray's.
+func TestTraceAgreesWithPlainForm(t *testing.T) {
+	w := New(ground(), 3)
+	var p Profile
+	for i := range 2000 {
+		p.G = append(p.G, 0.5+float64(i)*0.03)
+	}
+	const x0, y0, bearing = 120.3, 60.7, 0.6
+	ux, uy := math.Sin(bearing), math.Cos(bearing)
+	w.Trace(&p, x0, y0, ux, uy)
+	worst, sum := 0.0, 0.0
+	for i, g := range p.G {
+		x, y := x0+ux*g, y0+uy*g
+		z, _, object := w.SurfaceAt(x, y)
+		if object >= 0 || p.Object[i] != 0 {
+			continue // objects have steep sides; tested below
+		}
+		d := math.Abs(z - p.Z[i])
+		worst, sum = max(worst, d), sum+d
+	}
+	// A ray cubic through exact nodes differs from the surface cubic by the
+	// curvature the tile holds between its nodes, and where the nearest node
+	// changes class between them.
+	if mean := sum / float64(len(p.G)); worst > 0.05 || mean > 0.004 {
+		t.Errorf("ray against plain form: worst %.4f m, mean %.4f m; want below 0.05 and 0.004", worst, mean)
+	}
+}
+
+func TestSameWorldWhateverTheOrder(t *testing.T) {
+	a, b := New(ground(), 11), New(ground(), 11)
+	other := New(ground(), 12)
+	var group sync.WaitGroup
+	for k := range 4 { // b is built by four goroutines, from the far corner
+		group.Go(func() {
+			for i := k; i < 200; i += 4 {
+				b.HeightAt(399-float64(i*2), 299-float64(i))
+			}
+		})
+	}
+	group.Wait()
+	differs := false
+	for i := range 3000 {
+		x, y := math.Mod(float64(i)*5.13, 400), math.Mod(float64(i)*2.71, 300)
+		if p, q := a.HeightAt(x, y), b.HeightAt(x, y); p != q {
+			t.Fatalf("HeightAt(%g, %g): %g in one order, %g in another", x, y, p, q)
+		}
+		differs = differs || a.HeightAt(x, y) != other.HeightAt(x, y)
+	}
+	if !differs {
+		t.Error("another seed gave the same world")
+	}
+}
+
+func TestTilesAreBoundedAndRebuiltAlike(t *testing.T) {
+	w := New(Spec{East: 2000, North: 2000, Depth: 20, Relief: Relief{Height: 1, Wavelength: 100, Octaves: 1}}, 5)
+	first := w.floor(3, 3)
+	for j := 0.0; j < 2000; j += tileSize {
+		for i := 0.0; i < 2000; i += tileSize {
+			w.floor(i, j)
+		}
+	}
+	held := 0
+	for i := range w.tiles {
+		if w.tiles[i].Load() != nil {
+			held++
+		}
+	}
+	if held != TileLimit {
+		t.Errorf("tiles held: got %d, want %d", held, TileLimit)
+	}
+	if again := w.floor(3, 3); again != first {
+		t.Errorf("a rebuilt tile differs: %g, before %g", again, first)
+	}
+}
+
+func TestSedimentsFollowTheirAreas(t *testing.T) {
+	w := New(ground(), 3)
+	for _, test := range []struct {
+		name string
+		x, y float64
+		want Class
+	}{
+		{"inside the mud", 40, 150, Mud},
+		{"beyond its edge", 300, 20, MediumSand},
+	} {
+		hits := 0
+		for i := range 100 {
+			if w.ClassAt(test.x+float64(i%10), test.y+float64(i/10)) == test.want {
+				hits++
+			}
+		}
+		if hits < 55 { // the rest may be outcrop
+			t.Errorf("%s: %d of 100 points are %v, want most", test.name, hits, test.want)
+		}
+	}
+}
+
+func TestCoverIsTheShareAskedFor(t *testing.T) {
+	for _, cover := range []float64{0.2, 0.5, 0.8} {
+		spec := Spec{East: 1500, North: 1500, Depth: 20, Relief: Relief{Wavelength: 100}, Base: MediumSand,
+			Patches: []Patch{{Class: Gravel, Area: Area{Cover: cover, Patchiness: 20}}}}
+		w := New(spec, 9)
+		hits, n := 0, 0
+		for y := 2.0; y < 1500; y += 7.3 {
+			for x := 2.0; x < 1500; x += 7.3 {
+				n++
+				if w.ClassAt(x, y) == Gravel {
+					hits++
+				}
+			}
+		}
+		if got := float64(hits) / float64(n); math.Abs(got-cover) > 0.08 {
+			t.Errorf("cover %.1f: %.3f of the floor is covered, want within 0.08", cover, got)
+		}
+	}
+}
+
+func BenchmarkTrace(b *testing.B) {
+	w := New(ground(), 3)
+	var p Profile
+	for i := range 2000 {
+		p.G = append(p.G, 1+float64(i)*0.025)
+	}
+	w.Trace(&p, 180, 120, 0.6, 0.8)
+	b.ReportAllocs()
+	for b.Loop() {
+		w.Trace(&p, 180, 120, 0.6, 0.8)
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(p.G)), "ns/sample")
+}
+
+func BenchmarkBuildTile(b *testing.B) {
+	w := New(ground(), 3)
+	for b.Loop() {
+		w.build(160, 128)
+	}
+}
