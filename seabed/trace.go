@@ -90,9 +90,9 @@ func (w *World) Trace(p *Profile, x, y, ux, uy float64) {
 	w.traceObjects(p, x, y, ux, uy)
 }
 
-// at interpolates the profile at a phase in turns.
+// at interpolates the profile at a phase in turns, above -1<<20.
 func (r *rippleTable) at(phase float64) float64 {
-	s := (phase - math.Floor(phase)) * 256
+	s := (phase + 1<<20) * 256 // positive, so that truncation is floor
 	i := int(s)
 	a, b := r.profile[i&255], r.profile[(i+1)&255]
 	return float64(a) + (s-float64(i))*float64(b-a)
