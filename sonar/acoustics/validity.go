@@ -15,7 +15,10 @@ func (i Interval) check(quantity string, x float64, unit string) error {
 	if i.Contains(x) {
 		return nil
 	}
-	return fmt.Errorf("%s %g %s is outside the published %g to %g", quantity, x, unit, i.Min, i.Max)
+	if unit != "" {
+		unit = " " + unit
+	}
+	return fmt.Errorf("%s %g%s is outside the published %g to %g", quantity, x, unit, i.Min, i.Max)
 }
 
 // Validity is the water a published formula was fitted to. A formula still
@@ -49,6 +52,6 @@ func (v AbsorptionValidity) Check(frequencyHz, temperatureC, salinityPSU, depthM
 	return errors.Join(
 		v.Frequency.check("frequency", frequencyHz, "Hz"),
 		v.Validity.Check(temperatureC, salinityPSU, depthM),
-		v.PH.check("pH", pH, "units"),
+		v.PH.check("pH", pH, ""),
 	)
 }
