@@ -1,0 +1,76 @@
+package vessel
+
+import "math"
+
+// Autopilot steers along a straight line by integral line-of-sight guidance
+//
+//	psi_d = psi_line - atan((y_e + kappa y_int)/Delta)
+//	dy_int/dt = Delta y_e / (Delta^2 + (y_e + kappa y_int)^2)
+//
+// (Borhaug, Pavlov and Pettersen, CDC 2008, 4984-4991), where y_e is the
+// distance off the line, positive to its right, and Delta the lookahead. The
+// integral finds the crab angle that wind and current ask for. It knows only
+// what the instruments say.
+type Autopilot struct {
+	Lookahead float64 // Delta, metres
+	Integral  float64 // kappa, m/s
+
+	yInt         float64
+	throttleTrim float64
+}
+
+// Track is a straight line to follow, from A to B on the grid, metres.
+type Track struct{ AX, AY, BX, BY float64 }
+
+// Bearing is the grid bearing from A to B, radians.
+func (t Track) Bearing() float64 { return math.Atan2(t.BX-t.AX, t.BY-t.AY) }
+
+// Length is the distance from A to B, metres.
+func (t Track) Length() float64 { return math.Hypot(t.BX-t.AX, t.BY-t.AY) }
+
+// Offset returns how far along the track a point lies from A, and how far off
+// it, positive to the right, metres.
+func (t Track) Offset(x, y float64) (along, across float64) {
+	sin, cos := math.Sincos(t.Bearing())
+	dx, dy := x-t.AX, y-t.AY
+	return dx*sin + dy*cos, dx*cos - dy*sin
+}
+
+// Helm is what the autopilot reads.
+type Helm struct {
+	X, Y            float64 // position by the fix, metres
+	Heading         float64 // grid bearing, radians
+	YawRate         float64 // radians per second
+	SpeedOverGround float64 // m/s
+}
+
+// Steer returns the rudder for following the track. k and t are the Nomoto
+// constants the autopilot was tuned with at this speed.
+func (a *Autopilot) Steer(dt float64, track Track, h Helm, k, t float64) float64 {
+	_, ye := track.Offset(h.X, h.Y)
+	e := ye + a.Integral*a.yInt
+	a.yInt += dt * a.Lookahead * ye / (a.Lookahead*a.Lookahead + e*e)
+	want := track.Bearing() - math.Atan(e/a.Lookahead)
+	return a.Hold(want, h, k, t)
+}
+
+// Hold returns the rudder for holding a heading: proportional and rate terms
+// placed for a critically damped loop of natural frequency wn.
+func (a *Autopilot) Hold(want float64, h Helm, k, t float64) float64 {
+	wn := 1.2 / t
+	kp := wn * wn * t / k
+	kd := (2*wn*t - 1) / k
+	return kp*Wrap(want-h.Heading) - kd*h.YawRate
+}
+
+// Reset forgets the crab angle found so far.
+func (a *Autopilot) Reset() { a.yInt = 0 }
+
+// Engine returns the share of full power that keeps the speed over ground: a
+// proportional and integral governor around the still-water curve.
+func (a *Autopilot) Engine(dt, want, speedMax float64, h Helm) float64 {
+	miss := want - h.SpeedOverGround
+	a.throttleTrim = min(max(a.throttleTrim+0.05*miss/speedMax*dt, -0.6), 0.6)
+	base := want / speedMax
+	return base*math.Abs(base) + 0.8*miss/speedMax + a.throttleTrim
+}

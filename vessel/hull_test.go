@@ -1,0 +1,137 @@
+package vessel
+
+import (
+	"math"
+	"testing"
+)
+
+const deg = math.Pi / 180
+
+// launch is a ten-metre workboat with invented particulars.
+func launch() Spec {
+	return Spec{
+		Length: 10, Beam: 3.2, Draft: 1, Mass: 9000,
+		TurningIndex: 1.2, TimeIndex: 1, RudderMax: 30 * deg, RudderRate: 1000,
+		SpeedMax: 5, WindAreaFront: 7, WindAreaSide: 16,
+	}
+}
+
+// Nomoto's step response, r = K delta (1 - exp(-t/T)) and its integral: the
+// closed form of the published first-order equation, K 0.5, T 3 s, 10 deg.
+func TestNomotoStepResponse(t *testing.T) {
+	s := launch()
+	s.TurningIndex, s.TimeIndex = 0.5*10/2, 3*2.0/10
+	for _, test := range []struct{ at, rate, heading float64 }{
+		{1, 1.41734, 0.74797}, {3, 3.16060, 5.51819}, {6, 4.32332, 17.03003}, {12, 4.90842, 45.27473},
+	} {
+		h := Hull{Spec: s}
+		const dt = 0.001
+		for range int(test.at/dt + 0.5) {
+			h.Surge = 2 // held, as the closed form assumes
+			h.Step(dt, Orders{Rudder: 10 * deg}, Weather{})
+		}
+		if got := h.YawRate / deg; math.Abs(got-test.rate) > 2e-3*test.rate {
+			t.Errorf("rate after %g s: got %.5f deg/s, want %.5f", test.at, got, test.rate)
+		}
+		if got := h.Heading / deg; math.Abs(got-test.heading) > 3e-3*test.heading {
+			t.Errorf("heading after %g s: got %.5f deg, want %.5f", test.at, got, test.heading)
+		}
+	}
+}
+
+// R = U/(K delta) = L/(K' delta): the same at any speed.
+func TestTurningCircleIndependentOfSpeed(t *testing.T) {
+	for _, speed := range []float64{1, 2, 4} {
+		h := Hull{Spec: launch()}
+		h.Surge = speed
+		for range 3000 {
+			h.Surge = speed
+			h.Step(0.05, Orders{Rudder: 20 * deg}, Weather{})
+		}
+		want := h.Spec.Length / (h.Spec.TurningIndex * 20 * deg)
+		if got := speed / h.YawRate; math.Abs(got-want) > 1e-6*want {
+			t.Errorf("radius at %g m/s: got %.3f m, want %.3f", speed, got, want)
+		}
+	}
+}
+
+// From rest u = u_max tanh(t/tau), tau = m/(k u_max): closed form of the
+// surge equation (exact mathematics).
+func TestSurgeFromRest(t *testing.T) {
+	s := launch()
+	s.WindAreaFront, s.WindAreaSide = 0, 0
+	h := Hull{Spec: s}
+	tau := s.Mass / (h.resistance() * s.SpeedMax)
+	const dt = 0.002
+	for _, test := range []struct{ at, want float64 }{{0.5, 0.46212}, {1, 0.76159}, {2, 0.96403}} {
+		h := Hull{Spec: s}
+		for range int(test.at * tau / dt) {
+			h.Step(dt, Orders{Thrust: 1}, Weather{})
+		}
+		if got := h.Surge / s.SpeedMax; math.Abs(got-test.want) > 1e-3 {
+			t.Errorf("at %g tau: got %.5f of full speed, want %.5f", test.at, got, test.want)
+		}
+	}
+}
+
+// Line-of-sight guidance with perfect course keeping closes a line as
+// dy/dt = -U y/sqrt(Delta^2+y^2) (Fossen 2011); from 50 m to 5 m off at 2 m/s
+// and Delta 20 m that takes 33.665 s. A real hull needs a little longer for
+// her first turn and never less than the closed form by more than a second.
+func TestLineIsClosedAsTheGuidanceSays(t *testing.T) {
+	h := Hull{Spec: launch(), X: 50}
+	h.Surge = 2
+	a := Autopilot{Lookahead: 20}
+	track := Track{AX: 0, AY: 0, BX: 0, BY: 1000}
+	at := 0.0
+	for h.X > 5 && at < 200 {
+		at += 0.1
+		h.Surge = 2
+		k, tc := h.Nomoto()
+		rudder := a.Steer(0.1, track, Helm{X: h.X, Y: h.Y, Heading: h.Heading, YawRate: h.YawRate}, k, tc)
+		h.Step(0.1, Orders{Rudder: rudder}, Weather{})
+	}
+	if at < 32.6 || at > 42 {
+		t.Errorf("50 to 5 m took %.1f s, the guidance alone 33.665 s", at)
+	}
+}
+
+// Plain line of sight hangs at Delta tan(beta) off the line in a cross
+// current; the integral term takes that to zero (Borhaug et al. 2008).
+func TestIntegralFindsTheCrabAngle(t *testing.T) {
+	for _, test := range []struct {
+		name     string
+		integral float64
+		want     float64
+	}{
+		{"plain", 0, 20 * math.Tan(math.Asin(0.3/2))},
+		{"integral", 0.3, 0},
+	} {
+		h := Hull{Spec: launch()}
+		h.Surge = 2
+		a := Autopilot{Lookahead: 20, Integral: test.integral}
+		track := Track{AX: 0, AY: 0, BX: 0, BY: 1000}
+		for range 6000 {
+			h.Surge = 2
+			k, tc := h.Nomoto()
+			rudder := a.Steer(0.1, track, Helm{X: h.X, Y: h.Y, Heading: h.Heading, YawRate: h.YawRate}, k, tc)
+			h.Step(0.1, Orders{Rudder: rudder}, Weather{CurrentX: 0.3})
+		}
+		// Leeway from the wind of her own making is a few centimetres a second.
+		if math.Abs(h.X-test.want) > 0.35 {
+			t.Errorf("%s: %.2f m off the line, want %.2f", test.name, h.X, test.want)
+		}
+	}
+}
+
+func TestEngineHoldsSpeedOverGround(t *testing.T) {
+	h := Hull{Spec: launch(), TowForce: 400}
+	a := Autopilot{Lookahead: 20}
+	for range 3000 {
+		helm := Helm{SpeedOverGround: math.Hypot(h.VX, h.VY)}
+		h.Step(0.1, Orders{Thrust: a.Engine(0.1, 2.2, h.Spec.SpeedMax, helm)}, Weather{CurrentY: -0.6, WindY: -7})
+	}
+	if got := math.Hypot(h.VX, h.VY); math.Abs(got-2.2) > 0.01 {
+		t.Errorf("speed over ground: got %.3f m/s, want 2.2", got)
+	}
+}

@@ -1,0 +1,127 @@
+package tow
+
+import "math"
+
+// Shape is the steady shape of a straight tow.
+type Shape struct {
+	Layback float64 // metres from the sheave
+	Depth   float64 // of the fish below still water, metres
+	Tension float64 // at the sheave, N
+	Angle   float64 // of the cable at the sheave, to the horizontal, radians
+}
+
+const waterDensity = 1025.0 // kg/m^3
+
+// loads are the forces on a tow at one speed.
+type loads struct {
+	normal     float64 // R = 1/2 rho Cn d U^2, N/m
+	tangential float64 // F = 1/2 rho pi d Ct U^2, N/m
+	weight     float64 // w, N/m
+	drag, down float64 // on the fish, N
+}
+
+func (s *Spec) loads(speed float64) loads {
+	q := 0.5 * waterDensity * speed * speed
+	return loads{
+		normal:     q * s.Cable.Normal * s.Cable.Diameter,
+		tangential: q * math.Pi * s.Cable.Diameter * s.Cable.Tangential,
+		weight:     s.Cable.Weight,
+		drag:       q * s.Fish.DragArea,
+		down:       s.Fish.Weight,
+	}
+}
+
+// link is a point of the cable: tension, angle, and distance from the fish.
+type link struct{ tension, angle, x, z float64 }
+
+// slope is the right-hand side of the steady equations.
+func (l *loads) slope(a link) link {
+	sin, cos := math.Sincos(a.angle)
+	return link{
+		tension: l.weight*sin + l.tangential*cos*math.Abs(cos),
+		angle:   (l.weight*cos - l.normal*sin*math.Abs(sin)) / a.tension,
+		x:       cos,
+		z:       sin,
+	}
+}
+
+func (a link) plus(h float64, b link) link {
+	return link{a.tension + h*b.tension, a.angle + h*b.angle, a.x + h*b.x, a.z + h*b.z}
+}
+
+// step advances the cable by ds, fourth-order Runge-Kutta.
+func (l *loads) step(a link, ds float64) link {
+	k1 := l.slope(a)
+	k2 := l.slope(a.plus(ds/2, k1))
+	k3 := l.slope(a.plus(ds/2, k2))
+	k4 := l.slope(a.plus(ds, k3))
+	return a.plus(ds/6, k1).plus(ds/3, k2).plus(ds/3, k3).plus(ds/6, k4)
+}
+
+// atFish is the end of the cable at the fish.
+func (l *loads) atFish() link {
+	return link{tension: math.Hypot(l.drag, l.down), angle: math.Atan2(l.down, l.drag)}
+}
+
+// Steady solves the straight tow in uniform flow: speed through the water in
+// m/s, cable out from the sheave in metres, sheave above water in metres.
+//
+//	dT/ds     = w sin(phi) + F cos(phi)|cos(phi)|
+//	T dphi/ds = w cos(phi) - R sin(phi)|sin(phi)|
+//	dx/ds = cos(phi) , dz/ds = sin(phi)
+//	at the fish: T cos(phi) = D , T sin(phi) = W
+//
+// with the independence principle for the cross-flow (Ablow and Schechter,
+// "Numerical simulation of undersea cable dynamics", Ocean Engng 10, 1983;
+// the statics are in Berteaux, Buoy Engineering, 1976), by RK4 in steps that
+// divide the cable evenly. The stretch in air is straight and dragless. Left
+// out: strumming, stretch, fish lift with speed.
+func (s *Spec) Steady(speed, cableOut, sheaveHeight float64) Shape {
+	l := s.loads(speed)
+	steps := min(max(40, int(cableOut*4)), 600)
+	ds := cableOut / float64(steps)
+	at, used := l.atFish(), 0.0
+	for range steps {
+		next := l.step(at, ds)
+		if used+ds+inAir(next, sheaveHeight) > cableOut {
+			break
+		}
+		at, used = next, used+ds
+	}
+	// The last piece, partly wet: bisect for where the air takes over.
+	lo, hi := 0.0, ds
+	for range 40 {
+		mid := (lo + hi) / 2
+		if used+mid+inAir(l.step(at, mid), sheaveHeight) > cableOut {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	top := l.step(at, lo)
+	air := max(cableOut-used-lo, 0)
+	return Shape{
+		Layback: top.x + air*math.Cos(top.angle),
+		Depth:   max(top.z+air*math.Sin(top.angle)-sheaveHeight, 0),
+		Tension: top.tension,
+		Angle:   top.angle,
+	}
+}
+
+// inAir is the cable from the water line to a sheave that high, metres.
+func inAir(a link, sheaveHeight float64) float64 {
+	return sheaveHeight / max(math.Sin(a.angle), 1e-3)
+}
+
+// CriticalAngle is the angle to which a long cable settles, radians: where
+// weight and normal drag balance,
+//
+//	cos(phi_c) = (-q + sqrt(q^2+4))/2 ,  q = w/R.
+func (s *Spec) CriticalAngle(speed float64) float64 {
+	l := s.loads(speed)
+	if l.normal == 0 {
+		return math.Pi / 2
+	}
+	q := l.weight / l.normal
+	return math.Acos((-q + math.Sqrt(q*q+4)) / 2)
+}
