@@ -1,0 +1,42 @@
+package sonar
+
+import "dryline/sonar/acoustics"
+
+// Spec describes a side-scan sonar and its settings.
+type Spec struct {
+	RangeScale   float64 // one side, metres, by the recorder's own sound speed
+	Samples      int     // per side, channel and ping
+	Depression   float64 // vertical beam axis below the horizontal, radians
+	VerticalBeam float64 // one-way half-power width of the vertical beam, radians
+	Rays         int     // across the main lobe, each side; 0 takes five
+	Channels     []Channel
+}
+
+// Channel is one frequency of the sonar.
+type Channel struct {
+	Name          string
+	Frequency     float64 // Hz
+	Bandwidth     float64 // of the chirp, Hz; 0 for a CW pulse
+	PulseLength   float64 // seconds
+	ArrayLength   float64 // metres, transmit and receive alike
+	SourceLevel   float64 // dB re 1 uPa at 1 m
+	NoiseFigure   float64 // receiver noise above thermal, dB
+	Gain          float64 // of the recorder, dB about its nominal setting
+	TVGSpreading  float64 // k in k log10(R)
+	TVGAbsorption float64 // one way, dB/km
+}
+
+// Sea is the water the sonar works in.
+type Sea struct {
+	Temperature float64 // deg C
+	Salinity    float64 // PSU
+	PH          float64
+	Depth       float64 // at which sound speed and absorption are taken, metres
+	Wind        float64 // m/s, for the noise
+	SoundSpeed  acoustics.SoundSpeedModel
+	Absorption  acoustics.AbsorptionModel
+}
+
+// defaultRays fans enough rays over the main lobe that a beam is never
+// narrower than their spacing by more than half.
+const defaultRays = 5
