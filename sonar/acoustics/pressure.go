@@ -5,8 +5,7 @@ import "math"
 // DepthAtPressure returns the depth in metres at a pressure above atmospheric
 // in dbar and a latitude in degrees, for a standard ocean (T 0 °C, S 35), by
 // N. P. Fofonoff and R. C. Millard, UNESCO Technical Papers in Marine Science
-// 44 (1983), equation 25. Accurate to 0.1 m at 10 000 dbar for that ocean; real
-// density adds up to a few tenths of a metre in shelf depths.
+// 44 (1983). The dynamic height of real water over that ocean is left out.
 func DepthAtPressure(dbar, latitudeDeg float64) float64 {
 	p := dbar
 	s := math.Sin(latitudeDeg * math.Pi / 180)

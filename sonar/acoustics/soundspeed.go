@@ -18,7 +18,7 @@ func SoundSpeedModels() []SoundSpeedModel {
 }
 
 // standardLatitude, in degrees, turns depth into pressure where no position is
-// given. The choice moves the speed by less than 0.005 m/s in the upper 200 m.
+// given. The choice moves the speed by less than 0.01 m/s in the upper 200 m.
 const standardLatitude = 45
 
 // SoundSpeed returns the speed of sound in sea water, in m/s, by the named

@@ -40,7 +40,7 @@ func TestUNESCO(t *testing.T) {
 }
 
 func TestDepthAtPressure(t *testing.T) {
-	// UNESCO Technical Papers in Marine Science 44 (1983), p. 28.
+	// UNESCO Technical Papers in Marine Science 44 (1983).
 	for _, row := range readChecks(t, "unesco44_depth.csv") {
 		latitude, dbar, depth := row.number(t, "latitude"), row.number(t, "pressure_dbar"), row.number(t, "depth")
 		if got := DepthAtPressure(dbar, latitude); !near(got, depth, 5e-4) {
