@@ -1,0 +1,93 @@
+package sonar
+
+import (
+	"fmt"
+	"math"
+
+	"dryline/sonar/acoustics"
+)
+
+// tuned is a channel with all that does not change from ping to ping.
+type tuned struct {
+	spec       Channel
+	wavelength float64
+	array      acoustics.LineArray
+	width      float64 // two-way equivalent rectangular beam, radians
+	strength   *strengths
+	propagate  []float32 // per bin: source level, two-way spreading and absorption
+	noise      float32   // intensity in the band, after directivity
+	gain       []float32 // per bin: TVG and recorder gain on amplitude, counts
+	smear      int       // bins the pulse covers, at least 1
+	vertical   []float64 // two-way vertical pattern by angle below horizontal
+}
+
+const (
+	density         = 1027.0  // of sea water, kg/m^3, for thermal noise
+	verticalSteps   = 2048    // of the vertical pattern over a whole turn
+	fullScale       = 65535.0 // of a 16-bit sample
+	nominalCounts   = 4000.0  // where sand lies at nominal gain
+	nominalStrength = -22.0   // dB: medium sand near 20 deg at side-scan frequencies
+	backLobe        = -28.0   // dB, of a baffled array
+)
+
+func (e *Engine) tune(c Channel) (*tuned, error) {
+	t := &tuned{spec: c, wavelength: e.soundSpeed / c.Frequency}
+	t.array = acoustics.LineArray{Length: c.ArrayLength}
+	t.width = t.array.EquivalentWidth(t.wavelength)
+	var err error
+	if t.strength, err = newStrengths(c.Frequency, e.soundSpeed); err != nil {
+		return nil, err
+	}
+	alpha, err := acoustics.Absorption(e.sea.Absorption, c.Frequency, e.sea.Temperature, e.sea.Salinity, e.sea.Depth, e.sea.PH)
+	if err != nil {
+		return nil, fmt.Errorf("sonar: channel %s: %w", c.Name, err)
+	}
+	pulse := acoustics.Pulse{Duration: c.PulseLength, Bandwidth: c.Bandwidth}
+	resolution := pulse.Resolution(e.soundSpeed)
+	t.smear = max(1, int(math.Round(resolution/e.bin)))
+
+	// One bin holds the echo of one bin of floor; the matched filter gathers the
+	// pulse's energy, so a chirp gains its processing gain over the noise.
+	t.propagate = make([]float32, e.spec.Samples+1)
+	t.gain = make([]float32, e.spec.Samples)
+	nominal := c.SourceLevel + nominalStrength + acoustics.Decibels(t.width*resolution)
+	for k := range e.spec.Samples {
+		r := (float64(k) + 0.5) * e.bin
+		level := c.SourceLevel - 2*acoustics.TransmissionLoss(max(r, 1), alpha)
+		// The step energies are sums over a bin of floor; a pulse as long as the
+		// resolution would gather this many bins' worth at once.
+		t.propagate[k] = float32(acoustics.FromDecibels(level) * resolution / e.bin)
+		believed := (float64(k) + 0.5) * e.recorderBin
+		tvg := c.TVGSpreading*math.Log10(max(believed, 1)) + 2*c.TVGAbsorption*believed/1000
+		t.gain[k] = float32(nominalCounts * math.Pow(10, (tvg+c.Gain-nominal)/20))
+	}
+	vertical := acoustics.VerticalBeam{
+		Array:      acoustics.LineArrayForWidth(e.spec.VerticalBeam, t.wavelength, acoustics.Shading{}),
+		Depression: e.spec.Depression,
+		BackLobe:   backLobe,
+	}
+	t.vertical = make([]float64, verticalSteps)
+	for i := range t.vertical {
+		t.vertical[i] = vertical.TwoWay(angleOf(i), t.wavelength)
+	}
+	t.noise = float32(e.noiseOf(c, t, vertical.Array.Length, pulse))
+	return t, nil
+}
+
+// noiseOf is the intensity of all noise after the receiver: thermal, wind and
+// the receiver's own, in the band, less the directivity of the array, less
+// the processing gain of a chirp.
+func (e *Engine) noiseOf(c Channel, t *tuned, height float64, pulse acoustics.Pulse) float64 {
+	spectrum := acoustics.AddLevels(
+		acoustics.AmbientNoise(c.Frequency, e.sea.Wind, e.sea.Temperature, density, e.soundSpeed),
+		acoustics.ThermalNoise(c.Frequency, e.sea.Temperature, density, e.soundSpeed)+c.NoiseFigure,
+	)
+	di := acoustics.PistonDirectivityIndex(c.ArrayLength, height, t.wavelength)
+	level := acoustics.BandNoise(spectrum, pulse.NoiseBandwidth(), di) - acoustics.Decibels(pulse.ProcessingGain())
+	return acoustics.FromDecibels(level)
+}
+
+// angleOf is the angle below horizontal of a step of the vertical pattern.
+func angleOf(step int) float64 {
+	return 2*math.Pi*float64(step)/verticalSteps - math.Pi
+}

@@ -1,0 +1,145 @@
+package sonar
+
+import (
+	"errors"
+	"math"
+
+	"dryline/seabed"
+	"dryline/sim/chance"
+	"dryline/sonar/acoustics"
+)
+
+// Floor is what a ping falls on.
+type Floor interface {
+	// Trace fills p with the floor under the ray from (x, y) in the direction of
+	// the unit vector (ux, uy), at the ground ranges p.G.
+	Trace(p *seabed.Profile, x, y, ux, uy float64)
+}
+
+// Pose is where the fish is at the moment of a ping.
+type Pose struct {
+	X, Y, Z float64 // Z is negative below still water, metres
+	Heading float64 // grid bearing, radians
+	Pitch   float64 // nose up positive, radians
+	Roll    float64 // starboard side down positive, radians
+}
+
+// Side of the fish.
+type Side int
+
+// The sides.
+const (
+	Port Side = iota
+	Starboard
+)
+
+// String returns "port" or "starboard".
+func (s Side) String() string {
+	if s == Port {
+		return "port"
+	}
+	return "starboard"
+}
+
+// Engine makes the samples of pings. It is not changed by making them and may
+// be shared by goroutines, each with a [Workspace] of its own.
+type Engine struct {
+	// SpeckleOff and NoiseOff leave out the chance in the record, for
+	// comparisons with a closed form.
+	SpeckleOff, NoiseOff bool
+
+	spec        Spec
+	sea         Sea
+	soundSpeed  float64 // true, m/s
+	bin         float64 // true slant range of one sample, metres
+	recorderBin float64 // what the recorder takes it for, metres
+	channels    []*tuned
+	fan         fan
+	seed        uint64
+}
+
+// NewEngine tunes a sonar to the water. recorderSpeed is the sound speed set
+// in the recorder, which turns the range scale into a listening time:
+// T = 2 range scale / recorderSpeed.
+func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine, error) {
+	if len(spec.Channels) == 0 || spec.Samples < 2 || spec.RangeScale <= 0 || recorderSpeed <= 0 {
+		return nil, errors.New("sonar: needs a channel, two samples, a range scale and a sound speed")
+	}
+	if spec.Rays == 0 {
+		spec.Rays = defaultRays
+	}
+	c, err := acoustics.SoundSpeed(sea.SoundSpeed, sea.Temperature, sea.Salinity, sea.Depth)
+	if err != nil {
+		return nil, err
+	}
+	e := &Engine{
+		spec: spec, sea: sea, soundSpeed: c,
+		recorderBin: spec.RangeScale / float64(spec.Samples),
+		bin:         spec.RangeScale / float64(spec.Samples) * c / recorderSpeed,
+		seed:        chance.Seed(seed, "sonar/speckle"),
+	}
+	for _, channel := range spec.Channels {
+		t, err := e.tune(channel)
+		if err != nil {
+			return nil, err
+		}
+		e.channels = append(e.channels, t)
+	}
+	e.fan = e.newFan()
+	return e, nil
+}
+
+// Spec returns the settings the engine was made with.
+func (e *Engine) Spec() Spec { return e.spec }
+
+// SoundSpeed is the true sound speed, m/s.
+func (e *Engine) SoundSpeed() float64 { return e.soundSpeed }
+
+// Bin is the true slant range of one sample, metres.
+func (e *Engine) Bin() float64 { return e.bin }
+
+// Interval is the time between pings, seconds: one ping in the water at a time.
+func (e *Engine) Interval(recorderSpeed float64) float64 {
+	return acoustics.PingInterval(e.spec.RangeScale, recorderSpeed)
+}
+
+// Echo is what one side of one ping brought back.
+type Echo struct {
+	Samples [][]uint16 // by channel, counts
+	Lit     []uint16   // truth: objects in the main lobe and lit, index plus one
+}
+
+// NewEcho returns an Echo of the right size for the engine.
+func (e *Engine) NewEcho() Echo {
+	echo := Echo{Lit: make([]uint16, 0, 16)}
+	for range e.channels {
+		echo.Samples = append(echo.Samples, make([]uint16, e.spec.Samples))
+	}
+	return echo
+}
+
+// Ping fills dst with one side's echo of the ping of that number.
+func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Side, number uint64) {
+	dst.Lit = dst.Lit[:0]
+	random := source{state: chance.Mix(e.seed ^ chance.Mix(2*number+uint64(side)))}
+	ws.begin(e, floor, pose)
+	e.fan.weigh(ws, e.channels, random.unit()-0.5)
+	// A fish that pitches looks ahead or astern: the plane across its axis meets
+	// the floor that far from the point below it.
+	shift := ws.altitude * math.Tan(pose.Pitch)
+	x := pose.X + shift*math.Sin(pose.Heading)
+	y := pose.Y + shift*math.Cos(pose.Heading)
+	roll := pose.Roll
+	if side == Port {
+		roll = -roll
+	}
+	ws.tilt(e, roll)
+	for m := range e.spec.Rays {
+		ux, uy := math.Sincos(bearingAcross(pose.Heading, ws.angles[m], side))
+		floor.Trace(&ws.profile, x, y, ux, uy)
+		e.walk(ws, dst, m, pose.Z)
+	}
+	for c, t := range e.channels {
+		e.receive(dst.Samples[c], ws.energy[c], ws.scratch, t, &random)
+	}
+}

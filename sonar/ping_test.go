@@ -1,0 +1,338 @@
+package sonar
+
+import (
+	"math"
+	"runtime"
+	"sync"
+	"testing"
+
+	"dryline/seabed"
+	"dryline/sonar/acoustics"
+)
+
+const deg = math.Pi / 180
+
+// plane is a flat floor with an optional block across every ray.
+type plane struct {
+	z          float64
+	class      seabed.Class
+	from, to   float64 // ground range of the block
+	height     float64
+	rod        bool // a rod along the track at ground range from, height above the floor
+	rodRadius  float64
+	notUniform func(g float64) float64
+}
+
+func (f plane) Trace(p *seabed.Profile, x, y, ux, uy float64) {
+	n := len(p.G)
+	p.Z = append(p.Z[:0], make([]float64, n)...)
+	p.Class = append(p.Class[:0], make([]seabed.Class, n)...)
+	p.Object = append(p.Object[:0], make([]uint16, n)...)
+	p.Raised = p.Raised[:0]
+	for i, g := range p.G {
+		p.Z[i], p.Class[i] = f.z, f.class
+		if f.height > 0 && !f.rod && g >= f.from && g <= f.to {
+			p.Z[i], p.Class[i], p.Object[i] = f.z+f.height, seabed.Concrete, 1
+		}
+	}
+	if f.rod {
+		p.Raised = append(p.Raised, seabed.Raised{
+			G: f.from, Z0: f.z + f.height - f.rodRadius, Z1: f.z + f.height + f.rodRadius,
+			Class: seabed.Steel, Object: 1,
+		})
+	}
+}
+
+// twoChannels is an invented sonar: 450 and 900 kHz at 50 m.
+func twoChannels() Spec {
+	return Spec{
+		RangeScale: 50, Samples: 2000, Depression: 20 * deg, VerticalBeam: 50 * deg, Rays: 5,
+		Channels: []Channel{
+			{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, SourceLevel: 210, NoiseFigure: 8, TVGSpreading: 30, TVGAbsorption: 110},
+			{Name: "900", Frequency: 900e3, Bandwidth: 40e3, PulseLength: 5e-4, ArrayLength: 0.48, SourceLevel: 208, NoiseFigure: 8, TVGSpreading: 30, TVGAbsorption: 290},
+		},
+	}
+}
+
+func temperate() Sea {
+	return Sea{
+		Temperature: 11, Salinity: 34, PH: 8, Depth: 10, Wind: 4,
+		SoundSpeed: acoustics.ModelMackenzie, Absorption: acoustics.ModelFrancoisGarrison,
+	}
+}
+
+func newEngine(t testing.TB, spec Spec) *Engine {
+	t.Helper()
+	c := acoustics.Mackenzie(11, 34, 10)
+	e, err := NewEngine(spec, temperate(), c, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
+// ping makes one quiet starboard ping from 7 m above the floor.
+func ping(e *Engine, floor Floor, altitude float64) Echo {
+	echo := e.NewEcho()
+	e.Ping(e.NewWorkspace(), &echo, floor, Pose{Z: -10 + altitude}, Starboard, 0)
+	return echo
+}
+
+// The level of a uniform flat floor is the sonar equation's,
+//
+//	RL = SL - 40 log R - 2 alpha R + Sb + 10 log(R Theta delta/cos gamma)
+//
+// (Urick, Principles of Underwater Sound, 1983, chapter 8) with the vertical
+// pattern both ways. Every term is evaluated here by package acoustics, whose
+// own tests hold it to published tables; the samples come from the walk.
+func TestUniformFloorFollowsTheSonarEquation(t *testing.T) {
+	spec := twoChannels()
+	e := newEngine(t, spec)
+	e.SpeckleOff, e.NoiseOff = true, true
+	const altitude = 7.0
+	echo := ping(e, plane{z: -10, class: seabed.MediumSand}, altitude)
+	bottom, err := acoustics.Sediment("medium_sand").Bottom()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := acoustics.Mackenzie(11, 34, 10)
+	for k, channel := range spec.Channels {
+		wavelength := c / channel.Frequency
+		array := acoustics.LineArray{Length: channel.ArrayLength}
+		pulse := acoustics.Pulse{Duration: channel.PulseLength, Bandwidth: channel.Bandwidth}
+		vertical := acoustics.VerticalBeam{
+			Array:      acoustics.LineArrayForWidth(spec.VerticalBeam, wavelength, acoustics.Shading{}),
+			Depression: spec.Depression, BackLobe: backLobe,
+		}
+		alpha := acoustics.FrancoisGarrison(channel.Frequency, 11, 34, 10, 8)
+		for gamma := 10.0; gamma <= 70; gamma += 2.5 {
+			bin := int(altitude / math.Sin(gamma*deg) / e.Bin())
+			r := (float64(bin) + 0.5) * e.Bin()
+			g := math.Asin(altitude / r)
+			level := acoustics.ReverberationLevel(channel.SourceLevel, bottom.Strength(g, channel.Frequency, c), r, alpha,
+				acoustics.ReverberationArea(r, array.EquivalentWidth(wavelength), pulse.Resolution(c), g))
+			level += acoustics.Decibels(vertical.TwoWay(g, wavelength))
+			// Back from counts: take off the recorder's gain, which is set, not physics.
+			sum := 0.0
+			for i := bin - 2; i <= bin+2; i++ {
+				v := float64(echo.Samples[k][i]) / float64(e.channels[k].gain[i])
+				sum += v * v
+			}
+			got := acoustics.Decibels(sum / 5)
+			if d := got - level; math.Abs(d) > 0.2 {
+				t.Errorf("%s kHz at %.1f deg: rendered %.2f dB, sonar equation %.2f dB", channel.Name, gamma, got, level)
+			}
+		}
+	}
+}
+
+// A block of known height on a flat floor: its height from the shadow in the
+// rendered samples, by similar triangles H = h S/(R+S) with R and S slant to
+// the block's top and the shadow's tip (IHO C-13, chapter 4, 2.3.11.4; exact
+// on a flat floor measured that way), to one sample's worth.
+func TestShadowGivesTheHeightBack(t *testing.T) {
+	e := newEngine(t, twoChannels())
+	e.SpeckleOff, e.NoiseOff = true, true
+	for _, test := range []struct{ altitude, at, height float64 }{
+		{7, 20, 1}, {7, 35, 0.5}, {5, 15, 2}, {8, 30, 0.25},
+	} {
+		echo := ping(e, plane{z: -10, class: seabed.MediumSand, from: test.at, to: test.at + 0.6, height: test.height}, test.altitude)
+		intensity := func(k int) float64 {
+			v := float64(echo.Samples[1][k]) / float64(e.channels[1].gain[k])
+			return v * v
+		}
+		// The far top edge casts the tip. From the middle of the shadow, out to
+		// where each side is lit, counting the part of a sample that is.
+		mid := int((math.Hypot(test.at+0.6, test.altitude-test.height) + 0.2) / e.Bin())
+		end, start := mid, mid
+		for intensity(end) < 0.5*intensity(end+1) || intensity(end) == 0 {
+			end++
+		}
+		for intensity(start) == 0 {
+			start--
+		}
+		tip := float64(end) + 1 - intensity(end)/intensity(end+1)
+		if intensity(end-1) > 0 {
+			tip -= intensity(end-1) / intensity(end+1)
+		}
+		top := float64(start) + min(intensity(start)/intensity(start-1), 1)
+		r, s := top*e.Bin(), (tip-top)*e.Bin()
+		got := acoustics.HeightFromShadow(test.altitude, s, r)
+		// What one sample of shadow is worth: dH/dS = h R/(R+S)^2.
+		tol := e.Bin() * test.altitude * r / ((r + s) * (r + s))
+		if math.Abs(got-test.height) > tol {
+			t.Errorf("block of %.2f m at %.0f m from %.0f m up: shadow gives %.4f m (one sample is worth %.4f)", test.height, test.at, test.altitude, got, tol)
+		}
+	}
+}
+
+// A thin rod held clear of the floor throws a shadow detached from its echo:
+// from g h/(h-z0) to g h/(h-z1) by similar triangles (exact mathematics).
+func TestRaisedRodThrowsADetachedShadow(t *testing.T) {
+	e := newEngine(t, twoChannels())
+	e.SpeckleOff, e.NoiseOff = true, true
+	const altitude, at, up, radius = 8.0, 20.0, 1.5, 0.2
+	clean := ping(e, plane{z: -10, class: seabed.MediumSand}, altitude).Samples[1]
+	row := ping(e, plane{z: -10, class: seabed.MediumSand, from: at, height: up, rod: true, rodRadius: radius}, altitude).Samples[1]
+	echo := int(math.Hypot(at, altitude-up) / e.Bin())
+	if row[echo] < 2*clean[echo] {
+		t.Errorf("at the rod's range: %d counts, floor alone %d; want a bright echo", row[echo], clean[echo])
+	}
+	from := math.Hypot(at*altitude/(altitude-up+radius), altitude)
+	to := math.Hypot(at*altitude/(altitude-up-radius), altitude)
+	first, last := -1, -1
+	for k := range row {
+		if clean[k] > 0 && float64(row[k]) < 0.4*float64(clean[k]) {
+			if first < 0 {
+				first = k
+			}
+			last = k
+		}
+	}
+	if math.Abs(float64(first)*e.Bin()-from) > 3*e.Bin() || math.Abs(float64(last+1)*e.Bin()-to) > 3*e.Bin() {
+		t.Errorf("shadow from %.2f to %.2f m, geometry says %.2f to %.2f", float64(first)*e.Bin(), float64(last+1)*e.Bin(), from, to)
+	}
+}
+
+// The first return comes from straight below, at R = h; before it there is
+// only noise (exact geometry).
+func TestFirstReturn(t *testing.T) {
+	e := newEngine(t, twoChannels())
+	e.NoiseOff, e.SpeckleOff = true, true
+	row := ping(e, plane{z: -10, class: seabed.Mud}, 6.4).Samples[0]
+	k := 0
+	for row[k] == 0 {
+		k++
+	}
+	if got := float64(k) * e.Bin(); math.Abs(got-6.4) > 3*e.Bin() {
+		t.Errorf("first return at %.3f m, want 6.4", got)
+	}
+}
+
+// Speckle of a uniform floor: exponential intensity, so the amplitude's
+// standard deviation over its mean is sqrt(4/pi - 1) = 0.522723 and the
+// intensity exceeds x times its mean with probability exp(-x) (Goodman,
+// Speckle Phenomena in Optics, 2007; exact for Rayleigh amplitude).
+func TestSpeckleStatistics(t *testing.T) {
+	e := newEngine(t, twoChannels())
+	quiet := newEngine(t, twoChannels())
+	quiet.SpeckleOff = true
+	floor := plane{z: -10, class: seabed.MediumSand}
+	mean := ping(quiet, floor, 7).Samples[0]
+	ws, echo := e.NewWorkspace(), e.NewEcho()
+	n, sum, sum2, over3, over1 := 0.0, 0.0, 0.0, 0.0, 0.0
+	for number := range uint64(400) {
+		e.Ping(ws, &echo, floor, Pose{Z: -3}, Port, number)
+		for k := 600; k < 1800; k++ {
+			a := float64(echo.Samples[0][k]) / float64(mean[k])
+			n, sum, sum2 = n+1, sum+a, sum2+a*a
+			if a*a > 3 {
+				over3++
+			}
+			if a*a > 1 {
+				over1++
+			}
+		}
+	}
+	m := sum / n
+	if got := math.Sqrt(sum2/n-m*m) / m; math.Abs(got-0.522723) > 0.003 {
+		t.Errorf("amplitude contrast: got %.4f, want 0.5227", got)
+	}
+	if got := sum2 / n; math.Abs(got-1) > 0.01 {
+		t.Errorf("mean intensity over the noise-free one: got %.4f, want 1", got)
+	}
+	for _, tail := range []struct{ x, count float64 }{{1, over1}, {3, over3}} {
+		if got, want := tail.count/n, math.Exp(-tail.x); math.Abs(got-want) > 0.02*want {
+			t.Errorf("P(I > %g mean): got %.5f, want %.5f", tail.x, got, want)
+		}
+	}
+}
+
+// Order of the sediments at equal grazing angle: mud < sand < gravel < rock
+// (APL-UW TR 9407, tables 2 and 3).
+func TestSedimentOrder(t *testing.T) {
+	e := newEngine(t, twoChannels())
+	e.SpeckleOff, e.NoiseOff = true, true
+	for channel := range 2 {
+		last := 0.0
+		for _, class := range []seabed.Class{seabed.Mud, seabed.MediumSand, seabed.Gravel, seabed.Rock} {
+			row := ping(e, plane{z: -10, class: class}, 7).Samples[channel]
+			level := float64(row[int(7/math.Sin(20*deg)/e.Bin())])
+			if level <= last {
+				t.Errorf("channel %d: %v gives %.0f counts, not above the finer sediment's %.0f", channel, class, level, last)
+			}
+			last = level
+		}
+	}
+}
+
+// The same ping is the same bytes whoever makes it and in whatever order.
+func TestPingsDoNotDependOnOrder(t *testing.T) {
+	e := newEngine(t, twoChannels())
+	world := seabed.New(seabed.Spec{
+		East: 200, North: 200, Depth: 10, Base: seabed.MediumSand,
+		Relief: seabed.Relief{Height: 0.6, Wavelength: 40, Octaves: 3},
+	}, 4)
+	pose := func(i int) Pose { return Pose{X: 100, Y: 60 + 0.4*float64(i), Z: -4 - 0.01*float64(i), Heading: 0.01} }
+	const pings = 60
+	forward := make([]Echo, pings)
+	ws := e.NewWorkspace()
+	for i := range forward {
+		forward[i] = e.NewEcho()
+		e.Ping(ws, &forward[i], world, pose(i), Starboard, uint64(i))
+	}
+	var group sync.WaitGroup
+	var mu sync.Mutex
+	for w := range runtime.GOMAXPROCS(0) + 1 {
+		group.Go(func() {
+			ws, echo := e.NewWorkspace(), e.NewEcho()
+			for i := pings - 1 - w; i >= 0; i -= runtime.GOMAXPROCS(0) + 1 {
+				e.Ping(ws, &echo, world, pose(i), Starboard, uint64(i))
+				for c := range echo.Samples {
+					for k, v := range echo.Samples[c] {
+						if v != forward[i].Samples[c][k] {
+							mu.Lock()
+							t.Errorf("ping %d channel %d sample %d: %d, forward %d", i, c, k, v, forward[i].Samples[c][k])
+							mu.Unlock()
+							return
+						}
+					}
+				}
+			}
+		})
+	}
+	group.Wait()
+}
+
+func TestPingAllocatesNothing(t *testing.T) {
+	e := newEngine(t, twoChannels())
+	world := seabed.New(seabed.Spec{East: 200, North: 200, Depth: 10, Relief: seabed.Relief{Wavelength: 40}}, 4)
+	ws, echo := e.NewWorkspace(), e.NewEcho()
+	pose := Pose{X: 100, Y: 100, Z: -4}
+	e.Ping(ws, &echo, world, pose, Port, 0)
+	if got := testing.AllocsPerRun(20, func() { e.Ping(ws, &echo, world, pose, Port, 1) }); got != 0 {
+		t.Errorf("allocations per ping: got %g, want 0", got)
+	}
+}
+
+// BenchmarkPing is one full dual-channel ping, both sides, at 50 m.
+func BenchmarkPing(b *testing.B) {
+	e := newEngine(b, twoChannels())
+	world := seabed.New(seabed.Spec{
+		East: 200, North: 200, Depth: 10, Base: seabed.MediumSand,
+		Relief:   seabed.Relief{Height: 0.6, Wavelength: 40, Octaves: 3},
+		Bedforms: []seabed.Bedform{{Kind: seabed.Waves, Height: 0.05, Wavelength: 0.5, Wander: 0.4}},
+	}, 4)
+	ws := e.NewWorkspace()
+	port, starboard := e.NewEcho(), e.NewEcho()
+	pose := Pose{X: 100, Y: 100, Z: -4}
+	e.Ping(ws, &port, world, pose, Port, 0)
+	e.Ping(ws, &starboard, world, pose, Starboard, 0)
+	b.ReportAllocs()
+	number := uint64(0)
+	for b.Loop() {
+		number++
+		e.Ping(ws, &port, world, pose, Port, number)
+		e.Ping(ws, &starboard, world, pose, Starboard, number)
+	}
+}

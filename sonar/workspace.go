@@ -1,0 +1,99 @@
+package sonar
+
+import (
+	"math"
+
+	"dryline/seabed"
+)
+
+// Workspace is the memory one goroutine needs to make pings.
+type Workspace struct {
+	profile seabed.Profile
+	key     int       // altitude the ground ranges were laid out for, in steps
+	rolled  int       // roll the vertical patterns were turned for, in steps
+	ground  []float64 // ground ranges of the walk
+	inverse []float64 // one over each
+	blocked []bool    // shadowed by something clear of the floor
+
+	altitude float64
+	angles   []float64
+	inLobe   []bool
+	weights  [][]float64
+	energy   [][]float32 // per channel and bin, one more than the samples
+	scratch  []float32
+	vertical [][]float32 // per channel, by sine of the angle below horizontal
+	depths   []float64   // that angle for each step
+}
+
+const (
+	altitudeStep = 0.05  // the walk is laid out for altitudes in these steps, metres
+	rollStep     = 0.001 // the vertical pattern is turned in these steps, radians
+	widestStep   = 0.10  // longest step of the walk, which rules near nadir, metres
+	dipSteps     = 1024  // of the vertical pattern, by sine
+)
+
+// NewWorkspace returns a workspace for the engine.
+func (e *Engine) NewWorkspace() *Workspace {
+	ws := &Workspace{
+		key:    -1,
+		rolled: math.MinInt,
+		angles: make([]float64, e.spec.Rays),
+		inLobe: make([]bool, e.spec.Rays),
+		depths: make([]float64, dipSteps), scratch: make([]float32, e.spec.Samples),
+	}
+	for i := range ws.depths {
+		ws.depths[i] = math.Asin(2*(float64(i)+0.5)/dipSteps - 1)
+	}
+	for range e.channels {
+		ws.weights = append(ws.weights, make([]float64, e.spec.Rays))
+		ws.energy = append(ws.energy, make([]float32, e.spec.Samples+2))
+		ws.vertical = append(ws.vertical, make([]float32, dipSteps))
+	}
+	return ws
+}
+
+// begin clears the accumulators and lays out the walk for the altitude.
+func (ws *Workspace) begin(e *Engine, floor Floor, pose Pose) {
+	for c := range ws.energy {
+		clear(ws.energy[c])
+	}
+	ws.profile.G = append(ws.profile.G[:0], 0)
+	floor.Trace(&ws.profile, pose.X, pose.Y, 0, 1)
+	ws.altitude = max(pose.Z-ws.profile.Z[0], altitudeStep)
+	if key := int(ws.altitude / altitudeStep); key != ws.key {
+		ws.key = key
+		ws.layOut(e, float64(key)*altitudeStep)
+	}
+	ws.profile.G = append(ws.profile.G[:0], ws.ground...)
+}
+
+// layOut places the steps of the walk so that on a flat floor each advances
+// the slant range by one bin, but never the ground range by more than
+// widestStep: near nadir one bin holds half a metre of floor.
+func (ws *Workspace) layOut(e *Engine, altitude float64) {
+	ws.ground, ws.inverse = ws.ground[:0], ws.inverse[:0]
+	end := float64(e.spec.Samples) * e.bin
+	for g := 0.01; g < end; {
+		ws.ground = append(ws.ground, g)
+		ws.inverse = append(ws.inverse, 1/g)
+		g += min(e.bin*math.Hypot(g, altitude)/g, widestStep)
+	}
+}
+
+// tilt works out each channel's vertical pattern for the roll of this side
+// (positive: the side looks further down).
+func (ws *Workspace) tilt(e *Engine, roll float64) {
+	key := int(math.Round(roll / rollStep))
+	if key == ws.rolled {
+		return
+	}
+	ws.rolled = key
+	roll = float64(key) * rollStep
+	for c, t := range e.channels {
+		v := ws.vertical[c]
+		for i, depth := range ws.depths {
+			step := int((depth - roll + math.Pi) * (verticalSteps / (2 * math.Pi)))
+			v[i] = float32(t.vertical[step&(verticalSteps-1)])
+		}
+	}
+}
