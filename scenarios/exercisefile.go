@@ -1,0 +1,22 @@
+package scenarios
+
+// exerciseFile is a whole file; see [rule] for the tags.
+type exerciseFile struct {
+	Title    string   `key:"title" required:"true" runes:"80" doc:"Title shown to the trainee."`
+	Briefing string   `key:"briefing" required:"true" runes:"4000" doc:"What the trainee is told before the start."`
+	Goals    []string `key:"goals" items:"0,12" runes:"200" absent:"none are listed" doc:"What the trainee should learn, a sentence each."`
+	Seed     int      `key:"seed" min:"0" max:"9007199254740991" default:"1" doc:"Seed of everything left to chance, the sea floor included."`
+	Start    string   `key:"start" format:"date-time" runes:"40" default:"2031-06-01T09:00:00Z" doc:"Date and time of the start, as in RFC 3339."`
+
+	Place       placeSection       `key:"place" required:"true" doc:"Where the world lies on the globe."`
+	Sea         seaSection         `key:"sea" doc:"The water and the weather."`
+	Seabed      seabedSection      `key:"seabed" required:"true" doc:"The true sea floor."`
+	Vessel      vesselSection      `key:"vessel" doc:"The vessel."`
+	Tow         towSection         `key:"tow" doc:"Cable, towed body (the fish) and winch."`
+	Instruments instrumentsSection `key:"instruments" doc:"Errors of the instruments; 0 is perfect."`
+	Sonar       sonarSection       `key:"sonar" required:"true" doc:"The side-scan sonar and its settings."`
+	Lines       []lineSection      `key:"lines" required:"true" items:"1,64" doc:"The survey lines."`
+	Plan        planSection        `key:"plan" required:"true" doc:"How the lines are run."`
+	Desk        deskSection        `key:"desk" doc:"What the surveyor has entered at the start."`
+	Score       scoreSection       `key:"score" doc:"What counts for the score."`
+}

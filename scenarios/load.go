@@ -1,0 +1,111 @@
+package scenarios
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"dryline/sim"
+
+	"github.com/go-viper/mapstructure/v2"
+	"github.com/spf13/viper"
+)
+
+// maxSource is the largest file read, bytes.
+const maxSource = 1 << 20
+
+// Load reads an exercise file. The error is [Faults] if the file is there but
+// not as it should be.
+func Load(path string) (*sim.Exercise, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	source, err := io.ReadAll(io.LimitReader(f, maxSource+1))
+	if err != nil {
+		return nil, err
+	}
+	return Parse(path, source)
+}
+
+// Parse reads an exercise from the contents of a file. The name is the file's,
+// for the faults; less directory and extension, it becomes the exercise's. The
+// error is [Faults].
+func Parse(name string, source []byte) (*sim.Exercise, error) {
+	file, r, err := read(name, source)
+	if err != nil {
+		return nil, err
+	}
+	e := exercise(&checker{r, file})
+	if err := r.err(); err != nil {
+		return nil, err
+	}
+	sum := sha256.Sum256(source)
+	e.Name, e.Source, e.Hash = baseName(name), slices.Clone(source), hex.EncodeToString(sum[:])
+	return e, nil
+}
+
+func baseName(name string) string {
+	base := filepath.Base(name)
+	return strings.TrimSuffix(base, filepath.Ext(base))
+}
+
+// read checks every value by itself and fills in the defaults. What is faulty
+// is left zero and reported in the reader.
+func read(name string, source []byte) (*exerciseFile, *reader, error) {
+	r := &reader{report: report{file: name}, lines: map[string]int{}}
+	if len(source) > maxSource {
+		r.add(Fault{Problem: "is too large for an exercise", Want: "at most 1 MiB"})
+		return nil, nil, r.err()
+	}
+	// Keys hold no NUL, so that none is split.
+	v := viper.NewWithOptions(viper.KeyDelimiter("\x00"), viper.WithDecoderRegistry(r))
+	v.SetConfigType("yaml")
+	if err := v.ReadConfig(bytes.NewReader(source)); err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", name, err)
+	}
+	if len(v.AllKeys()) == 0 { // nothing but a syntax fault
+		return nil, nil, r.err()
+	}
+	file := new(exerciseFile)
+	err := v.UnmarshalExact(file, func(c *mapstructure.DecoderConfig) {
+		c.TagName, c.WeaklyTypedInput, c.DecodeHook = "key", false, nil
+	})
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return file, r, nil
+}
+
+// exercise turns people's units into the engine's and checks the sections
+// against each other.
+func exercise(c *checker) *sim.Exercise {
+	f := c.file
+	start, err := time.Parse(time.RFC3339, f.Start)
+	if err != nil && c.sound("start") {
+		c.fault("start", shorten(f.Start), "is not a date and time", "RFC 3339, such as 2031-05-14T08:30:00Z")
+	}
+	e := &sim.Exercise{
+		Title: f.Title, Briefing: f.Briefing, Goals: f.Goals, Seed: uint64(f.Seed), Start: start.UTC(),
+		Place:       f.Place.place(c),
+		Sea:         f.Sea.sea(f.Seabed.Depth),
+		Seabed:      f.Seabed.spec(c),
+		Vessel:      f.Vessel.spec(),
+		Tow:         f.Tow.spec(c),
+		Instruments: f.Instruments.spec(),
+		Lines:       lines(c),
+		Desk:        f.Desk.settings(c),
+		Score:       f.Score.score(c),
+	}
+	e.Sonar = f.Sonar.spec(c, e.Sea.Water)
+	e.Plan = f.Plan.plan(c, e.Tow)
+	return e
+}

@@ -1,0 +1,43 @@
+package scenarios
+
+import "dryline/vessel/tow"
+
+type towSection struct {
+	Cable cableSection `key:"cable" doc:"The tow cable."`
+	Fish  fishSection  `key:"fish" doc:"The towed body."`
+	Winch winchSection `key:"winch" doc:"The winch."`
+}
+
+type cableSection struct {
+	Diameter   float64 `key:"diameter_mm" unit:"mm" min:"2" max:"60" default:"10.5" doc:"Diameter."`
+	Weight     float64 `key:"weight_n_m" unit:"N/m" min:"0" max:"100" default:"0.6" doc:"Weight in water of a metre."`
+	Normal     float64 `key:"normal_drag" min:"0.1" max:"5" default:"1.3" doc:"Drag coefficient across the cable, on its diameter."`
+	Tangential float64 `key:"tangential_drag" min:"0" max:"0.2" default:"0.01" doc:"Drag coefficient along the cable, on its wetted surface."`
+	Length     float64 `key:"length_m" unit:"m" min:"5" max:"3000" default:"120" doc:"Length on the drum."`
+}
+
+type fishSection struct {
+	Weight   float64 `key:"weight_n" unit:"N" min:"1" max:"50000" default:"260" doc:"Weight in water, less lift."`
+	DragArea float64 `key:"drag_area_m2" unit:"m^2" min:"0.0001" max:"5" default:"0.022" doc:"Drag coefficient times area."`
+	Pitch    float64 `key:"pitch_deg" unit:"deg" min:"-20" max:"20" default:"1" doc:"Trim, nose up positive."`
+}
+
+type winchSection struct {
+	Rate     float64 `key:"rate_m_s" unit:"m/s" min:"0.01" max:"5" default:"0.4" doc:"How fast it pays out and hauls."`
+	Shortest float64 `key:"shortest_m" unit:"m" min:"0.5" max:"100" default:"2" doc:"Least cable out, the fish at the sheave."`
+}
+
+func (t towSection) spec(c *checker) tow.Spec {
+	const shortest, length = "tow.winch.shortest_m", "tow.cable.length_m"
+	if c.sound(shortest, length) && t.Winch.Shortest >= t.Cable.Length {
+		c.fault(shortest, c.number(t.Winch.Shortest), "is more than all the cable", "less than "+c.number(t.Cable.Length)+" m")
+	}
+	return tow.Spec{
+		Cable: tow.Cable{
+			Diameter: t.Cable.Diameter / kilo, Weight: t.Cable.Weight,
+			Normal: t.Cable.Normal, Tangential: t.Cable.Tangential, Length: t.Cable.Length,
+		},
+		Fish:  tow.Fish{Weight: t.Fish.Weight, DragArea: t.Fish.DragArea, Pitch: t.Fish.Pitch * degree},
+		Winch: tow.Winch{Rate: t.Winch.Rate, Min: t.Winch.Shortest},
+	}
+}
