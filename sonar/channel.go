@@ -7,6 +7,10 @@ import (
 	"dryline/sonar/acoustics"
 )
 
+// NominalCounts is where an ordinary echo (sand at middle range) lies at
+// nominal gain: 24 dB below full scale.
+const NominalCounts = 4000.0
+
 // tuned is a channel with all that does not change from ping to ping.
 type tuned struct {
 	spec       Channel
@@ -25,7 +29,6 @@ const (
 	density         = 1027.0  // of sea water, kg/m^3, for thermal noise
 	verticalSteps   = 2048    // of the vertical pattern over a whole turn
 	fullScale       = 65535.0 // of a 16-bit sample
-	nominalCounts   = 4000.0  // where sand lies at nominal gain
 	nominalStrength = -22.0   // dB: medium sand near 20 deg at side-scan frequencies
 	backLobe        = -28.0   // dB, of a baffled array
 )
@@ -59,7 +62,7 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 		t.propagate[k] = float32(acoustics.FromDecibels(level) * resolution / e.bin)
 		believed := (float64(k) + 0.5) * e.recorderBin
 		tvg := c.TVGSpreading*math.Log10(max(believed, 1)) + 2*c.TVGAbsorption*believed/1000
-		t.gain[k] = float32(nominalCounts * math.Pow(10, (tvg+c.Gain-nominal)/20))
+		t.gain[k] = float32(NominalCounts * math.Pow(10, (tvg+c.Gain-nominal)/20))
 	}
 	vertical := acoustics.VerticalBeam{
 		Array:      acoustics.LineArrayForWidth(e.spec.VerticalBeam, t.wavelength, acoustics.Shading{}),

@@ -1,0 +1,139 @@
+package sim
+
+import "math"
+
+// mate runs the plan of an exercise: line after line with run-in and run-out,
+// log on and off, and the cable worked to hold the height of the fish. It sees
+// what a mate sees (instruments and the desk) and gives ordinary commands, so
+// a session it ran replays without it.
+type mate struct {
+	plan     *Plan
+	run      int
+	stage    stage
+	altitude float64 // smoothed altimeter, metres
+	nextHaul float64 // time the cable may next be changed, seconds
+	started  bool
+}
+
+type stage int
+
+const (
+	joining stage = iota // making for the run-in
+	runIn
+	onLine
+	runOut
+)
+
+func newMate(ex *Exercise) *mate { return &mate{plan: &ex.Plan, stage: runIn} }
+
+// act gives the commands for this tick.
+func (m *mate) act(s *Session) {
+	ex := s.Exercise
+	if !m.started {
+		m.started = true
+		first := m.plan.Order[0]
+		m.give(s, Command{Do: Speed, Value: m.plan.Speed})
+		m.give(s, Command{Do: SteerLine, Line: ex.Lines[first.Line].Name, Reversed: first.Reversed})
+	}
+	if s.tick == 0 {
+		return
+	}
+	run := m.plan.Order[m.run]
+	line := &ex.Lines[run.Line]
+	track := line.Track(run.Reversed)
+	fix := s.Desk.FixAt(s.Now())
+	fish, _ := track.Offset(fix.X, fix.Y)
+	ship, off := track.Offset(s.reading.X, s.reading.Y)
+	switch m.stage {
+	case joining:
+		x, y := m.entry(s)
+		behind := ship < -m.plan.RunIn-fix.Layback
+		near := math.Hypot(s.reading.X-x, s.reading.Y-y) < 0.6*ex.Plan.Lookahead+8
+		if near || !behind && math.Abs(off) < ex.Plan.Lookahead {
+			m.stage = runIn
+			m.give(s, Command{Do: SteerLine, Line: line.Name, Reversed: run.Reversed})
+		}
+	case runIn:
+		if fish >= 0 {
+			m.stage = onLine
+			m.give(s, Command{Do: LogOn, Line: line.Name, Reversed: run.Reversed})
+		}
+	case onLine:
+		if fish > track.Length() {
+			m.stage = runOut
+			m.give(s, Command{Do: LogOff})
+		}
+	case runOut:
+		if fish > track.Length()+m.plan.RunOut {
+			m.next(s)
+		}
+	}
+	m.holdAltitude(s)
+}
+
+// next goes on to the next line of the plan, or finishes.
+func (m *mate) next(s *Session) {
+	m.run++
+	if m.run == len(m.plan.Order) {
+		m.run--
+		m.give(s, Command{Do: Finish})
+		return
+	}
+	m.stage = joining
+	x, y := m.entry(s)
+	m.give(s, Command{Do: SteerPoint, X: x, Y: y})
+}
+
+// entry is where the run-in to the current line begins.
+func (m *mate) entry(s *Session) (x, y float64) {
+	run := m.plan.Order[m.run]
+	track := s.Exercise.Lines[run.Line].Track(run.Reversed)
+	sin, cos := math.Sincos(track.Bearing())
+	back := m.plan.RunIn + s.Desk.FixAt(s.Now()).Layback
+	return track.AX - back*sin, track.AY - back*cos
+}
+
+// holdAltitude works the cable: a metre too high pays out what brings the fish
+// down by about a metre at this depth and cable, then waits for it to settle.
+func (m *mate) holdAltitude(s *Session) {
+	if m.plan.Altitude <= 0 {
+		return
+	}
+	if m.altitude == 0 {
+		m.altitude = s.reading.FishAltitude
+	}
+	const smoothing = 3.0 // seconds
+	m.altitude += (s.reading.FishAltitude - m.altitude) * Tick / smoothing
+	miss := m.altitude - m.plan.Altitude
+	if s.Now() < m.nextHaul || math.Abs(miss) < m.plan.AltitudeBand {
+		return
+	}
+	ratio := s.reading.CableOut / max(s.reading.FishDepth, 1)
+	change := min(max(0.7*miss*ratio, -6), 6)
+	out := min(max(s.reading.CableOut+change, 4), s.Exercise.Tow.Cable.Length)
+	out = math.Round(out*2) / 2 // the winch man reads half metres
+	m.give(s, Command{Do: Cable, Value: out})
+	m.nextHaul = s.Now() + 0.8*s.reading.CableOut/max(s.speed, 0.5) + 5
+}
+
+// give passes a command the mate has made from the exercise itself.
+func (m *mate) give(s *Session, c Command) {
+	if err := s.Give(c); err != nil {
+		panic("sim: the mate gave a bad command")
+	}
+}
+
+// progress is the share of the plan's lines done.
+func (m *mate) progress(s *Session) float64 {
+	within := 0.0
+	if m.stage == onLine {
+		run := m.plan.Order[m.run]
+		track := s.Exercise.Lines[run.Line].Track(run.Reversed)
+		fix := s.Desk.FixAt(s.Now())
+		along, _ := track.Offset(fix.X, fix.Y)
+		within = min(max(along/track.Length(), 0), 1)
+	} else if m.stage == runOut {
+		within = 1
+	}
+	return (float64(m.run) + within) / float64(len(m.plan.Order))
+}

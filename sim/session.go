@@ -1,0 +1,264 @@
+package sim
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"runtime"
+
+	"dryline/seabed"
+	"dryline/sim/survey"
+	"dryline/sonar"
+	"dryline/vessel"
+	"dryline/vessel/nav"
+	"dryline/vessel/tow"
+)
+
+// Tick is the fixed step of the clock, seconds.
+const Tick = 0.1
+
+// Session is one running exercise.
+type Session struct {
+	Exercise *Exercise
+	Seed     uint64
+	Desk     *survey.Desk
+	Truth    Truth
+	Commands []Command // every command so far, in order: the session's log
+	Workers  int       // goroutines that make pings; set before the first step
+
+	// OnLine, if set, is called with each line as it is closed, after the desk
+	// has taken all its pings.
+	OnLine func(*survey.LineRecord)
+
+	tick  int64
+	done  bool
+	world *seabed.World
+	hull  vessel.Hull
+	pilot vessel.Autopilot
+	gear  *tow.Gear
+	inst  *nav.Instruments
+
+	weather     vessel.Weather
+	convergence float64
+	steer       Command // the last steering command
+	track       vessel.Track
+	speed       float64
+	reading     nav.Reading
+	mate        *mate
+
+	engine   *sonar.Engine
+	interval float64 // between pings, seconds
+	nextPing float64 // time the next ping falls due, seconds
+	number   uint64
+	studio   studio
+}
+
+// New sets a session up at the start of its exercise, with the vessel on the
+// run-in to the first line.
+func New(ex *Exercise, seed uint64) (*Session, error) {
+	engine, err := sonar.NewEngine(ex.Sonar, ex.Sea.Water, ex.Desk.SoundSpeed, seed)
+	if err != nil {
+		return nil, err
+	}
+	var names []string
+	for _, c := range ex.Sonar.Channels {
+		names = append(names, c.Name)
+	}
+	desk, err := survey.New(ex.Desk, survey.Recorder{
+		RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Nominal: sonar.NominalCounts, Channels: names,
+	})
+	if err != nil {
+		return nil, err
+	}
+	if len(ex.Lines) == 0 || len(ex.Plan.Order) == 0 {
+		return nil, errors.New("sim: an exercise needs a line and a plan to run it")
+	}
+	s := &Session{
+		Exercise: ex, Seed: seed, Desk: desk, engine: engine,
+		Workers:  runtime.GOMAXPROCS(0),
+		world:    seabed.New(ex.Seabed, seed),
+		inst:     nav.New(ex.Instruments, seed),
+		interval: engine.Interval(ex.Desk.SoundSpeed),
+		pilot:    vessel.Autopilot{Lookahead: ex.Plan.Lookahead, Integral: 0.3},
+		speed:    ex.Plan.Speed,
+		weather: vessel.Weather{
+			// Wind is named for where it comes from, current for where it goes.
+			WindX:    -ex.Sea.WindSpeed * math.Sin(ex.Sea.WindFrom),
+			WindY:    -ex.Sea.WindSpeed * math.Cos(ex.Sea.WindFrom),
+			CurrentX: ex.Sea.CurrentSpeed * math.Sin(ex.Sea.CurrentSet),
+			CurrentY: ex.Sea.CurrentSpeed * math.Cos(ex.Sea.CurrentSet),
+		},
+		convergence: ex.Place.Grid.ConvergenceAt(ex.Seabed.East/2, ex.Seabed.North/2),
+	}
+	first := ex.Plan.Order[0]
+	track := ex.Lines[first.Line].Track(first.Reversed)
+	sin, cos := math.Sincos(track.Bearing())
+	back := ex.Plan.RunIn + ex.Plan.CableOut
+	s.hull = vessel.Hull{Spec: ex.Vessel, Heading: track.Bearing(), Surge: ex.Plan.Speed}
+	s.hull.X, s.hull.Y = track.AX-back*sin, track.AY-back*cos
+	s.track = track
+	s.steer = Command{Do: SteerLine, Line: ex.Lines[first.Line].Name, Reversed: first.Reversed}
+	x, y := s.hull.At(ex.Vessel.Sheave)
+	s.gear = tow.New(ex.Tow, ex.Vessel.Sheave.Up, ex.Plan.CableOut, x, y, s.hull.Heading)
+	s.Truth.begin(s)
+	return s, nil
+}
+
+// AttachMate lets the mate run the exercise's plan: an automatic hand that
+// gives the same commands a person could.
+func (s *Session) AttachMate() { s.mate = newMate(s.Exercise) }
+
+// Now is the time of the session, seconds since its start.
+func (s *Session) Now() float64 { return float64(s.tick) * Tick }
+
+// Ticks is how many ticks have been stepped.
+func (s *Session) Ticks() int64 { return s.tick }
+
+// Done reports whether the exercise is over.
+func (s *Session) Done() bool { return s.done }
+
+// Engine returns the sonar, for those who report what it was.
+func (s *Session) Engine() *sonar.Engine { return s.engine }
+
+// World returns the true sea floor, for the debrief and the instructor alone.
+func (s *Session) World() *seabed.World { return s.world }
+
+// Reading is what the instruments said last.
+func (s *Session) Reading() nav.Reading { return s.reading }
+
+// Progress is the share of the plan done, 0..1.
+func (s *Session) Progress() float64 {
+	if s.done {
+		return 1
+	}
+	if s.mate != nil {
+		return s.mate.progress(s)
+	}
+	return min(s.Now()/s.Exercise.Plan.TimeLimit, 1)
+}
+
+// Give carries out a command before the next tick.
+func (s *Session) Give(c Command) error {
+	if s.done {
+		return errors.New("sim: the exercise is over")
+	}
+	if err := c.check(s.Exercise); err != nil {
+		return fmt.Errorf("sim: %w", err)
+	}
+	c.Tick = s.tick
+	s.Commands = append(s.Commands, c)
+	switch c.Do {
+	case SteerLine:
+		track := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
+		if track != s.track {
+			s.pilot.Reset()
+		}
+		s.steer, s.track = c, track
+	case SteerPoint, SteerHeading, Rudder:
+		s.steer = c
+	case Speed:
+		s.speed = c.Value
+	case Cable:
+		s.gear.Ordered = c.Value
+	case LogOn:
+		t := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
+		s.studio.add(event{lineOn: c.Line, track: survey.Track(t)})
+		s.studio.logging = true
+	case LogOff:
+		s.studio.add(event{lineOff: true})
+		s.studio.logging = false
+	case Finish:
+		if s.studio.logging {
+			s.studio.add(event{lineOff: true})
+			s.studio.logging = false
+		}
+		s.done = true
+	}
+	return nil
+}
+
+// Advance steps n ticks, or fewer if the exercise ends, and returns how many.
+// However the ticks are grouped the outcome is the same.
+func (s *Session) Advance(n int) int {
+	stepped := 0
+	for ; stepped < n && !s.done; stepped++ {
+		if s.mate != nil {
+			s.mate.act(s)
+			if s.done {
+				break
+			}
+		}
+		s.step()
+		if s.studio.full() {
+			s.develop()
+		}
+	}
+	s.develop()
+	return stepped
+}
+
+// step advances the world by one tick.
+func (s *Session) step() {
+	ex := s.Exercise
+	h := &s.hull
+	k, t := h.Nomoto()
+	helm := vessel.Helm{
+		X: s.reading.X, Y: s.reading.Y,
+		Heading: float64(s.reading.Heading.Grid(s.convergence)), YawRate: s.reading.RateOfTurn,
+		SpeedOverGround: s.reading.SpeedOverGround,
+	}
+	if s.tick == 0 { // nothing has been read yet
+		helm = vessel.Helm{X: h.X, Y: h.Y, Heading: h.Heading, SpeedOverGround: h.Surge}
+	}
+	orders := vessel.Orders{Thrust: s.pilot.Engine(Tick, s.speed, ex.Vessel.SpeedMax, helm)}
+	switch s.steer.Do {
+	case SteerLine:
+		orders.Rudder = s.pilot.Steer(Tick, s.track, helm, k, t)
+	case SteerPoint:
+		orders.Rudder = s.pilot.Hold(math.Atan2(s.steer.X-helm.X, s.steer.Y-helm.Y), helm, k, t)
+	case SteerHeading:
+		orders.Rudder = s.pilot.Hold(s.steer.Value, helm, k, t)
+	case Rudder:
+		orders.Rudder = s.steer.Value
+	}
+	before := s.pose()
+	h.TowForce = s.gear.Tension * math.Cos(s.gear.Angle)
+	h.Step(Tick, orders, s.weather)
+
+	x, y := h.At(ex.Vessel.Sheave)
+	vx, vy := h.VelocityAt(ex.Vessel.Sheave)
+	floor := s.world.HeightAt(s.gear.X, s.gear.Y)
+	wasGrounded := s.gear.Grounded
+	s.gear.Step(Tick, x, y, vx, vy, s.weather.CurrentX, s.weather.CurrentY, floor)
+	if s.gear.Grounded && !wasGrounded {
+		s.Truth.Groundings++
+	}
+	s.tick++
+
+	s.reading = s.inst.Read(s.Now(), Tick, s.measured())
+	s.Desk.Navigate(s.reading)
+	s.Truth.follow(s)
+	s.queuePings(before, s.pose())
+	if s.Now() >= ex.Plan.TimeLimit && !s.done {
+		s.Give(Command{Do: Finish}) // cannot fail: Finish needs nothing
+	}
+}
+
+// pose is where the fish truly is.
+func (s *Session) pose() sonar.Pose {
+	g := s.gear
+	return sonar.Pose{X: g.X, Y: g.Y, Z: -g.Depth, Heading: g.Heading, Pitch: s.Exercise.Tow.Fish.Pitch}
+}
+
+// measured is what the instruments are exposed to.
+func (s *Session) measured() nav.Truth {
+	ax, ay := s.hull.At(s.Exercise.Vessel.Antenna)
+	vx, vy := s.hull.VelocityAt(s.Exercise.Vessel.Antenna)
+	g := s.gear
+	return nav.Truth{
+		AntennaX: ax, AntennaY: ay, VX: vx, VY: vy,
+		Heading: s.hull.Heading, YawRate: s.hull.YawRate, CableOut: g.CableOut,
+		FishDepth: g.Depth, FishAltitude: -g.Depth - s.world.HeightAt(g.X, g.Y),
+		FishHeading: g.Heading, FishPitch: s.Exercise.Tow.Fish.Pitch, Convergence: s.convergence,
+	}
+}

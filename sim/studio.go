@@ -1,0 +1,151 @@
+package sim
+
+import (
+	"math"
+	"sync"
+	"sync/atomic"
+
+	"dryline/sim/survey"
+	"dryline/sonar"
+)
+
+// studio holds what waits for the desk: pings to be made and lines to be
+// opened and closed between them, in order.
+type studio struct {
+	events  []event
+	pings   int
+	logging bool
+	spare   [][2]sonar.Echo
+	bench   []*sonar.Workspace
+}
+
+// event is one thing the desk will be told.
+type event struct {
+	lineOn  string // open the line of that name
+	track   survey.Track
+	lineOff bool // close the open line
+
+	ping   bool
+	number uint64
+	pose   sonar.Pose
+	fix    survey.Fix
+	logged bool
+	echo   [2]sonar.Echo
+}
+
+// batch is how many pings are made at once: enough to keep every core busy,
+// few enough to stay in cache.
+const batch = 96
+
+func (s *studio) add(e event) { s.events = append(s.events, e) }
+
+func (s *studio) full() bool { return s.pings >= batch }
+
+// queuePings queues the pings that fell due in the tick just stepped, between
+// the poses at its beginning and end.
+func (s *Session) queuePings(before, after sonar.Pose) {
+	start := s.Now() - Tick
+	for s.nextPing < s.Now() {
+		f := (s.nextPing - start) / Tick
+		mix := func(a, b float64) float64 { return a + f*(b-a) }
+		s.studio.add(event{
+			ping: true, number: s.number, logged: s.studio.logging,
+			pose: sonar.Pose{
+				X: mix(before.X, after.X), Y: mix(before.Y, after.Y), Z: mix(before.Z, after.Z),
+				Heading: before.Heading + f*math.Remainder(after.Heading-before.Heading, 2*math.Pi),
+				Pitch:   after.Pitch, Roll: mix(before.Roll, after.Roll),
+			},
+			fix: s.Desk.FixAt(s.nextPing),
+		})
+		s.studio.pings++
+		s.number++
+		s.nextPing += s.interval
+	}
+}
+
+// develop makes the queued pings, on all workers, and hands everything to the
+// desk in order.
+func (s *Session) develop() {
+	st := &s.studio
+	if len(st.events) == 0 {
+		return
+	}
+	var jobs []*event
+	for i := range st.events {
+		e := &st.events[i]
+		if !e.ping {
+			continue
+		}
+		if n := len(st.spare); n > 0 {
+			e.echo, st.spare = st.spare[n-1], st.spare[:n-1]
+		} else {
+			e.echo = [2]sonar.Echo{s.engine.NewEcho(), s.engine.NewEcho()}
+		}
+		jobs = append(jobs, e)
+	}
+	s.makePings(jobs)
+	for i := range st.events {
+		s.tell(&st.events[i])
+	}
+	for _, e := range jobs {
+		st.spare = append(st.spare, e.echo)
+	}
+	clear(st.events)
+	st.events, st.pings = st.events[:0], 0
+}
+
+// makePings fills the echoes. Every ping draws from its own stream, so it does
+// not matter which worker makes it.
+func (s *Session) makePings(jobs []*event) {
+	workers := max(1, min(s.Workers, len(jobs)))
+	for len(s.studio.bench) < workers {
+		s.studio.bench = append(s.studio.bench, s.engine.NewWorkspace())
+	}
+	var next atomic.Int64
+	work := func(ws *sonar.Workspace) {
+		for {
+			n := int(next.Add(1)) - 1
+			if n >= len(jobs) {
+				return
+			}
+			e := jobs[n]
+			for side := range e.echo {
+				s.engine.Ping(ws, &e.echo[side], s.world, e.pose, sonar.Side(side), e.number)
+			}
+		}
+	}
+	if workers == 1 {
+		work(s.studio.bench[0])
+		return
+	}
+	var group sync.WaitGroup
+	for _, ws := range s.studio.bench[:workers] {
+		group.Go(func() { work(ws) })
+	}
+	group.Wait()
+}
+
+// tell hands one event to the desk.
+func (s *Session) tell(e *event) {
+	switch {
+	case e.lineOn != "":
+		s.closeLine()
+		s.Desk.StartLine(e.lineOn, e.track)
+	case e.lineOff:
+		s.closeLine()
+	case e.ping:
+		s.Desk.Take(survey.Ping{
+			Number: e.number, Fix: e.fix,
+			Port: e.echo[sonar.Port].Samples, Starboard: e.echo[sonar.Starboard].Samples,
+		})
+		if e.logged {
+			s.Truth.record(s, e)
+		}
+	}
+}
+
+func (s *Session) closeLine() {
+	if line := s.Desk.EndLine(); line != nil && s.OnLine != nil {
+		s.OnLine(line)
+	}
+}

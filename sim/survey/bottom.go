@@ -1,0 +1,93 @@
+package survey
+
+import "sort"
+
+// BottomTracker finds the first return in the samples: the height of the fish.
+//
+// The record before it is water: noise only. The first return is where the
+// mean of a few samples rises well above the noise and stays there. The gate
+// follows the last few answers, so one bubble does not lead it astray; when
+// nothing answers inside the gate the gate widens.
+type BottomTracker struct {
+	recent [7]float64 // last answers, metres, oldest overwritten
+	count  int
+	misses int
+	sums   []int
+}
+
+const (
+	trackWindow = 6   // samples averaged
+	trackRise   = 5.0 // over the noise
+	trackFloor  = 12  // counts: below this nothing is an echo
+)
+
+// Find returns the height of the fish in metres from both sides of a ping,
+// each sample bin metres of slant range; ok is false if it found no bottom,
+// and the last height stands. expected is what another instrument says, used
+// until the tracker has answers of its own; 0 is none.
+func (b *BottomTracker) Find(port, starboard []uint16, bin, expected float64) (height float64, ok bool) {
+	middle := b.median()
+	if b.count == 0 {
+		middle = expected
+	}
+	low, high := 0.3, float64(len(port))*bin
+	if middle > 0 {
+		open := 0.25 + 0.15*float64(b.misses)
+		low, high = max(low, middle*(1-open)), min(high, middle*(1+open))
+	}
+	best := 0.0
+	for _, row := range [2][]uint16{port, starboard} {
+		if h, found := b.first(row, int(low/bin), int(high/bin), bin); found && (!ok || h < best) {
+			best, ok = h, true
+		}
+	}
+	if !ok {
+		b.misses++
+		return middle, false
+	}
+	b.misses = 0
+	b.recent[b.count%len(b.recent)] = best
+	b.count++
+	return b.median(), true
+}
+
+// first looks for the first return of one side between two samples.
+func (b *BottomTracker) first(row []uint16, from, to int, bin float64) (float64, bool) {
+	b.sums = append(b.sums[:0], 0)
+	to = min(to, len(row)-4*trackWindow)
+	total := 0
+	for _, v := range row[:max(0, min(to+4*trackWindow, len(row)))] {
+		total += int(v)
+		b.sums = append(b.sums, total)
+	}
+	if to <= from || from < 2 {
+		return 0, false
+	}
+	mean := func(i, n int) float64 { return float64(b.sums[i+n]-b.sums[i]) / float64(n) }
+	noise := mean(0, max(from/2, 1))
+	threshold := max(trackRise*noise, trackFloor)
+	for k := from; k < to; k++ {
+		if mean(k, trackWindow) > threshold && mean(k+trackWindow, 2*trackWindow) > threshold {
+			// Walk into the window to the sample that rises.
+			for i := k; i < k+trackWindow; i++ {
+				if float64(row[i]) > threshold {
+					return (float64(i) + 0.5) * bin, true
+				}
+			}
+			return (float64(k+trackWindow) - 0.5) * bin, true
+		}
+	}
+	return 0, false
+}
+
+// median of the recent answers, 0 if there are none.
+func (b *BottomTracker) median() float64 {
+	n := min(b.count, len(b.recent))
+	if n == 0 {
+		return 0
+	}
+	var s [len(b.recent)]float64
+	copy(s[:], b.recent[:n])
+	sort.Float64s(s[:n])
+	return s[n/2]
+}

@@ -1,0 +1,134 @@
+package survey
+
+import (
+	"fmt"
+
+	"dryline/sonar/mosaic"
+	"dryline/sonar/waterfall"
+	"dryline/vessel/nav"
+)
+
+// Recorder is what the desk knows of the sonar's settings.
+type Recorder struct {
+	RangeScale float64 // metres, by the desk's sound speed
+	Samples    int     // per side
+	Nominal    float64 // counts of an ordinary echo
+	Channels   []string
+}
+
+// Bin is the slant range of one sample by the desk's sound speed, metres.
+func (r Recorder) Bin() float64 { return r.RangeScale / float64(r.Samples) }
+
+// Ping is one ping as it reaches the desk.
+type Ping struct {
+	Number          uint64
+	Fix             Fix
+	Port, Starboard [][]uint16 // by channel
+}
+
+// Desk is the surveyor's desk.
+type Desk struct {
+	Settings Settings
+	Recorder Recorder
+	Mosaic   *mosaic.Mosaic
+	Lines    []*LineRecord // finished lines, in the order they were run
+	Contacts []Contact
+
+	navigator navigator
+	previous  Fix
+	latest    Fix
+	bottom    BottomTracker
+	levellers []*waterfall.Leveller
+	levelled  [2][]float32
+	painter   *mosaic.Painter
+	line      *LineRecord
+	lookout   *lookout
+}
+
+// New sets up a desk.
+func New(s Settings, r Recorder) (*Desk, error) {
+	if s.MosaicChannel < 0 || s.MosaicChannel >= len(r.Channels) {
+		return nil, fmt.Errorf("survey: mosaic channel %d, the sonar has %d", s.MosaicChannel, len(r.Channels))
+	}
+	m, err := mosaic.New(s.MosaicCell, s.Combine)
+	if err != nil {
+		return nil, err
+	}
+	d := &Desk{Settings: s, Recorder: r, Mosaic: m, navigator: navigator{settings: s}}
+	for range r.Channels {
+		d.levellers = append(d.levellers, waterfall.NewLeveller(r.Nominal))
+	}
+	d.levelled[0] = make([]float32, r.Samples)
+	d.levelled[1] = make([]float32, r.Samples)
+	return d, nil
+}
+
+// Navigate takes a reading and returns where the fish is believed to be.
+func (d *Desk) Navigate(r nav.Reading) Fix {
+	d.previous, d.latest = d.latest, d.navigator.update(r)
+	if d.previous.Time == 0 {
+		d.previous = d.latest
+	}
+	return d.latest
+}
+
+// FixAt is the fix at a moment between the last two readings.
+func (d *Desk) FixAt(t float64) Fix { return between(d.previous, d.latest, t) }
+
+// StartLine opens a line: from now on pings are logged.
+func (d *Desk) StartLine(name string, track Track) {
+	d.EndLine()
+	d.line = newLineRecord(name, track, d.Recorder)
+	d.painter = mosaic.NewPainter(d.Mosaic)
+	d.lookout = newLookout(d.Recorder)
+}
+
+// Logging reports whether a line is open.
+func (d *Desk) Logging() bool { return d.line != nil }
+
+// EndLine closes the line: its look is combined into the mosaic and its record
+// searched for contacts. It returns the finished line, or nil if none was open.
+func (d *Desk) EndLine() *LineRecord {
+	line := d.line
+	if line == nil {
+		return nil
+	}
+	d.line = nil
+	d.Mosaic.EndLook()
+	found := d.lookout.search(line)
+	d.Contacts = correlate(d.Contacts, found)
+	d.lookout = nil
+	d.Lines = append(d.Lines, line)
+	return line
+}
+
+// Take works up one ping: bottom track, levelling and, if a line is open, the
+// line's record and the mosaic.
+func (d *Desk) Take(p Ping) {
+	r := d.Recorder
+	height, locked := d.bottom.Find(p.Port[0], p.Starboard[0], r.Bin(), p.Fix.Altitude)
+	if height <= 0 {
+		return // no bottom yet and no altimeter: nothing can be placed
+	}
+	if d.line == nil {
+		return
+	}
+	d.line.addPing(p, height, locked)
+	reach := GroundReach(r.RangeScale, height)
+	for c := range r.Channels {
+		l := d.levellers[c]
+		l.Learn(p.Port[c], r.Bin(), height)
+		l.Learn(p.Starboard[c], r.Bin(), height)
+		l.Level(d.levelled[0], p.Port[c], r.Bin(), height)
+		l.Level(d.levelled[1], p.Starboard[c], r.Bin(), height)
+		d.line.addRow(c, d.levelled[0], d.levelled[1])
+		if c != d.Settings.MosaicChannel || p.Fix.Fault != "" {
+			continue
+		}
+		d.painter.Paint(mosaic.Swath{
+			X: p.Fix.X, Y: p.Fix.Y, Heading: p.Fix.Heading, Altitude: height, Bin: r.Bin(),
+			Port: d.levelled[0], Starboard: d.levelled[1], Reach: reach,
+		})
+		d.lookout.addRow(p.Fix, height, d.levelled[0], d.levelled[1])
+	}
+}

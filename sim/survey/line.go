@@ -1,0 +1,89 @@
+package survey
+
+import (
+	"math"
+
+	"dryline/sonar/waterfall"
+)
+
+// Track is the planned line in the direction it is run, metres.
+type Track struct{ AX, AY, BX, BY float64 }
+
+// Offset returns how far along the track from A a point lies and how far off
+// it, positive to the right, metres.
+func (t Track) Offset(x, y float64) (along, across float64) {
+	sin, cos := math.Sincos(math.Atan2(t.BX-t.AX, t.BY-t.AY))
+	dx, dy := x-t.AX, y-t.AY
+	return dx*sin + dy*cos, dx*cos - dy*sin
+}
+
+// Length is the distance from A to B, metres.
+func (t Track) Length() float64 { return math.Hypot(t.BX-t.AX, t.BY-t.AY) }
+
+// LineRecord is what was logged of one line.
+type LineRecord struct {
+	Name       string
+	Track      Track
+	Start, End float64 // seconds
+	Pings      []PingRecord
+	Rows       [][]Row // per channel: one row a ping, for pictures
+}
+
+// PingRecord is the log of one ping.
+type PingRecord struct {
+	Number uint64
+	Fix    Fix
+	Height float64 // of the fish by the bottom track, metres
+	Locked bool    // the bottom track found the bottom in this ping
+	Along  float64 // of the fish along the line, metres
+	Off    float64 // of the vessel off the line, metres, positive to its right
+}
+
+// Row is one levelled row as grey values, RowBins to a side.
+type Row struct{ Port, Starboard []uint8 }
+
+// RowBins is how many grey values a side of a stored row has at most.
+const RowBins = 500
+
+func newLineRecord(name string, t Track, r Recorder) *LineRecord {
+	return &LineRecord{Name: name, Track: t, Start: math.NaN(), Rows: make([][]Row, len(r.Channels))}
+}
+
+func (l *LineRecord) addPing(p Ping, height float64, locked bool) {
+	if len(l.Pings) == 0 {
+		l.Start = p.Fix.Time
+	}
+	l.End = p.Fix.Time
+	along, _ := l.Track.Offset(p.Fix.X, p.Fix.Y)
+	_, off := l.Track.Offset(p.Fix.VesselX, p.Fix.VesselY)
+	l.Pings = append(l.Pings, PingRecord{Number: p.Number, Fix: p.Fix, Height: height, Locked: locked, Along: along, Off: off})
+}
+
+func (l *LineRecord) addRow(channel int, port, starboard []float32) {
+	n := min(RowBins, len(port))
+	row := Row{Port: make([]uint8, n), Starboard: make([]uint8, n)}
+	shrink(row.Port, port)
+	shrink(row.Starboard, starboard)
+	l.Rows[channel] = append(l.Rows[channel], row)
+}
+
+// shrink averages a levelled row into grey values.
+func shrink(dst []uint8, row []float32) {
+	for i := range dst {
+		from, to := i*len(row)/len(dst), (i+1)*len(row)/len(dst)
+		sum := float32(0)
+		for _, v := range row[from:to] {
+			sum += v
+		}
+		dst[i] = waterfall.Tone(sum / float32(to-from))
+	}
+}
+
+// GroundReach is how far a swath can be used, metres of ground: to the end of
+// the range scale, and no further than the height carries: 12.5 times it (8 %
+// of range scale is the lowest useful height; NOAA Hydrographic Surveys
+// Specifications and Deliverables 2021, 6.1.2).
+func GroundReach(rangeScale, height float64) float64 {
+	reach := min(rangeScale, 12.5*height)
+	return math.Sqrt(max(reach*reach-height*height, 0))
+}

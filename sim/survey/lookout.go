@@ -1,0 +1,294 @@
+package survey
+
+import (
+	"math"
+	"slices"
+)
+
+// lookout searches the record of a line for contacts, as a tireless but not
+// very clever assistant would: a patch much brighter than the floor round it
+// with a shadow behind it, or brighter still without one.
+//
+// It works on two ground-range pictures, one a side, in cells of lookCell
+// across track and about as much along. Thresholds are our own, tuned on
+// invented grounds (common practice, no source, for the idea of echo plus
+// shadow).
+type lookout struct {
+	recorder Recorder
+	width    int
+	sides    [2]lookImage
+	where    []lookRow
+	gather   [2][]float32 // sums over the pings of the row in the making
+	pings    int
+	first    Fix
+}
+
+// lookRow is one row of the pictures.
+type lookRow struct {
+	fix    Fix
+	height float64
+	ping   uint64
+}
+
+// lookImage is a picture, rows along track, columns outward.
+type lookImage struct{ rows [][]float32 }
+
+const (
+	lookCell   = 0.2  // metres
+	around     = 4.0  // half the side of the square taken for the floor, metres
+	bright     = 4.5  // standard deviations over the floor
+	brilliant  = 9.0  // bright enough without a shadow
+	dark       = 0.4  // of the floor
+	joinCells  = 4    // bright cells this close belong together
+	minArea    = 0.12 // of the bright cells, m^2
+	maxExtent  = 45.0 // metres: longer is a ridge, not a thing
+	minShadow  = 0.5  // metres
+	blindShare = 0.12 // of the swath next to nadir, where the picture is stretched
+)
+
+func newLookout(r Recorder) *lookout {
+	l := &lookout{recorder: r, width: int(r.RangeScale / lookCell)}
+	l.gather[0], l.gather[1] = make([]float32, l.width), make([]float32, l.width)
+	return l
+}
+
+// addRow takes one ping in levelled amplitudes.
+func (l *lookout) addRow(f Fix, height float64, port, starboard []float32) {
+	if l.pings == 0 {
+		l.first = f
+	}
+	bin := l.recorder.Bin()
+	for side, row := range [2][]float32{port, starboard} {
+		from := int(height / bin)
+		for i := range l.width {
+			g := float64(i+1) * lookCell
+			to := min(int(math.Sqrt(g*g+height*height)/bin), len(row))
+			if to <= from {
+				to = min(from+1, len(row))
+			}
+			sum := float32(0)
+			for _, v := range row[min(from, to):to] {
+				sum += v
+			}
+			l.gather[side][i] += sum / float32(max(to-from, 1))
+			from = to
+		}
+	}
+	l.pings++
+	if math.Hypot(f.X-l.first.X, f.Y-l.first.Y) < lookCell && l.pings < 40 {
+		return
+	}
+	for side := range l.sides {
+		out := make([]float32, l.width)
+		for i, v := range l.gather[side] {
+			out[i] = v / float32(l.pings)
+		}
+		clear(l.gather[side])
+		l.sides[side].rows = append(l.sides[side].rows, out)
+	}
+	l.where = append(l.where, lookRow{fix: between(l.first, f, (l.first.Time+f.Time)/2), height: height})
+	l.pings = 0
+}
+
+// search finds the contacts of a finished line.
+func (l *lookout) search(line *LineRecord) []Contact {
+	var found []Contact
+	for side, name := range [2]string{"port", "starboard"} {
+		img := &l.sides[side]
+		if len(img.rows) < 8 {
+			continue
+		}
+		floor := img.surroundings()
+		for _, blob := range img.blobs(floor) {
+			if c, ok := l.judge(img, floor, blob, side); ok {
+				c.Lines, c.Side = []string{line.Name}, name
+				found = append(found, c)
+			}
+		}
+	}
+	slices.SortFunc(found, func(a, b Contact) int {
+		if a.Time != b.Time {
+			return int(math.Copysign(1, a.Time-b.Time))
+		}
+		return int(math.Copysign(1, a.Range-b.Range))
+	})
+	for i := range found {
+		found[i].Ping = line.nearestPing(found[i].Time)
+	}
+	return found
+}
+
+func (l *LineRecord) nearestPing(t float64) uint64 {
+	i, _ := slices.BinarySearchFunc(l.Pings, t, func(p PingRecord, t float64) int {
+		return int(math.Copysign(1, p.Fix.Time-t))
+	})
+	return l.Pings[min(i, len(l.Pings)-1)].Number
+}
+
+// ground is the floor round a cell: mean and standard deviation.
+type ground struct{ mean, deviation float32 }
+
+// over is how far a value stands over the ground, in standard deviations.
+func (g ground) over(v float32) float64 { return float64((v - g.mean) / g.deviation) }
+
+// surroundings is the ground in a square round every cell, by summed areas.
+// Very bright cells are cut first: an echo must not raise its own floor.
+func (m *lookImage) surroundings() [][]ground {
+	h, w := len(m.rows), len(m.rows[0])
+	type sum struct{ v, v2 float64 }
+	sums := make([][]sum, h+1)
+	sums[0] = make([]sum, w+1)
+	for j, row := range m.rows {
+		sums[j+1] = make([]sum, w+1)
+		var line sum
+		for i, v := range row {
+			cut := min(float64(v), 3)
+			line.v += cut
+			line.v2 += cut * cut
+			sums[j+1][i+1] = sum{sums[j][i+1].v + line.v, sums[j][i+1].v2 + line.v2}
+		}
+	}
+	reach := int(around / lookCell)
+	out := make([][]ground, h)
+	for j := range out {
+		out[j] = make([]ground, w)
+		j0, j1 := max(0, j-reach), min(h, j+reach+1)
+		for i := range w {
+			i0, i1 := max(0, i-reach), min(w, i+reach+1)
+			a, b, c, d := sums[j1][i1], sums[j0][i1], sums[j1][i0], sums[j0][i0]
+			n := float64((j1 - j0) * (i1 - i0))
+			mean := (a.v - b.v - c.v + d.v) / n
+			square := (a.v2 - b.v2 - c.v2 + d.v2) / n
+			out[j][i] = ground{float32(mean), float32(math.Sqrt(max(square-mean*mean, 0)) + 0.02)}
+		}
+	}
+	return out
+}
+
+// place is a cell of a picture.
+type place struct{ row, column int }
+
+// blobs gathers the bright cells that lie close together.
+func (m *lookImage) blobs(floor [][]ground) [][]place {
+	h, w := len(m.rows), len(m.rows[0])
+	seen := make([]bool, h*w)
+	isBright := func(j, i int) bool { return floor[j][i].over(m.rows[j][i]) > bright }
+	var out [][]place
+	for j := range h {
+		for i := int(blindShare * float64(w)); i < w; i++ {
+			if seen[j*w+i] || !isBright(j, i) {
+				continue
+			}
+			seen[j*w+i] = true
+			blob := []place{{j, i}}
+			for k := 0; k < len(blob); k++ {
+				p := blob[k]
+				for v := max(0, p.row-joinCells); v <= min(h-1, p.row+joinCells); v++ {
+					for u := max(0, p.column-joinCells); u <= min(w-1, p.column+joinCells); u++ {
+						if !seen[v*w+u] && isBright(v, u) {
+							seen[v*w+u] = true
+							blob = append(blob, place{v, u})
+						}
+					}
+				}
+			}
+			out = append(out, blob)
+		}
+	}
+	return out
+}
+
+// judge measures a blob and decides whether it is worth a contact.
+func (l *lookout) judge(m *lookImage, floor [][]ground, blob []place, side int) (Contact, bool) {
+	if float64(len(blob))*lookCell*lookCell < minArea {
+		return Contact{}, false
+	}
+	var row, column, weight, peak, stands float64
+	outermost := map[int]int{}
+	for _, p := range blob {
+		v, g := m.rows[p.row][p.column], floor[p.row][p.column]
+		contrast := float64(v / g.mean)
+		stands = max(stands, g.over(v))
+		row += contrast * float64(p.row)
+		column += contrast * float64(p.column)
+		weight += contrast
+		peak = max(peak, contrast)
+		outermost[p.row] = max(outermost[p.row], p.column)
+	}
+	row, column = row/weight, column/weight
+	at := l.where[int(row+0.5)]
+	range0 := (column + 0.5) * lookCell
+	length, width := extents(blob)
+	if length > maxExtent {
+		return Contact{}, false
+	}
+	shadow := m.shadow(floor, outermost)
+	if shadow < minShadow && stands < brilliant {
+		return Contact{}, false
+	}
+	c := Contact{
+		Time: at.fix.Time, Range: range0, Altitude: at.height,
+		Length: length, Width: width, Contrast: peak,
+	}
+	if shadow >= minShadow {
+		// All on the ground, from the far side of the echo to the tip:
+		// similar triangles, H = h S/(G+S) (IHO C-13, chapter 4, 2.3.11.4).
+		far := range0 + width/2
+		c.Shadow = shadow
+		c.Height = at.height * shadow / (far + shadow)
+	}
+	bearing := at.fix.Heading + math.Pi/2
+	if side == 0 {
+		bearing = at.fix.Heading - math.Pi/2
+	}
+	c.X = at.fix.X + range0*math.Sin(bearing)
+	c.Y = at.fix.Y + range0*math.Cos(bearing)
+	return c, true
+}
+
+// shadow is the length of dark ground behind the outermost cells: the upper
+// quartile over the rows, because an echo's shoulders throw shorter ones.
+func (m *lookImage) shadow(floor [][]ground, outermost map[int]int) float64 {
+	lengths := make([]float64, 0, len(outermost))
+	for j, from := range outermost {
+		n, light := 0, 0
+		for i := from + 1; i < len(m.rows[j]); i++ {
+			if m.rows[j][i] < dark*floor[j][i].mean {
+				n += 1 + light
+				light = 0
+			} else if light++; light > 2 {
+				break
+			}
+		}
+		lengths = append(lengths, float64(n)*lookCell)
+	}
+	slices.Sort(lengths)
+	return lengths[len(lengths)*3/4]
+}
+
+// extents is the length of the blob along its principal axis and across it,
+// metres.
+func extents(blob []place) (length, width float64) {
+	var mj, mi float64
+	for _, p := range blob {
+		mj += float64(p.row)
+		mi += float64(p.column)
+	}
+	n := float64(len(blob))
+	mj, mi = mj/n, mi/n
+	var jj, ii, ij float64
+	for _, p := range blob {
+		dj, di := float64(p.row)-mj, float64(p.column)-mi
+		jj, ii, ij = jj+dj*dj, ii+di*di, ij+dj*di
+	}
+	axis := 0.5 * math.Atan2(2*ij, jj-ii)
+	sin, cos := math.Sincos(axis)
+	var a0, a1, b0, b1 float64
+	for _, p := range blob {
+		dj, di := float64(p.row)-mj, float64(p.column)-mi
+		a, b := dj*cos+di*sin, di*cos-dj*sin
+		a0, a1, b0, b1 = min(a0, a), max(a1, a), min(b0, b), max(b1, b)
+	}
+	length, width = (a1-a0+1)*lookCell, (b1-b0+1)*lookCell
+	return max(length, width), min(length, width)
+}

@@ -1,0 +1,66 @@
+package sim
+
+import (
+	"math"
+
+	"dryline/sonar"
+)
+
+// Truth is what really happened, kept for the debrief. The desk never sees it.
+type Truth struct {
+	Pings      []TruePing // of every logged ping, in order
+	Seen       [][]Sight  // per object, the logged pings that lit it
+	Groundings int        // how often the fish touched the floor
+	Track      []TruePoint
+
+	nextPoint float64
+}
+
+// TruePing is where the fish truly was at a logged ping.
+type TruePing struct {
+	Number   uint64
+	Time     float64
+	Pose     sonar.Pose
+	Altitude float64 // above the floor or object below it, metres
+}
+
+// Sight is one logged ping that lit an object in the main lobe.
+type Sight struct {
+	Number uint64
+	Line   int // index into the desk's lines, in the order they were run
+	Range  float64
+}
+
+// TruePoint is the vessel and the fish once a second.
+type TruePoint struct{ Time, VesselX, VesselY, FishX, FishY, FishDepth float64 }
+
+func (t *Truth) begin(s *Session) {
+	t.Seen = make([][]Sight, len(s.Exercise.Seabed.Objects))
+}
+
+// follow notes where vessel and fish are, once a second.
+func (t *Truth) follow(s *Session) {
+	if s.Now() < t.nextPoint {
+		return
+	}
+	t.nextPoint += 1
+	g := s.gear
+	t.Track = append(t.Track, TruePoint{s.Now(), s.hull.X, s.hull.Y, g.X, g.Y, g.Depth})
+}
+
+// record notes a logged ping and the objects it lit.
+func (t *Truth) record(s *Session, e *event) {
+	t.Pings = append(t.Pings, TruePing{
+		Number: e.number, Time: e.fix.Time, Pose: e.pose,
+		Altitude: e.pose.Z - s.world.HeightAt(e.pose.X, e.pose.Y),
+	})
+	for side := range e.echo {
+		for _, o := range e.echo[side].Lit {
+			at := s.Exercise.Seabed.Objects[o-1].At
+			t.Seen[o-1] = append(t.Seen[o-1], Sight{
+				Number: e.number, Line: len(s.Desk.Lines),
+				Range: math.Hypot(at.X-e.pose.X, at.Y-e.pose.Y),
+			})
+		}
+	}
+}

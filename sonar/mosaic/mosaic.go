@@ -1,0 +1,190 @@
+package mosaic
+
+import (
+	"fmt"
+	"math"
+)
+
+// Combine says how looks from several lines share a cell.
+type Combine string
+
+// The ways to combine looks.
+const (
+	Mean      Combine = "mean"      // of all looks
+	Strongest Combine = "strongest" // the brightest look: targets survive, so does noise
+	Best      Combine = "best"      // weighted steeply towards the look of best quality
+	Latest    Combine = "latest"    // the last line painted
+)
+
+// Combines lists the ways to combine looks.
+func Combines() []Combine { return []Combine{Mean, Strongest, Best, Latest} }
+
+const (
+	tileCells = 128
+	tileMask  = tileCells - 1
+	tileShift = 7
+)
+
+type tileKey struct{ i, j int32 }
+
+// look is what the line being painted has laid in a cell.
+type look struct {
+	sum, quality float32
+	count        uint32
+}
+
+// cell is the combined picture.
+type cell struct {
+	value, weight float32
+	looks         uint8
+}
+
+type lookTile [tileCells * tileCells]look
+type cellTile [tileCells * tileCells]cell
+
+// Mosaic is a picture in the making. It grows as it is painted.
+type Mosaic struct {
+	size    float64
+	combine Combine
+
+	current map[tileKey]*lookTile
+	done    map[tileKey]*cellTile
+
+	lastKey  tileKey
+	lastTile *lookTile
+
+	dirty map[tileKey]bool
+}
+
+// New returns an empty mosaic with cells of that size in metres.
+func New(size float64, combine Combine) (*Mosaic, error) {
+	if !(size > 0) {
+		return nil, fmt.Errorf("mosaic: cell size %g m, want above 0", size)
+	}
+	known := false
+	for _, c := range Combines() {
+		known = known || c == combine
+	}
+	if !known {
+		return nil, fmt.Errorf("mosaic: no way to combine looks is called %q", combine)
+	}
+	return &Mosaic{
+		size: size, combine: combine,
+		current: map[tileKey]*lookTile{}, done: map[tileKey]*cellTile{}, dirty: map[tileKey]bool{},
+	}, nil
+}
+
+// CellSize is the side of a cell, metres.
+func (m *Mosaic) CellSize() float64 { return m.size }
+
+// put lays one value at a point of the ground.
+func (m *Mosaic) put(x, y float64, value, quality float32) {
+	i, j := int32(math.Floor(x/m.size)), int32(math.Floor(y/m.size))
+	key := tileKey{i >> tileShift, j >> tileShift}
+	if m.lastTile == nil || key != m.lastKey {
+		t := m.current[key]
+		if t == nil {
+			t = new(lookTile)
+			m.current[key] = t
+		}
+		m.lastKey, m.lastTile = key, t
+		m.dirty[key] = true
+	}
+	l := &m.lastTile[int(j&tileMask)<<tileShift|int(i&tileMask)]
+	l.sum += value
+	l.quality += quality
+	l.count++
+}
+
+// EndLook combines what the line painted with what was there before.
+func (m *Mosaic) EndLook() {
+	for key, t := range m.current {
+		into := m.done[key]
+		if into == nil {
+			into = new(cellTile)
+			m.done[key] = into
+		}
+		for n := range t {
+			if l := &t[n]; l.count > 0 {
+				m.merge(&into[n], l.sum/float32(l.count), l.quality/float32(l.count))
+			}
+		}
+		m.dirty[key] = true
+	}
+	clear(m.current)
+	m.lastTile = nil
+}
+
+func (m *Mosaic) merge(c *cell, value, quality float32) {
+	switch m.combine {
+	case Mean:
+		c.value = (c.value*float32(c.looks) + value) / float32(c.looks+1)
+	case Strongest:
+		c.value = max(c.value, value)
+	case Latest:
+		c.value = value
+	case Best:
+		// The sixth power leaves little of a look of half the quality, yet no seam.
+		q := max(quality, 0.01)
+		w := q * q * q * q * q * q
+		c.value = (c.value*c.weight + value*w) / (c.weight + w)
+		c.weight += w
+	}
+	if c.looks < math.MaxUint8 {
+		c.looks++
+	}
+}
+
+// Bounds is the smallest rectangle of cells that holds everything painted, in
+// cells: from (i0, j0) to, not including, (i1, j1). ok is false if there is
+// nothing.
+func (m *Mosaic) Bounds() (i0, j0, i1, j1 int, ok bool) {
+	i0, j0, i1, j1 = math.MaxInt, math.MaxInt, math.MinInt, math.MinInt
+	m.each(func(i, j int, _ float32, _ int) {
+		i0, j0, i1, j1 = min(i0, i), min(j0, j), max(i1, i+1), max(j1, j+1)
+	})
+	return i0, j0, i1, j1, i1 > i0
+}
+
+// each calls f with every painted cell, its value and its looks. The line
+// being painted counts as a look on top of the others.
+func (m *Mosaic) each(f func(i, j int, value float32, looks int)) {
+	for key, t := range m.done {
+		top := m.current[key]
+		for n := range t {
+			c := t[n]
+			if top != nil && top[n].count > 0 {
+				m.merge(&c, top[n].sum/float32(top[n].count), top[n].quality/float32(top[n].count))
+			}
+			if c.looks > 0 {
+				f(int(key.i)<<tileShift+n&tileMask, int(key.j)<<tileShift+n>>tileShift, c.value, int(c.looks))
+			}
+		}
+	}
+	for key, t := range m.current {
+		if m.done[key] != nil {
+			continue
+		}
+		for n := range t {
+			if l := &t[n]; l.count > 0 {
+				f(int(key.i)<<tileShift+n&tileMask, int(key.j)<<tileShift+n>>tileShift, l.sum/float32(l.count), 1)
+			}
+		}
+	}
+}
+
+// At returns the value and looks of the cell that holds a point; looks is 0
+// where nothing was painted.
+func (m *Mosaic) At(x, y float64) (value float32, looks int) {
+	i, j := int32(math.Floor(x/m.size)), int32(math.Floor(y/m.size))
+	key := tileKey{i >> tileShift, j >> tileShift}
+	n := int(j&tileMask)<<tileShift | int(i&tileMask)
+	var c cell
+	if t := m.done[key]; t != nil {
+		c = t[n]
+	}
+	if t := m.current[key]; t != nil && t[n].count > 0 {
+		m.merge(&c, t[n].sum/float32(t[n].count), t[n].quality/float32(t[n].count))
+	}
+	return c.value, int(c.looks)
+}

@@ -1,0 +1,8 @@
+// Package waterfall makes rows for people to look at from raw samples: the
+// bottom track, levelling over the grazing angle, and the tone curve.
+//
+// Rows are in slant range, sample 0 nearest the fish. An amplitude is in
+// recorder counts; a levelled amplitude is over what an ordinary floor returns
+// at that angle, so one is ordinary, well above is a strong echo, near zero is
+// shadow or water. Nothing here knows the sea floor.
+package waterfall

@@ -1,0 +1,94 @@
+package waterfall
+
+import "math"
+
+// Leveller takes out of the record what belongs to the angle and not to the
+// ground: the fall of backscatter and of the vertical beam towards the far
+// range. It learns the mean shape of the record over the grazing angle from
+// the record itself (common practice, no source) and divides by it. It forgets
+// nothing, so after the first minutes the divisor hardly moves and mud stays
+// darker than sand.
+type Leveller struct {
+	mean  [shapeBins + 1]float64 // counts, by ln(R/h); the last repeats the one before
+	pings [shapeBins]float64
+}
+
+const (
+	shapeBins = 64
+	shapeSpan = 3.2 // of ln(R/h): out to R = 24 h
+	// prior is how many pings the first guess, flat, weighs.
+	prior = 3.0
+)
+
+// NewLeveller returns a leveller for a recorder whose ordinary echo is at so
+// many counts.
+func NewLeveller(nominal float64) *Leveller {
+	l := new(Leveller)
+	for i := range l.mean {
+		l.mean[i] = nominal
+	}
+	for i := range l.pings {
+		l.pings[i] = prior
+	}
+	return l
+}
+
+// binOf is the place of slant range r in the shape, in bins.
+func binOf(r, altitude float64) float64 {
+	return math.Log(r/altitude) * (shapeBins / shapeSpan)
+}
+
+// Learn takes one side of a ping into the mean shape.
+func (l *Leveller) Learn(samples []uint16, bin, altitude float64) {
+	first := int(altitude/bin) + 1
+	for i := range shapeBins {
+		r0 := altitude * math.Exp(float64(i)*shapeSpan/shapeBins)
+		r1 := altitude * math.Exp(float64(i+1)*shapeSpan/shapeBins)
+		from, to := max(int(r0/bin), first), min(int(r1/bin), len(samples))
+		if to <= from {
+			continue
+		}
+		sum := 0
+		for _, v := range samples[from:to] {
+			sum += int(v)
+		}
+		l.pings[i]++
+		l.mean[i] += (float64(sum)/float64(to-from) - l.mean[i]) / l.pings[i]
+	}
+	l.mean[shapeBins] = l.mean[shapeBins-1]
+}
+
+// Level fills dst with the levelled amplitudes of samples. In the water column
+// the shape of the first return stands.
+func (l *Leveller) Level(dst []float32, samples []uint16, bin, altitude float64) {
+	dst = dst[:len(samples)]
+	// The divisor changes slowly: work it out every eighth sample and run
+	// straight lines between.
+	const stride = 8
+	at := func(k int) float64 {
+		s := binOf((float64(k)+0.5)*bin, altitude)
+		if s <= 0.5 {
+			return 1 / max(l.mean[0], 1)
+		}
+		s -= 0.5 // means belong to the middle of their bin
+		i := min(int(s), shapeBins-1)
+		f := min(s-float64(i), 1)
+		return 1 / max(l.mean[i]+f*(l.mean[i+1]-l.mean[i]), 1)
+	}
+	a := at(0)
+	for k := 0; k < len(samples); k += stride {
+		b := at(k + stride)
+		for j, v := range samples[k:min(k+stride, len(samples))] {
+			dst[k+j] = float32(float64(v) * (a + (b-a)*float64(j)/stride))
+		}
+		a = b
+	}
+}
+
+// Tone turns a levelled amplitude into grey, 1 to 255: an ordinary echo comes
+// out a little below the middle, ten times that close to white, and the
+// gradient is steepest in the dark, where shadows are told from the floor.
+func Tone(v float32) uint8 {
+	g := 255 * (1 - math.Exp(-0.55*float64(v)))
+	return uint8(min(max(g, 1), 255))
+}
