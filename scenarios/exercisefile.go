@@ -3,7 +3,7 @@ package scenarios
 // exerciseFile is a whole file; see [rule] for the tags.
 type exerciseFile struct {
 	Title    string   `key:"title" required:"true" runes:"80" doc:"Title shown to the trainee."`
-	Briefing string   `key:"briefing" required:"true" runes:"4000" doc:"What the trainee is told before the start."`
+	Briefing string   `key:"briefing" required:"true" runes:"4000" prose:"true" doc:"What the trainee is told before the start."`
 	Goals    []string `key:"goals" items:"0,12" runes:"200" absent:"none are listed" doc:"What the trainee should learn, a sentence each."`
 	Seed     int      `key:"seed" min:"0" max:"9007199254740991" default:"1" doc:"Seed of everything left to chance, the sea floor included."`
 	Start    string   `key:"start" format:"date-time" runes:"40" default:"2031-06-01T09:00:00Z" doc:"Date and time of the start, as in RFC 3339."`

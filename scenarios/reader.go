@@ -77,8 +77,11 @@ func syntaxFault(err error) Fault {
 			}
 		}
 	}
-	// One fault, one line.
+	// One fault, one line; the parser may quote the file at any length.
 	f.Problem = strings.Join(strings.Fields(f.Problem), " ")
+	if most := 200; len(f.Problem) > most {
+		f.Problem = strings.ToValidUTF8(f.Problem[:most], "") + "..."
+	}
 	return f
 }
 
@@ -206,10 +209,15 @@ func (r *reader) unknown(key *yaml.Node, u *rule, path string) {
 		want = near
 	}
 	at := key.Value
-	if strings.ContainsFunc(at, func(c rune) bool { return c != '_' && (c < '0' || c > 'z') }) || len(at) > 40 || at == "" {
+	if at == "" || len(at) > 40 || strings.ContainsFunc(at, odd) {
 		at = shorten(at)
 	}
 	r.fault(key, join(path, at), "", "is no key of an exercise", want)
+}
+
+// odd reports a character that a key is better quoted for.
+func odd(c rune) bool {
+	return c != '_' && c != '-' && (c < '0' || c > '9') && (c < 'a' || c > 'z') && (c < 'A' || c > 'Z')
 }
 
 // defaultOf is the value of a field left out; nil if it has none.
@@ -287,6 +295,8 @@ func (r *reader) text(n *yaml.Node, u *rule, path string) (any, bool) {
 		r.fault(n, path, `""`, "is empty", u.want())
 	case u.enum == nil && utf8.RuneCountInString(n.Value) > u.runes:
 		r.fault(n, path, shorten(n.Value), "is too long", u.want())
+	case u.enum == nil && strings.ContainsFunc(n.Value, u.unprintable):
+		r.fault(n, path, shorten(n.Value), "holds control characters", u.want())
 	default:
 		return n.Value, true
 	}

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"unicode"
 
 	"dryline/seabed"
 	"dryline/sonar/acoustics"
@@ -35,6 +36,7 @@ const (
 //	above     bound that is itself out of range
 //	enum      name of a list in choices
 //	runes     most characters of a text
+//	prose     "true" if a text may have several lines
 //	items     fewest and most items of a list
 //	required  "true" if it must be there
 //	default   value when left out, as in the file
@@ -47,6 +49,7 @@ type rule struct {
 	above          bool // lo is out of range
 	enum           []string
 	runes          int
+	prose          bool
 	fewest, most   int
 	required       bool
 	fallback       any // nil for none
@@ -86,7 +89,7 @@ func ruleOf(f reflect.StructField) *rule {
 	t := f.Tag
 	r := &rule{
 		key: t.Get("key"), doc: t.Get("doc"), unit: t.Get("unit"), min: t.Get("min"), max: t.Get("max"),
-		required: t.Get("required") == "true", absent: t.Get("absent"), format: t.Get("format"),
+		required: t.Get("required") == "true", absent: t.Get("absent"), format: t.Get("format"), prose: t.Get("prose") == "true",
 		lo: math.Inf(-1), hi: math.Inf(1), most: math.MaxInt,
 	}
 	if above, ok := t.Lookup("above"); ok {
@@ -161,6 +164,20 @@ func mustNumber(s string) float64 {
 		panic("scenarios: tag is not a number")
 	}
 	return v
+}
+
+// unprintable reports a character that the text may not hold: control
+// characters would reach terminals and file names.
+func (r *rule) unprintable(c rune) bool {
+	return unicode.IsControl(c) && !(r.prose && (c == '\n' || c == '\t'))
+}
+
+// pattern is the same as a regular expression.
+func (r *rule) pattern() string {
+	if r.prose {
+		return `^[\t\n\P{Cc}]*$`
+	}
+	return `^\P{Cc}*$`
 }
 
 // want says in words what the rule allows.

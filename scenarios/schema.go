@@ -19,6 +19,7 @@ type schemaNode struct {
 	Maximum              json.Number     `json:"maximum,omitempty"`
 	MinLength            int             `json:"minLength,omitempty"`
 	MaxLength            int             `json:"maxLength,omitempty"`
+	Pattern              string          `json:"pattern,omitempty"`
 	MinItems             int             `json:"minItems,omitempty"`
 	MaxItems             int             `json:"maxItems,omitempty"`
 	Default              json.RawMessage `json:"default,omitempty"`
@@ -105,7 +106,7 @@ func schemaOf(u *rule) schemaNode {
 	case text:
 		n.Type = "string"
 		if n.Enum = u.enum; n.Enum == nil {
-			n.MinLength, n.MaxLength = 1, u.runes
+			n.MinLength, n.MaxLength, n.Pattern = 1, u.runes, u.pattern()
 		}
 	case flag:
 		n.Type = "boolean"

@@ -1,0 +1,227 @@
+package scenarios
+
+import (
+	"errors"
+	"os"
+	"strings"
+	"testing"
+)
+
+// small is the least an exercise needs; the line numbers below are its own.
+func small(t testing.TB) string {
+	t.Helper()
+	source, err := os.ReadFile("testdata/small.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(source)
+}
+
+// edit replaces text that must be there exactly once.
+func edit(t testing.TB, source string, oldNew ...string) string {
+	t.Helper()
+	for i := 0; i < len(oldNew); i += 2 {
+		if n := strings.Count(source, oldNew[i]); n != 1 {
+			t.Fatalf("%q stands %d times in the exercise, want once", oldNew[i], n)
+		}
+		source = strings.Replace(source, oldNew[i], oldNew[i+1], 1)
+	}
+	return source
+}
+
+// faultRows are edits of the small exercise and what is said of them.
+var faultRows = []struct {
+	name string
+	edit []string
+	want string
+}{
+	// Of the form of the file.
+	{"unknown key", []string{"  depth_m: 20", "  depth_m: 20\n  dept_m: 20"},
+		"my.yaml:8: seabed.dept_m: is no key of an exercise (want depth_m)"},
+	{"unknown key unlike any", []string{"low, frequency_khz: 100", "low, frequency_khz: 100, colour: red"},
+		"my.yaml:11: sonar.channels[0].colour: is no key of an exercise (want one of name, frequency_khz, bandwidth_khz, pulse_ms, array_length_m, source_level_db, noise_figure_db, gain_db, tvg_spreading, tvg_absorption_db_per_km)"},
+	{"wrong case", []string{"  depth_m: 20", "  Depth_M: 20"},
+		"my.yaml:5: seabed.depth_m: is missing (want 2 to 500 m)\n" +
+			"my.yaml:7: seabed.Depth_M: is no key of an exercise (want depth_m)"},
+	{"odd key", []string{"  depth_m: 20", "  depth_m: 20\n  \"a b\": 1"},
+		"my.yaml:8: seabed.\"a b\": is no key of an exercise (want one of east_m, north_m, depth_m, relief, bedforms, sediment, objects)"},
+	{"key given twice", []string{"  depth_m: 20", "  depth_m: 20\n  depth_m: 30"},
+		"my.yaml:8: seabed.depth_m: is given twice, first on line 7"},
+	{"missing", []string{"  depth_m: 20\n", ""},
+		"my.yaml:5: seabed.depth_m: is missing (want 2 to 500 m)"},
+	{"missing section", []string{"plan:\n  cable_out_m: 20\n", ""},
+		"my.yaml:1: plan: is missing (want keys with values)"},
+	{"null", []string{"  depth_m: 20", "  depth_m:"},
+		"my.yaml:7: seabed.depth_m: is given no value (want 2 to 500 m)"},
+	{"null section", []string{"plan:\n  cable_out_m: 20", "plan: ~"},
+		"my.yaml:15: plan: is given no value (want keys with values)"},
+	{"text for a number", []string{"depth_m: 20", "depth_m: deep"},
+		`my.yaml:7: seabed.depth_m: "deep" is not a number (want 2 to 500 m)`},
+	{"quoted number", []string{"depth_m: 20", `depth_m: "20"`},
+		`my.yaml:7: seabed.depth_m: "20" is not a number (want 2 to 500 m)`},
+	{"list for a number", []string{"depth_m: 20", "depth_m: [20]"},
+		"my.yaml:7: seabed.depth_m: a list is not a number (want 2 to 500 m)"},
+	{"number for text", []string{"{ name: low,", "{ name: 100,"},
+		"my.yaml:11: sonar.channels[0].name: 100 is not text (want text of 1 to 20 characters, in quotes)"},
+	{"number for a section", []string{"plan:\n  cable_out_m: 20", "plan: 20"},
+		"my.yaml:15: plan: 20 is not keys with values (want keys with values)"},
+	{"keys for a list", []string{"    - { name: low, frequency_khz: 100 }", "    { name: low, frequency_khz: 100 }"},
+		"my.yaml:11: sonar.channels: a set of keys is not a list (want a list of 1 to 4)"},
+	{"fraction for a whole number", []string{"  range_scale_m: 50", "  range_scale_m: 50\n  samples: 1000.5"},
+		"my.yaml:10: sonar.samples: 1000.5 is not a whole number (want a whole number, 128 to 8192)"},
+	{"text for a flag", []string{"  depth_m: 20", "  depth_m: 20\n  objects: [{ name: a, kind: block, at: [9, 9], charted: yes }]"},
+		`my.yaml:8: seabed.objects[0].charted: "yes" is neither true nor false (want true or false)`},
+	{"three coordinates", []string{"from: [150, 200]", "from: [150, 200, 3]"},
+		"my.yaml:13: lines[0].from: a list is not a pair (want a pair [east, north], each -10000 to 15000 m)"},
+	{"coordinate not a number", []string{"from: [150, 200]", "from: [150, north]"},
+		`my.yaml:13: lines[0].from[1]: "north" is not a number (want -10000 to 15000 m)`},
+	{"out of range", []string{"frequency_khz: 100", "frequency_khz: 90000"},
+		"my.yaml:11: sonar.channels[0].frequency_khz: 90000 is out of range (want 10 to 2000 kHz)"},
+	{"not finite", []string{"depth_m: 20", "depth_m: .inf"},
+		"my.yaml:7: seabed.depth_m: .inf is not finite (want 2 to 500 m)"},
+	{"not a number at all", []string{"depth_m: 20", "depth_m: .nan"},
+		"my.yaml:7: seabed.depth_m: .nan is not finite (want 2 to 500 m)"},
+	{"empty text", []string{"title: Small", `title: ""`},
+		`my.yaml:1: title: "" is empty (want text of 1 to 80 characters)`},
+	{"text too long", []string{"title: Small", "title: " + strings.Repeat("long ", 20)},
+		`my.yaml:1: title: "long long long long long long long long ..." is too long (want text of 1 to 80 characters)`},
+	{"name not known", []string{"plan:\n", "desk: { combine: beast }\nplan:\n"},
+		`my.yaml:15: desk.combine: "beast" is not known (want best)`},
+	{"name unlike any", []string{"plan:\n", "sea: { sound_speed_model: guess }\nplan:\n"},
+		`my.yaml:15: sea.sound_speed_model: "guess" is not known (want one of mackenzie, unesco, medwin)`},
+	{"too many channels", []string{"    - { name: low, frequency_khz: 100 }", "    [{}, {}, {}, {}, {}]"},
+		"my.yaml:11: sonar.channels: has 5 items (want a list of 1 to 4)"},
+	{"no lines", []string{"lines:\n  - { name: L1, from: [150, 200], to: [150, 400] }\n  - { name: L2, from: [230, 200], to: [230, 400] }", "lines: []"},
+		"my.yaml:12: lines: has 0 items (want a list of 1 to 64)"},
+	{"share of nothing", []string{"  depth_m: 20", "  depth_m: 20\n  sediment: { patches: [{ class: mud, area: { cover: 0 } }] }"},
+		"my.yaml:8: seabed.sediment.patches[0].area.cover: 0 is out of range (want more than 0, at most 1)"},
+	{"polygon of two", []string{"  depth_m: 20", "  depth_m: 20\n  sediment: { patches: [{ class: mud, area: { polygon: [[0, 0], [9, 9]] } }] }"},
+		"my.yaml:8: seabed.sediment.patches[0].area.polygon: has 2 items (want a list of points of 3 to 200)"},
+	{"alias", []string{"title: Small", "title: &a Small", "briefing: The least an exercise needs.", "briefing: *a"},
+		"my.yaml:2: briefing: *a is an alias, which exercises do not use (want text of 1 to 4000 characters)"},
+	{"tag", []string{"title: Small", "title: !secret Small"},
+		`my.yaml:1: title: "Small" is not text (want text of 1 to 80 characters)`},
+	{"syntax", []string{"title: Small", "title: [Small"},
+		"my.yaml:1: is not an exercise: did not find expected ',' or ']'"},
+	{"second document", []string{"cable_out_m: 20\n", "cable_out_m: 20\n---\ntitle: More\n"},
+		"my.yaml:17: is not an exercise: a second document begins"},
+
+	// Of the sections together.
+	{"start", []string{"title: Small", "title: Small\nstart: tomorrow"},
+		`my.yaml:2: start: "tomorrow" is not a date and time (want RFC 3339, such as 2031-05-14T08:30:00Z)`},
+	{"start without a time", []string{"title: Small", "title: Small\nstart: 2031-05-14"},
+		`my.yaml:2: start: "2031-05-14" is not a date and time (want RFC 3339, such as 2031-05-14T08:30:00Z)`},
+	{"beyond UTM", []string{"latitude_deg: 47", "latitude_deg: 85"},
+		"my.yaml:3: place.latitude_deg: 85 is beyond the reach of UTM (want -84 to 84 deg)"},
+	{"world beyond UTM", []string{"latitude_deg: 47", "latitude_deg: 83.9999"},
+		"my.yaml:3: place.latitude_deg: 83.9999 takes the world beyond the reach of UTM (want -84 to 84 deg)"},
+	{"relief above the water", []string{"  depth_m: 20", "  depth_m: 20\n  relief: { gradient_percent: 8 }"},
+		"my.yaml:7: seabed.depth_m: 20 lets the relief rise to within 1 m of the surface (want at least 25 m, or less relief)"},
+	{"waves without length", []string{"  depth_m: 20", "  depth_m: 20\n  bedforms: [{ kind: waves, height_m: 1 }]"},
+		"my.yaml:8: seabed.bedforms[0].wavelength_m: is missing (want waves need wavelength_m)"},
+	{"waves counted", []string{"  depth_m: 20", "  depth_m: 20\n  bedforms: [{ kind: waves, height_m: 1, wavelength_m: 9, count: 3 }]"},
+		"my.yaml:8: seabed.bedforms[0].count: is not used by waves"},
+	{"area of nothing", []string{"  depth_m: 20", "  depth_m: 20\n  sediment: { patches: [{ class: mud, area: { polygon: [[0, 0], [9, 9], [20, 20]] } }] }"},
+		"my.yaml:8: seabed.sediment.patches[0].area.polygon: encloses less than a square metre (want corners in turn round an area)"},
+	{"object outside", []string{"  depth_m: 20", "  depth_m: 20\n  objects: [{ name: a, kind: block, at: [401, 9] }]"},
+		"my.yaml:8: seabed.objects[0].at: [401, 9] lies outside the world (want 0 to 400 east, 0 to 600 north)"},
+	{"objects of one name", []string{"  depth_m: 20", "  depth_m: 20\n  objects:\n    - { name: a, kind: block, at: [9, 9] }\n    - { name: a, kind: tyre, at: [30, 9] }"},
+		`my.yaml:10: seabed.objects[1].name: "a" is a name already used on line 9 (want a name of its own)`},
+	{"object floating", []string{"  depth_m: 20", "  depth_m: 20\n  objects: [{ name: a, kind: block, at: [9, 9], burial_m: -0.1 }]"},
+		"my.yaml:8: seabed.objects[0].burial_m: -0.1 is out of range (want 0 to 50 m)"},
+	{"object buried", []string{"  depth_m: 20", "  depth_m: 20\n  objects: [{ name: a, kind: block, at: [9, 9], burial_m: 0.8 }]"},
+		"my.yaml:8: seabed.objects[0].burial_m: 0.8 buries it whole (want less than its height of 0.8 m)"},
+	{"object out of the water", []string{"  depth_m: 20", "  depth_m: 20\n  relief: { height_m: 3 }\n  objects: [{ name: a, kind: block, at: [9, 9], height_m: 17.5 }]"},
+		"my.yaml:9: seabed.objects[0].height_m: 17.5 reaches the surface (want less than the depth of about 17 m there)"},
+	{"sphere not round", []string{"  depth_m: 20", "  depth_m: 20\n  objects: [{ name: a, kind: sphere, at: [9, 9], height_m: 0.5 }]"},
+		"my.yaml:8: seabed.objects[0]: is a sphere that is not round (want length_m, width_m and height_m the same)"},
+	{"pipe not round", []string{"  depth_m: 20", "  depth_m: 20\n  objects: [{ name: a, kind: pipe, at: [9, 9], height_m: 0.7 }]"},
+		"my.yaml:8: seabed.objects[0]: is a pipe that is not round (want width_m and height_m the same)"},
+	{"tyre not round", []string{"  depth_m: 20", "  depth_m: 20\n  objects: [{ name: a, kind: tyre, at: [9, 9], height_m: 0.7 }]"},
+		"my.yaml:8: seabed.objects[0]: is a tyre that is not round (want length_m and width_m the same, height_m at most half of that)"},
+	{"winch", []string{"plan:\n", "tow: { cable: { length_m: 25 }, winch: { shortest_m: 25 } }\nplan:\n"},
+		"my.yaml:15: tow.winch.shortest_m: 25 is more than all the cable (want less than 25 m)"},
+	{"cable shorter than the winch allows", []string{"plan:\n", "tow: { winch: { shortest_m: 25 } }\nplan:\n"},
+		"my.yaml:17: plan.cable_out_m: 20 is less than the winch allows (want at least 25 m)"},
+	{"channels of one name", []string{"    - { name: low, frequency_khz: 100 }", "    - { name: low, frequency_khz: 100 }\n    - { name: low, frequency_khz: 400 }"},
+		`my.yaml:12: sonar.channels[1].name: "low" is a name already used on line 11 (want a name of its own)`},
+	{"bandwidth", []string{"frequency_khz: 100", "frequency_khz: 100, bandwidth_khz: 120"},
+		"my.yaml:11: sonar.channels[0].bandwidth_khz: 120 is more than the frequency itself (want at most 100 kHz)"},
+	{"chirp too short", []string{"frequency_khz: 100", "frequency_khz: 100, bandwidth_khz: 5"},
+		"my.yaml:11: sonar.channels[0].pulse_ms: 0.1 is too short for the bandwidth of a chirp (want at least 0.2 ms)"},
+	{"tone too long", []string{"frequency_khz: 100", "frequency_khz: 100, pulse_ms: 8"},
+		"my.yaml:11: sonar.channels[0].pulse_ms: 8 smears a tenth of the range scale or more (want at most 6.666667 ms)"},
+	{"array too short", []string{"frequency_khz: 100", "frequency_khz: 20, array_length_m: 0.1"},
+		"my.yaml:11: sonar.channels[0].array_length_m: 0.1 is less than two wavelengths and makes no beam (want at least 0.15 m)"},
+	{"gain beyond sense", []string{"frequency_khz: 100", "frequency_khz: 100, tvg_spreading: 200"},
+		"my.yaml:11: sonar.channels[0].tvg_spreading: 200 is out of range (want 0 to 60)"},
+	{"line outside", []string{"to: [230, 400]", "to: [430, 400]"},
+		"my.yaml:14: lines[1].to: [430, 400] lies outside the world (want 0 to 400 east, 0 to 600 north)"},
+	{"line too short", []string{"to: [230, 400]", "to: [235, 208]"},
+		"my.yaml:14: lines[1]: is a line of 9.43 m (want at least 10 m)"},
+	{"lines of one name", []string{"name: L2", "name: L1"},
+		`my.yaml:14: lines[1].name: "L1" is a name already used on line 13 (want a name of its own)`},
+	{"line named reversed", []string{"name: L2", "name: -L2"},
+		`my.yaml:14: lines[1].name: "-L2" begins with '-', which means reversed in plan.order (want another name)`},
+	{"order names no line", []string{"plan:\n", "plan:\n  order: [L1, -L3]\n"},
+		`my.yaml:16: plan.order[1]: "-L3" names no line (want L1)`},
+	{"order names nothing like a line", []string{"plan:\n", "plan:\n  order: [L1, westmost]\n"},
+		`my.yaml:16: plan.order[1]: "westmost" names no line (want the name of a line, or - and the name to run it reversed)`},
+	{"faster than the vessel", []string{"plan:\n", "plan:\n  speed_kn: 11\n"},
+		"my.yaml:16: plan.speed_kn: 11 is more than the vessel makes (want at most 10 kn)"},
+	{"current", []string{"plan:\n", "sea: { current_kn: 5 }\nvessel: { speed_max_kn: 5 }\nplan:\n"},
+		"my.yaml:15: sea.current_kn: 5 carries the vessel away (want less than 5 kn)"},
+	{"run in", []string{"plan:\n", "plan:\n  run_in_m: 201\n"},
+		"my.yaml:16: plan.run_in_m: 201 begins outside the world before line L1 (want room before the lines)"},
+	{"run out", []string{"plan:\n", "plan:\n  run_out_m: 181\n"},
+		"my.yaml:16: plan.run_out_m: 181 and the cable take the vessel out of the world after line L1 (want room beyond the lines)"},
+	{"time limit", []string{"plan:\n", "plan:\n  time_limit_min: 3\n"},
+		"my.yaml:16: plan.time_limit_min: 3 is too short for the lines alone (want more than 4 min)"},
+	{"cable longer than there is", []string{"cable_out_m: 20", "cable_out_m: 121"},
+		"my.yaml:16: plan.cable_out_m: 121 is more than all the cable (want at most 120 m)"},
+	{"altitude", []string{"plan:\n", "plan:\n  altitude_m: 20\n"},
+		"my.yaml:16: plan.altitude_m: 20 is more than the water is deep (want less than 20 m)"},
+	{"mosaic channel", []string{"plan:\n", "desk: { mosaic_channel: high }\nplan:\n"},
+		`my.yaml:15: desk.mosaic_channel: "high" names no channel (want low)`},
+	{"mosaic cells", []string{"plan:\n", "desk: { mosaic_cell_m: 0.07 }\nplan:\n"},
+		"my.yaml:15: desk.mosaic_cell_m: 0.07 makes a mosaic of more than 60 million cells (want at least 0.08 m)"},
+	{"score limits", []string{"plan:\n", "score: { altitude_min_percent: 20 }\nplan:\n"},
+		"my.yaml:15: score.altitude_min_percent: 20 is not below altitude_max_percent (want less than 20 percent)"},
+	{"score area", []string{"plan:\n", "score: { area: [[0, 0], [9, 0], [18, 0]] }\nplan:\n"},
+		"my.yaml:15: score.area: encloses less than a square metre (want corners in turn round an area)"},
+
+	// Together.
+	{"all at once", []string{"title: Small", "title: 7", "depth_m: 20", "depth_m: 0", "name: L2", "name: L1", "cable_out_m: 20", "cable_out: 20"},
+		"my.yaml:1: title: 7 is not text (want text of 1 to 80 characters, in quotes)\n" +
+			"my.yaml:7: seabed.depth_m: 0 is out of range (want 2 to 500 m)\n" +
+			"my.yaml:14: lines[1].name: \"L1\" is a name already used on line 13 (want a name of its own)\n" +
+			"my.yaml:16: plan.cable_out: is no key of an exercise (want cable_out_m)\n" +
+			"my.yaml:16: plan.cable_out_m: is missing (want 0.5 to 3000 m)"},
+}
+
+func TestFaults(t *testing.T) {
+	for _, row := range faultRows {
+		t.Run(row.name, func(t *testing.T) {
+			_, err := Parse("my.yaml", []byte(edit(t, small(t), row.edit...)))
+			if err == nil {
+				t.Fatalf("got no error, want\n%s", row.want)
+			}
+			if got := err.Error(); got != row.want {
+				t.Errorf("got\n%s\nwant\n%s", got, row.want)
+			}
+			if fs := Faults(nil); !errors.As(err, &fs) || len(fs) != strings.Count(row.want, "\n")+1 {
+				t.Errorf("got %T of %d, want a fault for each line", err, len(fs))
+			}
+		})
+	}
+}
+
+func TestFishAground(t *testing.T) {
+	// The depth of the fish comes from package tow, which has its own checks;
+	// here only that it is asked: 110 m of cable in 20 m of water at 1 kn.
+	_, err := Parse("my.yaml", []byte(edit(t, small(t), "cable_out_m: 20", "cable_out_m: 110\n  speed_kn: 1")))
+	if err == nil || !strings.Contains(err.Error(), "my.yaml:16: plan.cable_out_m: 110 puts the fish ") ||
+		!strings.Contains(err.Error(), "nowhere deeper than 20 m") {
+		t.Errorf("got %v, want a fish too deep at plan.cable_out_m", err)
+	}
+}
