@@ -134,28 +134,34 @@ func (p *placed) scourInto(t *tile, x0, y0 float64) {
 	})
 }
 
-// traceObjects raises the profile where the ray crosses objects and lists the
-// rods it cuts.
-func (w *World) traceObjects(p *Profile, x, y, ux, uy float64) {
-	clear(p.Object)
-	p.Raised = p.Raised[:0]
-	g0, g1 := p.G[0], p.G[len(p.G)-1]
+// findCrossings lists the objects the ray crosses and the rods it cuts.
+func (w *World) findCrossings(p *Profile, x, y, ux, uy float64) {
+	p.crossed = p.crossed[:0]
+	g0, g1 := p.Steps[0], p.Steps[len(p.Steps)-1]
 	for k := range w.objects {
 		o := &w.objects[k]
 		rx, ry := o.at.X-x, o.at.Y-y
 		along, off := rx*ux+ry*uy, rx*uy-ry*ux
 		if math.Abs(off) < o.reach && along+o.reach > g0 && along-o.reach < g1 {
 			half := math.Sqrt(o.reach*o.reach - off*off)
-			from, to := searchUp(p.G, along-half), searchUp(p.G, along+half)
-			for i := from; i < to; i++ {
-				g := p.G[i]
-				if z, class, ok := o.topAt(x+ux*g, y+uy*g); ok && z > p.Z[i] {
-					p.Z[i], p.Class[i], p.Object[i] = z, class, uint16(k+1)
-				}
-			}
+			p.crossed = append(p.crossed, crossing{k, along - half, along + half})
 		}
 		for i := range o.rods {
 			p.Raised = o.rods[i].cut(p.Raised, x, y, ux, uy, g0, g1, uint16(k+1))
+		}
+	}
+}
+
+// traceObjects raises the profile over the objects crossed.
+func (w *World) traceObjects(p *Profile, x, y, ux, uy float64) {
+	clear(p.Object)
+	for _, c := range p.crossed {
+		o := &w.objects[c.object]
+		for i := searchUp(p.G, c.from); i < len(p.G) && p.G[i] <= c.to; i++ {
+			g := p.G[i]
+			if z, class, ok := o.topAt(x+ux*g, y+uy*g); ok && z > p.Z[i] {
+				p.Z[i], p.Class[i], p.Object[i] = z, class, uint16(c.object+1)
+			}
 		}
 	}
 }

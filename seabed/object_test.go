@@ -57,7 +57,7 @@ func TestRayCutsARod(t *testing.T) {
 	// A spar from the floor at (91, 100) rising to the east; rays north along
 	// x = 100 cut it halfway, where its axis is 1 m up.
 	w := flat(Object{Kind: "mast", At: Point{100, 100}, Heading: math.Pi / 2, Length: 18, Width: 0.4, Height: 2})
-	p := Profile{G: []float64{1, 5, 10, 15, 20}}
+	p := Profile{Steps: []float64{1, 5, 10, 15, 20}}
 	w.Trace(&p, 100, 90, 0, 1)
 	if len(p.Raised) != 1 {
 		t.Fatalf("pieces cut: got %d, want 1", len(p.Raised))
@@ -75,6 +75,38 @@ func TestRayCutsARod(t *testing.T) {
 	w.Trace(&p, 80, 90, 0, 1)
 	if len(p.Raised) != 0 {
 		t.Errorf("a ray that misses cut %d pieces, want none", len(p.Raised))
+	}
+}
+
+// Over an object the ray is sampled finely, elsewhere as asked.
+func TestRayIsRefinedOverObjects(t *testing.T) {
+	w := flat(Object{Kind: "block", At: Point{100, 100}, Length: 2, Width: 2, Height: 1})
+	p := Profile{Fine: 0.02}
+	for g := 0.5; g < 30; g += 0.5 {
+		p.Steps = append(p.Steps, g)
+	}
+	w.Trace(&p, 100, 85, 0, 1)
+	first, last := -1.0, -1.0
+	for i, g := range p.G {
+		if i > 0 && g <= p.G[i-1] {
+			t.Fatalf("ranges do not ascend at %g", g)
+		}
+		if p.Object[i] == 1 {
+			if first < 0 {
+				first = g
+			}
+			last = g
+		}
+	}
+	if math.Abs(first-14) > 0.02 || math.Abs(last-16) > 0.02 {
+		t.Errorf("block from %.3f to %.3f m, want 14 to 16 to 0.02", first, last)
+	}
+	if extra := len(p.G) - len(p.Steps); extra < 100 || extra > 250 {
+		t.Errorf("%d ranges were added, want those of some 3 m at 0.02", extra)
+	}
+	w.Trace(&p, 60, 85, 0, 1)
+	if len(p.G) != len(p.Steps) {
+		t.Errorf("a ray that misses has %d ranges, want the %d asked for", len(p.G), len(p.Steps))
 	}
 }
 

@@ -2,16 +2,28 @@ package seabed
 
 import "math"
 
-// Profile is the floor along one horizontal ray. The caller sets G and keeps
-// the Profile for the next ray; nothing is allocated once it has grown.
+// Profile is the floor along one horizontal ray. The caller sets Steps and
+// Fine and keeps the Profile for the next ray; nothing is allocated once it
+// has grown.
 type Profile struct {
-	G      []float64 // ground ranges from the ray's origin, metres, ascending
+	Steps []float64 // ground ranges asked for, metres, ascending
+	Fine  float64   // where an object stands, add ranges this close; 0 adds none
+
+	G      []float64 // ground ranges answered: Steps and what was added
 	Z      []float64 // height of the surface at each
 	Class  []Class   // what the surface is made of
 	Object []uint16  // 0 for the floor, else index of the object plus one
 	Raised []Raised  // parts clear of the floor, in no order
 
-	nodes []rayNode
+	nodes   []rayNode
+	merged  []float64
+	crossed []crossing
+}
+
+// crossing is an object whose bounding circle the ray crosses.
+type crossing struct {
+	object   int
+	from, to float64 // ground ranges
 }
 
 // rayNode carries the smooth floor between two nodes of the ray, as a cubic in
@@ -29,9 +41,10 @@ type rayNode struct {
 // grow sizes the outputs for len(G) samples and n ray nodes.
 func (p *Profile) grow(n int) {
 	if cap(p.Z) < len(p.G) {
-		p.Z = make([]float64, len(p.G))
-		p.Class = make([]Class, len(p.G))
-		p.Object = make([]uint16, len(p.G))
+		size := len(p.G) + len(p.G)/2
+		p.Z = make([]float64, size)
+		p.Class = make([]Class, size)
+		p.Object = make([]uint16, size)
 	}
 	p.Z, p.Class, p.Object = p.Z[:len(p.G)], p.Class[:len(p.G)], p.Object[:len(p.G)]
 	if cap(p.nodes) < n {
@@ -40,18 +53,49 @@ func (p *Profile) grow(n int) {
 	p.nodes = p.nodes[:n]
 }
 
+// refine sets G: the steps asked for, with finer ones over every crossing.
+func (p *Profile) refine() {
+	p.G = p.Steps
+	if len(p.crossed) == 0 || p.Fine <= 0 {
+		return
+	}
+	p.merged = p.merged[:0]
+	for i, g := range p.Steps {
+		p.merged = append(p.merged, g)
+		if i+1 == len(p.Steps) {
+			break
+		}
+		next := p.Steps[i+1]
+		inside := false
+		for _, c := range p.crossed {
+			inside = inside || next > c.from && g < c.to
+		}
+		if !inside {
+			continue
+		}
+		n := int(math.Ceil((next - g) / p.Fine))
+		for k := 1; k < n; k++ {
+			p.merged = append(p.merged, g+(next-g)*float64(k)/float64(n))
+		}
+	}
+	p.G = p.merged
+}
+
 // Trace fills p with the floor under the ray from (x, y) in the direction of
-// the unit vector (ux, uy), at the ground ranges p.G.
+// the unit vector (ux, uy), at the ground ranges p.Steps and finer over
+// objects.
 //
 // The smooth floor is read every 0.25 m along the ray and joined by cubics;
 // micro-relief and ripples are added at every sample. [World.SurfaceAt] is the
 // slow form of the same thing.
 func (w *World) Trace(p *Profile, x, y, ux, uy float64) {
-	if len(p.G) == 0 {
+	p.G, p.Raised = p.Steps, p.Raised[:0]
+	if len(p.Steps) == 0 {
 		p.grow(0)
-		p.Raised = p.Raised[:0]
 		return
 	}
+	w.findCrossings(p, x, y, ux, uy)
+	p.refine()
 	first := math.Floor(p.G[0]*nodesPerM) - 1
 	count := int(math.Ceil(p.G[len(p.G)-1]*nodesPerM)-first) + 3
 	p.grow(count)
@@ -126,7 +170,7 @@ func (w *World) readNodes(nodes []rayNode, x, y, ux, uy, first float64) {
 // SurfaceAt is the floor at one point with all its fine structure: the plain
 // form that Trace must agree with.
 func (w *World) SurfaceAt(x, y float64) (z float64, class Class, object int) {
-	p := Profile{G: []float64{0}}
+	p := Profile{Steps: []float64{0}}
 	w.Trace(&p, x, y, 0, 1)
 	return p.Z[0], p.Class[0], int(p.Object[0]) - 1
 }

@@ -61,13 +61,13 @@ func TestTraceAgreesWithPlainForm(t *testing.T) {
 	w := New(ground(), 3)
 	var p Profile
 	for i := range 2000 {
-		p.G = append(p.G, 0.5+float64(i)*0.03)
+		p.Steps = append(p.Steps, 0.5+float64(i)*0.03)
 	}
 	const x0, y0, bearing = 120.3, 60.7, 0.6
 	ux, uy := math.Sin(bearing), math.Cos(bearing)
 	w.Trace(&p, x0, y0, ux, uy)
 	worst, sum := 0.0, 0.0
-	for i, g := range p.G {
+	for i, g := range p.Steps {
 		x, y := x0+ux*g, y0+uy*g
 		z, _, object := w.SurfaceAt(x, y)
 		if object >= 0 || p.Object[i] != 0 {
@@ -79,7 +79,7 @@ func TestTraceAgreesWithPlainForm(t *testing.T) {
 	// A ray cubic through exact nodes differs from the surface cubic by the
 	// curvature the tile holds between its nodes, and where the nearest node
 	// changes class between them.
-	if mean := sum / float64(len(p.G)); worst > 0.05 || mean > 0.004 {
+	if mean := sum / float64(len(p.Steps)); worst > 0.05 || mean > 0.004 {
 		t.Errorf("ray against plain form: worst %.4f m, mean %.4f m; want below 0.05 and 0.004", worst, mean)
 	}
 }
@@ -177,14 +177,14 @@ func BenchmarkTrace(b *testing.B) {
 	w := New(ground(), 3)
 	var p Profile
 	for i := range 2000 {
-		p.G = append(p.G, 1+float64(i)*0.025)
+		p.Steps = append(p.Steps, 1+float64(i)*0.025)
 	}
 	w.Trace(&p, 180, 120, 0.6, 0.8)
 	b.ReportAllocs()
 	for b.Loop() {
 		w.Trace(&p, 180, 120, 0.6, 0.8)
 	}
-	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(p.G)), "ns/sample")
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(p.Steps)), "ns/sample")
 }
 
 func BenchmarkBuildTile(b *testing.B) {

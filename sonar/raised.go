@@ -6,23 +6,24 @@ import (
 	"dryline/seabed"
 )
 
-// block marks the steps of the floor that lie in the shadow of parts clear of
-// it: those beyond a part and between the elevations of its edges.
-func (ws *Workspace) block(p *seabed.Profile, fishZ float64) {
-	if cap(ws.blocked) < len(ws.ground) {
-		ws.blocked = make([]bool, len(ws.ground)+len(ws.ground)/2)
+// hide works out what share of each facet lies in the shadow of parts clear of
+// the floor: beyond a part and between the elevations of its edges. Shadows of
+// several parts on one facet are taken not to overlap.
+func (ws *Workspace) hide(p *seabed.Profile, fishZ float64) {
+	if cap(ws.hidden) < len(p.G) {
+		ws.hidden = make([]float64, 2*len(p.G))
 	}
-	ws.blocked = ws.blocked[:len(ws.ground)]
-	clear(ws.blocked)
+	ws.hidden = ws.hidden[:len(p.G)]
+	clear(ws.hidden)
 	for _, part := range p.Raised {
 		low, high := (part.Z0-fishZ)/part.G, (part.Z1-fishZ)/part.G
-		for i, g := range ws.ground {
-			if g <= part.G {
+		for i := 1; i < len(p.G); i++ {
+			if p.G[i] <= part.G {
 				continue
 			}
-			tangent := (p.Z[i] - fishZ) * ws.inverse[i]
-			if tangent >= low && tangent <= high {
-				ws.blocked[i] = true
+			a, b := (p.Z[i-1]-fishZ)/p.G[i-1], (p.Z[i]-fishZ)/p.G[i]
+			if over := min(max(a, b), high) - max(min(a, b), low); over > 0 {
+				ws.hidden[i] = min(1, ws.hidden[i]+over/math.Abs(b-a))
 			}
 		}
 	}
@@ -57,11 +58,11 @@ func (e *Engine) walkRaised(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 // tangent.
 func (ws *Workspace) horizonBefore(g, fishZ float64) float64 {
 	horizon := math.Inf(-1)
-	for i, at := range ws.ground {
+	for i, at := range ws.profile.G {
 		if at >= g {
 			break
 		}
-		horizon = max(horizon, (ws.profile.Z[i]-fishZ)*ws.inverse[i])
+		horizon = max(horizon, (ws.profile.Z[i]-fishZ)/at)
 	}
 	return horizon
 }

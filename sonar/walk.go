@@ -18,60 +18,58 @@ import (
 // array is a cone about the track: at slant range R a width Theta covers
 // R Theta of track, not ground range times Theta. Left out: slope along track
 // (second order in the area), refraction.
+//
+// walkPlain in the tests is the same thing written for reading.
 func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 	p := &ws.profile
 	raised := len(p.Raised) > 0
 	if raised {
-		ws.block(p, fishZ)
+		ws.hide(p, fishZ)
 		e.walkRaised(ws, dst, ray, fishZ)
 	}
 	var (
-		gs, zs   = ws.ground, p.Z[:len(ws.ground)]
-		inverse  = ws.inverse[:len(gs)]
+		gs       = p.G
+		zs       = p.Z[:len(gs)]
 		classes  = p.Class[:len(gs)]
+		objects  = p.Object[:len(gs)]
 		invBin   = 1 / e.bin
-		last     = float64(e.spec.Samples)
-		horizon  = math.Inf(-1)
 		inLobe   = ws.inLobe[ray]
-		g0, z0   = 0.0, zs[0]
-		drop0    = fishZ - z0
-		range0   = math.Abs(drop0) * invBin
-		tangent0 = math.Inf(-1)
+		horizon  = math.Inf(-1)
+		g0       = 0.0
+		drop0    = fishZ - zs[0]
+		range0   = math.Abs(drop0)
+		tangent0 = horizon
 	)
 	for i, g := range gs {
 		drop := fishZ - zs[i]
-		tangent := -drop * inverse[i]
+		tangent := -drop / g
 		r := math.Sqrt(g*g + drop*drop)
-		at := r * invBin
 		if tangent > horizon {
 			lit := 1.0
 			if tangent0 < horizon { // the facet rises out of a shadow
 				lit = (tangent - horizon) / (tangent - tangent0)
 			}
 			horizon = tangent
-			if raised && ws.blocked[i] {
-				lit = 0
+			if raised {
+				lit *= 1 - ws.hidden[i]
 			}
-			dg, rise := g-g0, zs[i]-z0
-			// Extent of the facet across the ray at its middle, and along its surface.
-			rm := (range0 + at) / 2 * e.bin
-			dm := (drop0 + drop) / 2
-			across := (rise*(g0+g)/2 + dg*dm) / rm
-			if across > 0 && lit > 0 {
-				length := math.Sqrt(dg*dg + rise*rise)
-				step := min(int(across/length*strengthSteps), strengthSteps-1)
-				dip := int((dm/rm + 1) * (dipSteps / 2))
-				dip = min(max(dip, 0), dipSteps-1)
-				e.deposit(ws, ray, classes[i], step, dip, length*rm*lit, range0, at)
-				if inLobe && p.Object[i] != 0 {
-					dst.note(p.Object[i])
+			// Extent of the facet along its own surface and, at its middle, across
+			// the ray.
+			dg, rise := g-g0, drop0-drop
+			length := math.Sqrt(dg*dg + rise*rise)
+			inverse := 2 / (range0 + r)
+			gm, dm := (g0+g)/2, (drop0+drop)/2
+			sine := (rise*gm + dg*dm) * inverse / length
+			if sine > 0 && lit > 0 {
+				step := min(int(sine*strengthSteps), strengthSteps-1)
+				dip := min(max(int((dm*inverse+1)*(dipSteps/2)), 0), dipSteps-1)
+				e.deposit(ws, ray, classes[i], step, dip, length/inverse*lit, range0*invBin, r*invBin)
+				if inLobe && objects[i] != 0 {
+					dst.note(objects[i])
 				}
 			}
 		}
-		g0, z0, drop0, range0, tangent0 = g, zs[i], drop, at, tangent
-		if at > last && drop > 0 && g*invBin > last {
-			break
-		}
+		g0, drop0, range0, tangent0 = g, drop, r, tangent
 	}
 }
 
@@ -81,16 +79,12 @@ func (e *Engine) deposit(ws *Workspace, ray int, class seabed.Class, step, dip i
 	if a > b {
 		a, b = b, a
 	}
-	samples := float64(e.spec.Samples)
-	if a >= samples {
+	if a >= float64(e.spec.Samples) {
 		return
 	}
-	if b-a <= 1.25 {
+	if b-a <= 1 {
 		// Split between the two bins whose centres lie either side.
-		centre := (a+b)/2 - 0.5
-		if centre < 0 {
-			centre = 0
-		}
+		centre := max((a+b)/2-0.5, 0)
 		k := int(centre)
 		if k >= e.spec.Samples {
 			return
@@ -98,18 +92,23 @@ func (e *Engine) deposit(ws *Workspace, ray int, class seabed.Class, step, dip i
 		f := float32(centre - float64(k))
 		for c, t := range e.channels {
 			x := float32(area*ws.weights[c][ray]) * ws.vertical[c][dip] * t.strength[class][step]
-			energy := ws.energy[c]
-			energy[k] += x * (1 - f)
-			energy[k+1] += x * f
+			pair := ws.energy[c][k : k+2]
+			pair[0] += x * (1 - f)
+			pair[1] += x * f
 		}
 		return
 	}
-	density := area / (b - a)
-	for k := int(a); k < e.spec.Samples && float64(k) < b; k++ {
-		part := min(b, float64(k+1)) - max(a, float64(k))
-		for c, t := range e.channels {
-			ws.energy[c][k] += float32(density*part*ws.weights[c][ray]) * ws.vertical[c][dip] * t.strength[class][step]
+	first, last := int(a), min(int(b), e.spec.Samples-1)
+	perBin := area / (b - a)
+	head, tail := float32(float64(first+1)-a), float32(b-float64(last))
+	for c, t := range e.channels {
+		x := float32(perBin*ws.weights[c][ray]) * ws.vertical[c][dip] * t.strength[class][step]
+		bins := ws.energy[c][first : last+1]
+		for k := range bins {
+			bins[k] += x
 		}
+		bins[0] -= x * (1 - head)
+		bins[len(bins)-1] -= x * max(1-tail, 0)
 	}
 }
 

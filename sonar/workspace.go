@@ -12,10 +12,10 @@ type Workspace struct {
 	key     int       // altitude the ground ranges were laid out for, in steps
 	rolled  int       // roll the vertical patterns were turned for, in steps
 	ground  []float64 // ground ranges of the walk
-	inverse []float64 // one over each
-	blocked []bool    // shadowed by something clear of the floor
+	hidden  []float64 // share of each facet shadowed by something clear of the floor
 
 	altitude float64
+	below    [1]float64 // the ground range of nadir
 	angles   []float64
 	inLobe   []bool
 	weights  [][]float64
@@ -26,10 +26,11 @@ type Workspace struct {
 }
 
 const (
-	altitudeStep = 0.05  // the walk is laid out for altitudes in these steps, metres
-	rollStep     = 0.001 // the vertical pattern is turned in these steps, radians
-	widestStep   = 0.10  // longest step of the walk, which rules near nadir, metres
-	dipSteps     = 1024  // of the vertical pattern, by sine
+	altitudeStep = 0.05     // the walk is laid out for altitudes in these steps, metres
+	rollStep     = 0.001    // the vertical pattern is turned in these steps, radians
+	shortestStep = 1.0 / 16 // of the walk, metres
+	widestStep   = 0.10     // of the walk near nadir, metres
+	dipSteps     = 1024     // of the vertical pattern, by sine
 )
 
 // NewWorkspace returns a workspace for the engine.
@@ -57,26 +58,26 @@ func (ws *Workspace) begin(e *Engine, floor Floor, pose Pose) {
 	for c := range ws.energy {
 		clear(ws.energy[c])
 	}
-	ws.profile.G = append(ws.profile.G[:0], 0)
+	ws.profile.Steps = ws.below[:]
 	floor.Trace(&ws.profile, pose.X, pose.Y, 0, 1)
 	ws.altitude = max(pose.Z-ws.profile.Z[0], altitudeStep)
 	if key := int(ws.altitude / altitudeStep); key != ws.key {
 		ws.key = key
 		ws.layOut(e, float64(key)*altitudeStep)
 	}
-	ws.profile.G = append(ws.profile.G[:0], ws.ground...)
+	ws.profile.Steps, ws.profile.Fine = ws.ground, e.bin
 }
 
-// layOut places the steps of the walk so that on a flat floor each advances
-// the slant range by one bin, but never the ground range by more than
-// widestStep: near nadir one bin holds half a metre of floor.
+// layOut places the steps of the walk: facets about as long as the nodes of
+// the micro-relief lie apart, or one bin of slant range if that is longer. Near
+// nadir one bin holds half a metre of floor; there the facets stay short.
 func (ws *Workspace) layOut(e *Engine, altitude float64) {
-	ws.ground, ws.inverse = ws.ground[:0], ws.inverse[:0]
+	ws.ground = ws.ground[:0]
 	end := float64(e.spec.Samples) * e.bin
 	for g := 0.01; g < end; {
 		ws.ground = append(ws.ground, g)
-		ws.inverse = append(ws.inverse, 1/g)
-		g += min(e.bin*math.Hypot(g, altitude)/g, widestStep)
+		oneBin := e.bin * math.Hypot(g, altitude) / g
+		g += max(min(oneBin, widestStep), shortestStep)
 	}
 }
 
