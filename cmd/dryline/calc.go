@@ -1,0 +1,110 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/spf13/cobra"
+)
+
+// knot in m/s: the international nautical mile of 1852 m an hour.
+const knot = 1852.0 / 3600
+
+func newCalcCommand() *cobra.Command {
+	c := newGroup(&cobra.Command{
+		Use:   "calc",
+		Short: "Answer a single question of survey planning",
+	},
+		newSoundSpeedCommand(),
+		newAbsorptionCommand(),
+		newPingRateCommand(),
+		newResolutionCommand(),
+		newLineSpacingCommand(),
+		newShadowHeightCommand(),
+		newLaybackCommand(),
+	)
+	c.PersistentFlags().Bool("json", false, "print one flat JSON object, unit in the key")
+	return c
+}
+
+// answer is what a calculator found.
+type answer struct {
+	results []result
+	source  string // formula and where it comes from, one line
+	warning error  // inputs outside the validity of the formula, a line each
+}
+
+// result is one number of an answer.
+type result struct {
+	key   string // of the JSON object: name and unit
+	label string // for people
+	unit  string
+	value float64
+	// decimals shown to people; JSON carries all.
+	decimals int
+}
+
+// newCalculator returns the command c, which prints what calculate finds.
+func newCalculator(c *cobra.Command, calculate func() (answer, error)) *cobra.Command {
+	c.Args = flagsOnly
+	c.RunE = func(c *cobra.Command, _ []string) error {
+		a, err := calculate()
+		if err != nil {
+			return err
+		}
+		for _, r := range a.results {
+			if math.IsNaN(r.value) || math.IsInf(r.value, 0) {
+				return fmt.Errorf("%s has no finite value for these inputs", strings.ToLower(r.label))
+			}
+		}
+		if a.warning != nil {
+			warn(c.ErrOrStderr(), a.warning.Error())
+		}
+		asJSON, err := c.Flags().GetBool("json")
+		if err != nil {
+			return err
+		}
+		if asJSON {
+			return a.writeJSON(c.OutOrStdout())
+		}
+		return a.writeText(c.OutOrStdout())
+	}
+	return c
+}
+
+// writeJSON writes the object with its keys in the order of the results.
+func (a answer) writeJSON(w io.Writer) error {
+	var b strings.Builder
+	for i, r := range a.results {
+		value, err := json.Marshal(r.value)
+		if err != nil {
+			return err
+		}
+		separator := ","
+		if i == 0 {
+			separator = "{"
+		}
+		fmt.Fprintf(&b, "%s%q:%s", separator, r.key, value)
+	}
+	b.WriteString("}\n")
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func (a answer) writeText(w io.Writer) error {
+	width := 0
+	for _, r := range a.results {
+		width = max(width, utf8.RuneCountInString(r.label))
+	}
+	var b strings.Builder
+	for _, r := range a.results {
+		fmt.Fprintf(&b, "%-*s  %.*f %s\n", width, r.label, r.decimals, r.value, r.unit)
+	}
+	fmt.Fprintln(&b, a.source)
+	_, err := io.WriteString(w, b.String())
+	return err
+}

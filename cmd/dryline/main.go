@@ -1,0 +1,5 @@
+package main
+
+import "os"
+
+func main() { os.Exit(Main(os.Args[1:], os.Stdout, os.Stderr)) }
