@@ -27,6 +27,11 @@ func FuzzParse(f *testing.F) {
 	for _, row := range faultRows {
 		f.Add([]byte(edit(f, small(f), row.edit...)))
 	}
+	for _, row := range hostileRows(f) {
+		if len(row.source) < 4096 { // large seeds only slow the search down
+			f.Add([]byte(row.source))
+		}
+	}
 	f.Fuzz(func(t *testing.T, source []byte) {
 		e, err := Parse("fuzz.yaml", source)
 		if err != nil {

@@ -7,15 +7,17 @@ import (
 	"testing"
 )
 
-// Files made to exhaust the reader are refused for what they are.
-func TestHostileFiles(t *testing.T) {
+type hostileRow struct{ name, source, want string }
+
+// hostileRows are files made to exhaust or confuse the reader.
+func hostileRows(t testing.TB) []hostileRow {
 	var bomb strings.Builder
 	bomb.WriteString("a: &a [x, x, x, x, x, x, x, x, x]\n")
 	for c := 'b'; c <= 'k'; c++ {
 		fmt.Fprintf(&bomb, "%c: &%c [%s]\n", c, c, strings.TrimSuffix(strings.Repeat("*"+string(c-1)+", ", 9), ", "))
 	}
 	base := small(t)
-	for _, row := range []struct{ name, source, want string }{
+	return []hostileRow{
 		{"empty", "", "x.yaml: is not an exercise: nothing in it"},
 		{"only a comment", "# nothing\n", "x.yaml: is not an exercise: nothing in it"},
 		{"null", "~", "x.yaml:1: is given no value"},
@@ -37,7 +39,12 @@ func TestHostileFiles(t *testing.T) {
 		{"key that is a list", "? [a, b]\n: 1\n", "x.yaml:1: a list is no key"},
 		{"escape in text", edit(t, base, "name: L2", `name: "\e[31mL1"`), `lines[1].name: "\x1b[31mL1" holds control characters`},
 		{"long anchor", "title: *" + strings.Repeat("k", 500_000), "kkk..."},
-	} {
+	}
+}
+
+// Hostile files are refused for what they are.
+func TestHostileFiles(t *testing.T) {
+	for _, row := range hostileRows(t) {
 		t.Run(row.name, func(t *testing.T) {
 			_, err := Parse("x.yaml", []byte(row.source))
 			fs := Faults(nil)
