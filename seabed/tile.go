@@ -162,8 +162,8 @@ func (w *World) layBedforms(t *tile, c *coarse, x0, y0 float64) {
 	}
 }
 
-// layOutcrop raises rock ridges and marks as rock what stands above a third of
-// the outcrop's height.
+// layOutcrop raises rock ridges and marks as rock what stands above three
+// tenths of the outcrop's height.
 func (w *World) layOutcrop(t *tile, c *coarse, k int, x0, y0 float64, weight *[tileSide * tileSide]float32) {
 	b, st := &w.spec.Bedforms[k], &w.bedforms[k]
 	eachNode(x0, y0, func(n int, x, y float64) {
@@ -171,14 +171,18 @@ func (w *World) layOutcrop(t *tile, c *coarse, k int, x0, y0 float64, weight *[t
 			return
 		}
 		s := 1 / b.Wavelength
-		// Ridges at the asked wavelength, broken up by finer ones: rock has no
-		// shortest wave that a 0.25 m node could not carry.
-		r := 0.62*ridge(st.noise.Eval2(x*s, y*s)) +
-			0.26*ridge(st.noise.Eval2(2.9*x*s+31, 2.9*y*s)) +
-			0.12*ridge(st.noise.Eval2(8.3*x*s, 8.3*y*s+17))
+		// Ridges at the asked wavelength, warped and broken up by rougher stone:
+		// rock has no shortest wave that a 0.25 m node could not carry.
+		wx := x + 0.35*b.Wavelength*st.noise.Eval2(0.7*x*s+60, 0.7*y*s)
+		wy := y + 0.35*b.Wavelength*st.noise.Eval2(0.7*x*s, 0.7*y*s+80)
+		r := 0.40*ridge(st.noise.Eval2(wx*s, wy*s)) +
+			0.25*(0.5+0.5*st.noise.Eval2(2.1*x*s+31, 2.1*y*s)) +
+			0.18*math.Abs(st.noise.Eval2(4.7*x*s, 4.7*y*s+17)) +
+			0.10*(0.5+0.5*st.noise.Eval2(9.7*x*s+5, 9.7*y*s)) +
+			0.07*math.Abs(st.noise.Eval2(19*x*s, 19*y*s))
 		r *= float64(weight[n])
 		t.z[n] += float32(b.Height * r)
-		if r > 0.22 {
+		if r > 0.3 {
 			t.class[n] = Rock | outcropMark
 		}
 	})

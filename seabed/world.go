@@ -37,8 +37,16 @@ func (n *areaNoise) cover(x, y float64, a *Area) float64 {
 	if a.Cover <= 0 || a.Cover >= 1 {
 		return 0
 	}
-	s := 1 / max(a.Patchiness, 8)
-	return 0.75*n.noise.Eval2(x*s, y*s) + 0.25*n.noise.Eval2(3*x*s+5, 3*y*s)
+	// Octaves down to the 4 m that the tiles' 1 m grid carries: edges of patches
+	// are ragged at every scale one sees them at.
+	size := max(a.Patchiness, 8)
+	sum, amplitude := 0.0, 0.68
+	for size >= 4 {
+		sum += amplitude * n.noise.Eval2(x/size+amplitude*40, y/size)
+		amplitude *= 0.52
+		size /= 2.1
+	}
+	return sum
 }
 
 type bedformState struct {

@@ -40,6 +40,7 @@ type Desk struct {
 	bottom    BottomTracker
 	levellers []*waterfall.Leveller
 	levelled  [2][]float32
+	steady    float64 // height of the fish smoothed over many pings, metres
 	painter   *mosaic.Painter
 	line      *LineRecord
 	lookout   *lookout
@@ -114,13 +115,20 @@ func (d *Desk) Take(p Ping) {
 		return
 	}
 	d.line.addPing(p, height, locked)
+	// Levelling is about the angle on the general floor: passing over a wreck
+	// must not brighten the ground either side of it.
+	const memory = 60 // pings
+	if d.steady == 0 {
+		d.steady = height
+	}
+	d.steady += (height - d.steady) / memory
 	reach := GroundReach(r.RangeScale, height)
 	for c := range r.Channels {
 		l := d.levellers[c]
-		l.Learn(p.Port[c], r.Bin(), height)
-		l.Learn(p.Starboard[c], r.Bin(), height)
-		l.Level(d.levelled[0], p.Port[c], r.Bin(), height)
-		l.Level(d.levelled[1], p.Starboard[c], r.Bin(), height)
+		l.Learn(p.Port[c], r.Bin(), d.steady)
+		l.Learn(p.Starboard[c], r.Bin(), d.steady)
+		l.Level(d.levelled[0], p.Port[c], r.Bin(), d.steady)
+		l.Level(d.levelled[1], p.Starboard[c], r.Bin(), d.steady)
 		d.line.addRow(c, d.levelled[0], d.levelled[1])
 		if c != d.Settings.MosaicChannel || p.Fix.Fault != "" {
 			continue

@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -27,7 +28,6 @@ type lookout struct {
 type lookRow struct {
 	fix    Fix
 	height float64
-	ping   uint64
 }
 
 // lookImage is a picture, rows along track, columns outward.
@@ -42,7 +42,10 @@ const (
 	joinCells  = 4    // bright cells this close belong together
 	minArea    = 0.12 // of the bright cells, m^2
 	maxExtent  = 45.0 // metres: longer is a ridge, not a thing
+	maxPatch   = 8.0  // metres: longer without a shadow is a change of ground
+	paved      = 1.5  // of an ordinary floor: brighter ground is stone
 	minShadow  = 0.5  // metres
+	crowd      = 8    // bright patches close by that make a ground of stones
 	blindShare = 0.12 // of the swath next to nadir, where the picture is stretched
 )
 
@@ -93,6 +96,7 @@ func (l *lookout) addRow(f Fix, height float64, port, starboard []float32) {
 // search finds the contacts of a finished line.
 func (l *lookout) search(line *LineRecord) []Contact {
 	var found []Contact
+	var bright, spots []spot // every bright patch; those worth a contact
 	for side, name := range [2]string{"port", "starboard"} {
 		img := &l.sides[side]
 		if len(img.rows) < 8 {
@@ -100,22 +104,46 @@ func (l *lookout) search(line *LineRecord) []Contact {
 		}
 		floor := img.surroundings()
 		for _, blob := range img.blobs(floor) {
+			if len(blob) >= 3 {
+				bright = append(bright, spot{side, blob[0].row, blob[0].column})
+			}
 			if c, ok := l.judge(img, floor, blob, side); ok {
 				c.Lines, c.Side = []string{line.Name}, name
 				found = append(found, c)
+				spots = append(spots, spot{side, blob[0].row, blob[0].column})
 			}
 		}
 	}
-	slices.SortFunc(found, func(a, b Contact) int {
-		if a.Time != b.Time {
-			return int(math.Copysign(1, a.Time-b.Time))
+	// Bare rock throws an echo and a shadow every few metres, and a surveyor
+	// marks the ground, not every stone: drop what lies among many of its like.
+	kept := found[:0]
+	for i, c := range found {
+		if spots[i].neighbours(bright) < crowd {
+			kept = append(kept, c)
 		}
-		return int(math.Copysign(1, a.Range-b.Range))
-	})
-	for i := range found {
-		found[i].Ping = line.nearestPing(found[i].Time)
 	}
-	return found
+	slices.SortFunc(kept, func(a, b Contact) int {
+		return cmp.Or(cmp.Compare(a.Time, b.Time), cmp.Compare(a.Range, b.Range), cmp.Compare(a.Side, b.Side))
+	})
+	for i := range kept {
+		kept[i].Ping = line.nearestPing(kept[i].Time)
+	}
+	return kept
+}
+
+// spot is where a bright patch begins.
+type spot struct{ side, row, column int }
+
+// neighbours counts the other bright patches of the same side close by.
+func (s spot) neighbours(all []spot) int {
+	const near = 15 / lookCell
+	n := -1 // itself
+	for _, o := range all {
+		if o.side == s.side && math.Hypot(float64(o.row-s.row), float64(o.column-s.column)) < near {
+			n++
+		}
+	}
+	return n
 }
 
 func (l *LineRecord) nearestPing(t float64) uint64 {
@@ -203,7 +231,7 @@ func (l *lookout) judge(m *lookImage, floor [][]ground, blob []place, side int) 
 	if float64(len(blob))*lookCell*lookCell < minArea {
 		return Contact{}, false
 	}
-	var row, column, weight, peak, stands float64
+	var row, column, weight, base, peak, stands float64
 	outermost := map[int]int{}
 	for _, p := range blob {
 		v, g := m.rows[p.row][p.column], floor[p.row][p.column]
@@ -212,6 +240,7 @@ func (l *lookout) judge(m *lookImage, floor [][]ground, blob []place, side int) 
 		row += contrast * float64(p.row)
 		column += contrast * float64(p.column)
 		weight += contrast
+		base += contrast * float64(g.mean)
 		peak = max(peak, contrast)
 		outermost[p.row] = max(outermost[p.row], p.column)
 	}
@@ -223,7 +252,10 @@ func (l *lookout) judge(m *lookImage, floor [][]ground, blob []place, side int) 
 		return Contact{}, false
 	}
 	shadow := m.shadow(floor, outermost)
-	if shadow < minShadow && stands < brilliant {
+	if shadow < minShadow && (stands < brilliant || length > maxPatch) {
+		return Contact{}, false
+	}
+	if base/weight > paved {
 		return Contact{}, false
 	}
 	c := Contact{
