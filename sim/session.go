@@ -17,6 +17,8 @@ import (
 // Tick is the fixed step of the clock, seconds.
 const Tick = 0.1
 
+const ticksPerSecond = 10
+
 // Session is one running exercise.
 type Session struct {
 	Exercise *Exercise
@@ -181,7 +183,7 @@ func (s *Session) Give(c Command) error {
 // However the ticks are grouped the outcome is the same.
 func (s *Session) Advance(n int) int {
 	stepped := 0
-	for ; stepped < n && !s.done; stepped++ {
+	for stepped < n && !s.done {
 		if s.mate != nil {
 			s.mate.act(s)
 			if s.done {
@@ -189,6 +191,7 @@ func (s *Session) Advance(n int) int {
 			}
 		}
 		s.step()
+		stepped++
 		if s.studio.full() {
 			s.develop()
 		}
@@ -236,7 +239,10 @@ func (s *Session) step() {
 	s.tick++
 
 	s.reading = s.inst.Read(s.Now(), Tick, s.measured())
-	s.Desk.Navigate(s.reading)
+	fix := s.Desk.Navigate(s.reading)
+	if s.tick%ticksPerSecond == 0 {
+		s.studio.add(event{note: true, fix: fix, heading: s.reading.Heading})
+	}
 	s.Truth.follow(s)
 	s.queuePings(before, s.pose())
 	if s.Now() >= ex.Plan.TimeLimit && !s.done {

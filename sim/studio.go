@@ -7,6 +7,7 @@ import (
 
 	"dryline/sim/survey"
 	"dryline/sonar"
+	"dryline/vessel/nav/geodesy"
 )
 
 // studio holds what waits for the desk: pings to be made and lines to be
@@ -24,6 +25,9 @@ type event struct {
 	lineOn  string // open the line of that name
 	track   survey.Track
 	lineOff bool // close the open line
+
+	note    bool // enter the fix in the watch log
+	heading geodesy.TrueBearing
 
 	ping   bool
 	number uint64
@@ -133,6 +137,8 @@ func (s *Session) tell(e *event) {
 		s.Desk.StartLine(e.lineOn, e.track)
 	case e.lineOff:
 		s.closeLine()
+	case e.note:
+		s.Desk.Note(e.fix, e.heading)
 	case e.ping:
 		s.Desk.Take(survey.Ping{
 			Number: e.number, Fix: e.fix,

@@ -6,6 +6,7 @@ import (
 	"dryline/sonar/mosaic"
 	"dryline/sonar/waterfall"
 	"dryline/vessel/nav"
+	"dryline/vessel/nav/geodesy"
 )
 
 // Recorder is what the desk knows of the sonar's settings.
@@ -33,6 +34,7 @@ type Desk struct {
 	Mosaic   *mosaic.Mosaic
 	Lines    []*LineRecord // finished lines, in the order they were run
 	Contacts []Contact
+	Track    []TrackPoint // once a second
 
 	navigator navigator
 	previous  Fix
@@ -71,6 +73,25 @@ func (d *Desk) Navigate(r nav.Reading) Fix {
 		d.previous = d.latest
 	}
 	return d.latest
+}
+
+// Note enters the fix and heading in the watch log, with the line being logged
+// and how far off it the vessel is.
+func (d *Desk) Note(f Fix, heading geodesy.TrueBearing) {
+	p := TrackPoint{Fix: f, Heading: heading}
+	if d.line != nil {
+		p.Line = d.line.Name
+		_, p.Off = d.line.Track.Offset(f.VesselX, f.VesselY)
+	}
+	d.Track = append(d.Track, p)
+}
+
+// TrackPoint is the watch log: where the desk believed everything was.
+type TrackPoint struct {
+	Fix     Fix
+	Heading geodesy.TrueBearing // of the vessel
+	Line    string              // being logged, empty if none
+	Off     float64             // of the vessel off that line, metres, positive to its right
 }
 
 // FixAt is the fix at a moment between the last two readings.
