@@ -52,8 +52,13 @@ type Log struct {
 	Reason   string
 }
 
-// WriteLog writes the session's log. reason says why it ends.
-func (s *Session) WriteLog(w io.Writer, reason string) error {
+// WriteLog writes the session's log. Of a session still running it says that
+// it was interrupted where it is.
+func (s *Session) WriteLog(w io.Writer) error {
+	reason := s.ended
+	if reason != ReasonFinished {
+		reason = ReasonInterrupted
+	}
 	b := bufio.NewWriter(w)
 	enc := json.NewEncoder(b)
 	enc.SetEscapeHTML(false)
@@ -210,13 +215,17 @@ func (s *Session) Replay(l *Log, between func() bool) error {
 	return nil
 }
 
-// Close ends the session where it is: an open line is closed, as if the log
-// had been switched off. It is no command and leaves none in the log.
-func (s *Session) Close() {
+// Close ends the session where it is, for a reason: an open line is closed, as
+// if the log had been switched off. It is no command and leaves none in the
+// log. A session that is over stays as it ended.
+func (s *Session) Close(reason string) {
+	if s.done {
+		return
+	}
 	if s.studio.logging {
 		s.studio.add(event{lineOff: true})
 		s.studio.logging = false
 	}
 	s.develop()
-	s.done = true
+	s.done, s.ended = true, reason
 }

@@ -68,7 +68,7 @@ func TestSameSessionHoweverItIsRun(t *testing.T) {
 	same(t, "one tick at a time, three workers", first, fly(t, 1, 3))
 
 	var log bytes.Buffer
-	if err := first.WriteLog(&log, ReasonFinished); err != nil {
+	if err := first.WriteLog(&log); err != nil {
 		t.Fatal(err)
 	}
 	l, err := ReadLog(&log)

@@ -34,6 +34,7 @@ type Session struct {
 
 	tick  int64
 	done  bool
+	ended string // why, one of the Reasons; empty while it runs
 	world *seabed.World
 	hull  vessel.Hull
 	pilot vessel.Autopilot
@@ -119,6 +120,10 @@ func (s *Session) Ticks() int64 { return s.tick }
 // Done reports whether the exercise is over.
 func (s *Session) Done() bool { return s.done }
 
+// Ended says why the session is over: [ReasonFinished] for an exercise run to
+// its end, another reason for a part of one; empty while it runs.
+func (s *Session) Ended() string { return s.ended }
+
 // Engine returns the sonar, for those who report what it was.
 func (s *Session) Engine() *sonar.Engine { return s.engine }
 
@@ -174,7 +179,7 @@ func (s *Session) Give(c Command) error {
 			s.studio.add(event{lineOff: true})
 			s.studio.logging = false
 		}
-		s.done = true
+		s.done, s.ended = true, ReasonFinished
 	}
 	return nil
 }

@@ -1,0 +1,84 @@
+package house
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+const root = "../.."
+
+// eachFolder calls f with every folder of the module that holds Go files.
+func eachFolder(t *testing.T, f func(folder string, files []string)) {
+	t.Helper()
+	folders := 0
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || !d.IsDir() {
+			return err
+		}
+		if name := d.Name(); path != root && (strings.HasPrefix(name, ".") || name == "testdata" || name == "out") {
+			return filepath.SkipDir
+		}
+		files, err := filepath.Glob(filepath.Join(path, "*.go"))
+		if err == nil && len(files) > 0 {
+			folders++
+			f(path, files)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if folders < 15 {
+		t.Fatalf("%d folders with Go files were found, want the whole module", folders)
+	}
+}
+
+// Every package has one package comment, and it opens as Go's do.
+func TestOnePackageComment(t *testing.T) {
+	eachFolder(t, func(folder string, files []string) {
+		comments := 0
+		for _, name := range files {
+			if strings.HasSuffix(name, "_test.go") {
+				continue
+			}
+			file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.PackageClauseOnly|parser.ParseComments)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if file.Doc == nil {
+				continue
+			}
+			comments++
+			want := "Package " + file.Name.Name + " "
+			if file.Name.Name == "main" {
+				want = ""
+			}
+			if !strings.HasPrefix(file.Doc.Text(), want) {
+				t.Errorf("%s: the package comment opens %.40q, want %q", name, file.Doc.Text(), want)
+			}
+		}
+		if comments != 1 {
+			t.Errorf("%s has %d package comments, want 1", folder, comments)
+		}
+	})
+}
+
+// Nothing in the project leans on files outside it.
+func TestNothingPointsOutside(t *testing.T) {
+	eachFolder(t, func(_ string, files []string) {
+		for _, name := range files {
+			text, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if strings.Contains(string(text), ".."+"/shared") {
+				t.Errorf("%s refers to a folder outside the project", name)
+			}
+		}
+	})
+}

@@ -1,0 +1,123 @@
+package house
+
+import (
+	"bufio"
+	"bytes"
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// deps maps every package of the module to all it depends on, tests not
+// counted.
+func deps(t *testing.T) map[string][]string {
+	t.Helper()
+	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Deps " "}}`, "dryline/...").Output()
+	if err != nil {
+		t.Fatalf("go list: %v", err)
+	}
+	m := map[string][]string{}
+	lines := bufio.NewScanner(bytes.NewReader(out))
+	lines.Buffer(nil, 16<<20)
+	for lines.Scan() {
+		f := strings.Fields(lines.Text())
+		m[f[0]] = f[1:]
+	}
+	if len(m) < 15 {
+		t.Fatalf("go list found %d packages, want the whole module", len(m))
+	}
+	return m
+}
+
+// under reports whether a package is one of the rooms or inside one.
+func under(pkg string, rooms ...string) bool {
+	for _, r := range rooms {
+		if pkg == r || strings.HasPrefix(pkg, r+"/") {
+			return true
+		}
+	}
+	return false
+}
+
+// The rules. A package under one of the rooms must not depend, at any depth,
+// on anything under the forbidden ones, except what is allowed.
+var rules = []struct {
+	why       string
+	rooms     []string
+	forbidden []string
+	allowed   []string
+}{
+	{
+		"dependencies point from cmd to scenarios to sim to sonar and vessel to seabed",
+		[]string{"dryline/seabed"}, []string{"dryline"}, []string{"dryline/seabed", "dryline/sim/chance"},
+	}, {
+		"the vessel knows neither sonar nor session",
+		[]string{"dryline/vessel"}, []string{"dryline/sonar", "dryline/sim", "dryline/scenarios", "dryline/cmd"}, []string{"dryline/sim/chance"},
+	}, {
+		"the sonar knows neither vessel nor session",
+		[]string{"dryline/sonar"}, []string{"dryline/vessel", "dryline/sim", "dryline/scenarios", "dryline/cmd"},
+		[]string{"dryline/sim/chance", "dryline/vessel/nav/geodesy"},
+	}, {
+		"the session knows neither exercise files nor commands",
+		[]string{"dryline/sim"}, []string{"dryline/scenarios", "dryline/cmd"}, nil,
+	}, {
+		"the desk and its pictures see observations, never the truth",
+		[]string{"dryline/sim/survey", "dryline/sonar/waterfall", "dryline/sonar/mosaic"},
+		[]string{"dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/sim"},
+		[]string{"dryline/sim/survey", "dryline/sim/chance", "dryline/sonar/waterfall", "dryline/sonar/mosaic", "dryline/vessel/nav"},
+	}, {
+		"the engine knows no screen",
+		[]string{"dryline/sim", "dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/scenarios"},
+		[]string{"github.com/hajimehoshi/ebiten", "github.com/ebitenui/ebitenui"}, nil,
+	}, {
+		"scenarios is the only place that knows viper",
+		[]string{"dryline/sim", "dryline/seabed", "dryline/vessel", "dryline/sonar"},
+		[]string{"github.com/spf13/viper"}, nil,
+	},
+}
+
+func TestImportsPointOneWay(t *testing.T) {
+	for pkg, all := range deps(t) {
+		for _, r := range rules {
+			if !under(pkg, r.rooms...) {
+				continue
+			}
+			for _, d := range all {
+				if under(d, r.forbidden...) && !under(d, r.allowed...) {
+					t.Errorf("%s depends on %s: %s", pkg, d, r.why)
+				}
+			}
+		}
+	}
+}
+
+// Only scenarios imports viper by itself, even among the commands.
+func TestViperLivesInScenarios(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "dryline/...").Output()
+	if err != nil {
+		t.Fatalf("go list: %v", err)
+	}
+	found := false
+	for line := range strings.Lines(string(out)) {
+		f := strings.Fields(line)
+		if slices.Contains(f[1:], "github.com/spf13/viper") {
+			found = true
+			if !under(f[0], "dryline/scenarios") {
+				t.Errorf("%s imports viper", f[0])
+			}
+		}
+	}
+	if !found {
+		t.Error("nobody imports viper: the check looks at the wrong thing")
+	}
+}
+
+func TestNoCatchAllPackages(t *testing.T) {
+	for pkg := range deps(t) {
+		switch last := pkg[strings.LastIndexByte(pkg, '/')+1:]; last {
+		case "utils", "util", "common", "helpers", "misc", "shared":
+			t.Errorf("%s: a package is named for what it is about", pkg)
+		}
+	}
+}

@@ -1,0 +1,136 @@
+package sim
+
+import (
+	"math"
+	"testing"
+
+	"dryline/seabed"
+	"dryline/sim/survey"
+)
+
+// exact gives the desk the layback the tow really has on the exercise's lines:
+// catenary factor as chord over cable, from the steady solution.
+func exact(ex *Exercise) {
+	shape := ex.Tow.Steady(ex.Plan.Speed, ex.Plan.CableOut, ex.Vessel.Sheave.Up)
+	ex.Desk.CatenaryFactor = math.Hypot(shape.Layback, shape.Depth+ex.Vessel.Sheave.Up) / ex.Plan.CableOut
+}
+
+// brightest returns the centroid of what is much brighter than the floor within
+// reach of a point.
+func brightest(desk *survey.Desk, at seabed.Point, reach float64) (x, y float64, ok bool) {
+	cell := desk.Mosaic.CellSize()
+	sum := 0.0
+	for j := -reach; j <= reach; j += cell {
+		for i := -reach; i <= reach; i += cell {
+			// Cell centres, so that what is weighed is where it is drawn.
+			cx := (math.Floor((at.X+i)/cell) + 0.5) * cell
+			cy := (math.Floor((at.Y+j)/cell) + 0.5) * cell
+			if v, looks := desk.Mosaic.At(cx, cy); looks > 0 && v > 4 {
+				w := float64(v)
+				x, y, sum = x+w*cx, y+w*cy, sum+w
+			}
+		}
+	}
+	return x / sum, y / sum, sum > 0
+}
+
+// With perfect instruments an object appears in the mosaic where it is: from
+// the exercise's own coordinates, through vessel, tow, ping, bottom track,
+// slant range correction and layback, back to the grid. The near side of a
+// sphere answers, so its echo lies up to its radius towards the track.
+func TestObjectLandsWhereItIs(t *testing.T) {
+	for _, test := range []struct {
+		name     string
+		at       seabed.Point
+		reversed bool
+	}{
+		{"starboard, line run north", seabed.Point{X: 125, Y: 290}, false},
+		{"port, line run north", seabed.Point{X: 70, Y: 300}, false},
+		{"starboard, line run south", seabed.Point{X: 78, Y: 280}, true},
+	} {
+		ex := small(t)
+		ex.Seabed.Objects = []seabed.Object{{Name: "ball", Kind: "sphere", At: test.at, Length: 0.9, Width: 0.9, Height: 0.9}}
+		ex.Plan.Order = []Run{{Line: 0, Reversed: test.reversed}}
+		ex.Plan.CableOut = 15
+		exact(ex)
+		s, err := New(ex, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.AttachMate()
+		for !s.Done() {
+			s.Advance(1000)
+		}
+		x, y, ok := brightest(s.Desk, test.at, 4)
+		if !ok {
+			t.Errorf("%s: nothing bright near the ball", test.name)
+			continue
+		}
+		const cells = 2
+		if d := math.Hypot(x-test.at.X, y-test.at.Y); d > cells*ex.Desk.MosaicCell {
+			t.Errorf("%s: the ball is %.2f m off at (%.2f, %.2f), want within %d cells of %g m", test.name, d, x, y, cells, ex.Desk.MosaicCell)
+		}
+	}
+}
+
+// A wrong antenna offset moves everything along the track by just that much,
+// and lines run in opposite directions disagree by twice as much: how a wrong
+// layback shows at sea (common practice, no source; exact geometry).
+func TestWrongLaybackShowsOnReciprocalLines(t *testing.T) {
+	const wrong = 4.0 // metres too far astern
+	at := seabed.Point{X: 125, Y: 290}
+	var y [2]float64
+	for i, reversed := range []bool{false, true} {
+		ex := small(t)
+		ex.Seabed.Objects = []seabed.Object{{Name: "ball", Kind: "sphere", At: at, Length: 0.9, Width: 0.9, Height: 0.9}}
+		ex.Plan.Order = []Run{{Line: 0, Reversed: reversed}}
+		ex.Plan.CableOut = 15
+		exact(ex)
+		ex.Desk.AntennaToTow += wrong
+		s, err := New(ex, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.AttachMate()
+		for !s.Done() {
+			s.Advance(1000)
+		}
+		_, by, ok := brightest(s.Desk, at, 8)
+		if !ok {
+			t.Fatal("nothing bright near the ball")
+		}
+		y[i] = by
+	}
+	// Too much layback puts the fish, and with it the ball, too far astern:
+	// south of its place running north, north of it running south.
+	if got := y[1] - y[0]; math.Abs(got-2*wrong) > 2*0.25 {
+		t.Errorf("the two lines disagree by %.2f m, want %.2f", got, 2*wrong)
+	}
+}
+
+// Nothing in a session makes a number that is not one, whatever is ordered.
+func TestOrdersNeverBreakTheSession(t *testing.T) {
+	for _, c := range []Command{
+		{Do: Speed, Value: 0}, {Do: Speed, Value: 15}, {Do: Rudder, Value: 1.5}, {Do: Cable, Value: 0},
+		{Do: Cable, Value: 100}, {Do: SteerHeading, Value: 400}, {Do: SteerPoint, X: -1e6, Y: 1e6},
+	} {
+		s, err := New(small(t), 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := s.Give(c); err != nil {
+			t.Fatalf("%+v: %v", c, err)
+		}
+		if err := s.Give(Command{Do: LogOn, Line: "L1"}); err != nil {
+			t.Fatal(err)
+		}
+		s.Advance(1500)
+		p := s.pose()
+		for _, v := range []float64{p.X, p.Y, p.Z, p.Heading, s.hull.X, s.hull.Surge, s.reading.FishDepth, s.Desk.FixAt(s.Now()).X} {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				t.Errorf("%+v: pose %+v, hull %+v", c, p, s.hull)
+				break
+			}
+		}
+	}
+}
