@@ -140,6 +140,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		e.walk(ws, dst, m, pose.Z)
 	}
 	for c, t := range e.channels {
-		e.receive(dst.Samples[c], ws.energy[c], ws.scratch, t, &random)
+		ws.gather(c)
+		e.receive(dst.Samples[c], ws.energy, ws.scratch, t, &random)
 	}
 }

@@ -34,13 +34,13 @@ func (f *fan) weigh(ws *Workspace, channels []*tuned, shift float64) {
 		sum, peak := 0.0, 0.0
 		for m, a := range ws.angles {
 			w := t.array.TwoWay(a, t.wavelength)
-			ws.weights[c][m] = w
+			ws.lanes[c].weights[m] = w
 			sum += w
 			peak = max(peak, w)
 		}
 		for m := range rays {
-			ws.inLobe[m] = ws.inLobe[m] && c > 0 || ws.weights[c][m] >= 0.5*peak
-			ws.weights[c][m] *= t.width / sum
+			ws.inLobe[m] = ws.inLobe[m] && c > 0 || ws.lanes[c].weights[m] >= 0.5*peak
+			ws.lanes[c].weights[m] *= t.width / sum
 		}
 	}
 }

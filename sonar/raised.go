@@ -47,7 +47,7 @@ func (e *Engine) walkRaised(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 		across := (part.Z1 - part.Z0) * part.G / r * seen
 		dip := min(int((drop/r+1)*(dipSteps/2)), dipSteps-1)
 		at := r / e.bin
-		e.deposit(ws, ray, part.Class, step, dip, across*r, at-0.5, at+0.5)
+		ws.deposit(ray, part.Class, step, dip, across*r, at-0.5, at+0.5)
 		if ws.inLobe[ray] {
 			dst.note(part.Object)
 		}

@@ -63,7 +63,7 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 			if sine > 0 && lit > 0 {
 				step := min(int(sine*strengthSteps), strengthSteps-1)
 				dip := min(max(int((dm*inverse+1)*(dipSteps/2)), 0), dipSteps-1)
-				e.deposit(ws, ray, classes[i], step, dip, length/inverse*lit, range0*invBin, r*invBin)
+				ws.deposit(ray, classes[i], step, dip, length/inverse*lit, range0*invBin, r*invBin)
 				if inLobe && objects[i] != 0 {
 					dst.note(objects[i])
 				}
@@ -73,42 +73,35 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 	}
 }
 
-// deposit spreads the echo of a facet over the bins from slant range a to b,
+// deposit spreads the echo of a facet evenly over the slant ranges from a to b,
 // both in bins. area is per radian of beam.
-func (e *Engine) deposit(ws *Workspace, ray int, class seabed.Class, step, dip int, area, a, b float64) {
+//
+// The bins hold differences: an echo that begins at a adds x(1-f) to the bin it
+// begins in and x f to the next, where f is how far into the bin it begins,
+// and takes the same away where it ends. One running sum then gives the energy
+// of every bin, however many a facet spans.
+func (ws *Workspace) deposit(ray int, class seabed.Class, step, dip int, area, a, b float64) {
 	if a > b {
 		a, b = b, a
 	}
-	if a >= float64(e.spec.Samples) {
+	const shortest = 1e-3 // bins
+	b = max(b, a+shortest)
+	density := area / (b - a)
+	end := float64(ws.bins)
+	if a >= end {
 		return
 	}
-	if b-a <= 1 {
-		// Split between the two bins whose centres lie either side.
-		centre := max((a+b)/2-0.5, 0)
-		k := int(centre)
-		if k >= e.spec.Samples {
-			return
-		}
-		f := float32(centre - float64(k))
-		for c, t := range e.channels {
-			x := float32(area*ws.weights[c][ray]) * ws.vertical[c][dip] * t.strength[class][step]
-			pair := ws.energy[c][k : k+2]
-			pair[0] += x * (1 - f)
-			pair[1] += x * f
-		}
-		return
-	}
-	first, last := int(a), min(int(b), e.spec.Samples-1)
-	perBin := area / (b - a)
-	head, tail := float32(float64(first+1)-a), float32(b-float64(last))
-	for c, t := range e.channels {
-		x := float32(perBin*ws.weights[c][ray]) * ws.vertical[c][dip] * t.strength[class][step]
-		bins := ws.energy[c][first : last+1]
-		for k := range bins {
-			bins[k] += x
-		}
-		bins[0] -= x * (1 - head)
-		bins[len(bins)-1] -= x * max(1-tail, 0)
+	b = min(b, end)
+	ka, kb := int(a), int(b)
+	fa, fb := a-float64(ka), b-float64(kb)
+	for i := range ws.lanes {
+		l := &ws.lanes[i]
+		x := density * l.weights[ray] * float64(l.vertical[dip]*l.strength[class][step])
+		rise, fall := l.change[ka:ka+2], l.change[kb:kb+2]
+		rise[0] += x * (1 - fa)
+		rise[1] += x * fa
+		fall[0] -= x * (1 - fb)
+		fall[1] -= x * fb
 	}
 }
 

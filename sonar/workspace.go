@@ -16,13 +16,21 @@ type Workspace struct {
 
 	altitude float64
 	below    [1]float64 // the ground range of nadir
-	angles   []float64
-	inLobe   []bool
-	weights  [][]float64
-	energy   [][]float32 // per channel and bin, one more than the samples
+	angles   []float64  // of the rays, ahead of the beam axis positive, radians
+	inLobe   []bool     // whether a ray lies between the half-power points
+	depths   []float64  // angle below horizontal of each step of the vertical patterns
+	bins     int
+	lanes    []lane
+	energy   []float32
 	scratch  []float32
-	vertical [][]float32 // per channel, by sine of the angle below horizontal
-	depths   []float64   // that angle for each step
+}
+
+// lane is what one channel gathers on the shared walk.
+type lane struct {
+	weights  []float64  // of the rays
+	vertical []float32  // two-way pattern by sine of the angle below horizontal
+	strength *strengths // of the floor
+	change   []float64  // of the energy from bin to bin, see deposit
 }
 
 const (
@@ -40,23 +48,26 @@ func (e *Engine) NewWorkspace() *Workspace {
 		rolled: math.MinInt,
 		angles: make([]float64, e.spec.Rays),
 		inLobe: make([]bool, e.spec.Rays),
-		depths: make([]float64, dipSteps), scratch: make([]float32, e.spec.Samples),
+		depths: make([]float64, dipSteps),
+		bins:   e.spec.Samples,
+		energy: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples),
 	}
 	for i := range ws.depths {
 		ws.depths[i] = math.Asin(2*(float64(i)+0.5)/dipSteps - 1)
 	}
-	for range e.channels {
-		ws.weights = append(ws.weights, make([]float64, e.spec.Rays))
-		ws.energy = append(ws.energy, make([]float32, e.spec.Samples+2))
-		ws.vertical = append(ws.vertical, make([]float32, dipSteps))
+	for _, t := range e.channels {
+		ws.lanes = append(ws.lanes, lane{
+			weights: make([]float64, e.spec.Rays), vertical: make([]float32, dipSteps),
+			strength: t.strength, change: make([]float64, e.spec.Samples+2),
+		})
 	}
 	return ws
 }
 
 // begin clears the accumulators and lays out the walk for the altitude.
 func (ws *Workspace) begin(e *Engine, floor Floor, pose Pose) {
-	for c := range ws.energy {
-		clear(ws.energy[c])
+	for i := range ws.lanes {
+		clear(ws.lanes[i].change)
 	}
 	ws.profile.Steps = ws.below[:]
 	floor.Trace(&ws.profile, pose.X, pose.Y, 0, 1)
@@ -91,10 +102,26 @@ func (ws *Workspace) tilt(e *Engine, roll float64) {
 	ws.rolled = key
 	roll = float64(key) * rollStep
 	for c, t := range e.channels {
-		v := ws.vertical[c]
+		v := ws.lanes[c].vertical
 		for i, depth := range ws.depths {
 			step := int((depth - roll + math.Pi) * (verticalSteps / (2 * math.Pi)))
 			v[i] = float32(t.vertical[step&(verticalSteps-1)])
+		}
+	}
+}
+
+// gather sums a lane's changes into the energy of every bin. What rounding
+// leaves behind where nothing answered is taken for nothing.
+func (ws *Workspace) gather(channel int) {
+	const residue = 1e-10
+	change := ws.lanes[channel].change
+	largest, sum := 0.0, 0.0
+	for k := range ws.energy {
+		sum += change[k]
+		largest = max(largest, sum)
+		ws.energy[k] = float32(sum)
+		if sum < residue*largest {
+			ws.energy[k] = 0
 		}
 	}
 }
