@@ -1,0 +1,176 @@
+package debrief
+
+import (
+	"math"
+	"slices"
+
+	"dryline/sim"
+	"dryline/sim/survey"
+)
+
+// MaxSeries is how many points of a line a report keeps for plots.
+const MaxSeries = 200
+
+// The height NOAA asks for, in percent of the range scale (Hydrographic
+// Surveys Specifications and Deliverables 2021, 6.1.2).
+const (
+	noaaLow  = 8.0
+	noaaHigh = 20.0
+)
+
+// band is the wanted height in percent of the range scale: the exercise's own,
+// or NOAA's if it sets none.
+func band(ex *sim.Exercise) (low, high float64) {
+	low, high = 100*ex.Score.AltitudeMin, 100*ex.Score.AltitudeMax
+	if !(high > 0) {
+		return noaaLow, noaaHigh
+	}
+	return low, high
+}
+
+// makeLine sums up one line.
+func makeLine(ex *sim.Exercise, rangeScale float64, l *logged) Line {
+	from, to := l.span()
+	out := Line{
+		Name: l.Name, Open: l.open, Pings: len(l.Pings),
+		Reversed: reversed(ex, l.LineRecord), Length: round(l.Track.Length()), Run: round(to - from),
+	}
+	if length := l.Track.Length(); length > 0 {
+		out.Share = round(100 * (to - from) / length)
+	}
+	var off, fish, speed, altitude, bottom sample
+	locked := 0
+	for i, p := range l.Pings {
+		off.add(p.Off)
+		speed.add(p.Fix.Speed)
+		if p.Locked {
+			locked++
+		}
+		if p.Fix.Fault != "" {
+			out.Faulted++
+		}
+		if t := l.truth[i]; t != nil {
+			_, across := l.Track.Offset(t.Pose.X, t.Pose.Y)
+			fish.add(across)
+			altitude.add(100 * t.Altitude / rangeScale)
+			bottom.add(p.Height - t.Altitude)
+		}
+	}
+	out.OffLineRMS, out.OffLineMax = round(off.rms()), round(off.worst())
+	out.FishRMS, out.FishMax = round(fish.rms()), round(fish.worst())
+	low, high := band(ex)
+	within := func(low, high float64) *float64 {
+		return known(altitude.share(func(v float64) bool { return v >= low && v <= high }))
+	}
+	out.Speed, out.Altitude = speed.spread(), altitude.spread()
+	out.InBand, out.InNOAABand = within(low, high), within(noaaLow, noaaHigh)
+	out.PingsPerMetre = known(l.density())
+	out.BottomLock = known(100 * float64(locked) / float64(len(l.Pings)))
+	out.BottomMean, out.BottomRMS = known(bottom.mean()), known(bottom.rms())
+	out.Series = l.series(rangeScale)
+	return out
+}
+
+// reversed reports whether a line was run from B to A.
+func reversed(ex *sim.Exercise, l *survey.LineRecord) bool {
+	for _, planned := range ex.Lines {
+		if planned.Name == l.Name {
+			return survey.Track(planned.Track(true)) == l.Track
+		}
+	}
+	return false
+}
+
+// density is the pings per metre over the true track of the fish: the
+// intervals between pings over the length of that track. NaN if the fish did
+// not move a metre.
+func (l *logged) density() float64 {
+	var last *sim.TruePing
+	way, n := 0.0, 0.0
+	for _, t := range l.truth {
+		if t == nil {
+			continue
+		}
+		if last != nil {
+			way += math.Hypot(t.Pose.X-last.Pose.X, t.Pose.Y-last.Pose.Y)
+			n++
+		}
+		last = t
+	}
+	if !(way >= 1) {
+		return math.NaN()
+	}
+	return n / way
+}
+
+// series thins the line to points evenly spread over its pings, first and last
+// among them.
+func (l *logged) series(rangeScale float64) Series {
+	s := Series{Along: []float64{}, Altitude: []float64{}, OffLine: []float64{}, FishOff: []float64{}}
+	var have []int
+	for i, p := range l.Pings {
+		if t := l.truth[i]; t != nil && known(p.Along+p.Off+t.Pose.X+t.Pose.Y+t.Altitude) != nil {
+			have = append(have, i)
+		}
+	}
+	n := min(len(have), MaxSeries)
+	for k := range n {
+		i := have[0]
+		if n > 1 {
+			i = have[k*(len(have)-1)/(n-1)]
+		}
+		_, across := l.Track.Offset(l.truth[i].Pose.X, l.truth[i].Pose.Y)
+		s.Along = append(s.Along, round(l.Pings[i].Along))
+		s.Altitude = append(s.Altitude, round(100*l.truth[i].Altitude/rangeScale))
+		s.OffLine = append(s.OffLine, round(l.Pings[i].Off))
+		s.FishOff = append(s.FishOff, round(across))
+	}
+	return s
+}
+
+// plannedLines are the names of the lines the plan asks for, each once.
+func plannedLines(ex *sim.Exercise) []string {
+	var names []string
+	for _, run := range ex.Plan.Order {
+		if name := ex.Lines[run.Line].Name; !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// doneShare is the share of a planned line logged, all its runs together, 0..1.
+func doneShare(ex *sim.Exercise, lines []logged, name string) float64 {
+	type stretch struct{ from, to float64 }
+	var parts []stretch
+	length := 0.0
+	for i := range lines {
+		l := &lines[i]
+		if l.Name != name || len(l.Pings) == 0 {
+			continue
+		}
+		length = l.Track.Length()
+		from, to := l.span()
+		if reversed(ex, l.LineRecord) {
+			from, to = length-to, length-from
+		}
+		parts = append(parts, stretch{from, to})
+	}
+	if !(length > 0) {
+		return 0
+	}
+	slices.SortFunc(parts, func(a, b stretch) int {
+		if a.from < b.from {
+			return -1
+		}
+		return 1
+	})
+	end, sum := 0.0, 0.0
+	for _, p := range parts {
+		if p.to > end {
+			sum += p.to - max(p.from, end)
+			end = p.to
+		}
+	}
+	return min(sum/length, 1)
+}

@@ -1,0 +1,71 @@
+package debrief
+
+import (
+	"fmt"
+	"strings"
+
+	"dryline/sim"
+)
+
+// Make draws up the report of a session, over or still running. It changes
+// nothing in the session and gives the same report every time.
+func Make(s *sim.Session) Report {
+	ex := s.Exercise
+	lines := gather(s)
+	r := Report{
+		Exercise: Exercise{
+			Name: ex.Name, Title: ex.Title, Hash: ex.Hash, Seed: s.Seed, Start: ex.Start,
+			Place: ex.Place.Name, EPSG: ex.Place.Grid.EPSG(),
+		},
+		Simulated: round(s.Now()), Commands: len(s.Commands), Groundings: s.Truth.Groundings,
+		Wanted: wanted(ex), Coverage: makeCoverage(s, lines), Lines: []Line{}, LinesNotRun: []string{},
+		Position: makePosition(s, lines),
+	}
+	for i := range lines {
+		r.Lines = append(r.Lines, makeLine(ex, ex.Sonar.RangeScale, &lines[i]))
+	}
+	for _, name := range plannedLines(ex) {
+		if doneShare(ex, lines, name) == 0 {
+			r.LinesNotRun = append(r.LinesNotRun, name)
+		}
+	}
+	r.Targets, r.FalseContacts = makeTargets(s, lines)
+	r.PartialReason = partial(s, r.LinesNotRun)
+	r.Partial = r.PartialReason != ""
+	r.Score = makeScore(ex, &r, lines)
+	return r
+}
+
+// wanted is what an exercise asks for.
+func wanted(ex *sim.Exercise) Wanted {
+	low, high := band(ex)
+	w := Wanted{Coverage: round(100 * ex.Score.Coverage), AltitudeMin: round(low), AltitudeMax: round(high)}
+	if w.Coverage <= 0 {
+		w.Coverage = 100
+	}
+	if ex.Score.OffLine > 0 {
+		w.OffLine = known(ex.Score.OffLine)
+	}
+	if ex.Score.PingsPerMetre > 0 {
+		w.PingsPerMetre = known(ex.Score.PingsPerMetre)
+	}
+	return w
+}
+
+// partial says why a session does not show the whole exercise; empty if it
+// does.
+func partial(s *sim.Session, notRun []string) string {
+	missing := ""
+	if len(notRun) > 0 {
+		missing = fmt.Sprintf(" with %s not logged", strings.Join(notRun, ", "))
+	}
+	switch {
+	case !s.Done():
+		return fmt.Sprintf("the exercise is still running, %.0f s into it%s", s.Now(), missing)
+	case missing == "":
+		return ""
+	case s.Now() >= s.Exercise.Plan.TimeLimit:
+		return fmt.Sprintf("the time limit of %.0f s ran out%s", s.Exercise.Plan.TimeLimit, missing)
+	}
+	return "the exercise was ended" + missing
+}

@@ -1,0 +1,63 @@
+package debrief
+
+import (
+	"math"
+
+	"dryline/sim"
+	"dryline/sim/survey"
+)
+
+// logged is one line of the desk with the true pings beside its own.
+type logged struct {
+	*survey.LineRecord
+	open  bool
+	truth []*sim.TruePing // nil where none is known
+}
+
+// gather lists the lines in the order they were run, the open one last, and
+// finds the truth of every ping. Both logs are in the order of ping numbers;
+// the desk may have dropped pings that truth has kept.
+func gather(s *sim.Session) []logged {
+	var lines []logged
+	for _, l := range s.Desk.Lines {
+		lines = append(lines, logged{LineRecord: l})
+	}
+	if l := s.Desk.OpenLine(); l != nil {
+		lines = append(lines, logged{LineRecord: l, open: true})
+	}
+	next := 0
+	for i := range lines {
+		l := &lines[i]
+		l.truth = make([]*sim.TruePing, len(l.Pings))
+		for j, p := range l.Pings {
+			for next < len(s.Truth.Pings) && s.Truth.Pings[next].Number < p.Number {
+				next++
+			}
+			if next < len(s.Truth.Pings) && s.Truth.Pings[next].Number == p.Number {
+				l.truth[j] = &s.Truth.Pings[next]
+			}
+		}
+	}
+	return lines
+}
+
+// span is the stretch of the line with the log on, from its own beginning, as
+// it was run, metres. Every ping stands for the way halfway to its neighbours.
+func (l *logged) span() (from, to float64) {
+	from, to = math.Inf(1), math.Inf(-1)
+	for _, p := range l.Pings {
+		if within(p.Along) {
+			from, to = min(from, p.Along), max(to, p.Along)
+		}
+	}
+	if !(to >= from) {
+		return 0, 0
+	}
+	half := 0.0
+	if n := len(l.Pings); n > 1 {
+		half = (to - from) / float64(n-1) / 2
+	}
+	length := l.Track.Length()
+	from, to = max(from-half, 0), min(to+half, length)
+	return from, max(from, to)
+}

@@ -1,0 +1,98 @@
+package debrief
+
+import (
+	"math"
+
+	"dryline/sim"
+	"dryline/sim/survey"
+)
+
+// makePosition compares the desk's fish and swath with the true ones.
+//
+// A point of the swath is a moment of the echo: the desk takes it for a slant
+// range by its own sound speed and lays it on a flat floor at the height of
+// its bottom track, square to the track made good. In truth that moment is a
+// slant range by the true sound speed, square to the fish, on the true floor.
+// The pitch of the fish throws the plane of its beams ahead or astern. Left
+// out: bending of rays, and layover, where one moment is two places.
+func makePosition(s *sim.Session, lines []logged) Position {
+	var fish, ground errorSample
+	var ends [4]errorSample // port half, starboard half, port full, starboard full
+	var out Position
+	stretch := s.Engine().SoundSpeed() / s.Exercise.Desk.SoundSpeed
+	rangeScale := s.Exercise.Sonar.RangeScale
+	for i := range lines {
+		l := &lines[i]
+		sin, cos := math.Sincos(math.Atan2(l.Track.BX-l.Track.AX, l.Track.BY-l.Track.AY))
+		resolve := func(dx, dy float64) (along, across float64) { return dx*sin + dy*cos, dx*cos - dy*sin }
+		for j := range l.Pings {
+			p, t := &l.Pings[j], l.truth[j]
+			if t == nil || p.Fix.Fault != "" {
+				continue // what is not trusted is not painted
+			}
+			if !within(p.Fix.X, p.Fix.Y, p.Fix.Heading, p.Height, t.Pose.X, t.Pose.Y, t.Pose.Z, t.Pose.Heading, t.Altitude) {
+				continue
+			}
+			out.Pings++
+			fish.add(resolve(p.Fix.X-t.Pose.X, p.Fix.Y-t.Pose.Y))
+			reach := survey.GroundReach(rangeScale, p.Height)
+			if reach <= 0 {
+				continue
+			}
+			for k := range ends {
+				g := reach * float64(1+k/2) / 2
+				turn := math.Pi / 2
+				if k%2 == 0 {
+					turn = -turn
+				}
+				dx, dy := math.Sincos(p.Fix.Heading + turn)
+				tx, ty, ok := trueGround(s, t, turn, stretch*math.Hypot(g, p.Height))
+				if !ok {
+					continue
+				}
+				along, across := resolve(p.Fix.X+dx*g-tx, p.Fix.Y+dy*g-ty)
+				ends[k].add(along, across)
+				if k < 2 {
+					ground.add(along, across)
+				}
+			}
+		}
+	}
+	out.Fish, out.GroundHalf = fish.report(), ground.report()
+	out.PortHalf, out.StarboardHalf = ends[0].report(), ends[1].report()
+	out.PortFull, out.StarboardFull = ends[2].report(), ends[3].report()
+	return out
+}
+
+// within reports whether all values are numbers a survey could hold: a log from
+// elsewhere may hold anything.
+func within(values ...float64) bool {
+	const far = 1e7 // metres: a quarter round the Earth
+	for _, v := range values {
+		if !(math.Abs(v) < far) {
+			return false
+		}
+	}
+	return true
+}
+
+// trueGround is where on the true floor an echo of that slant range comes
+// from. It looks for the ground range whose floor lies at the slant range, by
+// repeated substitution from a flat floor, halving each step so that it
+// settles on any slope short of the beam's own.
+func trueGround(s *sim.Session, t *sim.TruePing, turn, slant float64) (x, y float64, ok bool) {
+	pose := &t.Pose
+	if !(slant > math.Abs(t.Altitude)) || math.IsInf(slant, 0) {
+		return 0, 0, false
+	}
+	shift := t.Altitude * math.Tan(pose.Pitch)
+	fx, fy := math.Sincos(pose.Heading)
+	ux, uy := math.Sincos(pose.Heading + turn)
+	x0, y0 := pose.X+shift*fx, pose.Y+shift*fy
+	g := math.Sqrt(slant*slant - t.Altitude*t.Altitude)
+	for range 8 {
+		drop := pose.Z - s.World().HeightAt(x0+ux*g, y0+uy*g)
+		g = (g + math.Sqrt(max(slant*slant-drop*drop, 0))) / 2
+	}
+	return x0 + ux*g, y0 + uy*g, true
+}

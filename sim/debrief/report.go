@@ -1,0 +1,196 @@
+package debrief
+
+import "time"
+
+// Report is the outcome of a session. Keys carry their units; lists are never
+// null; a value that cannot be known is left out.
+type Report struct {
+	Exercise      Exercise       `json:"exercise"`
+	Simulated     float64        `json:"simulated_s"`
+	Partial       bool           `json:"partial"`
+	PartialReason string         `json:"partial_reason,omitempty"`
+	Commands      int            `json:"command_count"`
+	Groundings    int            `json:"grounding_count"`
+	Wanted        Wanted         `json:"wanted"`
+	Score         Score          `json:"score"`
+	Coverage      Coverage       `json:"coverage"`
+	Lines         []Line         `json:"lines"`
+	LinesNotRun   []string       `json:"lines_not_run"`
+	Targets       []Target       `json:"targets"`
+	FalseContacts []FalseContact `json:"false_contacts"`
+	Position      Position       `json:"position"`
+}
+
+// Exercise says which exercise was run, so that anyone can run it again.
+type Exercise struct {
+	Name  string    `json:"name"`
+	Title string    `json:"title"`
+	Hash  string    `json:"hash_sha256"`
+	Seed  uint64    `json:"seed"`
+	Start time.Time `json:"start"`
+	Place string    `json:"place"`
+	EPSG  int       `json:"epsg"`
+}
+
+// Wanted is what the exercise asks for. Heights it does not set are those
+// of the NOAA specifications; the rest is left out if it asks for none.
+type Wanted struct {
+	Coverage      float64  `json:"coverage_percent"`
+	AltitudeMin   float64  `json:"altitude_min_percent_of_range_scale"`
+	AltitudeMax   float64  `json:"altitude_max_percent_of_range_scale"`
+	OffLine       *float64 `json:"off_line_m,omitempty"`
+	PingsPerMetre *float64 `json:"pings_per_metre,omitempty"`
+}
+
+// Spread is the mean of a quantity and how far it ranged, in the unit of the
+// key it stands under.
+type Spread struct {
+	Mean float64 `json:"mean"`
+	Min  float64 `json:"min"`
+	Max  float64 `json:"max"`
+}
+
+// Coverage is how much of the area the mosaic shows.
+//
+// Once and twice count independent looks: lines, not pings or swaths. A cell
+// counts as seen where the mosaic was painted, its nadir strip included; the
+// height of the fish and the speed are judged by themselves. Ensonification is
+// the sum measure of IHO C-13 and takes no notice of where the lines really
+// went, so both are given.
+type Coverage struct {
+	Source         string       `json:"area_source"` // "exercise" or "lines"
+	Area           [][2]float64 `json:"area_corners_m"`
+	SquareMetres   float64      `json:"area_m2"`
+	Cell           float64      `json:"cell_m"`
+	Once           float64      `json:"once_percent"`
+	Twice          float64      `json:"twice_percent"`
+	EffectiveRange *float64     `json:"effective_range_m,omitempty"` // slant, one side
+	Spacing        *float64     `json:"line_spacing_m,omitempty"`
+	Ensonification *float64     `json:"ensonification_percent,omitempty"`
+	HolidayCount   int          `json:"holiday_count"`
+	HolidayArea    float64      `json:"holiday_area_m2"`
+	Holidays       []Holiday    `json:"holidays"` // the largest, largest first
+}
+
+// Holiday is a gap in the mosaic that could hide a thing of one metre.
+type Holiday struct {
+	SquareMetres float64 `json:"area_m2"`
+	X            float64 `json:"x_m"` // of its centroid, local grid
+	Y            float64 `json:"y_m"`
+	Easting      float64 `json:"easting_m"` // the same in UTM
+	Northing     float64 `json:"northing_m"`
+	Widest       float64 `json:"widest_square_m"` // side of the largest square of cells in it
+	Near         string  `json:"nearest_line"`
+}
+
+// Line is one line as it was run. Run it twice and it is there twice.
+type Line struct {
+	Name       string  `json:"name"`
+	Reversed   bool    `json:"reversed"`
+	Open       bool    `json:"still_logging,omitempty"`
+	Length     float64 `json:"length_m"` // as planned
+	Run        float64 `json:"run_m"`    // of it, with the log on
+	Share      float64 `json:"logged_percent"`
+	Pings      int     `json:"ping_count"`
+	Faulted    int     `json:"untrusted_fix_count"`
+	OffLineRMS float64 `json:"off_line_rms_m"` // of the vessel, by the desk
+	OffLineMax float64 `json:"off_line_max_m"`
+	FishRMS    float64 `json:"fish_off_line_rms_m"` // of the fish, in truth
+	FishMax    float64 `json:"fish_off_line_max_m"`
+
+	Speed         *Spread  `json:"speed_over_ground_m_per_s,omitempty"`
+	Altitude      *Spread  `json:"altitude_percent_of_range_scale,omitempty"` // true
+	InBand        *float64 `json:"altitude_in_wanted_band_percent,omitempty"`
+	InNOAABand    *float64 `json:"altitude_in_8_to_20_percent_band_percent,omitempty"`
+	PingsPerMetre *float64 `json:"pings_per_metre,omitempty"` // over the true track of the fish
+	BottomLock    *float64 `json:"bottom_track_lock_percent,omitempty"`
+	BottomMean    *float64 `json:"bottom_track_error_mean_m,omitempty"`
+	BottomRMS     *float64 `json:"bottom_track_error_rms_m,omitempty"`
+
+	Series Series `json:"series"`
+}
+
+// Series is a line's record thinned to at most [MaxSeries] pings, for plots.
+type Series struct {
+	Along    []float64 `json:"along_m"`
+	Altitude []float64 `json:"altitude_percent_of_range_scale"`
+	OffLine  []float64 `json:"off_line_m"`      // of the vessel, by the desk
+	FishOff  []float64 `json:"fish_off_line_m"` // of the fish, in truth
+}
+
+// Target is an object that truly lies there, and what became of it.
+type Target struct {
+	Name         string   `json:"name"`
+	Kind         string   `json:"kind"`
+	Charted      bool     `json:"charted"`
+	X            float64  `json:"x_m"`
+	Y            float64  `json:"y_m"`
+	Length       float64  `json:"length_m"`
+	Height       float64  `json:"height_m"` // above the floor round it
+	Pings        int      `json:"ping_count"`
+	BestLine     string   `json:"best_line,omitempty"`
+	BestPings    int      `json:"best_line_ping_count"`
+	ThreePings   bool     `json:"three_pings_on_one_line"`
+	Contacts     []int    `json:"contact_numbers"` // all that lie near enough
+	Contact      *int     `json:"contact_number,omitempty"`
+	East         *float64 `json:"contact_error_east_m,omitempty"`
+	North        *float64 `json:"contact_error_north_m,omitempty"`
+	Distance     *float64 `json:"contact_error_m,omitempty"`
+	LengthByDesk *float64 `json:"measured_length_m,omitempty"`
+	HeightByDesk *float64 `json:"measured_height_m,omitempty"` // left out without a shadow
+}
+
+// FalseContact is a contact where no object lies.
+type FalseContact struct {
+	Number int      `json:"number"`
+	X      float64  `json:"x_m"`
+	Y      float64  `json:"y_m"`
+	Length float64  `json:"length_m"`
+	Lines  []string `json:"lines"`
+}
+
+// Position is how far off the desk puts things, over every logged ping with a
+// fix it trusted. The swath is compared where the desk paints it: at half and
+// at the whole of its effective ground range, both sides.
+type Position struct {
+	Pings         int     `json:"ping_count"`
+	Fish          *Errors `json:"fish,omitempty"`
+	PortHalf      *Errors `json:"port_half_range,omitempty"`
+	StarboardHalf *Errors `json:"starboard_half_range,omitempty"`
+	PortFull      *Errors `json:"port_full_range,omitempty"`
+	StarboardFull *Errors `json:"starboard_full_range,omitempty"`
+	GroundHalf    *Errors `json:"ground_at_half_range,omitempty"` // both sides together
+}
+
+// Errors are desk less truth in the frame of the line.
+type Errors struct {
+	Along    Statistic `json:"along"`
+	Across   Statistic `json:"across"`
+	Distance Statistic `json:"distance"`
+}
+
+// Statistic sums up one error. P95 and Max are of absolute values.
+type Statistic struct {
+	Mean float64 `json:"mean_m"`
+	RMS  float64 `json:"rms_m"`
+	P95  float64 `json:"p95_m"`
+	Max  float64 `json:"max_m"`
+}
+
+// Score is the sum of its items; what they can give adds up to 100.
+type Score struct {
+	Points float64 `json:"points"`
+	Pass   float64 `json:"pass_points"`
+	Passed bool    `json:"passed"`
+	Items  []Item  `json:"items"`
+}
+
+// Item is one thing that counts.
+type Item struct {
+	What   string  `json:"what"`
+	Wanted string  `json:"wanted"`
+	Got    string  `json:"got"`
+	Points float64 `json:"points"`
+	Of     float64 `json:"of"`
+	Why    string  `json:"why"`
+}

@@ -1,0 +1,204 @@
+package debrief
+
+import (
+	"fmt"
+	"math"
+
+	"dryline/sim"
+)
+
+// What each item can give. They add up to 100; what an exercise does not ask
+// for goes to coverage, which every exercise does.
+const (
+	ofCoverage = 30
+	ofLines    = 10
+	ofOffLine  = 15
+	ofAltitude = 15
+	ofPings    = 10
+	ofObjects  = 10
+	ofPosition = 5
+	ofBottom   = 5
+)
+
+// positionLimit is the 95 % radius allowed to a towed system, metres (NOAA
+// Field Procedures Manual, from memory).
+const positionLimit = 10.0
+
+// makeScore turns the report into points. Every item is met or missed in
+// proportion: 80 % of the wanted share gives 80 % of its points.
+func makeScore(ex *sim.Exercise, r *Report, lines []logged) Score {
+	spare := 0.0
+	var rest []Item
+	item := func(asked bool, of float64, make func() Item) {
+		if !asked {
+			spare += of
+			return
+		}
+		it := make()
+		it.Of = of
+		it.Points *= of
+		rest = append(rest, it)
+	}
+	item(true, ofLines, func() Item { return scoreLines(ex, r, lines) })
+	item(r.Wanted.OffLine != nil, ofOffLine, func() Item { return scoreOffLine(r, lines) })
+	item(true, ofAltitude, func() Item { return scoreAltitude(r) })
+	item(r.Wanted.PingsPerMetre != nil, ofPings, func() Item { return scorePings(r) })
+	item(len(r.Targets) > 0, ofObjects, func() Item { return scoreObjects(r) })
+	item(true, ofPosition, func() Item { return scorePosition(r) })
+	item(true, ofBottom, func() Item { return scoreBottom(r) })
+	coverage := scoreCoverage(r)
+	coverage.Of = ofCoverage + spare
+	coverage.Points *= coverage.Of
+
+	out := Score{Pass: ex.Score.Pass, Items: append([]Item{coverage}, rest...)}
+	for i := range out.Items {
+		it := &out.Items[i]
+		it.Points = math.Round(it.Points*10) / 10
+		out.Points += it.Points
+	}
+	out.Points = math.Round(out.Points*10) / 10
+	out.Passed = out.Points >= out.Pass
+	return out
+}
+
+// toward is how much of what was wanted was got, 0..1.
+func toward(got, wanted float64) float64 {
+	if !(wanted > 0) {
+		return 1
+	}
+	return min(max(got/wanted, 0), 1)
+}
+
+const nothingLogged = "Nothing was logged: open a line before the fish reaches its start."
+
+func scoreCoverage(r *Report) Item {
+	c, wanted := &r.Coverage, r.Wanted.Coverage
+	return Item{
+		What: "Area covered", Wanted: fmt.Sprintf("at least %.0f %%", wanted),
+		Got:    fmt.Sprintf("%.1f %% once, %.1f %% twice", c.Once, c.Twice),
+		Points: toward(c.Once, wanted), Why: whyCoverage(r, wanted),
+	}
+}
+
+func scoreLines(ex *sim.Exercise, r *Report, lines []logged) Item {
+	names := plannedLines(ex)
+	sum, worst, short := 0.0, 1.0, ""
+	for _, name := range names {
+		share := doneShare(ex, lines, name)
+		sum += share
+		if share < worst {
+			worst, short = share, name
+		}
+	}
+	share := sum / float64(len(names))
+	return Item{
+		What: "Lines logged", Wanted: "every planned line, end to end",
+		Got: fmt.Sprintf("%.1f %% of %s", 100*share, count(len(names), "line")), Points: share,
+		Why: whyLines(r, short, worst),
+	}
+}
+
+func scoreOffLine(r *Report, lines []logged) Item {
+	limit := *r.Wanted.OffLine
+	var off sample
+	for i := range lines {
+		for _, p := range lines[i].Pings {
+			off.add(p.Off)
+		}
+	}
+	it := Item{What: "Off line", Wanted: fmt.Sprintf("vessel within %g m", limit), Got: "nothing", Why: nothingLogged}
+	if len(off.values) == 0 {
+		return it
+	}
+	share := off.share(func(v float64) bool { return math.Abs(v) <= limit })
+	it.Got = fmt.Sprintf("%.1f %% of pings, %.1f m at worst", share, off.worst())
+	it.Points, it.Why = share/100, whyOffLine(r, limit)
+	return it
+}
+
+func scoreAltitude(r *Report) Item {
+	low, high := r.Wanted.AltitudeMin, r.Wanted.AltitudeMax
+	it := Item{What: "Height of the fish", Wanted: fmt.Sprintf("%g to %g %% of range scale", low, high), Got: "nothing", Why: nothingLogged}
+	sum, n := 0.0, 0.0
+	for _, l := range r.Lines {
+		if l.InBand != nil {
+			sum += *l.InBand * float64(l.Pings)
+			n += float64(l.Pings)
+		}
+	}
+	if n == 0 {
+		return it
+	}
+	it.Got = fmt.Sprintf("%.1f %% of pings", sum/n)
+	it.Points, it.Why = sum/n/100, whyAltitude(r, low, high)
+	return it
+}
+
+func scorePings(r *Report) Item {
+	wanted := *r.Wanted.PingsPerMetre
+	it := Item{What: "Pings per metre", Wanted: fmt.Sprintf("at least %g on every line", wanted), Got: "nothing", Why: nothingLogged}
+	sum, way, least := 0.0, 0.0, math.Inf(1)
+	for _, l := range r.Lines {
+		if l.PingsPerMetre != nil {
+			sum += l.Run * toward(*l.PingsPerMetre, wanted)
+			way += l.Run
+			least = min(least, *l.PingsPerMetre)
+		}
+	}
+	if way == 0 {
+		return it
+	}
+	it.Got = fmt.Sprintf("%.2f on the worst line", least)
+	it.Points, it.Why = sum/way, whyPings(r, wanted)
+	return it
+}
+
+func scoreObjects(r *Report) Item {
+	lit, marked := 0, 0
+	for _, t := range r.Targets {
+		if t.ThreePings {
+			lit++
+		}
+		if t.Contact != nil {
+			marked++
+		}
+	}
+	return Item{
+		What: "Objects on the record", Wanted: fmt.Sprintf("all %d lit by %d pings of one line", len(r.Targets), enoughPings),
+		Got: fmt.Sprintf("%d lit, %d marked", lit, marked), Points: float64(lit) / float64(len(r.Targets)),
+		Why: whyObjects(r),
+	}
+}
+
+func scorePosition(r *Report) Item {
+	it := Item{
+		What: "Position of the ground", Wanted: fmt.Sprintf("95 %% within %g m", positionLimit),
+		Got: "nothing", Why: nothingLogged,
+	}
+	if g := r.Position.GroundHalf; g != nil {
+		it.Got = fmt.Sprintf("95 %% within %.1f m", g.Distance.P95)
+		it.Points = toward(positionLimit, g.Distance.P95)
+		it.Why = whyPosition(r)
+	}
+	return it
+}
+
+// scoreBottom halves its points with every grounding.
+func scoreBottom(r *Report) Item {
+	it := Item{
+		What: "Fish off the bottom", Wanted: "no groundings", Got: count(r.Groundings, "grounding"),
+		Points: math.Pow(0.5, float64(r.Groundings)), Why: "The fish never touched the floor.",
+	}
+	if r.Groundings > 0 {
+		it.Why = "The fish struck the floor: haul in before you slow down or turn, and before the floor rises."
+	}
+	return it
+}
+
+// count says how many there are of something.
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
