@@ -102,7 +102,7 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	s.track = track
 	s.steer = Command{Do: SteerLine, Line: ex.Lines[first.Line].Name, Reversed: first.Reversed}
 	x, y := s.hull.At(ex.Vessel.Sheave)
-	s.gear = tow.New(ex.Tow, ex.Vessel.Sheave.Up, ex.Plan.CableOut, x, y, s.hull.Heading)
+	s.gear = tow.New(ex.Tow, ex.Vessel.Sheave.Up, ex.Plan.CableOut, ex.Plan.Speed, x, y, s.hull.Heading)
 	s.Truth.begin(s)
 	return s, nil
 }

@@ -24,8 +24,9 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"answer": answerIs,
-			"status": statusIs,
+			"answer":  answerIs,
+			"shorten": shorten,
+			"status":  statusIs,
 		},
 	})
 }
@@ -132,4 +133,17 @@ func TestLimits(t *testing.T) {
 			t.Errorf("%v allows %g: got %t, want %t", tt.l, tt.v, got, tt.want)
 		}
 	}
+}
+
+// shorten is "shorten FILE N COPY": COPY is FILE without its last N bytes.
+func shorten(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: shorten FILE N COPY")
+	}
+	text := ts.ReadFile(args[0])
+	n, err := strconv.Atoi(args[1])
+	if err != nil || n < 0 || n > len(text) {
+		ts.Fatalf("cannot take %s bytes off %d", args[1], len(text))
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[2]), []byte(text[:len(text)-n]), 0o644))
 }

@@ -137,3 +137,23 @@ func (c *choice[T]) String() string { return string(*c.value) }
 
 // Type implements pflag.Value.
 func (c *choice[T]) Type() string { return "name" }
+
+// exactlyOne is the argument rule of a command that takes one thing.
+func exactlyOne(what string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return usagef("want one %s, got %d; see %s --help", what, len(args), c.CommandPath())
+		}
+		return nil
+	}
+}
+
+// atMostOne is the argument rule of a command that takes one thing or none.
+func atMostOne(what string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) > 1 {
+			return usagef("want at most one %s, got %d; see %s --help", what, len(args), c.CommandPath())
+		}
+		return nil
+	}
+}

@@ -33,6 +33,10 @@ func newRootCommand() *cobra.Command {
 		Use:   "dryline",
 		Short: "Side-scan survey exercises and calculations on dry land",
 	},
+		newRunCommand(),
+		newReplayCommand(),
+		newExercisesCommand(),
+		newCheckCommand(),
 		newCalcCommand(),
 	)
 	root.SetHelpCommand(newHelpCommand())

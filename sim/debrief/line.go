@@ -108,8 +108,8 @@ func (l *logged) density() float64 {
 func (l *logged) series(rangeScale float64) Series {
 	s := Series{Along: []float64{}, Altitude: []float64{}, OffLine: []float64{}, FishOff: []float64{}}
 	var have []int
-	for i, p := range l.Pings {
-		if t := l.truth[i]; t != nil && known(p.Along+p.Off+t.Pose.X+t.Pose.Y+t.Altitude) != nil {
+	for i, t := range l.truth {
+		if t != nil {
 			have = append(have, i)
 		}
 	}

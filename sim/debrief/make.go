@@ -62,6 +62,8 @@ func partial(s *sim.Session, notRun []string) string {
 	switch {
 	case !s.Done():
 		return fmt.Sprintf("the exercise is still running, %.0f s into it%s", s.Now(), missing)
+	case s.Ended() != sim.ReasonFinished:
+		return fmt.Sprintf("the session was %s %.0f s into the exercise%s", s.Ended(), s.Now(), missing)
 	case missing == "":
 		return ""
 	case s.Now() >= s.Exercise.Plan.TimeLimit:

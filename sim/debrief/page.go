@@ -31,6 +31,7 @@ var pageTemplate = template.Must(template.New("report").Funcs(template.FuncMap{
 	"duration": duration,
 	"join":     func(names []string) string { return strings.Join(names, ", ") },
 	"short":    short,
+	"share":    shareOf,
 	"percent":  func(part, of float64) string { return strconv.FormatFloat(tenth(100*part/max(of, 1)), 'f', -1, 64) },
 	"knots":    func(v float64) float64 { return v * 3600 / 1852 },
 }).Parse(pageText))
@@ -106,6 +107,14 @@ func signed(decimals int, v *float64) string {
 		return "+" + s
 	}
 	return s
+}
+
+// shareOf writes a percentage that says 100 only of the whole.
+func shareOf(percent float64) string {
+	if percent < 100 {
+		percent = min(percent, 99.9)
+	}
+	return number(1, percent)
 }
 
 func duration(seconds float64) string {

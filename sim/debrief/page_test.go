@@ -168,6 +168,8 @@ func TestNumbers(t *testing.T) {
 		{signed(1, v(3)), "+3.0"},
 		{signed(1, v(0.01)), "0.0"},
 		{signed(1, v(-3)), "−3.0"},
+		{shareOf(99.97), "99.9"},
+		{shareOf(100), "100.0"},
 		{duration(59.6), "1 min 00 s"},
 		{duration(3723), "1 h 02 min"},
 		{fmt.Sprint(ticks(0, 25, 4)), "[0 10 20]"},

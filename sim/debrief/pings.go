@@ -10,8 +10,9 @@ import (
 // logged is one line of the desk with the true pings beside its own.
 type logged struct {
 	*survey.LineRecord
+	Pings []survey.PingRecord // those of the record that hold numbers
+	truth []*sim.TruePing     // of each; nil where it is not known
 	open  bool
-	truth []*sim.TruePing // nil where none is known
 }
 
 // gather lists the lines in the order they were run, the open one last, and
@@ -28,17 +29,36 @@ func gather(s *sim.Session) []logged {
 	next := 0
 	for i := range lines {
 		l := &lines[i]
-		l.truth = make([]*sim.TruePing, len(l.Pings))
-		for j, p := range l.Pings {
+		for _, p := range l.LineRecord.Pings {
+			if !within(p.Along, p.Off, p.Height, p.Fix.X, p.Fix.Y, p.Fix.Heading, p.Fix.Speed) {
+				continue
+			}
 			for next < len(s.Truth.Pings) && s.Truth.Pings[next].Number < p.Number {
 				next++
 			}
+			var truth *sim.TruePing
 			if next < len(s.Truth.Pings) && s.Truth.Pings[next].Number == p.Number {
-				l.truth[j] = &s.Truth.Pings[next]
+				t := &s.Truth.Pings[next]
+				if within(t.Altitude, t.Pose.X, t.Pose.Y, t.Pose.Z, t.Pose.Heading, t.Pose.Pitch) {
+					truth = t
+				}
 			}
+			l.Pings, l.truth = append(l.Pings, p), append(l.truth, truth)
 		}
 	}
 	return lines
+}
+
+// within reports whether all values are numbers a survey could hold: no
+// instrument is beyond giving one that is not.
+func within(values ...float64) bool {
+	const far = 1e7 // metres: a quarter round the Earth
+	for _, v := range values {
+		if !(math.Abs(v) < far) {
+			return false
+		}
+	}
+	return true
 }
 
 // span is the stretch of the line with the log on, from its own beginning, as
@@ -46,9 +66,7 @@ func gather(s *sim.Session) []logged {
 func (l *logged) span() (from, to float64) {
 	from, to = math.Inf(1), math.Inf(-1)
 	for _, p := range l.Pings {
-		if within(p.Along) {
-			from, to = min(from, p.Along), max(to, p.Along)
-		}
+		from, to = min(from, p.Along), max(to, p.Along)
 	}
 	if !(to >= from) {
 		return 0, 0

@@ -30,9 +30,6 @@ func makePosition(s *sim.Session, lines []logged) Position {
 			if t == nil || p.Fix.Fault != "" {
 				continue // what is not trusted is not painted
 			}
-			if !within(p.Fix.X, p.Fix.Y, p.Fix.Heading, p.Height, t.Pose.X, t.Pose.Y, t.Pose.Z, t.Pose.Heading, t.Altitude) {
-				continue
-			}
 			out.Pings++
 			fish.add(resolve(p.Fix.X-t.Pose.X, p.Fix.Y-t.Pose.Y))
 			reach := survey.GroundReach(rangeScale, p.Height)
@@ -64,25 +61,13 @@ func makePosition(s *sim.Session, lines []logged) Position {
 	return out
 }
 
-// within reports whether all values are numbers a survey could hold: a log from
-// elsewhere may hold anything.
-func within(values ...float64) bool {
-	const far = 1e7 // metres: a quarter round the Earth
-	for _, v := range values {
-		if !(math.Abs(v) < far) {
-			return false
-		}
-	}
-	return true
-}
-
 // trueGround is where on the true floor an echo of that slant range comes
 // from. It looks for the ground range whose floor lies at the slant range, by
 // repeated substitution from a flat floor, halving each step so that it
 // settles on any slope short of the beam's own.
 func trueGround(s *sim.Session, t *sim.TruePing, turn, slant float64) (x, y float64, ok bool) {
 	pose := &t.Pose
-	if !(slant > math.Abs(t.Altitude)) || math.IsInf(slant, 0) {
+	if !(slant > math.Abs(t.Altitude)) {
 		return 0, 0, false
 	}
 	shift := t.Altitude * math.Tan(pose.Pitch)

@@ -75,7 +75,7 @@ func scoreCoverage(r *Report) Item {
 	c, wanted := &r.Coverage, r.Wanted.Coverage
 	return Item{
 		What: "Area covered", Wanted: fmt.Sprintf("at least %.0f %%", wanted),
-		Got:    fmt.Sprintf("%.1f %% once, %.1f %% twice", c.Once, c.Twice),
+		Got:    fmt.Sprintf("%s %% once, %s %% twice", shareOf(c.Once), shareOf(c.Twice)),
 		Points: toward(c.Once, wanted), Why: whyCoverage(r, wanted),
 	}
 }
@@ -111,7 +111,7 @@ func scoreOffLine(r *Report, lines []logged) Item {
 		return it
 	}
 	share := off.share(func(v float64) bool { return math.Abs(v) <= limit })
-	it.Got = fmt.Sprintf("%.1f %% of pings, %.1f m at worst", share, off.worst())
+	it.Got = fmt.Sprintf("%s %% of pings, %.1f m at worst", shareOf(share), off.worst())
 	it.Points, it.Why = share/100, whyOffLine(r, limit)
 	return it
 }
@@ -129,7 +129,7 @@ func scoreAltitude(r *Report) Item {
 	if n == 0 {
 		return it
 	}
-	it.Got = fmt.Sprintf("%.1f %% of pings", sum/n)
+	it.Got = shareOf(sum/n) + " % of pings"
 	it.Points, it.Why = sum/n/100, whyAltitude(r, low, high)
 	return it
 }

@@ -33,6 +33,9 @@ func makeTargets(s *sim.Session, lines []logged) ([]Target, []FalseContact) {
 	}
 	nearest := make([]float64, len(objects))
 	for _, c := range s.Desk.Contacts {
+		if !within(c.X, c.Y, c.Length, c.Height) {
+			continue
+		}
 		best, at := math.Inf(1), -1
 		for i := range objects {
 			d := math.Hypot(c.X-objects[i].At.X, c.Y-objects[i].At.Y)

@@ -120,9 +120,9 @@ func whyObjects(r *Report) string {
 	}
 	switch {
 	case len(missed) > 0:
-		return fmt.Sprintf("Too few pings on %s: it lay in a gap, under the fish or in shadow; a second line from the other side would show it.", few(missed))
+		return fmt.Sprintf("Too few pings on %s: a gap, the nadir or a shadow hid it; a line past the other side would show it.", few(missed))
 	case len(unmarked) > 0:
-		return fmt.Sprintf("All lit; %s not marked as a contact: look again at the record where it lies.", isAre(unmarked))
+		return fmt.Sprintf("All lit; %s not marked: look at the record again, slowly.", isAre(unmarked))
 	}
 	return "Every object was lit often enough on one line and marked."
 }
@@ -187,8 +187,12 @@ func itThem(names []string) string {
 // few lists names, but no more than a sentence can carry.
 func few(names []string) string {
 	const most = 4
-	if len(names) > most {
-		return fmt.Sprintf("%s and %d more", strings.Join(names[:most], ", "), len(names)-most)
+	n := len(names)
+	switch {
+	case n == 1:
+		return names[0]
+	case n > most:
+		return fmt.Sprintf("%s and %d more", strings.Join(names[:most], ", "), n-most)
 	}
-	return strings.Join(names, ", ")
+	return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
 }

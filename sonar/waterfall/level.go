@@ -9,8 +9,9 @@ import "math"
 // nothing, so after the first minutes the divisor hardly moves and mud stays
 // darker than sand.
 type Leveller struct {
-	mean  [shapeBins + 1]float64 // counts, by ln(R/h); the last repeats the one before
-	pings [shapeBins]float64
+	mean  [shapeBins]float64     // counts, by ln(R/h)
+	pings [shapeBins]float64     // taken into each mean
+	shape [shapeBins + 1]float64 // what is divided by; the last repeats the one before
 }
 
 const (
@@ -30,6 +31,7 @@ func NewLeveller(nominal float64) *Leveller {
 	for i := range l.pings {
 		l.pings[i] = prior
 	}
+	l.settle()
 	return l
 }
 
@@ -55,7 +57,20 @@ func (l *Leveller) Learn(samples []uint16, bin, altitude float64) {
 		l.pings[i]++
 		l.mean[i] += (float64(sum)/float64(to-from) - l.mean[i]) / l.pings[i]
 	}
-	l.mean[shapeBins] = l.mean[shapeBins-1]
+	l.settle()
+}
+
+// settle works out the shape from the means. Angles seldom seen (the far range
+// from an unusual height) borrow from their nearer neighbour until they have
+// been seen often enough to speak for themselves.
+func (l *Leveller) settle() {
+	const enough = 200.0 // pings
+	l.shape[0] = l.mean[0]
+	for i := 1; i < shapeBins; i++ {
+		w := min((l.pings[i]-prior)/enough, 1)
+		l.shape[i] = w*l.mean[i] + (1-w)*l.shape[i-1]
+	}
+	l.shape[shapeBins] = l.shape[shapeBins-1]
 }
 
 // Level fills dst with the levelled amplitudes of samples. In the water column
@@ -68,12 +83,12 @@ func (l *Leveller) Level(dst []float32, samples []uint16, bin, altitude float64)
 	at := func(k int) float64 {
 		s := binOf((float64(k)+0.5)*bin, altitude)
 		if s <= 0.5 {
-			return 1 / max(l.mean[0], 1)
+			return 1 / max(l.shape[0], 1)
 		}
 		s -= 0.5 // means belong to the middle of their bin
 		i := min(int(s), shapeBins-1)
 		f := min(s-float64(i), 1)
-		return 1 / max(l.mean[i]+f*(l.mean[i+1]-l.mean[i]), 1)
+		return 1 / max(l.shape[i]+f*(l.shape[i+1]-l.shape[i]), 1)
 	}
 	a := at(0)
 	for k := 0; k < len(samples); k += stride {
@@ -85,10 +100,27 @@ func (l *Leveller) Level(dst []float32, samples []uint16, bin, altitude float64)
 	}
 }
 
+// toneSteps tabulates the tone curve to levelled amplitudes of toneEnd, beyond
+// which it is white.
+const (
+	toneSteps = 4096
+	toneEnd   = 12.0
+)
+
+var toneTable = func() (t [toneSteps]uint8) {
+	for i := range t {
+		v := (float64(i) + 0.5) * toneEnd / toneSteps
+		t[i] = uint8(min(max(255*(1-math.Exp(-0.55*v)), 1), 255))
+	}
+	return t
+}()
+
 // Tone turns a levelled amplitude into grey, 1 to 255: an ordinary echo comes
 // out a little below the middle, ten times that close to white, and the
 // gradient is steepest in the dark, where shadows are told from the floor.
 func Tone(v float32) uint8 {
-	g := 255 * (1 - math.Exp(-0.55*float64(v)))
-	return uint8(min(max(g, 1), 255))
+	if v >= toneEnd {
+		return toneTable[toneSteps-1]
+	}
+	return toneTable[max(int(v*(toneSteps/toneEnd)), 0)]
 }

@@ -21,12 +21,13 @@ type Gear struct {
 	trail float64 // grid bearing from sheave to fish, radians
 }
 
-// New hangs the fish in the water astern of a sheave at rest at (x, y).
-func New(s Spec, sheaveHeight, cableOut, x, y, heading float64) *Gear {
+// New puts the fish in the water astern of a sheave at (x, y), as it tows
+// steadily at a speed through the water on a heading.
+func New(s Spec, sheaveHeight, cableOut, speed, x, y, heading float64) *Gear {
 	g := &Gear{Spec: s, table: NewTable(s, sheaveHeight), CableOut: cableOut, Ordered: cableOut}
 	g.trail = heading + math.Pi
 	g.Heading = heading
-	shape := g.table.At(0, cableOut)
+	shape := g.table.At(speed, cableOut)
 	g.Depth, g.Layback, g.Tension, g.Angle = shape.Depth, shape.Layback, shape.Tension, shape.Angle
 	g.put(x, y)
 	return g

@@ -7,7 +7,7 @@ import (
 
 // straight tows a gear north at a speed until it is steady.
 func straight(s Spec, speed, cable, sheave, seconds float64) *Gear {
-	g := New(s, sheave, cable, 0, 0, 0)
+	g := New(s, sheave, cable, 0, 0, 0, 0)
 	y := 0.0
 	for t := 0.0; t < seconds; t += 0.1 {
 		y += speed * 0.1
@@ -32,7 +32,7 @@ func TestGearSettlesOnTheSteadySolution(t *testing.T) {
 // 200 m the fish runs on one of 190.360 m, 25.559 deg behind. The first-order
 // lag must come within its own approximation of that.
 func TestFishCutsTheCorner(t *testing.T) {
-	g := New(cases["A"], 0, 100, 200, 0, 0)
+	g := New(cases["A"], 0, 100, 0, 200, 0, 0)
 	const speed, radius = 2.0, 200.0
 	angle := 0.0
 	for range 20000 {
@@ -66,7 +66,7 @@ func TestSpeedSteps(t *testing.T) {
 func TestWinchAndFloor(t *testing.T) {
 	s := cases["S"]
 	s.Winch = Winch{Rate: 0.5, Min: 2}
-	g := New(s, 2, 40, 0, 0, 0)
+	g := New(s, 2, 40, 0, 0, 0, 0)
 	g.Ordered = 0
 	for i := range 1000 {
 		g.Step(0.1, 0, float64(i)*0.2, 0, 2, 0, 0, -30)

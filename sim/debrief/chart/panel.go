@@ -80,7 +80,11 @@ func (s *sheet) entries() []entry {
 			}})
 		}
 	}
-	mark(found, "Object found", Contact{Found: true})
+	asMarked := "Object found"
+	if missed+nothing == 0 { // nothing is said of the truth
+		asMarked = "Contact marked"
+	}
+	mark(found, asMarked, Contact{Found: true})
 	mark(missed, "Object missed", Contact{})
 	mark(nothing, "Mark with no object", Contact{False: true})
 	if s.Mosaic != nil {

@@ -148,7 +148,7 @@ func (s *sheet) sideAxis(values []float64, x, outwards, ax float64, what string,
 		s.write(label(v, step), x+outwards*0.7*u, y, ax)
 	}
 	dc.SetColor(faint)
-	s.write(what, x+outwards*0.7*u, float64(s.plot.Max.Y)+1.0*u, ax)
+	s.write(what, x+outwards*0.7*u, float64(s.plot.Max.Y)+2.35*u, ax)
 }
 
 // yOf returns the height in the picture at which a growing series reaches v.

@@ -1,0 +1,72 @@
+package product
+
+import (
+	"fmt"
+	"image"
+	"strconv"
+
+	"dryline/sim"
+	"dryline/sim/debrief"
+	"dryline/sim/debrief/chart"
+	"dryline/sonar/mosaic"
+)
+
+const overviewWidth, overviewHeight = 1600, 1200 // pixels
+
+// overview is the chart handed over: the mosaic as the desk made it, with the
+// contacts the desk marked. The truth is not in it.
+func (w *Writer) overview(shot mosaic.Picture) *image.RGBA {
+	c := w.chart(shot)
+	for _, k := range w.session.Desk.Contacts {
+		c.Contacts = append(c.Contacts, chart.Contact{Label: strconv.Itoa(k.Number), X: k.X, Y: k.Y, Found: true})
+	}
+	c.Notes = append(c.Notes, fmt.Sprintf("%d contacts marked, all by the desk.", len(c.Contacts)))
+	return chart.Draw(c, overviewWidth, overviewHeight)
+}
+
+// chart is what every chart of the session shows.
+func (w *Writer) chart(shot mosaic.Picture) chart.Chart {
+	ex, desk := w.session.Exercise, w.session.Desk
+	c := chart.Chart{
+		Title:    ex.Title,
+		Subtitle: fmt.Sprintf("%s, %s", ex.Place.Name, ex.Start.UTC().Format("2 January 2006")),
+		Grid:     ex.Place.Grid,
+		Mosaic:   shot.Gray, MinX: shot.MinX, MaxY: shot.MaxY, Cell: shot.Cell,
+	}
+	for _, l := range ex.Lines {
+		c.Lines = append(c.Lines, chart.Line{Name: l.Name, A: chart.Point{l.A.X, l.A.Y}, B: chart.Point{l.B.X, l.B.Y}})
+	}
+	for _, p := range desk.Track {
+		c.Track = append(c.Track, chart.Point{p.Fix.VesselX, p.Fix.VesselY})
+		c.FishTrack = append(c.FishTrack, chart.Point{p.Fix.X, p.Fix.Y})
+	}
+	for _, p := range ex.Score.Area {
+		c.Area = append(c.Area, chart.Point{p.X, p.Y})
+	}
+	spec := ex.Sonar
+	c.Notes = append(c.Notes, fmt.Sprintf("Range scale %g m a side; mosaic of channel %s kHz in cells of %g m.",
+		spec.RangeScale, spec.Channels[ex.Desk.MosaicChannel].Name, ex.Desk.MosaicCell))
+	if ended := w.session.Ended(); ended != sim.ReasonFinished {
+		c.Notes = append(c.Notes, "Partial: the session was "+ended+".")
+	}
+	return c
+}
+
+// reckoning is the debrief's chart: what truly lies there against what was
+// marked.
+func (w *Writer) reckoning(shot mosaic.Picture, r debrief.Report) *image.RGBA {
+	c := w.chart(shot)
+	c.Title += ": what lies there"
+	found := 0
+	for _, t := range r.Targets {
+		c.Contacts = append(c.Contacts, chart.Contact{Label: t.Name, X: t.X, Y: t.Y, Found: t.Contact != nil})
+		if t.Contact != nil {
+			found++
+		}
+	}
+	for _, f := range r.FalseContacts {
+		c.Contacts = append(c.Contacts, chart.Contact{Label: strconv.Itoa(f.Number), X: f.X, Y: f.Y, False: true})
+	}
+	c.Notes = append(c.Notes, fmt.Sprintf("%d of %d objects found; %d marks where nothing lies.", found, len(r.Targets), len(r.FalseContacts)))
+	return chart.Draw(c, overviewWidth, overviewHeight)
+}

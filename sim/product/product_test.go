@@ -1,0 +1,343 @@
+package product
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"image/png"
+	"io"
+	"io/fs"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"dryline/seabed"
+	"dryline/sim"
+	"dryline/sim/debrief"
+	"dryline/sim/survey"
+	"dryline/sonar"
+	"dryline/sonar/acoustics"
+	"dryline/sonar/mosaic"
+	"dryline/vessel"
+	"dryline/vessel/nav/geodesy"
+	"dryline/vessel/tow"
+)
+
+var ball = seabed.Object{Name: "ball", Kind: "sphere", At: seabed.Point{X: 126, Y: 280}, Length: 0.9, Width: 0.9, Height: 0.9}
+
+// tiny is an invented exercise: one short line over mud with a ball on it.
+func tiny(t testing.TB) *sim.Exercise {
+	t.Helper()
+	grid, err := geodesy.NewLocalGrid(geodesy.Degrees(47.2, -33.4))
+	if err != nil {
+		t.Fatal(err)
+	}
+	ex := &sim.Exercise{
+		Name: "tiny", Title: "A ball on mud", Seed: 1, Source: []byte("title: A ball on mud\n"), Hash: "00",
+		Start: time.Date(2031, 5, 1, 8, 0, 0, 0, time.UTC),
+		Place: sim.Place{Name: "Fenwarra Inlet", Grid: grid},
+		Sea: sim.Sea{Water: sonar.Sea{
+			Temperature: 11, Salinity: 34, PH: 8, Depth: 8, Wind: 4,
+			SoundSpeed: acoustics.ModelMackenzie, Absorption: acoustics.ModelFrancoisGarrison,
+		}},
+		Seabed: seabed.Spec{
+			East: 300, North: 500, Depth: 14, Relief: seabed.Relief{Wavelength: 100}, Base: seabed.Mud,
+			Objects: []seabed.Object{ball},
+		},
+		Vessel: vessel.Spec{
+			Length: 11, Beam: 3.6, Draft: 1.1, Mass: 11000, TurningIndex: 1.3, TimeIndex: 1,
+			RudderMax: 0.44, RudderRate: 0.1, SpeedMax: 5, WindAreaFront: 9, WindAreaSide: 20,
+			Antenna: vessel.Offset{Forward: 0.5}, Sheave: vessel.Offset{Forward: -5.8, Up: 2.2},
+		},
+		Tow: tow.Spec{
+			Cable: tow.Cable{Diameter: 0.0105, Weight: 0.6, Normal: 1.3, Tangential: 0.01, Length: 100},
+			Fish:  tow.Fish{Weight: 260, DragArea: 0.022}, Winch: tow.Winch{Rate: 0.4, Min: 2},
+		},
+		Sonar: sonar.Spec{
+			RangeScale: 50, Samples: 1000, Depression: 0.35, VerticalBeam: 0.87, Rays: 3,
+			Channels: []sonar.Channel{{
+				Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48,
+				SourceLevel: 210, NoiseFigure: 8, TVGSpreading: 30, TVGAbsorption: 110,
+			}},
+		},
+		Lines: []sim.Line{{Name: "L1", A: seabed.Point{X: 100, Y: 220}, B: seabed.Point{X: 100, Y: 330}}},
+		Plan: sim.Plan{
+			Order: []sim.Run{{Line: 0}}, Speed: 2.1, CableOut: 15, RunIn: 40, RunOut: 5, Lookahead: 22, TimeLimit: 900,
+		},
+		Desk: survey.Settings{
+			SoundSpeed: acoustics.Mackenzie(11, 34, 8), SheaveHeight: 2.2, CatenaryFactor: 1, AntennaToTow: 6.3,
+			CourseTime: 6, MosaicCell: 0.25, Combine: mosaic.Mean,
+		},
+		Score: sim.Score{Coverage: 0.9, OffLine: 5, AltitudeMin: 0.08, AltitudeMax: 0.2, PingsPerMetre: 3, Pass: 60},
+	}
+	shape := ex.Tow.Steady(ex.Plan.Speed, ex.Plan.CableOut, ex.Vessel.Sheave.Up)
+	ex.Desk.CatenaryFactor = math.Hypot(shape.Layback, shape.Depth+ex.Vessel.Sheave.Up) / ex.Plan.CableOut
+	return ex
+}
+
+// handOver flies the exercise, to its end or for so many ticks, into a folder.
+func handOver(t *testing.T, path string, ticks int) debrief.Report {
+	t.Helper()
+	s, err := sim.New(tiny(t), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.AttachMate()
+	f, err := NewFolder(path, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := Attach(s, f)
+	s.Advance(ticks)
+	s.Close(sim.ReasonInterrupted)
+	report, err := w.Finish()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Commit(); err != nil {
+		t.Fatal(err)
+	}
+	return report
+}
+
+func TestFolderHoldsEverything(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "survey")
+	report := handOver(t, path, 1<<20)
+	want := []string{
+		"contacts.geojson", "coverage.tif", "debrief.html", "debrief.json", "lines.geojson", "mosaic.tif",
+		"overview.png", "session.jsonl", "track.csv", "waterfall-L1-450.png",
+	}
+	var got []string
+	entries, err := os.ReadDir(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		got = append(got, e.Name())
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("folder holds %v, want %v", got, want)
+	}
+	if report.Partial {
+		t.Error("a whole survey says it is partial")
+	}
+	for _, name := range []string{"overview.png", "waterfall-L1-450.png"} {
+		f, err := os.Open(filepath.Join(path, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := png.Decode(f); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		f.Close()
+	}
+	f, err := os.Open(filepath.Join(path, "track.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(rows) < 60 {
+		t.Errorf("the track has %d rows, want one a second", len(rows))
+	}
+	for i, cell := range rows[len(rows)/2] {
+		if rows[0][i] == "altitude_m" {
+			if v, err := strconv.ParseFloat(cell, 64); err != nil || v < 1 || v > 12 {
+				t.Errorf("altitude in the track: %q", cell)
+			}
+		}
+	}
+	// Nothing is left beside the folder.
+	if left, _ := filepath.Glob(filepath.Join(filepath.Dir(path), ".*")); len(left) > 0 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+func TestSameBytesEveryTime(t *testing.T) {
+	root := t.TempDir()
+	a, b := filepath.Join(root, "a"), filepath.Join(root, "b")
+	handOver(t, a, 1<<20)
+	handOver(t, b, 1<<20)
+	entries, err := os.ReadDir(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		x, err := os.ReadFile(filepath.Join(a, e.Name()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		y, err := os.ReadFile(filepath.Join(b, e.Name()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if string(x) != string(y) {
+			t.Errorf("%s differs between two runs", e.Name())
+		}
+	}
+}
+
+// A survey cut off in the middle of its line still hands over, and says so
+// wherever one might look.
+func TestPartialSurvey(t *testing.T) {
+	for _, test := range []struct {
+		name   string
+		ticks  int
+		mosaic bool
+	}{{"in the middle of the line", 600, true}, {"before anything was logged", 20, false}} {
+		path := filepath.Join(t.TempDir(), "survey")
+		report := handOver(t, path, test.ticks)
+		if !report.Partial {
+			t.Errorf("%s: the report does not say it is partial", test.name)
+		}
+		text, err := os.ReadFile(filepath.Join(path, "debrief.json"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var r struct {
+			Partial bool `json:"partial"`
+		}
+		if err := json.Unmarshal(text, &r); err != nil || !r.Partial {
+			t.Errorf("%s: debrief.json: partial %v, error %v", test.name, r.Partial, err)
+		}
+		page, err := os.ReadFile(filepath.Join(path, "debrief.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(strings.ToLower(string(page)), "partial") {
+			t.Errorf("%s: debrief.html does not say it is partial", test.name)
+		}
+		log, err := os.Open(filepath.Join(path, SessionFile))
+		if err != nil {
+			t.Fatal(err)
+		}
+		l, err := sim.ReadLog(log)
+		log.Close()
+		if err != nil || l.Reason != sim.ReasonInterrupted || l.Ticks != int64(test.ticks) {
+			t.Errorf("%s: the log ends at %v, error %v", test.name, l, err)
+		}
+		if _, err := os.Stat(filepath.Join(path, "mosaic.tif")); (err == nil) != test.mosaic {
+			t.Errorf("%s: mosaic.tif: %v", test.name, err)
+		}
+	}
+}
+
+func TestFolderIsNeverHalfMade(t *testing.T) {
+	root := t.TempDir()
+	path := filepath.Join(root, "deep", "survey")
+	f, err := NewFolder(path, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	broken := errors.New("no space left on device")
+	if err := f.Write("a.txt", func(io.Writer) error { return broken }); !errors.Is(err, broken) {
+		t.Errorf("error: got %v, want the writer's", err)
+	}
+	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("the folder is there before it is whole: %v", err)
+	}
+	if err := f.Abandon(); err != nil {
+		t.Fatal(err)
+	}
+	if left, _ := os.ReadDir(filepath.Dir(path)); len(left) > 0 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+func TestFolderIsNotOverwritten(t *testing.T) {
+	root := t.TempDir()
+	path := filepath.Join(root, "survey")
+	make := func(replace bool, text string) error {
+		f, err := NewFolder(path, replace)
+		if err != nil {
+			return err
+		}
+		if err := f.Write(SessionFile, func(w io.Writer) error { _, err := io.WriteString(w, text); return err }); err != nil {
+			return err
+		}
+		return f.Commit()
+	}
+	if err := make(false, "first"); err != nil {
+		t.Fatal(err)
+	}
+	if err := make(false, "second"); !errors.Is(err, ErrExists) {
+		t.Errorf("a second run: got %v, want ErrExists", err)
+	}
+	if err := make(true, "third"); err != nil {
+		t.Fatal(err)
+	}
+	if text, _ := os.ReadFile(filepath.Join(path, SessionFile)); string(text) != "third" {
+		t.Errorf("after replacing: %q, want third", text)
+	}
+	foreign := filepath.Join(root, "photos")
+	os.Mkdir(foreign, 0o755)
+	os.WriteFile(filepath.Join(foreign, "cat.jpg"), nil, 0o644)
+	if _, err := NewFolder(foreign, true); err == nil || !strings.Contains(err.Error(), "left alone") {
+		t.Errorf("a folder of someone else's: got %v, want a refusal", err)
+	}
+	file := filepath.Join(root, "file")
+	os.WriteFile(file, nil, 0o644)
+	if _, err := NewFolder(filepath.Join(file, "survey"), false); err == nil {
+		t.Error("a folder inside a file was begun")
+	}
+}
+
+// GDAL, an outside reader, finds the ball where the exercise put it, in UTM.
+func TestGDALReadsTheMosaic(t *testing.T) {
+	for _, tool := range []string{"gdalinfo", "gdallocationinfo"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			if os.Getenv("DRYLINE_REQUIRE_TOOLS") != "" {
+				t.Fatalf("%s is not installed", tool)
+			}
+			t.Skipf("%s is not installed; Debian has it in gdal-bin", tool)
+		}
+	}
+	path := filepath.Join(t.TempDir(), "survey")
+	handOver(t, path, 1<<20)
+	out, err := exec.Command("gdalinfo", filepath.Join(path, "mosaic.tif")).CombinedOutput()
+	if err != nil {
+		t.Fatalf("gdalinfo: %v\n%s", err, out)
+	}
+	for _, want := range []string{"LAYOUT=COG", `ID["EPSG",32625]`, "Pixel Size = (0.250000000000000,-0.250000000000000)", "AREA_OR_POINT=Area", "NoData Value=0"} {
+		if !strings.Contains(string(out), want) {
+			t.Errorf("gdalinfo does not say %q", want)
+		}
+	}
+	ex := tiny(t)
+	read := func(file string, x, y float64) int {
+		e, n := ex.Place.Grid.ToUTM(x, y)
+		out, err := exec.Command("gdallocationinfo", "-valonly", "-geoloc", filepath.Join(path, file),
+			fmt.Sprintf("%.3f", e), fmt.Sprintf("%.3f", n)).Output()
+		if err != nil {
+			t.Fatalf("gdallocationinfo: %v", err)
+		}
+		v, err := strconv.Atoi(strings.TrimSpace(string(out)))
+		if err != nil {
+			t.Fatalf("gdallocationinfo said %q", out)
+		}
+		return v
+	}
+	brightest := 0
+	for dy := -0.5; dy <= 0.5; dy += 0.25 {
+		for dx := -0.5; dx <= 0.5; dx += 0.25 {
+			brightest = max(brightest, read("mosaic.tif", ball.At.X+dx, ball.At.Y+dy))
+		}
+	}
+	floor := read("mosaic.tif", ball.At.X-6, ball.At.Y-8)
+	if brightest < 200 || floor > 190 || floor == 0 {
+		t.Errorf("at the ball %d, on the mud %d; want a strong echo and an ordinary one", brightest, floor)
+	}
+	if looks := read("coverage.tif", ball.At.X, ball.At.Y); looks != 1 {
+		t.Errorf("looks at the ball: %d, want 1", looks)
+	}
+}

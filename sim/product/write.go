@@ -1,0 +1,135 @@
+package product
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+
+	"dryline/sim"
+	"dryline/sim/debrief"
+	"dryline/sim/survey"
+	"dryline/sonar/mosaic"
+	"dryline/sonar/waterfall"
+	"dryline/sonar/waterfall/picture"
+)
+
+// SessionFile is the session log's name in a folder.
+const SessionFile = "session.jsonl"
+
+// Writer hands over the products of a session. Attach it before the first
+// step: waterfalls are drawn as their lines are closed, so that their rows
+// need not be kept.
+type Writer struct {
+	session *sim.Session
+	folder  *Folder
+	small   []debrief.Picture // waterfalls for the debrief
+	err     error
+}
+
+// Attach prepares a writer.
+func Attach(s *sim.Session, f *Folder) *Writer {
+	w := &Writer{session: s, folder: f}
+	s.OnLine = func(l *survey.LineRecord) {
+		if err := w.waterfalls(l); err != nil && w.err == nil {
+			w.err = err
+		}
+	}
+	return w
+}
+
+const (
+	waterfallWidth, waterfallHeight = 1200, 3600 // pixels
+	insetWidth, insetHeight         = 760, 1500  // of those in the debrief
+)
+
+// waterfalls draws every channel of a line and lets its rows go.
+func (w *Writer) waterfalls(l *survey.LineRecord) error {
+	spec := w.session.Exercise.Sonar
+	for c, channel := range spec.Channels {
+		img := picture.Waterfall{
+			Title:   fmt.Sprintf("%s, line %s", w.session.Exercise.Title, l.Name),
+			Channel: channel.Name + " kHz", RangeScale: spec.RangeScale,
+		}
+		if len(l.Rows[c]) == 0 {
+			continue
+		}
+		for i, row := range l.Rows[c] {
+			img.Port = append(img.Port, row.Port)
+			img.Starboard = append(img.Starboard, row.Starboard)
+			img.BottomTrack = append(img.BottomTrack, l.Pings[i].Height)
+			img.Times = append(img.Times, l.Pings[i].Fix.Time)
+			img.AlongTrack = append(img.AlongTrack, l.Pings[i].Along)
+		}
+		name := fmt.Sprintf("waterfall-%s-%s.png", l.Name, channel.Name)
+		if err := w.folder.Write(name, func(out io.Writer) error {
+			return encodePNG(out, picture.Draw(img, waterfallWidth, waterfallHeight))
+		}); err != nil {
+			return err
+		}
+		if c == w.session.Exercise.Desk.MosaicChannel {
+			var b bytes.Buffer
+			if err := encodePNG(&b, picture.Draw(img, insetWidth, insetHeight)); err != nil {
+				return err
+			}
+			w.small = append(w.small, debrief.Picture{
+				Title:   "Line " + l.Name,
+				Caption: fmt.Sprintf("Waterfall, %s kHz, newest ping at the top.", channel.Name),
+				PNG:     b.Bytes(),
+			})
+		}
+		l.Rows[c] = nil
+	}
+	return nil
+}
+
+// Finish writes everything that needs the whole session and returns the
+// debrief. The session must be over.
+func (w *Writer) Finish() (debrief.Report, error) {
+	report := debrief.Make(w.session)
+	if w.err != nil {
+		return report, w.err
+	}
+	desk := w.session.Desk
+	shot, painted := desk.Mosaic.Render(waterfall.Tone)
+	if !painted {
+		shot = mosaic.Picture{} // nothing was logged; the rest still stands
+	}
+	var overview, reckoning bytes.Buffer
+	if err := encodePNG(&overview, w.overview(shot)); err != nil {
+		return report, err
+	}
+	if err := encodePNG(&reckoning, w.reckoning(shot, report)); err != nil {
+		return report, err
+	}
+	pictures := append([]debrief.Picture{{
+		Title: "What lies there", Caption: "The mosaic, with every object that truly lies there and every mark where nothing does.",
+		PNG: reckoning.Bytes(),
+	}}, w.small...)
+
+	files := []file{
+		{"overview.png", func(out io.Writer) error { _, err := overview.WriteTo(out); return err }},
+		{"track.csv", w.track},
+		{"lines.geojson", w.lines},
+		{"contacts.geojson", w.contacts},
+		{"debrief.json", func(out io.Writer) error { return debrief.WriteJSON(out, report) }},
+		{"debrief.html", func(out io.Writer) error { return debrief.WriteHTML(out, report, pictures) }},
+		{SessionFile, w.session.WriteLog},
+	}
+	if painted {
+		files = append(files,
+			file{"mosaic.tif", func(out io.Writer) error { return w.mosaicTIFF(out, shot) }},
+			file{"coverage.tif", func(out io.Writer) error { return w.coverageTIFF(out, shot) }})
+	}
+	for _, f := range files {
+		if err := w.folder.Write(f.name, f.write); err != nil {
+			return report, err
+		}
+	}
+	return report, nil
+}
+
+// file is one product and how it is written.
+type file struct {
+	name  string
+	write func(io.Writer) error
+}

@@ -1,0 +1,61 @@
+package survey
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// water is a side of a ping: noise, then the floor from a slant range on.
+func water(rng *rand.Rand, height, bin float64) []uint16 {
+	s := make([]uint16, 1000)
+	for k := range s {
+		a := 3 * math.Sqrt(rng.ExpFloat64())
+		if float64(k)*bin >= height {
+			a += 2500 * math.Sqrt(rng.ExpFloat64())
+		}
+		s[k] = uint16(a)
+	}
+	return s
+}
+
+// The first return is at R = h (exact geometry); the tracker must find it to
+// a sample or two through noise, follow it, and ride out a bubble.
+func TestBottomTrack(t *testing.T) {
+	const bin = 0.05
+	rng := rand.New(rand.NewPCG(3, 4))
+	var b BottomTracker
+	for i := range 400 {
+		height := 6 + 1.5*math.Sin(float64(i)/120)
+		port, starboard := water(rng, height, bin), water(rng, height, bin)
+		if i%50 == 20 { // a bubble high in the water
+			for k := 30; k < 34; k++ {
+				port[k] = 3000
+			}
+		}
+		got, ok := b.Find(port, starboard, bin, 6.1)
+		if !ok {
+			t.Fatalf("ping %d: no bottom", i)
+		}
+		// The median of the last seven pings lags a moving floor by three.
+		if i > 7 && math.Abs(got-height) > 0.12 {
+			t.Errorf("ping %d: got %.3f m, want %.3f", i, got, height)
+		}
+	}
+}
+
+func TestBottomTrackSaysWhenItHasNone(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 4))
+	var b BottomTracker
+	empty := water(rng, 1e9, 0.05)
+	if h, ok := b.Find(empty, empty, 0.05, 0); ok || h != 0 {
+		t.Errorf("in empty water: %.2f m, %v; want none", h, ok)
+	}
+	good := water(rng, 5, 0.05)
+	if h, ok := b.Find(good, good, 0.05, 0); !ok || math.Abs(h-5) > 0.1 {
+		t.Errorf("first bottom: %.2f m, %v; want 5", h, ok)
+	}
+	if h, ok := b.Find(empty, empty, 0.05, 0); ok || math.Abs(h-5) > 0.1 {
+		t.Errorf("lost: %.2f m, %v; want the last height and false", h, ok)
+	}
+}
