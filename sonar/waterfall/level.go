@@ -110,7 +110,7 @@ const (
 var toneTable = func() (t [toneSteps]uint8) {
 	for i := range t {
 		v := (float64(i) + 0.5) * toneEnd / toneSteps
-		t[i] = uint8(min(max(255*(1-math.Exp(-0.55*v)), 1), 255))
+		t[i] = uint8(min(max(256*(1-math.Exp(-0.55*v)), 1), 255))
 	}
 	return t
 }()
