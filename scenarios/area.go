@@ -15,7 +15,7 @@ type areaSection struct {
 
 func (a areaSection) area(c *checker, path string) seabed.Area {
 	c.polygon(path+".polygon", a.Polygon)
-	return seabed.Area{Polygon: points(a.Polygon), Feather: a.Feather, Cover: a.Cover, Patchiness: a.Patchiness}
+	return seabed.Area{Polygon: points(a.Polygon), Feather: a.Feather, Bare: 1 - a.Cover, Patchiness: a.Patchiness}
 }
 
 // polygon refuses corners that enclose nothing: all on one line, or one point.

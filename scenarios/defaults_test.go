@@ -33,7 +33,7 @@ func TestDerivedDefaults(t *testing.T) {
 		{"sea.sample_depth_m", e.Sea.Water.Depth, 10.0},
 		{"object length, ISO 668", e.Seabed.Objects[0].Length, 6.06},
 		{"object width", e.Seabed.Objects[0].Width, 2.5},
-		{"object class", e.Seabed.Objects[0].Class, seabed.Class(0)},
+		{"object class", e.Seabed.Objects[0].Class, seabed.Unset},
 		{"desk.sheave_height_m", e.Desk.SheaveHeight, 3.0},
 		{"desk.antenna_to_tow_m", e.Desk.AntennaToTow, 8.0},
 		{"desk.sound_speed_m_s", e.Desk.SoundSpeed, 1500.0},

@@ -24,7 +24,7 @@ type objectSection struct {
 func objectKinds() []string { return slices.Sorted(maps.Keys(seabed.Kinds)) }
 
 func (o objectSection) object(c *checker, path string) seabed.Object {
-	class, _ := seabed.ParseMaterial(o.Material) // 0, the kind's own, for none
+	class, _ := seabed.ParseMaterial(o.Material) // Unset, the kind's own, for none
 	out := seabed.Object{
 		Name: o.Name, Kind: o.Kind, At: point(o.At), Heading: o.Heading * degree,
 		Length: o.Length, Width: o.Width, Height: o.Height,

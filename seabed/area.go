@@ -6,8 +6,8 @@ import "math"
 type Area struct {
 	Polygon    []Point // empty: everywhere
 	Feather    float64 // width of the soft edge, metres
-	Cover      float64 // share of the polygon covered, 0..1; 0 means all of it
-	Patchiness float64 // size of the patches when Cover thins it, metres
+	Bare       float64 // share of the polygon left out, 0 (none) .. 1 (all of it)
+	Patchiness float64 // size of the patches when Bare thins it, metres
 }
 
 // weight returns how much of the area holds at p, 0..1. noise is the area's
@@ -21,10 +21,13 @@ func (a *Area) weight(x, y, noise float64) float64 {
 			return 0
 		}
 	}
-	if a.Cover > 0 && a.Cover < 1 {
+	if a.Bare >= 1 {
+		return 0
+	}
+	if a.Bare > 0 {
 		// The noise is near normal with a standard deviation of about 0.36, so
-		// this threshold covers about the share asked for.
-		threshold := 0.36 * math.Sqrt2 * math.Erfinv(1-2*a.Cover)
+		// this threshold leaves out about the share asked for.
+		threshold := 0.36 * math.Sqrt2 * math.Erfinv(2*a.Bare-1)
 		w *= ramp((noise-threshold)/0.08 + 0.5)
 	}
 	return w

@@ -6,9 +6,13 @@ import "fmt"
 // sediments; the rest are the materials of objects.
 type Class uint8
 
+// Unset is the zero Class: nothing is said. An object that leaves its class
+// unset is made of what its kind usually is.
+const Unset Class = 0
+
 // The sediments, finest to coarsest, then cover.
 const (
-	Mud Class = iota
+	Mud Class = iota + 1
 	Silt
 	FineSand
 	MediumSand
@@ -29,6 +33,10 @@ const (
 	Concrete
 	Rubber
 	Stone
+	Aluminium
+	Glassfibre
+	Rope
+	Netting
 	materialsEnd
 )
 
@@ -40,6 +48,7 @@ var classNames = [Classes]string{
 	CoarseSand: "coarse_sand", Gravel: "gravel", Cobble: "cobble", Rock: "rock",
 	ShellBed: "shell_bed", Seagrass: "seagrass",
 	Steel: "steel", Timber: "timber", Concrete: "concrete", Rubber: "rubber", Stone: "stone",
+	Aluminium: "aluminium", Glassfibre: "glassfibre", Rope: "rope", Netting: "netting",
 }
 
 // String returns the name used in exercise files.
@@ -51,7 +60,7 @@ func (c Class) String() string {
 }
 
 // ParseSediment returns the sediment of that name.
-func ParseSediment(name string) (Class, bool) { return parseClass(name, 0, sediments) }
+func ParseSediment(name string) (Class, bool) { return parseClass(name, Mud, sediments) }
 
 // ParseMaterial returns the object material of that name.
 func ParseMaterial(name string) (Class, bool) {
@@ -68,7 +77,7 @@ func parseClass(name string, from, to Class) (Class, bool) {
 }
 
 // SedimentNames lists the sediments in order.
-func SedimentNames() []string { return append([]string(nil), classNames[:sediments]...) }
+func SedimentNames() []string { return append([]string(nil), classNames[Mud:sediments]...) }
 
 // MaterialNames lists the object materials in order.
 func MaterialNames() []string {

@@ -98,3 +98,32 @@ func (p patch) at(u, v float64) float64 {
 	b := float64(p[j1+i0]) + fu*float64(p[j1+i1]-p[j1+i0])
 	return a + fv*(b-a)
 }
+
+// newTufts makes a patch of plants: clumps that stand out of bare ground, as
+// half of a smoothed roughness patch squared, with the mean taken off and the
+// rms height set to 1. A choice of our own: seagrass is a canopy, not grains.
+func newTufts(seed uint64) patch {
+	p := newPatch(1, seed, "tufts")
+	smooth := make(patch, len(p))
+	for j := range microSide {
+		for i := range microSide {
+			sum := float32(0)
+			for dj := -1; dj <= 1; dj++ {
+				for di := -1; di <= 1; di++ {
+					sum += p[(j+dj)&microMask*microSide+(i+di)&microMask]
+				}
+			}
+			smooth[j*microSide+i] = max(sum/9+0.2, 0) * max(sum/9+0.2, 0)
+		}
+	}
+	mean, square := 0.0, 0.0
+	for _, z := range smooth {
+		mean += float64(z) / float64(len(smooth))
+		square += float64(z) * float64(z) / float64(len(smooth))
+	}
+	scale := 1 / math.Sqrt(square-mean*mean)
+	for i, z := range smooth {
+		smooth[i] = float32((float64(z) - mean) * scale)
+	}
+	return smooth
+}

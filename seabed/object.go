@@ -1,6 +1,7 @@
 package seabed
 
 import (
+	"cmp"
 	"math"
 
 	"dryline/sim/chance"
@@ -17,165 +18,86 @@ type Object struct {
 	Height  float64 // metres above its own base
 	Burial  float64 // how deep its base lies in the floor, metres
 	Scour   float64 // depth of the pit scoured round it, metres
-	Class   Class   // material; 0 takes the kind's own
+	Class   Class   // what most of it is made of
 	Charted bool    // whether the trainee is told of it beforehand
+
+	// A length, width or height of 0 and an Unset class take the kind's own.
 }
 
-// Radius bounds the object's plan, metres from At.
+// Radius bounds the plan of the object's body, metres from At. Loose wreckage
+// and lines may lie beyond it.
 func (o *Object) Radius() float64 { return math.Hypot(o.Length, o.Width) / 2 }
 
-// solid has a height field in an object's own frame (x towards the bow, y to
-// starboard, z up from its base, metres): the height of its top at (x, y).
-type solid interface {
-	top(x, y float64) (z float64, ok bool)
-}
-
-// part is a solid with its own place, turn and material within a shape.
-type part struct {
-	solid
-	x, y, z  float64
-	cos, sin float64
-	class    Class
-	reach    float64 // bounds the solid's plan around (x, y)
-}
-
-// capsule is a rod with round ends that clears the floor.
-type capsule struct {
-	ax, ay, az, bx, by, bz float64
-	radius                 float64
-	class                  Class
-}
-
-// placed is an object in the world.
-type placed struct {
-	Object
-	at       Point
-	cos, sin float64 // of the heading
-	base     float64 // z of its base
-	reach    float64 // bounds everything it holds, metres from at
-	parts    []part
-	rods     []capsule // own frame until settle, then world frame
-}
-
-// place builds the object's shape. Its base is set later, by New.
-func place(o Object, seed uint64) placed {
-	rng := chance.Stream(seed, "seabed/object/"+o.Name+"/"+o.Kind)
+// usual fills in from its kind what is not given.
+func (o Object) usual() Object {
 	kind, ok := Kinds[o.Kind]
 	if !ok {
 		panic("seabed: unknown object kind")
 	}
-	if o.Class == 0 {
-		o.Class = kind.Class
-	}
-	p := placed{Object: o, at: o.At, cos: math.Cos(o.Heading), sin: math.Sin(o.Heading)}
-	p.parts, p.rods = kind.build(&o, rng)
-	for i := range p.parts {
-		q := &p.parts[i]
-		p.reach = max(p.reach, math.Hypot(q.x, q.y)+q.reach)
-	}
-	return p
+	o.Length = cmp.Or(o.Length, kind.Length)
+	o.Width = cmp.Or(o.Width, kind.Width)
+	o.Height = cmp.Or(o.Height, kind.Height)
+	o.Class = cmp.Or(o.Class, kind.Class)
+	return o
 }
 
-// settle moves the rods into the world, now that the base is known.
-func (p *placed) settle() {
-	for i := range p.rods {
-		r := &p.rods[i]
-		r.ax, r.ay = p.toWorld(r.ax, r.ay)
-		r.bx, r.by = p.toWorld(r.bx, r.by)
-		r.az += p.base
-		r.bz += p.base
-	}
+// build puts the object's shape together.
+func (o *Object) build(seed uint64) shape {
+	var s shape
+	Kinds[o.Kind].build(&s, o, chance.Stream(seed, "seabed/object/"+o.Name+"/"+o.Kind))
+	return s
 }
 
-func (p *placed) toWorld(x, y float64) (float64, float64) {
-	return p.at.X + x*p.sin + y*p.cos, p.at.Y + x*p.cos - y*p.sin
-}
-
-// topAt returns the height of the object's top at a world point, and its
-// material.
-func (p *placed) topAt(x, y float64) (z float64, class Class, ok bool) {
-	dx, dy := x-p.at.X, y-p.at.Y
-	if dx*dx+dy*dy > p.reach*p.reach {
-		return 0, 0, false
+// place sets the object's shape on the floor: the parts and rods go to the
+// world's own lists, as the object of that number (index plus one).
+func (w *World) place(o *Object, number uint16, seed uint64) {
+	s := o.build(seed)
+	base := w.floor(o.At.X, o.At.Y) - o.Burial
+	sin, cos := math.Sincos(o.Heading)
+	toWorld := func(x, y float64) (float64, float64) {
+		return o.At.X + x*sin + y*cos, o.At.Y + x*cos - y*sin
 	}
-	ox, oy := dx*p.sin+dy*p.cos, dx*p.cos-dy*p.sin
-	z = math.Inf(-1)
-	for i := range p.parts {
-		q := &p.parts[i]
-		px, py := ox-q.x, oy-q.y
-		if px*px+py*py > q.reach*q.reach {
-			continue
+	under := func(lies bool, x, y float64) float64 {
+		if lies {
+			return w.floor(x, y) - o.Burial
 		}
-		if h, hit := q.top(px*q.cos+py*q.sin, py*q.cos-px*q.sin); hit && q.z+h > z {
-			z, class, ok = q.z+h, q.class, true
-		}
+		return base
 	}
-	return z + p.base, class, ok
+	for _, p := range s.parts {
+		x, y := toWorld(p.x, p.y)
+		w.stand(standing{
+			solid: p.solid, box: p.solid.bounds(), x: x, y: y, z: under(p.lies, x, y) + p.z,
+			tilt: p.tilt, class: p.class, object: number,
+		}, o.Heading+p.yaw)
+	}
+	for _, r := range s.rods {
+		r.a.x, r.a.y = toWorld(r.a.x, r.a.y)
+		r.b.x, r.b.y = toWorld(r.b.x, r.b.y)
+		r.a.z += under(r.lies, r.a.x, r.a.y)
+		r.b.z += under(r.lies, r.b.x, r.b.y)
+		r.object = number
+		w.rods = append(w.rods, r.capsule)
+	}
 }
 
 // scourInto lowers a tile's floor round the object: a pit deepest at its edge,
 // drawn out to nothing at twice its size.
-func (p *placed) scourInto(t *tile, x0, y0 float64) {
-	if p.Scour <= 0 {
+func (o *Object) scourInto(t *tile, x0, y0 float64) {
+	if o.Scour <= 0 {
 		return
 	}
-	reach := 2.5 * max(p.Length, p.Width)
-	if p.at.X+reach < x0-1 || p.at.X-reach > x0+tileSize+1 ||
-		p.at.Y+reach < y0-1 || p.at.Y-reach > y0+tileSize+1 {
+	reach := 2.5 * max(o.Length, o.Width)
+	if o.At.X+reach < x0-1 || o.At.X-reach > x0+tileSize+1 ||
+		o.At.Y+reach < y0-1 || o.At.Y-reach > y0+tileSize+1 {
 		return
 	}
+	sin, cos := math.Sincos(o.Heading)
 	eachNode(x0, y0, func(n int, x, y float64) {
-		dx, dy := x-p.at.X, y-p.at.Y
-		along, across := dx*p.sin+dy*p.cos, dx*p.cos-dy*p.sin
-		u := math.Hypot(along/(p.Length/2+p.Width/2), across/p.Width)
+		dx, dy := x-o.At.X, y-o.At.Y
+		along, across := dx*sin+dy*cos, dx*cos-dy*sin
+		u := math.Hypot(along/(o.Length/2+o.Width/2), across/o.Width)
 		if u < 3 {
-			t.z[n] -= float32(p.Scour * math.Exp(-1.2*u*u))
+			t.z[n] -= float32(o.Scour * math.Exp(-1.2*u*u))
 		}
 	})
-}
-
-// findCrossings lists the objects the ray crosses and the rods it cuts.
-func (w *World) findCrossings(p *Profile, x, y, ux, uy float64) {
-	p.crossed = p.crossed[:0]
-	g0, g1 := p.Steps[0], p.Steps[len(p.Steps)-1]
-	for k := range w.objects {
-		o := &w.objects[k]
-		rx, ry := o.at.X-x, o.at.Y-y
-		along, off := rx*ux+ry*uy, rx*uy-ry*ux
-		if math.Abs(off) < o.reach && along+o.reach > g0 && along-o.reach < g1 {
-			half := math.Sqrt(o.reach*o.reach - off*off)
-			p.crossed = append(p.crossed, crossing{k, along - half, along + half})
-		}
-		for i := range o.rods {
-			p.Raised = o.rods[i].cut(p.Raised, x, y, ux, uy, g0, g1, uint16(k+1))
-		}
-	}
-}
-
-// traceObjects raises the profile over the objects crossed.
-func (w *World) traceObjects(p *Profile, x, y, ux, uy float64) {
-	clear(p.Object)
-	for _, c := range p.crossed {
-		o := &w.objects[c.object]
-		for i := searchUp(p.G, c.from); i < len(p.G) && p.G[i] <= c.to; i++ {
-			g := p.G[i]
-			if z, class, ok := o.topAt(x+ux*g, y+uy*g); ok && z > p.Z[i] {
-				p.Z[i], p.Class[i], p.Object[i] = z, class, uint16(c.object+1)
-			}
-		}
-	}
-}
-
-// searchUp returns the first index whose value is at least g.
-func searchUp(gs []float64, g float64) int {
-	lo, hi := 0, len(gs)
-	for lo < hi {
-		mid := int(uint(lo+hi) >> 1)
-		if gs[mid] < g {
-			lo = mid + 1
-		} else {
-			hi = mid
-		}
-	}
-	return lo
 }

@@ -6,9 +6,10 @@ type Spec struct {
 	Depth       float64 // mean depth below still water, metres, positive
 	Relief      Relief
 	Bedforms    []Bedform
-	Base        Class // sediment where no patch applies
+	Base        Class // sediment where no patch applies; Unset is medium sand
 	Patches     []Patch
 	Objects     []Object
+	Pipelines   []Pipeline
 }
 
 // Relief is the large shape of the floor.
@@ -34,7 +35,9 @@ type BedformKind string
 // The bedforms.
 const (
 	Waves     BedformKind = "waves"     // ripples, megaripples and sand waves, by wavelength
-	Scars     BedformKind = "scars"     // furrows with berms: anchor and trawl scars
+	Scars     BedformKind = "scars"     // furrows with berms, as dragged anchors leave
+	Trawl     BedformKind = "trawl"     // pairs of long straight furrows, as trawl doors leave
+	Dredge    BedformKind = "dredge"    // parallel trenches with flat bottoms
 	Pockmarks BedformKind = "pockmarks" // conical pits
 	Outcrop   BedformKind = "outcrop"   // ridged rock standing out of the sediment
 )
@@ -46,12 +49,13 @@ type Bedform struct {
 
 	Height     float64 // trough to crest, or depth of a scar or pit, metres
 	Wavelength float64 // waves and outcrop, metres
-	Crest      float64 // waves: grid bearing of the crest lines; scars: of the furrows; radians
+	Crest      float64 // waves: grid bearing of the crest lines; furrows and trenches: of those; radians
 	Asymmetry  float64 // waves: 0 symmetric .. 0.8 steep on one side
-	Wander     float64 // waves: crest waviness in wavelengths; scars: bending, radians
-	Count      int     // scars and pockmarks
-	Length     float64 // scars, metres
-	Width      float64 // scars and pockmarks, metres
+	Wander     float64 // waves: crest waviness in wavelengths; scars and trawl: bending, radians
+	Count      int     // scars, pairs of trawl furrows, trenches and pockmarks
+	Length     float64 // scars, trawl and dredge, metres
+	Width      float64 // of one scar, furrow or pockmark, or of a trench's flat bottom, metres
+	Spacing    float64 // trawl: between the furrows of a pair; dredge: between trenches; axes, metres
 }
 
 // Patch lays a sediment over an area.

@@ -120,7 +120,8 @@ func (w *World) layBedforms(t *tile, c *coarse, x0, y0 float64) {
 	var weight, wander [tileSide * tileSide]float32
 	for k := range w.spec.Bedforms {
 		b, st := &w.spec.Bedforms[k], &w.bedforms[k]
-		if b.Kind == Scars || b.Kind == Pockmarks {
+		switch b.Kind {
+		case Scars, Trawl, Dredge, Pockmarks:
 			st.stampInto(t, x0, y0)
 			continue
 		}
@@ -200,6 +201,9 @@ func (w *World) laySediments(t *tile, c *coarse, x0, y0 float64) {
 	}
 	for k := range w.spec.Patches {
 		p := &w.spec.Patches[k]
+		if p.Class == Unset {
+			continue
+		}
 		c.sample(x0, y0, func(x, y float64) float64 {
 			return p.Area.weight(x, y, w.patches[k].cover(x, y, &p.Area))
 		})
@@ -232,11 +236,7 @@ func dither(x, y float64) float64 {
 func (st *bedformState) stampInto(t *tile, x0, y0 float64) {
 	x1, y1 := x0+tileSize+1, y0+tileSize+1
 	for k := range st.furrows {
-		f := &st.furrows[k]
-		if f.x1 < x0-1 || f.x0 > x1 || f.y1 < y0-1 || f.y0 > y1 {
-			continue
-		}
-		eachNode(x0, y0, func(n int, x, y float64) { t.z[n] += float32(f.heightAt(x, y)) })
+		st.furrows[k].stampInto(t, x0, y0)
 	}
 	for k := range st.pits {
 		p := &st.pits[k]

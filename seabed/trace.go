@@ -12,18 +12,13 @@ type Profile struct {
 	G      []float64 // ground ranges answered: Steps and what was added
 	Z      []float64 // height of the surface at each
 	Class  []Class   // what the surface is made of
-	Object []uint16  // 0 for the floor, else index of the object plus one
+	Object []uint16  // 0 for the floor, else index of the object plus one; pipelines follow the objects
 	Raised []Raised  // parts clear of the floor, in no order
 
 	nodes   []rayNode
 	merged  []float64
-	crossed []crossing
-}
-
-// crossing is an object whose bounding circle the ray crosses.
-type crossing struct {
-	object   int
-	from, to float64 // ground ranges
+	things  []thing
+	crossed []crossing // by range
 }
 
 // rayNode carries the smooth floor between two nodes of the ray, as a cubic in
@@ -53,6 +48,10 @@ func (p *Profile) grow(n int) {
 	p.nodes = p.nodes[:n]
 }
 
+// fringe is how far beyond a part the finer ranges go, metres: the fall from
+// its edge to the floor is then no longer than Fine.
+const fringe = 0.1
+
 // refine sets G: the steps asked for, with finer ones over every crossing.
 func (p *Profile) refine() {
 	p.G = p.Steps
@@ -60,22 +59,23 @@ func (p *Profile) refine() {
 		return
 	}
 	p.merged = p.merged[:0]
+	next, end := 0, math.Inf(-1) // crossings begun, and how far those reach
 	for i, g := range p.Steps {
 		p.merged = append(p.merged, g)
 		if i+1 == len(p.Steps) {
 			break
 		}
-		next := p.Steps[i+1]
-		inside := false
-		for _, c := range p.crossed {
-			inside = inside || next > c.from && g < c.to
+		far := p.Steps[i+1]
+		for next < len(p.crossed) && p.crossed[next].from-fringe < far {
+			end = max(end, p.crossed[next].to+fringe)
+			next++
 		}
-		if !inside {
+		if g >= end {
 			continue
 		}
-		n := int(math.Ceil((next - g) / p.Fine))
+		n := int(math.Ceil((far - g) / p.Fine))
 		for k := 1; k < n; k++ {
-			p.merged = append(p.merged, g+(next-g)*float64(k)/float64(n))
+			p.merged = append(p.merged, g+(far-g)*float64(k)/float64(n))
 		}
 	}
 	p.G = p.merged
@@ -117,11 +117,15 @@ func (w *World) Trace(p *Profile, x, y, ux, uy float64) {
 		n := &nodes[j]
 		next := &nodes[j+1]
 		z := ((n.a*t+n.b)*t+n.c)*t + n.d
-		z += (n.rms + t*(next.rms-n.rms)) * w.micro.at(u0+du*g, v0+dv*g)
 		near := n
 		if t > 0.5 {
 			near = next
 		}
+		micro := w.micro
+		if near.class == Seagrass {
+			micro = w.tufts
+		}
+		z += (n.rms + t*(next.rms-n.rms)) * micro.at(u0+du*g, v0+dv*g)
 		if near.field != 0 {
 			share := n.share + t*(next.share-n.share)
 			phase := n.phase + t*(next.phase-n.phase)

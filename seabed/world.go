@@ -18,8 +18,12 @@ type World struct {
 	relief   relief
 	bedforms []bedformState
 	patches  []areaNoise
-	objects  []placed
+	objects  []Object // with the measures of their kind where none were given
+	parts    []standing
+	rods     []capsule
+	tree     tree // of parts and rods
 	micro    patch
+	tufts    patch // of seagrass
 	ripples  []rippleTable
 
 	nx, ny int
@@ -34,7 +38,7 @@ type World struct {
 type areaNoise struct{ noise opensimplex.Noise }
 
 func (n *areaNoise) cover(x, y float64, a *Area) float64 {
-	if a.Cover <= 0 || a.Cover >= 1 {
+	if a.Bare <= 0 || a.Bare >= 1 {
 		return 0
 	}
 	// Octaves down to the 4 m that the tiles' 1 m grid carries: edges of patches
@@ -62,19 +66,25 @@ type rippleTable struct {
 	profile [256]float32
 }
 
-// New lays out a world. The spec must have been validated; no tile is built.
+// New lays out a world. The spec must have been validated; only the tiles that
+// objects and pipelines lie on are built.
 func New(spec Spec, seed uint64) *World {
-	w := &World{spec: spec, relief: newRelief(&spec, seed), micro: newPatch(1, seed, "unit")}
+	if spec.Base == Unset {
+		spec.Base = MediumSand
+	}
+	w := &World{spec: spec, relief: newRelief(&spec, seed), micro: newPatch(1, seed, "unit"), tufts: newTufts(seed)}
 	for k := range spec.Bedforms {
 		b := &spec.Bedforms[k]
 		name := fmt.Sprint("bedform", k)
 		st := bedformState{areaNoise: areaNoise{noiseFor(seed, name)}}
 		rng := chance.Stream(seed, "seabed/"+name)
 		switch {
-		case b.Kind == Scars:
+		case b.Kind == Scars || b.Kind == Trawl:
 			for _, p := range scatter(rng, &b.Area, spec.East, spec.North, b.Count) {
-				st.furrows = append(st.furrows, newFurrow(rng, b, p))
+				st.furrows = append(st.furrows, newFurrows(rng, b, p)...)
 			}
+		case b.Kind == Dredge:
+			st.furrows = newTrenches(rng, b, spec.East, spec.North)
 		case b.Kind == Pockmarks:
 			for _, p := range scatter(rng, &b.Area, spec.East, spec.North, b.Count) {
 				size := 0.6 + 0.8*rng.Float64()
@@ -92,14 +102,18 @@ func New(spec Spec, seed uint64) *World {
 	w.nx = int(math.Ceil(spec.East / tileSize))
 	w.ny = int(math.Ceil(spec.North / tileSize))
 	w.tiles = make([]atomic.Pointer[tile], w.nx*w.ny)
+	// Scour is laid into tiles, and tiles are built to set things on the floor:
+	// all objects must be known before the first is set down.
 	for k := range spec.Objects {
-		w.objects = append(w.objects, place(spec.Objects[k], seed))
+		w.objects = append(w.objects, spec.Objects[k].usual())
 	}
 	for k := range w.objects {
-		o := &w.objects[k]
-		o.base = w.floor(o.at.X, o.at.Y) - o.Burial
-		o.settle()
+		w.place(&w.objects[k], uint16(k+1), seed)
 	}
+	for k := range spec.Pipelines {
+		w.lay(&spec.Pipelines[k], uint16(len(spec.Objects)+k+1), seed)
+	}
+	w.plantTree()
 	return w
 }
 
@@ -151,9 +165,13 @@ func (w *World) floor(x, y float64) float64 {
 // HeightAt is the height of the floor or of the object standing there.
 func (w *World) HeightAt(x, y float64) float64 {
 	z := w.floor(x, y)
-	for k := range w.objects {
-		if top, _, ok := w.objects[k].topAt(x, y); ok && top > z {
-			z = top
+	var found [16]thing
+	for _, t := range w.tree.cross(found[:0], x, y, 0, 1, 0, 0) {
+		if t < 0 {
+			continue // clear of the floor
+		}
+		if top, ok := w.parts[t].topAt(x, y); ok {
+			z = max(z, top)
 		}
 	}
 	return z

@@ -19,7 +19,7 @@ func ground() Spec {
 			{Kind: Waves, Height: 0.06, Wavelength: 0.5, Crest: 0.2, Wander: 0.3},
 			{Kind: Scars, Height: 0.4, Width: 1.5, Length: 60, Count: 12, Wander: 0.5},
 			{Kind: Pockmarks, Height: 0.5, Width: 5, Count: 9},
-			{Kind: Outcrop, Height: 1.5, Wavelength: 14, Area: Area{Cover: 0.3, Patchiness: 60}},
+			{Kind: Outcrop, Height: 1.5, Wavelength: 14, Area: Area{Bare: 0.7, Patchiness: 60}},
 		},
 		Base:    MediumSand,
 		Patches: []Patch{{Class: Mud, Area: Area{Polygon: []Point{{0, 0}, {150, 0}, {150, 300}, {0, 300}}, Feather: 20}}},
@@ -158,7 +158,7 @@ func TestSedimentsFollowTheirAreas(t *testing.T) {
 func TestCoverIsTheShareAskedFor(t *testing.T) {
 	for _, cover := range []float64{0.2, 0.5, 0.8} {
 		spec := Spec{East: 1500, North: 1500, Depth: 20, Relief: Relief{Wavelength: 100}, Base: MediumSand,
-			Patches: []Patch{{Class: Gravel, Area: Area{Cover: cover, Patchiness: 20}}}}
+			Patches: []Patch{{Class: Gravel, Area: Area{Bare: 1 - cover, Patchiness: 20}}}}
 		w := New(spec, 9)
 		hits, n := 0, 0
 		for y := 2.0; y < 1500; y += 7.3 {

@@ -16,13 +16,19 @@ type facet struct{ mu, gleam, width float64 }
 // materials are of our own choosing: side-scan sees an object's surface in
 // patches, not whole, so published whole-target strengths do not apply. The
 // order is by acoustic impedance against water (steel 39, stone and concrete
-// 5-8, timber and rubber near 1-1.5 times).
+// 5-8, aluminium 11, glassfibre 3, timber and rubber near 1-1.5 times); rope and
+// netting let most of the sound through.
 var materials = [seabed.Classes]facet{
 	seabed.Steel:    {-7, 14, 9},
 	seabed.Concrete: {-11, 8, 12},
 	seabed.Stone:    {-11, 5, 18},
 	seabed.Timber:   {-14, 6, 14},
 	seabed.Rubber:   {-18, 8, 10},
+
+	seabed.Aluminium:  {-8, 14, 9},
+	seabed.Glassfibre: {-16, 8, 10},
+	seabed.Rope:       {-20, 2, 30},
+	seabed.Netting:    {-20, 3, 30},
 }
 
 // strengthSteps is how finely sin(gamma) is tabulated: at 10 deg one step is

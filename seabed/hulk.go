@@ -1,0 +1,48 @@
+package seabed
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// buildHulk makes a wooden vessel upright on her keel and broken across
+// amidships, her deck gone, a boiler in the hold, the mast fallen over the side
+// and planks strewn about.
+func buildHulk(s *shape, o *Object, rng *rand.Rand) {
+	l, b, h := o.Length, o.Width, o.Height
+	noise := noiseOf(rng)
+	f := form{
+		length: l, beam: b, depth: h, offsets: &smack, turn: 0.3, side: 0.05,
+		holds: []hold{{from: 0.035, to: 0.955, half: 1, floor: 0.6}},
+	}
+	p := pose{}
+	body := f.loft(&p, 0, 1)
+	breakAt, breakWidth := -0.08*l, 0.06*l
+	body.worn = bake(body.rect, 0.1, func(x, y float64) float64 {
+		u := x/l + 0.5
+		rail := f.rail(u)
+		top := rail.z
+		lost := 0.35 * rail.z * max(0, noise.Eval2(x*0.5, 7*math.Copysign(1, y))) // sides rotted down
+		if math.Abs(y) < rail.y-f.side*b && u > 0.035 && u < 0.955 {
+			// Frames and wreckage in the hold.
+			top = 0.6 * h
+			wreck := 0.5*noise.Eval2(x*1.1, y*1.9) + 0.25*noise.Eval2(x*3.1, y*4.3)
+			lost = top * between(0.42-0.58*wreck, 0, 0.9)
+		}
+		// Across the break all of it is down.
+		gap := ramp(math.Abs(x-breakAt-0.4*y)/breakWidth - 0.1)
+		return top - gap*(top-lost)
+	})
+	s.addPosed(body, o.Class, &p)
+	s.add(roller{0.07 * l, 0.3 * h}, Steel, -0.24*l, 0.02*b, 0.2*h, math.Pi/2)
+	for range 9 { // wreckage on the floor around the break
+		x := between(-0.08*l+0.16*l*rng.NormFloat64(), -l/2, l/2)
+		y := either(rng) * b * within(rng, 0.6, 1.1)
+		length := 0.03*l + 0.08*l*rng.Float64()
+		plank := box{length / 2, 0.15, min(within(rng, 0.12, 0.42), h)}
+		q := s.add(plank, o.Class, x, y, 0, math.Pi*rng.Float64())
+		q.loose, q.lies = true, true
+	}
+	s.rod(o.Class, 0.16, vec{0.16 * l, 0.1 * b, 0.8 * h}, vec{0.30 * l, 1.25 * b, min(0.45, h-0.16)}).loose = true
+	s.rod(o.Class, 0.10, vec{-0.28 * l, 0, 0.5 * h}, vec{-0.33 * l, 0.15 * b, h - 0.1})
+}
