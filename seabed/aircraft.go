@@ -17,9 +17,9 @@ func buildAircraft(s *shape, o *Object, rng *rand.Rand) {
 	// Fuselage: ellipses about an axis that rises to the tail.
 	const n = 12
 	us := []float64{0, 0.08, 0.25, 0.45, 0.55, 0.68, 0.82, 0.93, 0.97, 1}
-	breadths := []float64{0.10, 0.22, 0.55, 0.95, 1, 1, 0.86, 0.62, 0.35, 0.10}
-	tops := []float64{0.92, 0.92, 0.95, 1.18, 1.55, 1.50, 1.02, 0.88, 0.72, 0.58}
-	bottoms := []float64{0.66, 0.56, 0.30, 0.08, 0, 0, 0.02, 0.12, 0.26, 0.44}
+	breadths := []float64{0.10, 0.22, 0.55, 0.95, 1, 1, 0.92, 0.78, 0.60, 0.22}
+	tops := []float64{0.92, 0.92, 0.95, 1.18, 1.55, 1.50, 1.02, 0.90, 0.80, 0.60}
+	bottoms := []float64{0.66, 0.56, 0.30, 0.08, 0, 0, 0.02, 0.10, 0.20, 0.40}
 	var stations []float64
 	var outlines [][]vec
 	for i, u := range us {
@@ -54,7 +54,7 @@ func buildAircraft(s *shape, o *Object, rng *rand.Rand) {
 	})
 	s.add(low, o.Class, lead-root/2, 0, 0, side*math.Pi/2)
 	// The raised one is seen under: rods side by side across the chord.
-	raise(s, o.Class, thick, 8,
+	raise(s, o.Class, thick, 16,
 		vec{lead, -side * 0.3 * wide, 0.3 * deep}, root,
 		vec{lead - 0.1*(root-tip), -side * (out - thick), high - thick}, tip)
 	// Tailplane, both sides clear of the floor and banked with the wings.
@@ -62,7 +62,7 @@ func buildAircraft(s *shape, o *Object, rng *rand.Rand) {
 	span := min(0.34*o.Width/2, out)
 	for _, hand := range []float64{-1, 1} {
 		lift := -side * hand * bank * span
-		raise(s, o.Class, 0.04, 6,
+		raise(s, o.Class, 0.04, 10,
 			vec{-0.39 * l, hand * 0.1 * wide, 0.85 * deep}, 0.095*l,
 			vec{-0.405 * l, hand * span, max(0.85*deep+lift, 0.05)}, 0.07*l)
 	}

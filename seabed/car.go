@@ -12,7 +12,7 @@ func buildCar(s *shape, o *Object, rng *rand.Rand) {
 	noise := noiseOf(rng)
 	us := []float64{-0.5, -0.47, -0.33, -0.235, -0.19, 0.02, 0.10, 0.24, 0.44, 0.49, 0.5}
 	tops := []float64{0.48, 0.64, 0.67, 0.93, 0.98, 1, 0.96, 0.68, 0.61, 0.52, 0.40}
-	breadths := []float64{0.84, 0.94, 0.97, 0.97, 0.97, 0.97, 0.97, 0.97, 0.95, 0.90, 0.82}
+	breadths := []float64{0.80, 0.89, 0.92, 0.92, 0.92, 0.92, 0.92, 0.92, 0.90, 0.85, 0.78} // inside the wheels
 	var stations []float64
 	var outlines [][]vec
 	for i, u := range us {
@@ -29,7 +29,7 @@ func buildCar(s *shape, o *Object, rng *rand.Rand) {
 		stations, outlines = append(stations, u*l), append(outlines, outline)
 	}
 	body := newLoft(stations, outlines)
-	crush := within(rng, 0, 0.22) * h
+	crush := within(rng, 0, 0.14) * h
 	shift := within(rng, -0.1, 0.1) * l
 	body.worn = bake(body.rect, 0.06, func(x, y float64) float64 {
 		u, v := (x+0.05*l-shift)/(0.16*l), y/(0.45*w)

@@ -15,7 +15,7 @@ func buildFishingBoat(s *shape, o *Object, rng *rand.Rand) {
 	most := math.Atan(0.85 * o.Height / o.Width)
 	p := pose{heel: side * min(within(rng, 0.5, 0.75), most), trim: within(rng, -0.02, 0.02)}
 	f := form{
-		length: o.Length, offsets: &smack, turn: 0.32, bulwark: 0.2, coaming: 0.08, side: 0.035,
+		length: o.Length, offsets: smack, turn: 0.32, bulwark: 0.2, coaming: 0.08, side: 0.035,
 		holds: []hold{{from: 0.46, to: 0.60, half: 0.34, floor: 0.3}},
 	}
 	deck := 0.0

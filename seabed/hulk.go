@@ -11,29 +11,38 @@ import (
 func buildHulk(s *shape, o *Object, rng *rand.Rand) {
 	l, b, h := o.Length, o.Width, o.Height
 	noise := noiseOf(rng)
+	const aft, forward = 0.035, 0.955 // ends of the open hull, u
 	f := form{
-		length: l, beam: b, depth: h, offsets: &smack, turn: 0.3, side: 0.05,
-		holds: []hold{{from: 0.035, to: 0.955, half: 1, floor: 0.6}},
+		length: l, beam: b, depth: h, offsets: smack, turn: 0.3, side: 0.05,
+		holds: []hold{{from: aft, to: forward, half: 1, floor: 0.02}},
 	}
 	p := pose{}
-	body := f.loft(&p, 0, 1)
-	breakAt, breakWidth := -0.08*l, 0.06*l
-	body.worn = bake(body.rect, 0.1, func(x, y float64) float64 {
-		u := x/l + 0.5
-		rail := f.rail(u)
-		top := rail.z
-		lost := 0.35 * rail.z * max(0, noise.Eval2(x*0.5, 7*math.Copysign(1, y))) // sides rotted down
-		if math.Abs(y) < rail.y-f.side*b && u > 0.035 && u < 0.955 {
-			// Frames and wreckage in the hold.
-			top = 0.6 * h
-			wreck := 0.5*noise.Eval2(x*1.1, y*1.9) + 0.25*noise.Eval2(x*3.1, y*4.3)
-			lost = top * between(0.42-0.58*wreck, 0, 0.9)
-		}
-		// Across the break all of it is down.
-		gap := ramp(math.Abs(x-breakAt-0.4*y)/breakWidth - 0.1)
-		return top - gap*(top-lost)
+	// Across the break everything is down, from standing to nothing.
+	standing := func(x, y float64) float64 {
+		return ramp(math.Abs(x+0.08*l-0.4*y)/(0.06*l) - 0.1)
+	}
+	sides := f.loft(&p, 0, 1)
+	sides.worn = bake(sides.rect, 0.1, func(x, y float64) float64 {
+		rail := f.rail(x/l + 0.5).z // rotted down in places
+		left := rail * (1 - 0.35*max(0, noise.Eval2(x*0.5, 7*math.Copysign(1, y))))
+		return rail - left*standing(x, y)
 	})
-	s.addPosed(body, o.Class, &p)
+	s.addPosed(sides, o.Class, &p)
+	// Frames, planks and silt lie between the sides.
+	var stations []float64
+	var outlines [][]vec
+	for u := aft; u <= forward; u += 0.02 {
+		rail := f.rail(u)
+		inside := max(rail.y-f.side*b, 0.6*rail.y)
+		stations = append(stations, f.x(u))
+		outlines = append(outlines, []vec{{0, -inside, 0.6 * h}, {0, inside, 0.6 * h}})
+	}
+	fill := newLoft(stations, outlines)
+	fill.worn = bake(fill.rect, 0.06, func(x, y float64) float64 {
+		wreck := 0.5*noise.Eval2(x*1.1, y*1.9) + 0.25*noise.Eval2(x*3.1, y*4.3)
+		return 0.6 * h * (1 - standing(x, y)*between(0.55+0.55*wreck, 0.1, 1))
+	})
+	s.addPosed(fill, o.Class, &p)
 	s.add(roller{0.07 * l, 0.3 * h}, Steel, -0.24*l, 0.02*b, 0.2*h, math.Pi/2)
 	for range 9 { // wreckage on the floor around the break
 		x := between(-0.08*l+0.16*l*rng.NormFloat64(), -l/2, l/2)

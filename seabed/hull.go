@@ -3,6 +3,8 @@ package seabed
 import (
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/interp"
 )
 
 // form is a hull by its table of offsets: at stations u from 0 (stern) to 1
@@ -16,8 +18,30 @@ type form struct {
 	holds               []hold
 }
 
-// offsets are the curves of a hull; keel and sheer are heights.
-type offsets struct{ u, deck, bilge, keel, sheer []float64 }
+// offsets are the curves of a hull at the stations u; keel and sheer are
+// heights.
+type offsets struct {
+	u                        []float64
+	deck, bilge, keel, sheer fair
+}
+
+// fair is a curve through the given shares, smooth and without bumps between
+// them: Fritsch and Butland's monotone cubic (SIAM J. Sci. Stat. Comput. 5,
+// 1984).
+type fair struct{ interp.FritschButland }
+
+func fairedOffsets(u, deck, bilge, keel, sheer []float64) *offsets {
+	o := &offsets{u: u}
+	for _, c := range []struct {
+		to     *fair
+		shares []float64
+	}{{&o.deck, deck}, {&o.bilge, bilge}, {&o.keel, keel}, {&o.sheer, sheer}} {
+		if c.to.Fit(u, c.shares) != nil {
+			panic("seabed: bad table of offsets")
+		}
+	}
+	return o
+}
 
 // hold is an opening in the deck.
 type hold struct {
@@ -27,38 +51,38 @@ type hold struct {
 }
 
 // smack is a wooden fishing vessel: full, with a transom and a raked stem.
-var smack = offsets{
-	u:     []float64{0, 0.05, 0.15, 0.3, 0.5, 0.7, 0.85, 0.95, 1},
-	deck:  []float64{0.70, 0.80, 0.93, 1, 1, 0.90, 0.62, 0.28, 0.03},
-	bilge: []float64{0.20, 0.42, 0.68, 0.86, 0.88, 0.68, 0.34, 0.10, 0.01},
-	keel:  []float64{0.30, 0.14, 0.03, 0, 0, 0, 0.02, 0.12, 0.45},
-	sheer: []float64{0.86, 0.83, 0.80, 0.78, 0.80, 0.86, 0.93, 0.98, 1},
-}
+var smack = fairedOffsets(
+	[]float64{0, 0.05, 0.15, 0.3, 0.5, 0.7, 0.85, 0.95, 1},
+	[]float64{0.70, 0.80, 0.93, 1, 1, 0.90, 0.62, 0.28, 0.03},
+	[]float64{0.20, 0.42, 0.68, 0.86, 0.88, 0.68, 0.34, 0.10, 0.01},
+	[]float64{0.30, 0.14, 0.03, 0, 0, 0, 0.02, 0.12, 0.45},
+	[]float64{0.86, 0.83, 0.80, 0.78, 0.80, 0.86, 0.93, 0.98, 1},
+)
 
 // coaster is a steel cargo vessel: a box amidships with fine ends.
-var coaster = offsets{
-	u:     []float64{0, 0.04, 0.12, 0.25, 0.5, 0.75, 0.88, 0.95, 1},
-	deck:  []float64{0.66, 0.84, 0.98, 1, 1, 1, 0.78, 0.42, 0.03},
-	bilge: []float64{0.08, 0.36, 0.76, 0.97, 0.97, 0.93, 0.52, 0.20, 0.01},
-	keel:  []float64{0.50, 0.12, 0, 0, 0, 0, 0, 0.03, 0.30},
-	sheer: []float64{0.93, 0.89, 0.86, 0.84, 0.83, 0.85, 0.91, 0.97, 1},
-}
+var coaster = fairedOffsets(
+	[]float64{0, 0.04, 0.12, 0.25, 0.5, 0.75, 0.88, 0.95, 1},
+	[]float64{0.66, 0.84, 0.98, 1, 1, 1, 0.78, 0.42, 0.03},
+	[]float64{0.08, 0.36, 0.76, 0.97, 0.97, 0.93, 0.52, 0.20, 0.01},
+	[]float64{0.50, 0.12, 0, 0, 0, 0, 0, 0.03, 0.30},
+	[]float64{0.93, 0.89, 0.86, 0.84, 0.83, 0.85, 0.91, 0.97, 1},
+)
 
 // skiff is a rowing boat: a narrow transom, flared sides and a fine stem.
-var skiff = offsets{
-	u:     []float64{0, 0.1, 0.25, 0.45, 0.65, 0.82, 0.93, 1},
-	deck:  []float64{0.62, 0.78, 0.94, 1, 0.92, 0.64, 0.32, 0.04},
-	bilge: []float64{0.34, 0.52, 0.68, 0.73, 0.62, 0.36, 0.13, 0.01},
-	keel:  []float64{0.12, 0.05, 0, 0, 0, 0.04, 0.18, 0.5},
-	sheer: []float64{0.88, 0.83, 0.79, 0.78, 0.82, 0.89, 0.95, 1},
-}
+var skiff = fairedOffsets(
+	[]float64{0, 0.1, 0.25, 0.45, 0.65, 0.82, 0.93, 1},
+	[]float64{0.62, 0.78, 0.94, 1, 0.92, 0.64, 0.32, 0.04},
+	[]float64{0.34, 0.52, 0.68, 0.73, 0.62, 0.36, 0.13, 0.01},
+	[]float64{0.12, 0.05, 0, 0, 0, 0.04, 0.18, 0.5},
+	[]float64{0.88, 0.83, 0.79, 0.78, 0.82, 0.89, 0.95, 1},
+)
 
 func (f *form) x(u float64) float64 { return (u - 0.5) * f.length }
 
 // rail is the top of the starboard side at u.
 func (f *form) rail(u float64) vec {
 	o := f.offsets
-	return vec{f.x(u), lerp(o.u, o.deck, u) * f.beam / 2, lerp(o.u, o.sheer, u) * f.depth}
+	return vec{f.x(u), o.deck.Predict(u) * f.beam / 2, o.sheer.Predict(u) * f.depth}
 }
 
 // deckAt is the height of the deck at u.
@@ -78,8 +102,8 @@ func (f *form) holdAt(u, inside, deck float64) (half, floor float64, open bool) 
 // deck and down the port side.
 func (f *form) outline(u float64) []vec {
 	o, rail := f.offsets, f.rail(u)
-	keel := lerp(o.u, o.keel, u) * f.depth
-	bilge := min(lerp(o.u, o.bilge, u)*f.beam/2, rail.y)
+	keel := o.keel.Predict(u) * f.depth
+	bilge := min(o.bilge.Predict(u)*f.beam/2, rail.y)
 	inside := max(rail.y-f.side*f.beam, 0.6*rail.y)
 	deck := max(rail.z-f.bulwark*f.depth, keel)
 	half, floor, open := f.holdAt(u, inside, deck)
@@ -100,9 +124,9 @@ func (f *form) outline(u float64) []vec {
 
 // loft draws the hull from u0 to u1 as it leans, about its own midships.
 func (f *form) loft(p *pose, u0, u1 float64) *loft {
-	const sheerStep, edge = 0.04, 0.0005 // u; the ends of holds are that steep
+	const step, edge = 0.02, 0.0005 // u; the ends of holds are that steep
 	stops := []float64{u0, u1}
-	for u := math.Ceil(u0/sheerStep) * sheerStep; u < u1; u += sheerStep {
+	for u := math.Ceil(u0/step) * step; u < u1; u += step {
 		stops = append(stops, u)
 	}
 	stops = append(stops, f.offsets.u...)

@@ -77,13 +77,6 @@ func (l *loft) extent() (low, high float64) {
 	return low, high
 }
 
-// lift moves the body up.
-func (l *loft) lift(dz float64) {
-	for i := range l.z {
-		l.z[i] += dz
-	}
-}
-
 // lean heels and trims the outlines.
 func lean(p *pose, x float64, outline []vec) []vec {
 	out := make([]vec, len(outline))
@@ -99,17 +92,4 @@ func lean(p *pose, x float64, outline []vec) []vec {
 func slab(p *pose, x0, x1, y0, y1, z0, z1 float64) *loft {
 	outline := []vec{{0, y0, z0}, {0, y1, z0}, {0, y1, z1}, {0, y0, z1}, {0, y0, z0}}
 	return newLoft([]float64{x0, x1}, [][]vec{lean(p, x0, outline), lean(p, x1, outline)})
-}
-
-// lerp reads a curve given by ascending x and its y.
-func lerp(xs, ys []float64, x float64) float64 {
-	if x <= xs[0] {
-		return ys[0]
-	}
-	for i := 1; i < len(xs); i++ {
-		if x <= xs[i] {
-			return ys[i-1] + (x-xs[i-1])/(xs[i]-xs[i-1])*(ys[i]-ys[i-1])
-		}
-	}
-	return ys[len(ys)-1]
 }

@@ -28,7 +28,7 @@ func (r *capsule) plan() rect {
 }
 
 // pieceLength is the longest stretch of ground range one piece may cover.
-const pieceLength = 0.25
+const pieceLength = 0.125
 
 // cut appends the pieces of the rod in the vertical plane of a ray, between
 // the ground ranges g0 and g1.

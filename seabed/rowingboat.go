@@ -8,7 +8,7 @@ func buildRowingBoat(s *shape, o *Object, rng *rand.Rand) {
 	side := either(rng)
 	p := pose{heel: side * within(rng, 0.1, 0.3)}
 	f := form{
-		length: o.Length, offsets: &skiff, turn: 0.25, side: 0.03,
+		length: o.Length, offsets: skiff, turn: 0.25, side: 0.03,
 		holds: []hold{{from: 0.02, to: 0.965, half: 1, floor: 0.2}},
 	}
 	bodies := fit(&p, o.Width, o.Height, func(beam, depth float64) []*loft {

@@ -13,7 +13,7 @@ func buildSteelWreck(s *shape, o *Object, rng *rand.Rand) {
 	side := either(rng)
 	l, w, h := o.Length, o.Width, o.Height
 	f := form{
-		length: l, offsets: &coaster, turn: 0.14, bulwark: 0.1, coaming: 0.1, side: 0.012,
+		length: l, offsets: coaster, turn: 0.14, bulwark: 0.1, coaming: 0.1, side: 0.012,
 		holds: []hold{{0.50, 0.72, 0.62, 0.12}, {0.30, 0.38, 0.62, 0.15}},
 	}
 	torn := func(body *loft, at float64) {
@@ -60,15 +60,15 @@ func buildSteelWreck(s *shape, o *Object, rng *rand.Rand) {
 	s.rod(o.Class, 0.18, mast, bow.apply(vec{f.x(0.50), 0.3 * f.beam, f.deckAt(0.5) + 0.16*f.depth}))
 	s.rod(o.Class, 0.1, mast, bow.apply(vec{f.x(0.56), -0.3 * f.beam, f.deckAt(0.56) + 0.22*f.depth}))
 
-	stern := pose{heel: side * within(rng, 0.95, 1.2)}
+	stern := pose{heel: side * within(rng, 0.7, 0.95)}
 	const cut = 0.42 // u
 	after := fit(&stern, 0.62*w, 0.93*h, func(beam, depth float64) []*loft {
 		f.beam, f.depth = beam, depth
 		deck := f.deckAt(0.16)
 		return []*loft{
 			f.loft(&stern, 0, cut),
-			slab(&stern, f.x(0.05), f.x(0.27), -0.40*beam, 0.40*beam, deck, deck+0.30*depth),
-			slab(&stern, f.x(0.15), f.x(0.25), -0.34*beam, 0.34*beam, deck+0.30*depth, deck+0.55*depth), // bridge
+			slab(&stern, f.x(0.05), f.x(0.27), -0.40*beam, 0.40*beam, deck, deck+0.24*depth),
+			slab(&stern, f.x(0.15), f.x(0.25), -0.34*beam, 0.34*beam, deck+0.24*depth, deck+0.46*depth), // bridge
 		}
 	})
 	torn(after[0], f.x(cut))
@@ -85,7 +85,7 @@ func buildSteelWreck(s *shape, o *Object, rng *rand.Rand) {
 	for _, body := range after {
 		s.addPosed(body, o.Class, &stern)
 	}
-	funnel := stern.apply(vec{f.x(0.10), 0, f.deckAt(0.16) + 0.3*f.depth})
+	funnel := stern.apply(vec{f.x(0.10), 0, f.deckAt(0.16) + 0.24*f.depth})
 	end := stern.apply(vec{f.x(0.09), 0, f.deckAt(0.16) + 0.5*f.depth})
 	const stack = 0.6
 	funnel.z, end.z = between(funnel.z, stack, h-stack), between(end.z, stack, h-stack)

@@ -37,11 +37,11 @@ func newStone(a, b, c float64, noise opensimplex.Noise, shift float64) stone {
 	r, step := d.bounds(), (a+b)/28
 	k := 2 / (a + b)
 	d.dent = bake(r, step, func(x, y float64) float64 {
-		return 0.6 * max(0, noise.Eval2(1.3*k*x+shift, 1.3*k*y))
+		return 0.6 * max(0, noise.Eval2(0.9*k*x+shift, 0.9*k*y))
 	})
 	highest := 0.0
 	raw := func(x, y float64) float64 {
-		return 1 + 0.35*noise.Eval2(1.6*k*x+shift, 1.6*k*y+50) + 0.15*noise.Eval2(4.5*k*x+shift, 4.5*k*y+90)
+		return 1 + 0.32*noise.Eval2(0.8*k*x+shift, 0.8*k*y+50) + 0.12*noise.Eval2(2.2*k*x+shift, 2.2*k*y+90)
 	}
 	for y := -b; y <= b; y += step {
 		for x := -a; x <= a; x += step {

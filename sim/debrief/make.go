@@ -2,7 +2,6 @@ package debrief
 
 import (
 	"fmt"
-	"strings"
 
 	"dryline/sim"
 )
@@ -57,7 +56,7 @@ func wanted(ex *sim.Exercise) Wanted {
 func partial(s *sim.Session, notRun []string) string {
 	missing := ""
 	if len(notRun) > 0 {
-		missing = fmt.Sprintf(" with %s not logged", strings.Join(notRun, ", "))
+		missing = fmt.Sprintf(" with %s not logged", few(notRun))
 	}
 	switch {
 	case !s.Done():
