@@ -20,7 +20,7 @@ type deskSection struct {
 }
 
 // mostCells bounds the mosaic; at 4 bytes a cell it is 240 MB.
-const mostCells = 60e6
+const mostCells = 80e6
 
 func (d deskSection) settings(c *checker) survey.Settings {
 	v := c.file.Vessel
@@ -75,6 +75,6 @@ func (d deskSection) checkMosaic(c *checker) {
 	area := (c.file.Seabed.East + margin) * (c.file.Seabed.North + margin)
 	if area/(d.MosaicCell*d.MosaicCell) > mostCells {
 		least := math.Ceil(math.Sqrt(area/mostCells)*100) / 100
-		c.fault(path, c.number(d.MosaicCell), "makes a mosaic of more than 60 million cells", "at least "+c.number(least)+" m")
+		c.fault(path, c.number(d.MosaicCell), "makes a mosaic of more than 80 million cells", "at least "+c.number(least)+" m")
 	}
 }

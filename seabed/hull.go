@@ -155,8 +155,7 @@ func fit(p *pose, w, h float64, draw func(beam, depth float64) []*loft) []*loft 
 	measure := func(bodies []*loft) (y0, y1, low, high float64) {
 		y0, y1, low, high = math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
 		for _, b := range bodies {
-			l, t := b.extent()
-			y0, y1, low, high = min(y0, b.rect.y0), max(y1, b.rect.y1), min(low, l), max(high, t)
+			y0, y1, low, high = min(y0, b.rect.y0), max(y1, b.rect.y1), min(low, b.low), max(high, b.high)
 		}
 		return y0, y1, low, high
 	}

@@ -1,7 +1,9 @@
 package seabed
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -50,6 +52,9 @@ func sampleShape(s *shape) sampled {
 
 // sizes to try a kind at, as shares of its own length, width and height.
 var sizes = [][3]float64{{1, 1, 1}, {1.3, 1.3, 1.3}, {0.75, 0.75, 0.75}, {1.2, 0.9, 1}, {1, 1, 0.8}}
+
+// sortedKinds are the names of all kinds.
+func sortedKinds() []string { return slices.Sorted(maps.Keys(Kinds)) }
 
 // round kinds must keep the same measure across and up.
 var round = map[string]bool{"sphere": true, "pipe": true, "cylinder": true, "tyre": true, "mast": true}

@@ -6,23 +6,125 @@ import "math"
 // sections at stations along x, joined by straight lines. Its top is the
 // highest of the joined outlines, so a body that lies over shows its side.
 type loft struct {
-	x    []float64 // stations, ascending
-	n    int       // points of each outline
-	y, z []float64 // n for each station
-	worn *table    // how much lower it has become, metres; nil for nothing
-	rect rect
+	x         []float64 // stations, ascending
+	n         int       // points of each outline
+	y, z      []float64 // n for each station
+	worn      *table    // how much lower it has become, metres; nil for nothing
+	rect      rect
+	low, high float64 // of the outlines
+
+	perMetre float64 // cells of begins
+	begins   []int32 // station at or before the start of each cell along x
 }
 
 // newLoft makes a loft of outlines, all of one length.
 func newLoft(stations []float64, outlines [][]vec) *loft {
-	l := &loft{x: stations, n: len(outlines[0]), rect: nowhere()}
+	l := &loft{x: stations, rect: nowhere(), low: math.Inf(1), high: math.Inf(-1)}
 	for i, outline := range outlines {
 		for _, v := range outline {
-			l.y, l.z = append(l.y, v.y), append(l.z, v.z)
 			l.rect.include(stations[i], v.y)
+			l.low, l.high = min(l.low, v.z), max(l.high, v.z)
 		}
 	}
+	for _, outline := range seenFromAbove(outlines) {
+		l.n = len(outline)
+		for _, v := range outline {
+			l.y, l.z = append(l.y, v.y), append(l.z, v.z)
+		}
+	}
+	last := len(stations) - 1
+	cells := 4 * len(stations)
+	l.perMetre = float64(cells) / (stations[last] - stations[0])
+	k := int32(0)
+	for i := range cells + 1 {
+		for int(k) < last-1 && stations[k+1] <= stations[0]+float64(i)/l.perMetre {
+			k++
+		}
+		l.begins = append(l.begins, k)
+	}
 	return l
+}
+
+// seenFromAbove leaves out the stretch of the outlines that lies under the
+// rest at every station: the bottom of a hull.
+func seenFromAbove(outlines [][]vec) [][]vec {
+	n := len(outlines[0])
+	hidden := make([]bool, n-1) // of the line from each point to the next
+	for k := range hidden {
+		hidden[k] = true
+		for i := 0; i < len(outlines) && hidden[k]; i++ {
+			hidden[k] = under(outlines[i], k) && (i == 0 || under(midway(outlines[i-1], outlines[i]), k))
+		}
+	}
+	first, last := 0, n-1
+	closed := true
+	for _, o := range outlines {
+		closed = closed && o[0].y == o[n-1].y && o[0].z == o[n-1].z
+	}
+	if closed { // start after the longest hidden stretch, wherever that is
+		longest, run := 0, 0
+		for k := range 2 * (n - 1) {
+			if run++; !hidden[k%(n-1)] {
+				run = 0
+			}
+			if run = min(run, n-2); run > longest {
+				longest, first = run, (k+1)%(n-1)
+			}
+		}
+		last = first + n - 1 - longest
+	} else {
+		for first < last-1 && hidden[first] {
+			first++
+		}
+		for last > first+1 && hidden[last-1] {
+			last--
+		}
+	}
+	out := make([][]vec, len(outlines))
+	for i, o := range outlines {
+		for k := first; k <= last; k++ {
+			if closed {
+				out[i] = append(out[i], o[k%(n-1)])
+			} else {
+				out[i] = append(out[i], o[k])
+			}
+		}
+	}
+	return out
+}
+
+// under reports whether the line from point k of the outline to the next lies
+// under the rest of it all along.
+func under(outline []vec, k int) bool {
+	a, b := outline[k], outline[k+1]
+	if a.y == b.y {
+		return true // its ends belong to its neighbours as well
+	}
+	const looks, tol = 8, 1e-9
+	for i := range looks + 1 {
+		v := a.towards(b, float64(i)/looks)
+		covered := false
+		for j := range len(outline) - 1 {
+			p, q := outline[j], outline[j+1]
+			if j == k || p.y == q.y || v.y < min(p.y, q.y) || v.y > max(p.y, q.y) {
+				continue
+			}
+			covered = covered || p.z+(v.y-p.y)/(q.y-p.y)*(q.z-p.z) > v.z+tol
+		}
+		if !covered && i > 0 && i < looks {
+			return false
+		}
+	}
+	return true
+}
+
+// midway is the outline halfway between two stations.
+func midway(a, b []vec) []vec {
+	out := make([]vec, len(a))
+	for i := range a {
+		out[i] = a[i].towards(b[i], 0.5)
+	}
+	return out
 }
 
 func (l *loft) bounds() rect { return l.rect }
@@ -32,14 +134,11 @@ func (l *loft) top(x, y float64) (float64, bool) {
 	if x < l.x[0] || x > l.x[last] || y < l.rect.y0 || y > l.rect.y1 {
 		return 0, false
 	}
-	lo, hi := 0, last
-	for hi-lo > 1 {
-		if mid := (lo + hi) >> 1; l.x[mid] <= x {
-			lo = mid
-		} else {
-			hi = mid
-		}
+	lo := int(l.begins[int((x-l.x[0])*l.perMetre)])
+	for lo < last-1 && l.x[lo+1] <= x {
+		lo++
 	}
+	hi := lo + 1
 	t := (x - l.x[lo]) / (l.x[hi] - l.x[lo])
 	ya, za := l.y[lo*l.n:(lo+1)*l.n], l.z[lo*l.n:(lo+1)*l.n]
 	yb, zb := l.y[hi*l.n:(hi+1)*l.n], l.z[hi*l.n:(hi+1)*l.n]
@@ -66,15 +165,6 @@ func (l *loft) top(x, y float64) (float64, bool) {
 		best -= l.worn.at(x, y)
 	}
 	return best, true
-}
-
-// extent is the range of heights of the outlines.
-func (l *loft) extent() (low, high float64) {
-	low, high = math.Inf(1), math.Inf(-1)
-	for _, z := range l.z {
-		low, high = min(low, z), max(high, z)
-	}
-	return low, high
 }
 
 // lean heels and trims the outlines.

@@ -16,8 +16,9 @@ const (
 	microMask = microSide - 1
 )
 
-// patch is one periodic square of micro-relief, heights in metres.
-type patch []float32
+// patch is one periodic square of micro-relief, heights in metres. Indices
+// under the mask need no check against a fixed length.
+type patch [microSide * microSide]float32
 
 // newPatch synthesises a patch with the power-law roughness spectrum
 //
@@ -27,7 +28,7 @@ type patch []float32
 // cut to wavelengths between 2 m (longer ones belong to the relief) and two
 // nodes, and scaled to the given rms height over one metre (rms, not w2,
 // because the cut removes part of the power). Left out: anisotropy.
-func newPatch(rms float64, seed uint64, name string) patch {
+func newPatch(rms float64, seed uint64, name string) *patch {
 	const (
 		gamma  = 3.25
 		longer = 2.0 // metres
@@ -49,7 +50,7 @@ func newPatch(rms float64, seed uint64, name string) patch {
 	transform2(field)
 	// The real part of a field of independent complex amplitudes has the
 	// spectrum asked for; the imaginary part is a second sample, not needed.
-	p := make(patch, len(field))
+	p := new(patch)
 	sum := 0.0
 	for _, c := range field {
 		sum += real(c) * real(c)
@@ -89,7 +90,7 @@ func transform2(field []complex128) {
 
 // at interpolates the patch bilinearly at (u, v) in nodes; u and v must be
 // positive.
-func (p patch) at(u, v float64) float64 {
+func (p *patch) at(u, v float64) float64 {
 	i, j := int(u), int(v)
 	fu, fv := u-float64(i), v-float64(j)
 	j0, j1 := (j&microMask)*microSide, ((j+1)&microMask)*microSide
@@ -102,9 +103,9 @@ func (p patch) at(u, v float64) float64 {
 // newTufts makes a patch of plants: clumps that stand out of bare ground, as
 // half of a smoothed roughness patch squared, with the mean taken off and the
 // rms height set to 1. A choice of our own: seagrass is a canopy, not grains.
-func newTufts(seed uint64) patch {
+func newTufts(seed uint64) *patch {
 	p := newPatch(1, seed, "tufts")
-	smooth := make(patch, len(p))
+	smooth := new(patch)
 	for j := range microSide {
 		for i := range microSide {
 			sum := float32(0)

@@ -28,11 +28,10 @@ func bake(r rect, step float64, f func(x, y float64) float64) *table {
 	return t
 }
 
-// at interpolates bilinearly; beyond the edge the edge holds.
+// at interpolates bilinearly inside the table's rectangle.
 func (t *table) at(x, y float64) float64 {
-	u := min(max((x-t.x0)*t.perMetre, 0), float64(t.nx)-1.001)
-	v := min(max((y-t.y0)*t.perMetre, 0), float64(t.ny)-1.001)
-	i, j := int(u), int(v)
+	u, v := (x-t.x0)*t.perMetre, (y-t.y0)*t.perMetre
+	i, j := min(max(int(u), 0), t.nx-2), min(max(int(v), 0), t.ny-2)
 	fu, fv := u-float64(i), v-float64(j)
 	low, high := t.v[j*t.nx+i:j*t.nx+i+2], t.v[(j+1)*t.nx+i:(j+1)*t.nx+i+2]
 	a := float64(low[0]) + fu*float64(low[1]-low[0])

@@ -22,8 +22,8 @@ type World struct {
 	parts    []standing
 	rods     []capsule
 	tree     tree // of parts and rods
-	micro    patch
-	tufts    patch // of seagrass
+	micro    *patch
+	tufts    *patch // of seagrass
 	ripples  []rippleTable
 
 	nx, ny int

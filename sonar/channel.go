@@ -86,7 +86,7 @@ func (e *Engine) noiseOf(c Channel, t *tuned, height float64, pulse acoustics.Pu
 		acoustics.ThermalNoise(c.Frequency, e.sea.Temperature, density, e.soundSpeed)+c.NoiseFigure,
 	)
 	di := acoustics.PistonDirectivityIndex(c.ArrayLength, height, t.wavelength)
-	level := acoustics.BandNoise(spectrum, pulse.NoiseBandwidth(), di) - acoustics.Decibels(pulse.ProcessingGain())
+	level := acoustics.BandNoise(spectrum, pulse.NoiseBandwidth(), di) - pulse.ProcessingGain()
 	return acoustics.FromDecibels(level)
 }
 

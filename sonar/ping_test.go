@@ -220,6 +220,52 @@ func TestFirstReturn(t *testing.T) {
 	}
 }
 
+// Where nothing echoes the record holds the noise of the sonar equation,
+//
+//	NL = spectrum level + 10 log B - DI - 10 log(B tau)
+//
+// the last term for a compressed chirp only (Urick 1983, chapters 2 and 7),
+// with the thermal level of Mellen (1952); in a calm as well as in a wind.
+func TestNoiseFloor(t *testing.T) {
+	for _, test := range []struct {
+		name      string
+		bandwidth float64
+		wind      float64
+	}{{"chirp in a wind", 20e3, 8}, {"chirp in a calm", 20e3, 0}, {"tone in a calm", 0, 0}} {
+		spec := twoChannels()
+		spec.Channels = spec.Channels[:1]
+		spec.Channels[0].Bandwidth, spec.Channels[0].Gain = test.bandwidth, 60
+		if test.bandwidth == 0 {
+			spec.Channels[0].PulseLength = 100e-6
+		}
+		sea := temperate()
+		sea.Wind = test.wind
+		c := acoustics.Mackenzie(11, 34, 10)
+		e, err := NewEngine(spec, sea, c, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e.SpeckleOff = true
+		row := ping(e, plane{z: -100, class: seabed.Mud}, 90).Samples[0] // the floor is beyond the record
+		v := float64(row[200]) / float64(e.channels[0].gain[200])
+		got := acoustics.Decibels(v * v)
+
+		channel := spec.Channels[0]
+		wavelength := c / channel.Frequency
+		thermal := acoustics.ThermalNoise(channel.Frequency, 11, density, c)
+		spectrum := acoustics.AddLevels(thermal, acoustics.WindNoise(channel.Frequency, test.wind), thermal+channel.NoiseFigure)
+		band, gain := 1/channel.PulseLength, 0.0
+		if test.bandwidth > 0 {
+			band, gain = test.bandwidth, 10*math.Log10(test.bandwidth*channel.PulseLength)
+		}
+		height := acoustics.LineArrayForWidth(spec.VerticalBeam, wavelength, acoustics.Shading{}).Length
+		want := spectrum + 10*math.Log10(band) - acoustics.PistonDirectivityIndex(channel.ArrayLength, height, wavelength) - gain
+		if math.Abs(got-want) > 0.1 {
+			t.Errorf("%s: rendered %.2f dB, noise equation %.2f dB", test.name, got, want)
+		}
+	}
+}
+
 // Speckle of a uniform floor: exponential intensity, so the amplitude's
 // standard deviation over its mean is sqrt(4/pi - 1) = 0.522723 and the
 // intensity exceeds x times its mean with probability exp(-x) (Goodman,

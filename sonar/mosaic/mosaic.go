@@ -33,11 +33,24 @@ type look struct {
 	count        uint32
 }
 
-// cell is the combined picture.
+// cell is the combined picture, in fixed point: a mosaic may have tens of
+// millions of them.
 type cell struct {
-	value, weight float32
-	looks         uint8
+	value  uint16 // levelled amplitude in 1/1024, up to 64
+	weight uint16 // of Best, in 1/16384, up to 4
+	looks  uint8
 }
+
+const (
+	valueOne  = 1024
+	weightOne = 16384
+)
+
+func fixed(v float32, one float32) uint16 {
+	return uint16(min(max(v*one+0.5, 0), math.MaxUint16))
+}
+
+func (c *cell) amplitude() float32 { return float32(c.value) / valueOne }
 
 type lookTile [tileCells * tileCells]look
 type cellTile [tileCells * tileCells]cell
@@ -116,20 +129,20 @@ func (m *Mosaic) EndLook() {
 }
 
 func (m *Mosaic) merge(c *cell, value, quality float32) {
+	before := c.amplitude()
 	switch m.combine {
 	case Mean:
-		c.value = (c.value*float32(c.looks) + value) / float32(c.looks+1)
+		value = (before*float32(c.looks) + value) / float32(c.looks+1)
 	case Strongest:
-		c.value = max(c.value, value)
-	case Latest:
-		c.value = value
+		value = max(before, value)
 	case Best:
 		// The sixth power leaves little of a look of half the quality, yet no seam.
-		q := max(quality, 0.01)
-		w := q * q * q * q * q * q
-		c.value = (c.value*c.weight + value*w) / (c.weight + w)
-		c.weight += w
+		w := max(quality*quality*quality*quality*quality*quality, 1.0/weightOne)
+		sum := float32(c.weight)/weightOne + w
+		value = before + (value-before)*w/sum
+		c.weight = fixed(sum, weightOne)
 	}
+	c.value = fixed(value, valueOne)
 	if c.looks < math.MaxUint8 {
 		c.looks++
 	}
@@ -157,7 +170,7 @@ func (m *Mosaic) each(f func(i, j int, value float32, looks int)) {
 				m.merge(&c, top[n].sum/float32(top[n].count), top[n].quality/float32(top[n].count))
 			}
 			if c.looks > 0 {
-				f(int(key.i)<<tileShift+n&tileMask, int(key.j)<<tileShift+n>>tileShift, c.value, int(c.looks))
+				f(int(key.i)<<tileShift+n&tileMask, int(key.j)<<tileShift+n>>tileShift, c.amplitude(), int(c.looks))
 			}
 		}
 	}
@@ -186,5 +199,5 @@ func (m *Mosaic) At(x, y float64) (value float32, looks int) {
 	if t := m.current[key]; t != nil && t[n].count > 0 {
 		m.merge(&c, t[n].sum/float32(t[n].count), t[n].quality/float32(t[n].count))
 	}
-	return c.value, int(c.looks)
+	return c.amplitude(), int(c.looks)
 }
