@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"math"
 	"testing"
 	"time"
 
@@ -60,5 +61,27 @@ func small(t testing.TB) *Exercise {
 			SoundSpeed: acoustics.Mackenzie(11, 34, 8), SheaveHeight: 2.2, CatenaryFactor: 0.985, AntennaToTow: 6.3,
 			CourseTime: 6, MosaicCell: 0.25, Combine: mosaic.Mean,
 		},
+	}
+}
+
+// Do not log in turns (common practice, no source): while the mate logs, the
+// fish holds the line's direction.
+func TestMateDoesNotLogInTurns(t *testing.T) {
+	s, err := New(small(t), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.AttachMate()
+	for !s.Done() {
+		s.Advance(1000)
+	}
+	if len(s.Desk.Lines) != 2 || len(s.Truth.Pings) < 500 {
+		t.Fatalf("%d lines and %d pings logged, want 2 and hundreds", len(s.Desk.Lines), len(s.Truth.Pings))
+	}
+	for _, p := range s.Truth.Pings {
+		off := math.Mod(p.Pose.Heading+2*math.Pi, math.Pi) // the lines run north and south
+		if off = min(off, math.Pi-off); off > 10*math.Pi/180 {
+			t.Fatalf("ping %d was logged %.1f degrees off the line's direction", p.Number, off*180/math.Pi)
+		}
 	}
 }

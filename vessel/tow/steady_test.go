@@ -192,3 +192,15 @@ func TestTableFollowsTheSolution(t *testing.T) {
 		}
 	}
 }
+
+// On short cable a light inshore tow with a strumming cable has a chord over
+// arc of 0.92 to 0.96 (common practice, no source).
+func TestCatenaryFactorOfAShortInshoreTow(t *testing.T) {
+	s := Spec{Cable: Cable{0.0105, 0.3, 2.0, 0.01, 120}, Fish: Fish{Weight: 200, DragArea: 0.012}}
+	for _, cable := range []float64{15, 20, 30} {
+		shape := s.Steady(2, cable, 1)
+		if f := math.Hypot(shape.Layback, shape.Depth+1) / cable; f < 0.92 || f > 0.96 {
+			t.Errorf("%g m of cable: factor %.4f, want 0.92 to 0.96", cable, f)
+		}
+	}
+}
