@@ -66,7 +66,7 @@ func plotLine(r *Report, l *Line) linePlots {
 	for _, v := range s.Altitude {
 		top = max(top, v*1.05)
 	}
-	height := newPlot("Height of the fish", "% of range scale", s.Along, 0, top)
+	height := newPlot("Height of the fish", "% of range scale", l.Length, s.Along, 0, top)
 	height.band(wanted.AltitudeMin, wanted.AltitudeMax)
 	height.draw("fish, true", false, s.Along, s.Altitude)
 	height.Summary = fmt.Sprintf("Height of the fish along %s, wanted between %g and %g percent of the range scale.",
@@ -79,7 +79,7 @@ func plotLine(r *Report, l *Line) linePlots {
 	for i := range s.OffLine {
 		reach = max(reach, 1.05*math.Abs(s.OffLine[i]), 1.05*math.Abs(s.FishOff[i]))
 	}
-	off := newPlot("Off line", "m, + to the right of it", s.Along, -reach, reach)
+	off := newPlot("Off line", "m, + to the right of it", l.Length, s.Along, -reach, reach)
 	off.Summary = fmt.Sprintf("Distance of the vessel and the fish off %s.", l.Name)
 	if wanted.OffLine != nil {
 		off.band(-*wanted.OffLine, *wanted.OffLine)
@@ -89,11 +89,13 @@ func plotLine(r *Report, l *Line) linePlots {
 	return linePlots{Name: l.Name, Reversed: l.Reversed, Plots: []plot{height, off}}
 }
 
-func newPlot(title, unit string, along []float64, y0, y1 float64) plot {
+// newPlot is an empty plot over the whole of a line, and over what was logged
+// beyond it.
+func newPlot(title, unit string, length float64, along []float64, y0, y1 float64) plot {
 	p := plot{
 		Title: title, Unit: unit, Wide: plotWide, High: plotHigh,
 		Left: plotLeft, Right: plotRight, Top: plotTop, Bottom: plotBottom,
-		x0: along[0], x1: along[0], y0: y0, y1: y1,
+		x0: 0, x1: length, y0: y0, y1: y1,
 	}
 	for _, v := range along {
 		p.x0, p.x1 = min(p.x0, v), max(p.x1, v)
@@ -142,7 +144,7 @@ func (p *plot) draw(name string, dashed bool, x, y []float64) {
 		b.WriteByte(',')
 		b.WriteString(strconv.FormatFloat(p.y(y[i]), 'f', -1, 64))
 	}
-	const keyWide = 134.0
+	const keyWide = 150.0
 	for i := range p.Curves {
 		p.Curves[i].KeyAt -= keyWide
 	}
