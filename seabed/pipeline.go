@@ -127,7 +127,7 @@ func (w *World) lay(p *Pipeline, number uint16, seed uint64) {
 		case max(a.gap, b.gap) > 0.01:
 			w.rods = append(w.rods, capsule{
 				a: vec{a.at.X, a.at.Y, a.z + radius}, b: vec{b.at.X, b.at.Y, b.z + radius},
-				radius: radius, class: class, object: number,
+				joinA: true, joinB: true, radius: radius, class: class, object: number,
 			})
 		case max(a.gap, b.gap) > -p.Diameter-thinCover:
 			body := roller{length/2 + radius/4, radius} // a little over the joint, for bends

@@ -13,10 +13,11 @@ type Raised struct {
 
 // capsule is a rod with round ends that clears the floor.
 type capsule struct {
-	a, b   vec
-	radius float64
-	class  Class
-	object uint16 // number of the object it is part of
+	a, b         vec
+	joinA, joinB bool // another capsule goes on from that end
+	radius       float64
+	class        Class
+	object       uint16 // number of the object it is part of
 }
 
 // plan is the upright box that holds the capsule.
@@ -28,7 +29,7 @@ func (r *capsule) plan() rect {
 }
 
 // pieceLength is the longest stretch of ground range one piece may cover.
-const pieceLength = 0.125
+const pieceLength = 0.25
 
 // cut appends the pieces of the rod in the vertical plane of a ray, between
 // the ground ranges g0 and g1.
@@ -47,6 +48,13 @@ func (r *capsule) cut(dst []Raised, x, y, ux, uy, g0, g1 float64) []Raised {
 	if min(da, db) > r.radius || max(da, db) < -r.radius ||
 		max(ga, gb) < g0 || min(ga, gb) > g1 {
 		return dst
+	}
+	// Past a joint the next capsule takes over: met by both, it would be there
+	// twice.
+	if (da < 0) == (db < 0) && max(math.Abs(da), math.Abs(db)) > r.radius {
+		if math.Abs(da) < math.Abs(db) && r.joinA || math.Abs(db) < math.Abs(da) && r.joinB {
+			return dst
+		}
 	}
 	// The stretch t0..t1 of the axis within radius of the plane.
 	t0, t1, rise := 0.0, 1.0, 0.0

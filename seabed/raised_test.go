@@ -64,3 +64,22 @@ func TestRodThatEndsShortIsNotCut(t *testing.T) {
 		t.Errorf("a ray 1 cm inside the end cuts %d pieces, want 1", len(got))
 	}
 }
+
+// Where two capsules join, rays on either side of the joint meet one of them.
+func TestJointsAreMetOnce(t *testing.T) {
+	var s shape
+	s.line(Steel, 0.3, vec{-2, 10, -5}, vec{0, 10, -5}, vec{2, 10.2, -4.8})
+	for x := -0.4; x <= 0.4; x += 0.05 {
+		var pieces []Raised
+		for i := range s.rods {
+			pieces = s.rods[i].cut(pieces, x, 0, 0, 1, 1, 50)
+		}
+		if len(pieces) != 1 {
+			t.Errorf("ray %.2f m from the joint: %d pieces, want 1", x, len(pieces))
+			continue
+		}
+		if h := pieces[0].Z1 - pieces[0].Z0; math.Abs(h-0.6) > 0.02 {
+			t.Errorf("ray %.2f m from the joint: %.3f m high, want 0.6", x, h)
+		}
+	}
+}

@@ -46,6 +46,7 @@ func (s *shape) rod(class Class, radius float64, a, b vec) *rod {
 // line joins the points in turn by rods.
 func (s *shape) line(class Class, radius float64, points ...vec) {
 	for i := 1; i < len(points); i++ {
-		s.rod(class, radius, points[i-1], points[i])
+		r := s.rod(class, radius, points[i-1], points[i])
+		r.joinA, r.joinB = i > 1, i+1 < len(points)
 	}
 }

@@ -26,7 +26,12 @@ func TestTreeFindsWhatLookingAtAllFinds(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	hits, rods := 0, 0
 	for range 400 {
-		x, y, bearing := 600*rng.Float64(), 600*rng.Float64(), 2*math.Pi*rng.Float64()
+		// Rays from anywhere, roughly towards some object.
+		at := w.objects[rng.IntN(len(w.objects))].At
+		bearing := 2 * math.Pi * rng.Float64()
+		off, back := 8*rng.NormFloat64(), 60*rng.Float64()
+		x := at.X - back*math.Sin(bearing) + off*math.Cos(bearing)
+		y := at.Y - back*math.Cos(bearing) - off*math.Sin(bearing)
 		ux, uy := math.Sincos(bearing)
 		p := Profile{Fine: 0.05}
 		for g := 0.5; g < 80; g += 0.2 {
