@@ -53,6 +53,7 @@ type Session struct {
 	interval float64 // between pings, seconds
 	nextPing float64 // time the next ping falls due, seconds
 	number   uint64
+	fishRun  float64 // distance the fish has run, metres
 	studio   studio
 }
 
@@ -237,7 +238,9 @@ func (s *Session) step() {
 	vx, vy := h.VelocityAt(ex.Vessel.Sheave)
 	floor := s.world.HeightAt(s.gear.X, s.gear.Y)
 	wasGrounded := s.gear.Grounded
+	fishX, fishY := s.gear.X, s.gear.Y
 	s.gear.Step(Tick, x, y, vx, vy, s.weather.CurrentX, s.weather.CurrentY, floor)
+	s.fishRun += math.Hypot(s.gear.X-fishX, s.gear.Y-fishY)
 	if s.gear.Grounded && !wasGrounded {
 		s.Truth.Groundings++
 	}
@@ -258,7 +261,7 @@ func (s *Session) step() {
 // pose is where the fish truly is.
 func (s *Session) pose() sonar.Pose {
 	g := s.gear
-	return sonar.Pose{X: g.X, Y: g.Y, Z: -g.Depth, Heading: g.Heading, Pitch: s.Exercise.Tow.Fish.Pitch}
+	return sonar.Pose{X: g.X, Y: g.Y, Z: -g.Depth, Heading: g.Heading, Pitch: s.Exercise.Tow.Fish.Pitch, Run: s.fishRun}
 }
 
 // measured is what the instruments are exposed to.

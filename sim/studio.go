@@ -57,7 +57,8 @@ func (s *Session) queuePings(before, after sonar.Pose) {
 			pose: sonar.Pose{
 				X: mix(before.X, after.X), Y: mix(before.Y, after.Y), Z: mix(before.Z, after.Z),
 				Heading: before.Heading + f*math.Remainder(after.Heading-before.Heading, 2*math.Pi),
-				Pitch:   after.Pitch, Roll: mix(before.Roll, after.Roll),
+				Pitch:   mix(before.Pitch, after.Pitch), Roll: mix(before.Roll, after.Roll),
+				Time: s.nextPing, Run: mix(before.Run, after.Run),
 			},
 			fix: s.Desk.FixAt(s.nextPing),
 		})

@@ -22,6 +22,8 @@ type Pose struct {
 	Heading float64 // grid bearing, radians
 	Pitch   float64 // nose up positive, radians
 	Roll    float64 // starboard side down positive, radians
+	Time    float64 // of the ping, seconds since the start of the exercise
+	Run     float64 // distance the fish has run, metres
 }
 
 // Side of the fish.
@@ -56,6 +58,7 @@ type Engine struct {
 	channels    []*tuned
 	fan         fan
 	seed        uint64
+	effects     []effect
 }
 
 // NewEngine tunes a sonar to the water. recorderSpeed is the sound speed set
@@ -141,6 +144,10 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 	}
 	for c, t := range e.channels {
 		ws.gather(c)
+		t.propagateInto(ws.energy)
+		if len(e.effects) > 0 {
+			e.spoil(ws, c, pose, side, number)
+		}
 		e.receive(dst.Samples[c], ws.energy, ws.scratch, t, &random)
 	}
 }

@@ -2,31 +2,36 @@ package sonar
 
 import "math"
 
-// receive turns the energy of one channel into samples: propagation, pulse,
-// noise, speckle, gain, quantisation.
+// propagateInto turns the energy gathered per bin into intensity at the receiver,
+// linear re 1 uPa^2: source level, spreading, absorption.
+func (t *tuned) propagateInto(energy []float32) {
+	for k, p := range t.propagate[:len(energy)] {
+		energy[k] *= p
+	}
+}
+
+// receive turns the intensity of one channel into samples: pulse, noise,
+// speckle, gain, quantisation.
 //
 // Echo and noise are both sums of many independent contributions, so their
 // sum's intensity is exponential about the sum of their means, whatever share
 // each has (circular Gaussian pressure; Rayleigh amplitude).
-func (e *Engine) receive(dst []uint16, energy, scratch []float32, t *tuned, random *source) {
-	for k := range dst {
-		energy[k] *= t.propagate[k]
-	}
-	smear(energy[:len(dst)], scratch, t.smear)
+func (e *Engine) receive(dst []uint16, intensity, scratch []float32, t *tuned, random *source) {
+	smear(intensity[:len(dst)], scratch, t.smear)
 	noise := t.noise
 	if e.NoiseOff {
 		noise = 0
 	}
 	gain := t.gain[:len(dst)]
 	for k := range dst {
-		intensity := energy[k] + noise
+		i := intensity[k] + noise
 		if !e.SpeckleOff {
 			if k&1 == 0 {
 				random.next()
 			}
-			intensity *= random.exponential(k & 1)
+			i *= random.exponential(k & 1)
 		}
-		v := float32(math.Sqrt(float64(intensity)))*gain[k] + 0.5
+		v := float32(math.Sqrt(float64(i)))*gain[k] + 0.5
 		dst[k] = uint16(min(v, fullScale))
 	}
 }
