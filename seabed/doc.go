@@ -12,8 +12,9 @@
 //     32 m with a node every 0.25 m, and read by C1 (Catmull-Rom) cubics;
 //   - micro-relief and ripples shorter than that are periodic patches and
 //     profiles added at every sample;
-//   - objects are solids with a height field, and raised capsules (masts, free
-//     spans) that clear the floor.
+//   - objects and pipelines are solids with a height field, and raised capsules
+//     (masts, wings, lines, free spans) that clear the floor; a tree of boxes
+//     finds the few that a ray meets.
 //
 // Everything is a function of the Spec and a seed: the order in which tiles
 // are built, and by which goroutine, changes nothing. At most [TileLimit]

@@ -43,7 +43,7 @@ func buildFishingBoat(s *shape, o *Object, rng *rand.Rand) {
 	}
 	// The mast broke at the deck and lies across the low rail out on the floor.
 	heel := p.apply(vec{f.x(0.68), 0, f.deckAt(0.68) + 0.1})
-	fall := math.Min(0.55*o.Length, 1.1*o.Width)
+	fall := min(0.55*o.Length, 1.1*o.Width)
 	spar(0.13, heel, vec{heel.x + 0.35*fall, heel.y + side*0.9*fall, 0.2}).loose = true
 	// The derrick still stands from the foot of the mast, over the high side.
 	foot := p.apply(vec{f.x(0.66), 0, f.deckAt(0.66) + 0.2})

@@ -41,17 +41,17 @@ const (
 
 // gapAt is the height of the underside above the floor, metres; negative where
 // it is buried. Burial varies between 0 and twice its mean, so a pipe buried to
-// half its diameter is bare here and covered there. unit noise is in -1..1.
+// half its diameter is bare here and covered there. noise is in -1..1.
 func (p *Pipeline) gapAt(s, noise float64) float64 {
-	clear := math.Inf(1) // distance to the nearest span
+	away := math.Inf(1) // distance to the nearest span
 	for _, span := range p.Spans {
 		if s > span.From && s < span.To {
 			u := math.Sin(math.Pi * (s - span.From) / (span.To - span.From))
 			return span.Height * u * u
 		}
-		clear = min(clear, max(span.From-s, s-span.To))
+		away = min(away, max(span.From-s, s-span.To))
 	}
-	return -p.Burial * (1 + noise) * ramp(clear/landing)
+	return -p.Burial * (1 + noise) * ramp(away/landing)
 }
 
 // stations are the distances along the path at which pieces join: corners,

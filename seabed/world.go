@@ -3,6 +3,7 @@ package seabed
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -23,7 +24,7 @@ type World struct {
 	rods     []capsule
 	tree     tree // of parts and rods
 	micro    *patch
-	tufts    *patch // of seagrass
+	tufts    *patch // of seagrass; nil where there is none
 	ripples  []rippleTable
 
 	nx, ny int
@@ -72,7 +73,10 @@ func New(spec Spec, seed uint64) *World {
 	if spec.Base == Unset {
 		spec.Base = MediumSand
 	}
-	w := &World{spec: spec, relief: newRelief(&spec, seed), micro: newPatch(1, seed, "unit"), tufts: newTufts(seed)}
+	w := &World{spec: spec, relief: newRelief(&spec, seed), micro: newPatch(1, seed, "unit")}
+	if spec.Base == Seagrass || slices.ContainsFunc(spec.Patches, func(p Patch) bool { return p.Class == Seagrass }) {
+		w.tufts = newTufts(seed)
+	}
 	for k := range spec.Bedforms {
 		b := &spec.Bedforms[k]
 		name := fmt.Sprint("bedform", k)
