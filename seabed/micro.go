@@ -9,10 +9,10 @@ import (
 )
 
 // Micro-relief patches are periodic squares of microSide nodes, microStep
-// metres apart: 32 m before the ground repeats.
+// metres apart: 41 m before the ground repeats.
 const (
 	microSide = 512
-	microStep = 1.0 / 16
+	microStep = 0.08
 	microMask = microSide - 1
 )
 

@@ -202,10 +202,10 @@ func (c *cursor) at(w *World, x, y float64) (z float64, nearest int) {
 	wu, wv := catmullRom(fu), catmullRom(fv)
 	at := (j-1)*tileSide + i - 1
 	zs := c.tile.z[at : at+3*tileSide+4]
-	for k := range 4 {
-		r := zs[k*tileSide : k*tileSide+4]
-		z += wv[k] * (wu[0]*float64(r[0]) + wu[1]*float64(r[1]) + wu[2]*float64(r[2]) + wu[3]*float64(r[3]))
-	}
+	z = wv[0]*along((*[4]float32)(zs), &wu) +
+		wv[1]*along((*[4]float32)(zs[tileSide:]), &wu) +
+		wv[2]*along((*[4]float32)(zs[2*tileSide:]), &wu) +
+		wv[3]*along((*[4]float32)(zs[3*tileSide:]), &wu)
 	if fu > 0.5 {
 		i++
 	}
@@ -213,4 +213,9 @@ func (c *cursor) at(w *World, x, y float64) (z float64, nearest int) {
 		j++
 	}
 	return z, j*tileSide + i
+}
+
+// along weighs four nodes of a row.
+func along(z *[4]float32, w *[4]float64) float64 {
+	return w[0]*float64(z[0]) + w[1]*float64(z[1]) + w[2]*float64(z[2]) + w[3]*float64(z[3])
 }

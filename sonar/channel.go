@@ -17,11 +17,14 @@ type tuned struct {
 	wavelength float64
 	array      acoustics.LineArray
 	width      float64 // two-way equivalent rectangular beam, radians
+	halfPower  float64 // two-way half-power beam, radians
 	strength   *strengths
 	propagate  []float32 // per bin: source level, two-way spreading and absorption
 	noise      float32   // intensity in the band, after directivity
 	gain       []float32 // per bin: TVG and recorder gain on amplitude, counts
-	smear      int       // bins the pulse covers, at least 1
+	kernel     []float32 // power of the pulse over the bins, sum one, odd in number
+	speckle    *speckle
+	cell       []float32 // per bin: width of the beam by range resolution, m^2
 	vertical   []float64 // two-way vertical pattern by angle below horizontal
 }
 
@@ -35,9 +38,13 @@ const (
 
 func (e *Engine) tune(c Channel) (*tuned, error) {
 	t := &tuned{spec: c, wavelength: e.soundSpeed / c.Frequency}
-	t.array = acoustics.LineArray{Length: c.ArrayLength}
+	shading, err := shadingOf(c.ArrayShading)
+	if err != nil {
+		return nil, fmt.Errorf("sonar: channel %s: array: %w", c.Name, err)
+	}
+	t.array = acoustics.LineArray{Length: c.ArrayLength, Shading: shading}
 	t.width = t.array.EquivalentWidth(t.wavelength)
-	var err error
+	t.halfPower = t.array.TwoWayHalfPowerWidth(t.wavelength)
 	if t.strength, err = newStrengths(c.Frequency, e.soundSpeed); err != nil {
 		return nil, err
 	}
@@ -45,21 +52,34 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 	if err != nil {
 		return nil, fmt.Errorf("sonar: channel %s: %w", c.Name, err)
 	}
-	pulse := acoustics.Pulse{Duration: c.PulseLength, Bandwidth: c.Bandwidth}
+	if shading, err = shadingOf(c.PulseShading); err != nil {
+		return nil, fmt.Errorf("sonar: channel %s: pulse: %w", c.Name, err)
+	}
+	pulse := acoustics.Pulse{Duration: c.PulseLength, Bandwidth: c.Bandwidth, Shading: shading}
 	resolution := pulse.Resolution(e.soundSpeed)
-	t.smear = max(1, int(math.Round(resolution/e.bin)))
+	shape := pulseShape(pulse, e.soundSpeed, e.bin)
+	power := 0.0
+	for _, a := range shape {
+		power += a * a
+	}
+	for _, a := range shape {
+		t.kernel = append(t.kernel, float32(a*a/power))
+	}
+	t.speckle = newSpeckle(e.seed, c.Name, shape, c.ArrayLength)
 
 	// One bin holds the echo of one bin of floor; the matched filter gathers the
 	// pulse's energy, so a chirp gains its processing gain over the noise.
 	t.propagate = make([]float32, e.spec.Samples+1)
 	t.gain = make([]float32, e.spec.Samples)
+	t.cell = make([]float32, e.spec.Samples)
 	nominal := c.SourceLevel + nominalStrength + acoustics.Decibels(t.width*resolution)
 	for k := range e.spec.Samples {
 		r := (float64(k) + 0.5) * e.bin
 		level := c.SourceLevel - 2*acoustics.TransmissionLoss(max(r, 1), alpha)
 		// The step energies are sums over a bin of floor; a pulse as long as the
 		// resolution would gather this many bins' worth at once.
-		t.propagate[k] = float32(acoustics.FromDecibels(level) * resolution / e.bin)
+		t.propagate[k] = float32(acoustics.FromDecibels(level) * resolution / e.bin * t.spread(r))
+		t.cell[k] = float32(t.widthAt(r) * resolution)
 		believed := (float64(k) + 0.5) * e.recorderBin
 		tvg := c.TVGSpreading*math.Log10(max(believed, 1)) + 2*c.TVGAbsorption*believed/1000
 		t.gain[k] = float32(NominalCounts * math.Pow(10, (tvg+c.Gain-nominal)/20))
@@ -75,6 +95,14 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 	}
 	t.noise = float32(e.noiseOf(c, t, vertical.Array.Length, pulse))
 	return t, nil
+}
+
+// shadingOf is the shading of a name, uniform if there is none.
+func shadingOf(name string) (acoustics.Shading, error) {
+	if name == "" {
+		return acoustics.Shading{}, nil
+	}
+	return acoustics.ShadingNamed(name)
 }
 
 // noiseOf is the intensity of all noise after the receiver: thermal, wind and

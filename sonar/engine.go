@@ -57,6 +57,8 @@ type Engine struct {
 	recorderBin float64 // what the recorder takes it for, metres
 	channels    []*tuned
 	fan         fan
+	shape       *lobe
+	textures    *textures
 	seed        uint64
 	effects     []effect
 }
@@ -88,7 +90,7 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 		}
 		e.channels = append(e.channels, t)
 	}
-	e.fan = e.newFan()
+	e.fan, e.shape, e.textures = e.newFan(), newLobe(), newTextures()
 	return e, nil
 }
 
@@ -126,20 +128,21 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 	dst.Lit = dst.Lit[:0]
 	random := source{state: chance.Mix(e.seed ^ chance.Mix(2*number+uint64(side)))}
 	ws.begin(e, floor, pose)
-	e.fan.weigh(ws, e.channels, random.unit()-0.5)
+	e.lay(ws, random.unit()-0.5)
 	// A fish that pitches looks ahead or astern: the plane across its axis meets
 	// the floor that far from the point below it.
 	shift := ws.altitude * math.Tan(pose.Pitch)
-	x := pose.X + shift*math.Sin(pose.Heading)
-	y := pose.Y + shift*math.Cos(pose.Heading)
+	sin, cos := math.Sincos(pose.Heading)
+	x, y := pose.X+shift*sin, pose.Y+shift*cos
 	roll := pose.Roll
 	if side == Port {
 		roll = -roll
 	}
 	ws.tilt(e, roll)
 	for m := range e.spec.Rays {
-		ux, uy := math.Sincos(bearingAcross(pose.Heading, ws.angles[m], side))
-		floor.Trace(&ws.profile, x, y, ux, uy)
+		ux, uy := math.Sincos(bearingAcross(pose.Heading, ws.slope[m], side))
+		off := ws.off[m]
+		floor.Trace(&ws.profile, x+off*sin, y+off*cos, ux, uy)
 		e.walk(ws, dst, m, pose.Z)
 	}
 	for c, t := range e.channels {
@@ -148,6 +151,6 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		if len(e.effects) > 0 {
 			e.spoil(ws, c, pose, side, number)
 		}
-		e.receive(dst.Samples[c], ws.energy, ws.scratch, t, &random)
+		e.receive(dst.Samples[c], ws, t, side, pose)
 	}
 }

@@ -15,47 +15,62 @@ func (t *tuned) propagateInto(energy []float32) {
 //
 // Echo and noise are both sums of many independent contributions, so their
 // sum's intensity is exponential about the sum of their means, whatever share
-// each has (circular Gaussian pressure; Rayleigh amplitude).
-func (e *Engine) receive(dst []uint16, intensity, scratch []float32, t *tuned, random *source) {
-	smear(intensity[:len(dst)], scratch, t.smear)
+// each has. Only the echo has texture.
+func (e *Engine) receive(dst []uint16, ws *Workspace, t *tuned, side Side, pose Pose) {
+	intensity := ws.energy[:len(dst)]
+	convolve(intensity, ws.scratch, t.kernel)
 	noise := t.noise
 	if e.NoiseOff {
 		noise = 0
 	}
 	gain := t.gain[:len(dst)]
-	for k := range dst {
-		i := intensity[k] + noise
-		if !e.SpeckleOff {
-			if k&1 == 0 {
-				random.next()
-			}
-			i *= random.exponential(k & 1)
+	if e.SpeckleOff {
+		for k, i := range intensity {
+			dst[k] = quantise(i+noise, gain[k])
 		}
-		v := float32(math.Sqrt(float64(i)))*gain[k] + 0.5
-		dst[k] = uint16(min(v, fullScale))
+		return
+	}
+	r := t.speckle.rowsAt(pose.Run, e.seed+uint64(side))
+	if ws.coarse {
+		e.texture(intensity, ws, t, &r)
+	}
+	for k, i := range intensity {
+		dst[k] = quantise((i+noise)*t.speckle.at(&r, k), gain[k])
 	}
 }
 
-// smear replaces each bin by the mean over the n bins a compressed pulse
-// centred on it covers; with n even, half of each bin at the ends. scratch is
-// at least as long as x.
-func smear(x, scratch []float32, n int) {
-	if n < 2 {
+// texture varies the mean where few scatterers share a cell.
+func (e *Engine) texture(intensity []float32, ws *Workspace, t *tuned, r *rows) {
+	for k, density := range ws.grain[:len(intensity)] {
+		if density == 0 {
+			continue
+		}
+		if shape := density * t.cell[k]; shape < manyShape {
+			intensity[k] *= e.textures.at(shape, t.speckle.deviate(r, k))
+		}
+	}
+}
+
+func quantise(intensity, gain float32) uint16 {
+	v := float32(math.Sqrt(float64(intensity)))*gain + 0.5
+	return uint16(min(v, fullScale))
+}
+
+// convolve replaces x by its convolution with an odd, symmetric kernel. scratch
+// is at least as long as x.
+func convolve(x, scratch, kernel []float32) {
+	half := len(kernel) / 2
+	if half == 0 {
 		return
 	}
-	half := n / 2
-	ends := float32(0) // what of the end bins lies outside
-	if n%2 == 0 {
-		ends = 0.5
-	}
 	copy(scratch, x)
-	inv := 1 / float32(n)
 	for k := range x {
-		low, high := max(0, k-half), min(len(x)-1, k+half)
-		sum := -ends * (scratch[low] + scratch[high])
-		for _, v := range scratch[low : high+1] {
-			sum += v
+		low, high := max(0, k-half), min(len(x), k+half+1)
+		sum := float32(0)
+		w := kernel[low-k+half:]
+		for i, v := range scratch[low:high] {
+			sum += v * w[i]
 		}
-		x[k] = sum * inv
+		x[k] = sum
 	}
 }

@@ -45,9 +45,10 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 		tangent := -drop / g
 		r := math.Sqrt(g*g + drop*drop)
 		if tangent > horizon {
-			lit := 1.0
-			if tangent0 < horizon { // the facet rises out of a shadow
+			lit, from := 1.0, range0
+			if tangent0 < horizon { // the facet rises out of a shadow: its far part is lit
 				lit = (tangent - horizon) / (tangent - tangent0)
+				from = r - lit*(r-range0)
 			}
 			horizon = tangent
 			if raised {
@@ -63,7 +64,7 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 			if sine > 0 && lit > 0 {
 				step := min(int(sine*strengthSteps), strengthSteps-1)
 				dip := min(max(int((dm*inverse+1)*(dipSteps/2)), 0), dipSteps-1)
-				ws.deposit(ray, classes[i], step, dip, length/inverse*lit, range0*invBin, r*invBin)
+				ws.deposit(ray, classes[i], step, dip, length/inverse*lit, from*invBin, r*invBin)
 				if inLobe && objects[i] != 0 {
 					dst.note(objects[i])
 				}
@@ -94,6 +95,10 @@ func (ws *Workspace) deposit(ray int, class seabed.Class, step, dip int, area, a
 	b = min(b, end)
 	ka, kb := int(a), int(b)
 	fa, fb := a-float64(ka), b-float64(kb)
+	ray += ka >> segmentShift * len(ws.off)
+	if n := scatterers[class]; n > 0 {
+		ws.mark(ka, min(kb, ws.bins-1), n)
+	}
 	for i := range ws.lanes {
 		l := &ws.lanes[i]
 		x := density * l.weights[ray] * float64(l.vertical[dip]*l.strength[class][step])
@@ -102,6 +107,17 @@ func (ws *Workspace) deposit(ray int, class seabed.Class, step, dip int, area, a
 		rise[1] += x * fa
 		fall[0] -= x * (1 - fb)
 		fall[1] -= x * fb
+	}
+}
+
+// mark notes that few scatterers, n to the square metre, answer in the bins from
+// one to another; the fewest stands.
+func (ws *Workspace) mark(from, to int, n float32) {
+	ws.coarse = true
+	for k := from; k <= to; k++ {
+		if g := ws.grain[k]; g == 0 || n < g {
+			ws.grain[k] = n
+		}
 	}
 }
 

@@ -16,29 +16,33 @@ type Workspace struct {
 
 	altitude float64
 	below    [1]float64 // the ground range of nadir
-	angles   []float64  // of the rays, ahead of the beam axis positive, radians
+	off      []float64  // of each ray ahead of the fish at the array, metres
+	slope    []float64  // of each ray, metres ahead for each metre of range
+	segments int        // of the range, each with weights of its own
 	inLobe   []bool     // whether a ray lies between the half-power points
 	depths   []float64  // angle below horizontal of each step of the vertical patterns
 	bins     int
 	lanes    []lane
 	energy   []float32
 	scratch  []float32
+	grain    []float32 // per bin: fewest scatterers to the square metre, 0 for many
+	coarse   bool      // some bin has few
 }
 
 // lane is what one channel gathers on the shared walk.
 type lane struct {
-	weights  []float64  // of the rays
+	weights  []float64  // of the rays, segment by segment
 	vertical []float32  // two-way pattern by sine of the angle below horizontal
 	strength *strengths // of the floor
 	change   []float64  // of the energy from bin to bin, see deposit
 }
 
 const (
-	altitudeStep = 0.05     // the walk is laid out for altitudes in these steps, metres
-	rollStep     = 0.001    // the vertical pattern is turned in these steps, radians
-	shortestStep = 1.0 / 16 // of the walk, metres
-	widestStep   = 0.10     // of the walk near nadir, metres
-	dipSteps     = 1024     // of the vertical pattern, by sine
+	altitudeStep = 0.05  // the walk is laid out for altitudes in these steps, metres
+	rollStep     = 0.001 // the vertical pattern is turned in these steps, radians
+	shortestStep = 0.08  // of the walk, metres
+	widestStep   = 0.10  // of the walk near nadir, metres
+	dipSteps     = 1024  // of the vertical pattern, by sine
 )
 
 // NewWorkspace returns a workspace for the engine.
@@ -46,18 +50,19 @@ func (e *Engine) NewWorkspace() *Workspace {
 	ws := &Workspace{
 		key:    -1,
 		rolled: math.MinInt,
-		angles: make([]float64, e.spec.Rays),
-		inLobe: make([]bool, e.spec.Rays),
-		depths: make([]float64, dipSteps),
-		bins:   e.spec.Samples,
-		energy: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples),
+		off:    make([]float64, e.spec.Rays), slope: make([]float64, e.spec.Rays),
+		segments: (e.spec.Samples + segmentBins - 1) >> segmentShift,
+		inLobe:   make([]bool, e.spec.Rays),
+		depths:   make([]float64, dipSteps),
+		bins:     e.spec.Samples,
+		energy:   make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
 	}
 	for i := range ws.depths {
 		ws.depths[i] = math.Asin(2*(float64(i)+0.5)/dipSteps - 1)
 	}
 	for _, t := range e.channels {
 		ws.lanes = append(ws.lanes, lane{
-			weights: make([]float64, e.spec.Rays), vertical: make([]float32, dipSteps),
+			weights: make([]float64, e.spec.Rays*(ws.segments+1)), vertical: make([]float32, dipSteps),
 			strength: t.strength, change: make([]float64, e.spec.Samples+2),
 		})
 	}
@@ -68,6 +73,10 @@ func (e *Engine) NewWorkspace() *Workspace {
 func (ws *Workspace) begin(e *Engine, floor Floor, pose Pose) {
 	for i := range ws.lanes {
 		clear(ws.lanes[i].change)
+	}
+	if ws.coarse {
+		clear(ws.grain)
+		ws.coarse = false
 	}
 	ws.profile.Steps = ws.below[:]
 	floor.Trace(&ws.profile, pose.X, pose.Y, 0, 1)

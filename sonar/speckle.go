@@ -1,0 +1,148 @@
+package sonar
+
+import (
+	"math"
+
+	"dryline/seabed"
+	"dryline/sim/chance"
+	"dryline/sonar/acoustics"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Speckle is what many scatterers in one cell do to each other: the pressure
+// is a circular Gaussian, the intensity exponential about its mean (Goodman,
+// Speckle Phenomena in Optics, 2007). Where few scatterers share a cell the
+// mean itself varies from cell to cell as a gamma variate of shape alpha, the
+// number of scatterers in the cell, and the intensity is K-distributed
+// (Abraham and Lyons, IEEE J. Oceanic Eng. 27, 800-813, 2002).
+//
+// Along range, bins that share a pulse share scatterers: the Gaussian is
+// filtered by the pulse's envelope. Across pings the echo of the same ground
+// changes as the array moves by half its length, which is what displaced phase
+// centre arrays rely on (from memory): the field of a ping lies between those
+// of two rows of the ground that far apart.
+//
+// Numbers come from a table of Gaussians entered at a place that depends on
+// the row, the side and the channel: pings can be made in any order.
+type speckle struct {
+	table []complex64 // unit mean intensity, filtered by the pulse
+	step  float64     // distance between independent rows, metres
+}
+
+const (
+	speckleSize = 1 << 16 // of the table; a power of two
+	speckleMask = speckleSize - 1
+)
+
+func newSpeckle(seed uint64, name string, envelope []float64, arrayLength float64) *speckle {
+	rng := chance.Stream(seed, "sonar/speckle/"+name)
+	raw := make([]complex128, speckleSize)
+	for i := range raw {
+		raw[i] = complex(rng.NormFloat64(), rng.NormFloat64())
+	}
+	energy := 0.0
+	for _, a := range envelope {
+		energy += a * a
+	}
+	s := &speckle{table: make([]complex64, speckleSize), step: arrayLength / 2}
+	scale := complex(math.Sqrt(0.5/energy), 0)
+	for i := range s.table {
+		var sum complex128
+		for j, a := range envelope {
+			sum += complex(a, 0) * raw[(i+j)&speckleMask]
+		}
+		s.table[i] = complex64(sum * scale)
+	}
+	return s
+}
+
+// rows are the two rows of ground a ping's speckle lies between.
+type rows struct {
+	first, second int // where the table is entered
+	a, b          float32
+}
+
+// rowsAt returns the rows at a run of the fish, for one side and channel.
+func (s *speckle) rowsAt(run float64, salt uint64) rows {
+	u := run / s.step
+	j := math.Floor(u)
+	enter := func(row float64) int {
+		return int(chance.Mix(uint64(int64(row))^chance.Mix(salt)) & speckleMask)
+	}
+	// Powers add up to one at every place between the rows.
+	sin, cos := math.Sincos((u - j) * math.Pi / 2)
+	return rows{enter(j), enter(j + 1), float32(cos), float32(sin)}
+}
+
+// at is the intensity of bin k, mean one.
+func (s *speckle) at(r *rows, k int) float32 {
+	p, q := s.table[(r.first+k)&speckleMask], s.table[(r.second+k)&speckleMask]
+	re := r.a*real(p) + r.b*real(q)
+	im := r.a*imag(p) + r.b*imag(q)
+	return re*re + im*im
+}
+
+// deviate is a normal deviate that belongs to bin k's ground.
+func (s *speckle) deviate(r *rows, k int) float32 {
+	p, q := s.table[(r.first+k+speckleSize/2)&speckleMask], s.table[(r.second+k+speckleSize/2)&speckleMask]
+	return (r.a*real(p) + r.b*real(q)) * math.Sqrt2
+}
+
+// scatterers is how many strong scatterers a square metre holds, by class; 0
+// for too many to count. Our own choice, by the size of the stones and shells:
+// published counts for side-scan frequencies were not found.
+var scatterers = [seabed.Classes]float32{
+	seabed.Gravel: 400, seabed.Cobble: 60, seabed.Rock: 90, seabed.ShellBed: 150, seabed.Seagrass: 200,
+}
+
+// textures are gamma variates of mean one by shape and normal deviate: the
+// spread of the local mean where few scatterers share a cell.
+type textures [textureShapes][textureSteps]float32
+
+const (
+	textureShapes = 8   // 0.25, 0.5 ... 32
+	textureSteps  = 129 // deviates from -4 to 4
+	manyShape     = 40  // above this it is plain speckle
+)
+
+func newTextures() *textures {
+	t := new(textures)
+	for i := range t {
+		shape := math.Exp2(float64(i) - 2)
+		g := distuv.Gamma{Alpha: shape, Beta: shape}
+		for j := range t[i] {
+			z := 8*float64(j)/(textureSteps-1) - 4
+			t[i][j] = float32(g.Quantile(distuv.UnitNormal.CDF(z)))
+		}
+	}
+	return t
+}
+
+// at returns the texture of a shape at a normal deviate.
+func (t *textures) at(shape, deviate float32) float32 {
+	i := int(math.Round(math.Log2(float64(shape)))) + 2
+	j := int(deviate*(textureSteps-1)/8 + (textureSteps-1)/2 + 0.5)
+	return t[min(max(i, 0), textureShapes-1)][min(max(j, 0), textureSteps-1)]
+}
+
+// pulseShape is the amplitude of the pulse on the bins, odd in number and
+// centred, out to the last bin within pulseReach that holds more than a
+// five-hundredth of the peak's power.
+func pulseShape(p acoustics.Pulse, soundSpeed, bin float64) []float64 {
+	const (
+		pulseReach = 16
+		least      = 0.045
+	)
+	half := 0
+	for k := 1; k <= pulseReach; k++ {
+		if p.Envelope(float64(k)*bin, soundSpeed) > least {
+			half = k
+		}
+	}
+	shape := make([]float64, 2*half+1)
+	for i := range shape {
+		shape[i] = p.Envelope(float64(i-half)*bin, soundSpeed)
+	}
+	return shape
+}
