@@ -1,12 +1,27 @@
 package sonar
 
-import "dryline/sim/chance"
+import (
+	"math"
+
+	"dryline/seabed"
+	"dryline/sonar/acoustics"
+)
 
 // effect spoils a record in one physical way. Its methods may be called by
 // several goroutines at once and depend on nothing but their arguments.
 type effect interface {
 	// add changes the intensity of one channel and side of a ping.
 	add(a *arrival)
+}
+
+// spoilers is everything switched on.
+type spoilers struct {
+	list  []effect
+	water water
+	drops drops
+
+	absorption []float64 // of intensity by channel, 1/m
+	resolution []float64 // of slant range by channel, metres
 }
 
 // arrival is what reaches the receiver, before noise, speckle and gain.
@@ -17,20 +32,151 @@ type arrival struct {
 	side      Side
 	number    uint64
 	pose      Pose
-	altitude  float64   // of the fish above the floor below it, metres
-	intensity []float32 // per bin, linear re 1 uPa^2
-	random    source    // the effect's own stream for this ping, side and channel
+	altitude  float64      // of the fish above the floor below it, metres
+	floor     seabed.Class // below it
+	vertical  []float32    // two-way pattern by sine of the angle below horizontal, see patternAt
+	intensity []float32    // per bin, linear re 1 uPa^2
+}
+
+// newSpoilers builds the effects in the order the sound meets them: what adds
+// echoes, what stands in their way, what comes in at the receiver.
+func (e *Engine) newSpoilers(seed uint64) spoilers {
+	fx := &e.spec.Effects
+	s := spoilers{water: newWater(fx, seed), drops: newDrops(fx.Drops, seed)}
+	for _, t := range e.channels {
+		// The channels have been tuned with the same water: it cannot fail.
+		loss, _ := acoustics.Absorption(e.sea.Absorption, t.spec.Frequency, e.sea.Temperature, e.sea.Salinity, e.sea.Depth, e.sea.PH)
+		s.absorption = append(s.absorption, loss/1000*math.Ln10/10)
+		s.resolution = append(s.resolution, float64(t.cell[0])/t.widthAt(e.bin/2))
+	}
+	if fx.SecondBottom {
+		s.list = append(s.list, e.newSecondBottom())
+	}
+	if fx.SurfaceGhosts {
+		s.list = append(s.list, e.newGhosts())
+	}
+	if len(s.water.schools) > 0 {
+		s.list = append(s.list, schoolEcho(s.water.schools))
+	}
+	for i := range fx.Seeps {
+		s.list = append(s.list, newColumn(&fx.Seeps[i], fx.CurrentX, fx.CurrentY, seed, i))
+	}
+	for i := range fx.Layers {
+		s.list = append(s.list, (*band)(&fx.Layers[i]))
+	}
+	if fx.SurfaceEcho {
+		s.list = append(s.list, e.newSurfaceEcho())
+	}
+	if fx.Bubbles.On {
+		s.list = append(s.list, e.newBubbles(fx.Bubbles))
+	}
+	if fx.Wake.Attenuation > 0 {
+		s.list = append(s.list, (*wash)(&fx.Wake))
+	}
+	for i := range fx.Sounders {
+		s.list = append(s.list, (*stranger)(&fx.Sounders[i]))
+	}
+	if fx.Hum.Level > 0 {
+		s.list = append(s.list, newRipple(fx.Hum))
+	}
+	return s
 }
 
 // spoil lets every effect have its way with one channel.
 func (e *Engine) spoil(ws *Workspace, channel int, pose Pose, side Side, number uint64) {
-	for i, fx := range e.effects {
-		a := arrival{
-			engine: e, channel: e.channels[channel], index: channel, side: side, number: number,
-			pose: pose, altitude: ws.altitude, intensity: ws.energy,
-		}
-		stream := number<<8 | uint64(side)<<7 | uint64(channel)<<5 | uint64(i)
-		a.random.state = chance.Mix(e.seed ^ chance.Mix(stream^0xa5a5_5a5a_0f0f_f0f0))
-		fx.add(&a)
+	ws.arrival = arrival{
+		engine: e, channel: e.channels[channel], index: channel, side: side, number: number,
+		pose: pose, altitude: ws.altitude, floor: ws.profile.Class[0],
+		vertical: ws.lanes[channel].vertical, intensity: ws.energy,
 	}
+	for _, fx := range e.spoilers.list {
+		fx.add(&ws.arrival)
+	}
+}
+
+// patternAt is the two-way vertical pattern at a sine of the angle below
+// horizontal.
+func (a *arrival) patternAt(sine float64) float64 {
+	return float64(a.vertical[min(max(int((sine+1)*(dipSteps/2)), 0), dipSteps-1)])
+}
+
+// absorbed is the share of intensity left after a length of water, metres.
+func (a *arrival) absorbed(length float64) float64 {
+	return math.Exp(-a.engine.spoilers.absorption[a.index] * length)
+}
+
+// lobeEdge bounds how far ahead of the fish the beam reaches at a slant range,
+// metres: a null of the
+// beam, and as much as the array is long.
+func (a *arrival) lobeEdge(r float64) float64 {
+	return lobeEnd*(a.channel.array.Length+a.channel.width*r)
+}
+
+// bins turns metres of slant range into bins.
+func (a *arrival) bins(r float64) float64 { return r / a.engine.bin }
+
+// target adds the echo of a small body of backscattering cross-section sigma,
+// m^2, that lies along ahead of the fish, metres, at slant range r, with the
+// sine of its angle below horizontal: the sonar equation for a point,
+//
+//	EL = SL - 2 TL + TS + beam pattern
+//
+// In the near field the beam is as wide as the array makes it, and so as weak.
+func (a *arrival) target(sigma, along, r, sine float64) {
+	k := int(a.bins(r))
+	if k >= len(a.intensity) || r <= 0 {
+		return
+	}
+	beam := a.engine.shape.at(along * a.engine.spoilers.resolution[a.index] / float64(a.channel.cell[k]))
+	a.intensity[k] += float32(sigma*beam*a.patternAt(sine)) * a.channel.propagate[k]
+}
+
+// sheet adds the echo of a level sheet that lies up metres above the fish
+// (negative: below). strength is of a square metre by the sine of the grazing
+// angle, in strengthSteps steps; a nil strength is that everywhere. Within the
+// beam the ring between two slant ranges has, for each radian, the area
+//
+//	R dg ,   g = sqrt(R^2 - up^2)
+//
+// Past the first bins the ring changes slowly and is shared out evenly over
+// some bins at a time.
+func (a *arrival) sheet(up float64, strength []float32, that float32) {
+	const exact, stride = 48, 8
+	bin := a.engine.bin
+	k := int(math.Abs(up) / bin)
+	first := k
+	before := 0.0 // g at the near edge
+	width := float32(a.channel.width)
+	for k < len(a.intensity) {
+		n := 1
+		if k >= first+exact {
+			n = min(stride, len(a.intensity)-k)
+		}
+		r := float64(k+n) * bin
+		g := math.Sqrt(max(r*r-up*up, 0))
+		middle := max((float64(k)+float64(n)/2)*bin, math.Abs(up))
+		sine := up / middle
+		s := that
+		if strength != nil {
+			s = strength[min(int(math.Abs(sine)*strengthSteps), strengthSteps-1)]
+		}
+		ring := width * float32(middle*(g-before)/float64(n)*a.patternAt(-sine)) * s
+		for j := k; j < k+n; j++ {
+			a.intensity[j] += ring * a.channel.propagate[j]
+		}
+		before = g
+		k += n
+	}
+}
+
+// ahead and across are the components of a place, east and north of the fish,
+// along its heading and out to the side that looks.
+func (a *arrival) ahead(dx, dy float64) (along, across float64) {
+	sin, cos := math.Sincos(a.pose.Heading)
+	along = dx*sin + dy*cos
+	across = dx*cos - dy*sin
+	if a.side == Port {
+		across = -across
+	}
+	return along, across
 }

@@ -24,6 +24,8 @@ type Pose struct {
 	Roll    float64 // starboard side down positive, radians
 	Time    float64 // of the ping, seconds since the start of the exercise
 	Run     float64 // distance the fish has run, metres
+
+	Wake [2][Crossings]Crossing // by side: the vessel's own wake about the fish
 }
 
 // Side of the fish.
@@ -60,7 +62,8 @@ type Engine struct {
 	shape       *lobe
 	textures    *textures
 	seed        uint64
-	effects     []effect
+	listening   float64 // time a ping is listened to, seconds
+	spoilers    spoilers
 }
 
 // NewEngine tunes a sonar to the water. recorderSpeed is the sound speed set
@@ -91,6 +94,8 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 		e.channels = append(e.channels, t)
 	}
 	e.fan, e.shape, e.textures = e.newFan(), newLobe(), newTextures()
+	e.listening = 2 * spec.RangeScale / recorderSpeed
+	e.spoilers = e.newSpoilers(seed)
 	return e, nil
 }
 
@@ -125,6 +130,10 @@ func (e *Engine) NewEcho() Echo {
 
 // Ping fills dst with one side's echo of the ping of that number.
 func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Side, number uint64) {
+	if e.spoilers.drops.lost(number) {
+		dst.blank()
+		return
+	}
 	dst.Lit = dst.Lit[:0]
 	random := source{state: chance.Mix(e.seed ^ chance.Mix(2*number+uint64(side)))}
 	ws.begin(e, floor, pose)
@@ -143,12 +152,13 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		ux, uy := math.Sincos(bearingAcross(pose.Heading, ws.slope[m], side))
 		off := ws.off[m]
 		floor.Trace(&ws.profile, x+off*sin, y+off*cos, ux, uy)
+		e.spoilers.water.veil(ws, e.bin, m, x+off*sin, y+off*cos, pose.Z, ux, uy)
 		e.walk(ws, dst, m, pose.Z)
 	}
 	for c, t := range e.channels {
 		ws.gather(c)
 		t.propagateInto(ws.energy)
-		if len(e.effects) > 0 {
+		if len(e.spoilers.list) > 0 {
 			e.spoil(ws, c, pose, side, number)
 		}
 		e.receive(dst.Samples[c], ws, t, side, pose)

@@ -10,6 +10,7 @@ type Spec struct {
 	VerticalBeam float64 // one-way half-power width of the vertical beam, radians
 	Rays         int     // across the main lobe, each side; 0 takes five
 	Channels     []Channel
+	Effects      Effects // what spoils the record; the zero value nothing
 }
 
 // Dynamic as a channel's Focus follows the echo out: focused at every range.

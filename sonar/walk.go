@@ -54,6 +54,9 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 			if raised {
 				lit *= 1 - ws.hidden[i]
 			}
+			if ws.veil.on {
+				lit *= ws.veil.through[i]
+			}
 			// Extent of the facet along its own surface and, at its middle, across
 			// the ray.
 			dg, rise := g-g0, drop0-drop

@@ -27,6 +27,9 @@ type Workspace struct {
 	scratch  []float32
 	grain    []float32 // per bin: fewest scatterers to the square metre, 0 for many
 	coarse   bool      // some bin has few
+
+	veil    veil
+	arrival arrival
 }
 
 // lane is what one channel gathers on the shared walk.

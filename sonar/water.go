@@ -1,0 +1,120 @@
+package sonar
+
+import (
+	"math"
+	"slices"
+)
+
+// water is what hangs in the water and hides the floor behind it.
+type water struct {
+	schools []school
+	kelp    []forest
+}
+
+func newWater(fx *Effects, seed uint64) water {
+	var w water
+	for i := range fx.Schools {
+		w.schools = append(w.schools, newSchool(&fx.Schools[i], seed, i))
+	}
+	for i := range fx.Kelp {
+		w.kelp = append(w.kelp, newForest(&fx.Kelp[i], seed, i))
+	}
+	return w
+}
+
+// veil is how much of the echo of each facet along a ray comes through what
+// hangs in the water before it.
+//
+// The vertical plane of the ray cuts each thing into pieces: upright strips at
+// a ground range, between two heights, of some optical depth. Walking outwards,
+// a ladder of elevations gathers what the pieces passed so far take out; a
+// facet is seen through the rung it lies on. Left out: schools and plants
+// hidden by each other or by the floor.
+type veil struct {
+	on      bool
+	through []float64 // of each facet's echo, there and back
+	pieces  []piece
+	ladder  []float32
+}
+
+// piece is a strip of something that lets part of the sound through.
+type piece struct {
+	g, z0, z1 float64
+	through   float32 // there and back
+	plant     float64 // height, if it grows from the floor; z0 and z1 are then not yet known
+}
+
+// rungs of the ladder run from straight up to straight down, each spanning an
+// equal step of drop/(g + |drop|): a hundredth of a degree or two near the
+// horizontal.
+const rungs = 1 << 12
+
+func rungOf(g, drop float64) int {
+	return min(max(int((drop/(g+math.Abs(drop))+1)*(rungs/2)), 0), rungs-1)
+}
+
+// veil works out ws.veil for the ray traced last, from (x, y) in the direction
+// (ux, uy), and adds the echoes of the plants on it.
+func (w *water) veil(ws *Workspace, binLength float64, ray int, x, y, z, ux, uy float64) {
+	v := &ws.veil
+	v.on = false
+	if len(w.schools) == 0 && len(w.kelp) == 0 {
+		return
+	}
+	v.pieces = v.pieces[:0]
+	gs := ws.profile.G
+	end := gs[len(gs)-1]
+	for i := range w.schools {
+		v.pieces = w.schools[i].cut(v.pieces, x, y, ux, uy, end)
+	}
+	for i := range w.kelp {
+		v.pieces = w.kelp[i].cut(v.pieces, x, y, ux, uy, end)
+	}
+	if len(v.pieces) == 0 {
+		return
+	}
+	slices.SortFunc(v.pieces, func(a, b piece) int {
+		switch {
+		case a.g < b.g:
+			return -1
+		case a.g > b.g:
+			return 1
+		}
+		return 0
+	})
+	v.on = true
+	v.gather(ws, binLength, ray, z)
+}
+
+func (v *veil) gather(ws *Workspace, binLength float64, ray int, z float64) {
+	p := &ws.profile
+	if len(v.ladder) == 0 {
+		v.ladder = make([]float32, rungs)
+	}
+	for i := range v.ladder {
+		v.ladder[i] = 1
+	}
+	if cap(v.through) < len(p.G) {
+		v.through = make([]float64, len(p.G)+len(p.G)/2)
+	}
+	v.through = v.through[:len(p.G)]
+	next := 0
+	for i, g := range p.G {
+		for next < len(v.pieces) && v.pieces[next].g < g {
+			b := &v.pieces[next]
+			next++
+			if b.plant > 0 {
+				b.z0, b.z1 = p.Z[i], p.Z[i]+b.plant
+				ws.plant(b, binLength, ray, z)
+			}
+			for rung := rungOf(b.g, z-b.z1); rung <= rungOf(b.g, z-b.z0); rung++ {
+				v.ladder[rung] *= b.through
+			}
+		}
+		if next == 0 {
+			v.through[i] = 1
+			continue
+		}
+		v.through[i] = float64(v.ladder[rungOf(g, z-p.Z[i])])
+	}
+}
