@@ -8,13 +8,14 @@ import (
 )
 
 type seabedSection struct {
-	East     float64          `key:"east_m" required:"true" unit:"m" min:"100" max:"5000" doc:"Extent of the world to the east."`
-	North    float64          `key:"north_m" required:"true" unit:"m" min:"100" max:"5000" doc:"Extent of the world to the north."`
-	Depth    float64          `key:"depth_m" required:"true" unit:"m" min:"2" max:"500" doc:"Mean depth of the water."`
-	Relief   reliefSection    `key:"relief" doc:"The large shape of the floor; flat if left out."`
-	Bedforms []bedformSection `key:"bedforms" items:"0,32" absent:"there are none" doc:"Fields of waves, scars, pits and rock."`
-	Sediment sedimentSection  `key:"sediment" doc:"What the floor is made of."`
-	Objects  []objectSection  `key:"objects" items:"0,500" absent:"there are none" doc:"Things lying on the floor."`
+	East      float64           `key:"east_m" required:"true" unit:"m" min:"100" max:"5000" doc:"Extent of the world to the east."`
+	North     float64           `key:"north_m" required:"true" unit:"m" min:"100" max:"5000" doc:"Extent of the world to the north."`
+	Depth     float64           `key:"depth_m" required:"true" unit:"m" min:"2" max:"500" doc:"Mean depth of the water."`
+	Relief    reliefSection     `key:"relief" doc:"The large shape of the floor; flat if left out."`
+	Bedforms  []bedformSection  `key:"bedforms" items:"0,32" absent:"there are none" doc:"Fields of waves, scars, pits and rock."`
+	Sediment  sedimentSection   `key:"sediment" doc:"What the floor is made of."`
+	Objects   []objectSection   `key:"objects" items:"0,500" absent:"there are none" doc:"Things lying on the floor."`
+	Pipelines []pipelineSection `key:"pipelines" items:"0,32" absent:"there are none" doc:"Pipes and cables laid along a line."`
 }
 
 type reliefSection struct {
@@ -68,6 +69,11 @@ func (s seabedSection) spec(c *checker) seabed.Spec {
 		path := fmt.Sprintf("seabed.objects[%d]", i)
 		names.check(c, path+".name", o.Name)
 		spec.Objects = append(spec.Objects, o.object(c, path))
+	}
+	for i, p := range s.Pipelines {
+		path := fmt.Sprintf("seabed.pipelines[%d]", i)
+		names.check(c, path+".name", p.Name)
+		spec.Pipelines = append(spec.Pipelines, p.pipeline(c, path))
 	}
 	return spec
 }

@@ -32,6 +32,24 @@ func (p *Pipeline) Length() float64 {
 	return sum
 }
 
+// Nearest is the point of the path nearest to (x, y).
+func (p *Pipeline) Nearest(x, y float64) Point {
+	best, least := p.Path[0], math.Inf(1)
+	for i := 1; i < len(p.Path); i++ {
+		a, b := p.Path[i-1], p.Path[i]
+		dx, dy := b.X-a.X, b.Y-a.Y
+		t := 0.0
+		if n := dx*dx + dy*dy; n > 0 {
+			t = min(max(((x-a.X)*dx+(y-a.Y)*dy)/n, 0), 1)
+		}
+		at := Point{a.X + t*dx, a.Y + t*dy}
+		if d := math.Hypot(x-at.X, y-at.Y); d < least {
+			best, least = at, d
+		}
+	}
+	return best
+}
+
 const (
 	pipeStep    = 1.5  // longest piece, metres: it follows the floor so closely
 	burialScale = 40.0 // metres: burial varies with twice this wavelength

@@ -122,6 +122,27 @@ func TestPipelineFollowsTheFloor(t *testing.T) {
 	}
 }
 
+// By plain geometry: feet of perpendiculars, a corner, and an end.
+func TestNearestPointOfAPath(t *testing.T) {
+	p := Pipeline{Path: []Point{{0, 0}, {30, 40}, {30, 100}}}
+	for _, test := range []struct {
+		name         string
+		x, y         float64
+		wantX, wantY float64
+	}{
+		{"beside the first leg", 15 + 8, 20 - 6, 15, 20},
+		{"beside the second leg", 37, 70, 30, 70},
+		{"outside the corner", 40, 38, 30, 40},
+		{"before the start", -3, -5, 0, 0},
+		{"past the end", 33, 104, 30, 100},
+	} {
+		got := p.Nearest(test.x, test.y)
+		if math.Hypot(got.X-test.wantX, got.Y-test.wantY) > 1e-9 {
+			t.Errorf("%s: got %v, want (%g, %g)", test.name, got, test.wantX, test.wantY)
+		}
+	}
+}
+
 // A line of a thousand pieces must not slow a ray that does not cross it.
 func BenchmarkTracePastPipeline(b *testing.B) {
 	p := Pipeline{Name: "b", Path: []Point{{350, 0}, {380, 200}, {350, 400}}, Diameter: 0.5, Spans: []Span{{100, 130, 1}}}

@@ -3,13 +3,14 @@ package sim
 import (
 	"math"
 
+	"dryline/seabed"
 	"dryline/sonar"
 )
 
 // Truth is what really happened, kept for the debrief. The desk never sees it.
 type Truth struct {
 	Pings      []TruePing // of every logged ping, in order
-	Seen       [][]Sight  // per object, the logged pings that lit it
+	Seen       [][]Sight  // per object and then per pipeline, the logged pings that lit it
 	Groundings int        // how often the fish touched the floor
 	Track      []TruePoint
 
@@ -27,15 +28,15 @@ type TruePing struct {
 // Sight is one logged ping that lit an object in the main lobe.
 type Sight struct {
 	Number uint64
-	Line   int // index into the desk's lines, in the order they were run
-	Range  float64
+	Line   int     // index into the desk's lines, in the order they were run
+	Range  float64 // over the ground to its middle, or to the nearest point of a pipeline, metres
 }
 
 // TruePoint is the vessel and the fish once a second.
 type TruePoint struct{ Time, VesselX, VesselY, FishX, FishY, FishDepth float64 }
 
 func (t *Truth) begin(s *Session) {
-	t.Seen = make([][]Sight, len(s.Exercise.Seabed.Objects))
+	t.Seen = make([][]Sight, len(s.Exercise.Seabed.Objects)+len(s.Exercise.Seabed.Pipelines))
 }
 
 // follow notes where vessel and fish are, once a second.
@@ -56,11 +57,20 @@ func (t *Truth) record(s *Session, e *event) {
 	})
 	for side := range e.echo {
 		for _, o := range e.echo[side].Lit {
-			at := s.Exercise.Seabed.Objects[o-1].At
+			at := whereIs(&s.Exercise.Seabed, int(o-1), e.pose.X, e.pose.Y)
 			t.Seen[o-1] = append(t.Seen[o-1], Sight{
 				Number: e.number, Line: len(s.Desk.Lines),
 				Range: math.Hypot(at.X-e.pose.X, at.Y-e.pose.Y),
 			})
 		}
 	}
+}
+
+// whereIs is where the object of an index is met from (x, y). Pipelines are
+// numbered after the objects.
+func whereIs(spec *seabed.Spec, index int, x, y float64) seabed.Point {
+	if n := len(spec.Objects); index >= n {
+		return spec.Pipelines[index-n].Nearest(x, y)
+	}
+	return spec.Objects[index].At
 }

@@ -21,7 +21,10 @@ func tell(w io.Writer, s *sim.Session, folder string, r debrief.Report, flown ti
 		clock(s.Now()), flown.Seconds(), s.Now()/max(flown.Seconds(), 1e-3),
 		plural(len(s.Desk.Lines), "line logged", "lines logged"), plural(len(s.Desk.Contacts), "contact marked", "contacts marked"))
 	fmt.Fprintf(&b, "Coverage %.1f %% of the area; %d of %d objects found", r.Coverage.Once, found(r), len(r.Targets))
-	if n := len(r.FalseContacts); n > 0 {
+	if r.Natural > 0 {
+		fmt.Fprintf(&b, ", %s on natural rock", plural(r.Natural, "mark", "marks"))
+	}
+	if n := len(r.FalseContacts) - r.Natural; n > 0 {
 		fmt.Fprintf(&b, ", %s with nothing there", plural(n, "mark", "marks"))
 	}
 	verdict := "not passed"

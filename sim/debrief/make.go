@@ -29,6 +29,7 @@ func Make(s *sim.Session) Report {
 		}
 	}
 	r.Targets, r.FalseContacts = makeTargets(s, lines)
+	r.Natural = countNatural(r.FalseContacts)
 	r.PartialReason = partial(s, r.LinesNotRun)
 	r.Partial = r.PartialReason != ""
 	r.Score = makeScore(ex, &r, lines)

@@ -30,6 +30,8 @@ var pageTemplate = template.Must(template.New("report").Funcs(template.FuncMap{
 	"signed":   signed,
 	"duration": duration,
 	"join":     func(names []string) string { return strings.Join(names, ", ") },
+	"words":    func(name string) string { return strings.ReplaceAll(name, "_", " ") },
+	"sub":      func(a, b int) int { return a - b },
 	"short":    short,
 	"share":    shareOf,
 	"percent":  func(part, of float64) string { return strconv.FormatFloat(tenth(100*part/max(of, 1)), 'f', -1, 64) },

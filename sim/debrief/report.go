@@ -18,6 +18,7 @@ type Report struct {
 	LinesNotRun   []string       `json:"lines_not_run"`
 	Targets       []Target       `json:"targets"`
 	FalseContacts []FalseContact `json:"false_contacts"`
+	Natural       int            `json:"natural_count"` // of them, on natural rock
 	Position      Position       `json:"position"`
 }
 
@@ -118,7 +119,8 @@ type Series struct {
 	FishOff  []float64 `json:"fish_off_line_m"` // of the fish, in truth
 }
 
-// Target is an object that truly lies there, and what became of it.
+// Target is an object that truly lies there, and what became of it. A pipeline
+// is one too: its errors are from the nearest point of its path.
 type Target struct {
 	Name         string   `json:"name"`
 	Kind         string   `json:"kind"`
@@ -147,6 +149,7 @@ type FalseContact struct {
 	Y      float64  `json:"y_m"`
 	Length float64  `json:"length_m"`
 	Lines  []string `json:"lines"`
+	Ground string   `json:"ground"` // rock or cobble if there is any close by, else the sediment there
 }
 
 // Position is how far off the desk puts things, over every logged ping with a

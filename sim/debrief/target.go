@@ -14,38 +14,69 @@ const enoughPings = 3
 // for it, metres (common practice, no source).
 const matchRadius = 8.0
 
-// makeTargets judges every object, and lists the contacts that are none of
-// them. A contact goes to the nearest object that lies within reach of it; an
-// object may have several, and is measured by the nearest.
-func makeTargets(s *sim.Session, lines []logged) ([]Target, []FalseContact) {
-	targets, falses := []Target{}, []FalseContact{}
-	objects := s.Exercise.Seabed.Objects
-	for i := range objects {
-		o := &objects[i]
-		t := Target{
+// lying is one thing that truly lies there, as contacts are matched to it.
+type lying struct {
+	reach float64                             // how far off a contact may be, metres
+	at    func(x, y float64) (ax, ay float64) // its point that (x, y) is measured from
+}
+
+// everything lists objects, then pipelines: the order in which the pings that
+// lit them are kept. A pipeline is met at the point of its path nearest to a
+// contact; its middle stands for it where one place must.
+func everything(s *sim.Session) ([]Target, []lying) {
+	targets, things := []Target{}, []lying{}
+	spec := &s.Exercise.Seabed
+	for i := range spec.Objects {
+		o := &spec.Objects[i]
+		targets = append(targets, Target{
 			Name: o.Name, Kind: o.Kind, Charted: o.Charted, Contacts: []int{},
 			X: round(o.At.X), Y: round(o.At.Y), Length: round(o.Length), Height: round(max(o.Height-o.Burial, 0)),
-		}
-		if i < len(s.Truth.Seen) {
-			t.count(s.Truth.Seen[i], lines)
-		}
-		targets = append(targets, t)
+		})
+		things = append(things, lying{max(matchRadius, o.Length), func(_, _ float64) (float64, float64) { return o.At.X, o.At.Y }})
 	}
-	nearest := make([]float64, len(objects))
+	for i := range spec.Pipelines {
+		p := &spec.Pipelines[i]
+		middle := p.Path[len(p.Path)/2]
+		targets = append(targets, Target{
+			Name: p.Name, Kind: "pipeline", Charted: p.Charted, Contacts: []int{},
+			X: round(middle.X), Y: round(middle.Y), Length: round(p.Length()), Height: round(max(p.Diameter-p.Burial, 0)),
+		})
+		things = append(things, lying{matchRadius, func(x, y float64) (float64, float64) {
+			at := p.Nearest(x, y)
+			return at.X, at.Y
+		}})
+	}
+	return targets, things
+}
+
+// makeTargets judges everything that lies there, and lists the contacts that
+// are none of it. A contact goes to the nearest thing that lies within reach of
+// it; a thing may have several, and is measured by the nearest.
+func makeTargets(s *sim.Session, lines []logged) ([]Target, []FalseContact) {
+	falses := []FalseContact{}
+	targets, things := everything(s)
+	for i := range targets {
+		if i < len(s.Truth.Seen) {
+			targets[i].count(s.Truth.Seen[i], lines)
+		}
+	}
+	nearest := make([]float64, len(things))
 	for _, c := range s.Desk.Contacts {
 		if !within(c.X, c.Y, c.Length, c.Height) {
 			continue
 		}
-		best, at := math.Inf(1), -1
-		for i := range objects {
-			d := math.Hypot(c.X-objects[i].At.X, c.Y-objects[i].At.Y)
-			if d <= max(matchRadius, objects[i].Length) && d < best {
-				best, at = d, i
+		best, at, east, north := math.Inf(1), -1, 0.0, 0.0
+		for i := range things {
+			x, y := things[i].at(c.X, c.Y)
+			d := math.Hypot(c.X-x, c.Y-y)
+			if d <= things[i].reach && d < best {
+				best, at, east, north = d, i, c.X-x, c.Y-y
 			}
 		}
 		if at < 0 {
 			falses = append(falses, FalseContact{
 				Number: c.Number, X: round(c.X), Y: round(c.Y), Length: round(c.Length), Lines: append([]string{}, c.Lines...),
+				Ground: groundAt(s.World(), c.X, c.Y).String(),
 			})
 			continue
 		}
@@ -57,7 +88,7 @@ func makeTargets(s *sim.Session, lines []logged) ([]Target, []FalseContact) {
 		nearest[at] = best
 		number := c.Number
 		t.Contact, t.Distance = &number, known(best)
-		t.East, t.North = known(c.X-objects[at].At.X), known(c.Y-objects[at].At.Y)
+		t.East, t.North = known(east), known(north)
 		t.LengthByDesk, t.HeightByDesk = known(c.Length), nil
 		if c.Shadow > 0 {
 			t.HeightByDesk = known(c.Height)

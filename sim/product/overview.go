@@ -67,6 +67,6 @@ func (w *Writer) reckoning(shot mosaic.Picture, r debrief.Report) *image.RGBA {
 	for _, f := range r.FalseContacts {
 		c.Contacts = append(c.Contacts, chart.Contact{Label: strconv.Itoa(f.Number), X: f.X, Y: f.Y, False: true})
 	}
-	c.Notes = append(c.Notes, fmt.Sprintf("%d of %d objects found; %d marks where nothing lies.", found, len(r.Targets), len(r.FalseContacts)))
+	c.Notes = append(c.Notes, fmt.Sprintf("%d of %d objects found; %d marks on natural rock, %d where nothing lies.", found, len(r.Targets), r.Natural, len(r.FalseContacts)-r.Natural))
 	return chart.Draw(c, overviewWidth, overviewHeight)
 }

@@ -1,0 +1,56 @@
+package debrief
+
+import (
+	"math"
+
+	"dryline/seabed"
+)
+
+// groundReach is how far round a contact its ground is looked for, metres:
+// half of what a contact may be off its object.
+const groundReach = matchRadius / 2
+
+// groundAt is what a contact without an object lies on: rock or cobble where
+// there is any within reach, for those throw echoes and shadows of their own,
+// otherwise the sediment at the point.
+func groundAt(w *seabed.World, x, y float64) seabed.Class {
+	spec := w.Spec()
+	if x < 0 || y < 0 || x > spec.East || y > spec.North {
+		return w.ClassAt(min(max(x, 0), spec.East), min(max(y, 0), spec.North))
+	}
+	here := w.ClassAt(x, y)
+	if isStony(here) {
+		return here
+	}
+	const rings, spokes = 4, 12
+	for ring := 1; ring <= rings; ring++ {
+		for spoke := range spokes {
+			sin, cos := math.Sincos(2 * math.Pi * float64(spoke) / spokes)
+			r := groundReach * float64(ring) / rings
+			if c := w.ClassAt(x+r*sin, y+r*cos); isStony(c) {
+				return c
+			}
+		}
+	}
+	return here
+}
+
+// isStony reports ground that has single stones or ledges to mark.
+func isStony(c seabed.Class) bool { return c == seabed.Rock || c == seabed.Cobble }
+
+// Natural reports whether the contact lies on rock or cobble: something does
+// lie there, only nobody put it there.
+func (f FalseContact) Natural() bool {
+	return f.Ground == seabed.Rock.String() || f.Ground == seabed.Cobble.String()
+}
+
+// countNatural counts the contacts on natural rock.
+func countNatural(falses []FalseContact) int {
+	n := 0
+	for _, f := range falses {
+		if f.Natural() {
+			n++
+		}
+	}
+	return n
+}
