@@ -39,7 +39,7 @@ var faultRows = []struct {
 	{"unknown key", []string{"  depth_m: 20", "  depth_m: 20\n  dept_m: 20"},
 		"my.yaml:8: seabed.dept_m: is no key of an exercise (want depth_m)"},
 	{"unknown key unlike any", []string{"low, frequency_khz: 100", "low, frequency_khz: 100, colour: red"},
-		"my.yaml:11: sonar.channels[0].colour: is no key of an exercise (want one of name, frequency_khz, bandwidth_khz, pulse_ms, array_length_m, source_level_db, noise_figure_db, gain_db, tvg_spreading, tvg_absorption_db_per_km)"},
+		"my.yaml:11: sonar.channels[0].colour: is no key of an exercise (want one of name, frequency_khz, bandwidth_khz, pulse_ms, array_length_m, array_shading, pulse_shading, focus, focus_m, source_level_db, noise_figure_db, gain_db, tvg_spreading, tvg_absorption_db_per_km)"},
 	{"wrong case", []string{"  depth_m: 20", "  Depth_M: 20"},
 		"my.yaml:5: seabed.depth_m: is missing (want 2 to 500 m)\n" +
 			"my.yaml:7: seabed.Depth_M: is no key of an exercise (want depth_m)"},
@@ -181,6 +181,8 @@ var faultRows = []struct {
 		"my.yaml:16: plan.cable_out_m: 121 is more than all the cable (want at most 120 m)"},
 	{"altitude", []string{"plan:\n", "plan:\n  altitude_m: 20\n"},
 		"my.yaml:16: plan.altitude_m: 20 is more than the water is deep (want less than 20 m)"},
+	{"focus without a range", []string{"frequency_khz: 100", "frequency_khz: 100, focus: fixed"},
+		"my.yaml:11: sonar.channels[0].focus_m: 0 does not go with focus: fixed (want above 0 m with focus: fixed, and left out otherwise)"},
 	{"mosaic channel", []string{"plan:\n", "desk: { mosaic_channel: high }\nplan:\n"},
 		`my.yaml:15: desk.mosaic_channel: "high" names no channel (want low)`},
 	{"mosaic cells", []string{"plan:\n", "desk: { mosaic_cell_m: 0.06 }\nplan:\n"},

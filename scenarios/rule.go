@@ -67,6 +67,8 @@ var choices = map[string]func() []string{
 	"bedform":    bedformKinds,
 	"soundspeed": func() []string { return namesOf(acoustics.SoundSpeedModels()) },
 	"absorption": func() []string { return namesOf(acoustics.AbsorptionModels()) },
+	"shading":    func() []string { return []string{"uniform", "hann", "hamming", "cosine"} },
+	"focus":      func() []string { return []string{"none", "fixed", "dynamic"} },
 	"combine":    func() []string { return namesOf(mosaic.Combines()) },
 }
 

@@ -22,6 +22,10 @@ type frequencySection struct {
 	Bandwidth     float64  `key:"bandwidth_khz" unit:"kHz" min:"0" max:"500" default:"0" doc:"Bandwidth of a chirp; 0 is a pulse of one tone."`
 	Pulse         float64  `key:"pulse_ms" unit:"ms" min:"0.005" max:"50" default:"0.1" doc:"Length of the pulse."`
 	ArrayLength   float64  `key:"array_length_m" unit:"m" min:"0.05" max:"5" default:"0.5" doc:"Length of the array, transmitting and receiving."`
+	ArrayShading  string   `key:"array_shading" enum:"shading" default:"uniform" doc:"Weights along the array: lower side lobes for a wider beam."`
+	PulseShading  string   `key:"pulse_shading" enum:"shading" default:"hamming" doc:"Weights over the band of a chirp: lower side lobes in range for a longer pulse."`
+	Focus         string   `key:"focus" enum:"focus" default:"none" doc:"Focus of the array: none, at focus_m, or following the echo out."`
+	FocusRange    float64  `key:"focus_m" unit:"m" min:"0" max:"1000" default:"0" doc:"Range of a fixed focus."`
 	SourceLevel   float64  `key:"source_level_db" unit:"dB re 1 uPa at 1 m" min:"150" max:"240" default:"210" doc:"Source level."`
 	NoiseFigure   float64  `key:"noise_figure_db" unit:"dB" min:"0" max:"60" default:"8" doc:"Noise of the receiver above thermal noise."`
 	Gain          float64  `key:"gain_db" unit:"dB" min:"-60" max:"60" default:"0" doc:"Gain of the recorder about its nominal setting."`
@@ -51,7 +55,15 @@ func (s sonarSection) spec(c *checker, water sonar.Sea) sonar.Spec {
 }
 
 func (p frequencySection) channel() sonar.Channel {
+	focus := 0.0
+	switch p.Focus {
+	case "fixed":
+		focus = p.FocusRange
+	case "dynamic":
+		focus = sonar.Dynamic
+	}
 	return sonar.Channel{
+		ArrayShading: p.ArrayShading, PulseShading: p.PulseShading, Focus: focus,
 		Name: p.Name, Frequency: p.Frequency * kilo, Bandwidth: p.Bandwidth * kilo, PulseLength: p.Pulse / kilo,
 		ArrayLength: p.ArrayLength, SourceLevel: p.SourceLevel, NoiseFigure: p.NoiseFigure,
 		Gain: p.Gain, TVGSpreading: p.TVGSpreading,
@@ -67,6 +79,10 @@ func (p frequencySection) check(c *checker, path string, rangeScale float64) {
 	}
 	if c.sound(bandwidth, pulse) && p.Bandwidth > 0 && p.Bandwidth*p.Pulse < 1 {
 		c.fault(pulse, c.number(p.Pulse), "is too short for the bandwidth of a chirp", "at least "+c.number(1/p.Bandwidth)+" ms")
+	}
+	focus, focusRange := path+".focus", path+".focus_m"
+	if c.sound(focus, focusRange) && (p.Focus == "fixed") != (p.FocusRange > 0) {
+		c.fault(focusRange, c.number(p.FocusRange), "does not go with focus: "+p.Focus, "above 0 m with focus: fixed, and left out otherwise")
 	}
 	// A tone burst longer than a tenth of the range resolves nothing.
 	if most := rangeScale / 10 * 2 / nominal * kilo; c.sound(bandwidth, pulse, "sonar.range_scale_m") && p.Bandwidth == 0 && p.Pulse > most {

@@ -6,6 +6,16 @@ type towSection struct {
 	Cable cableSection `key:"cable" doc:"The tow cable."`
 	Fish  fishSection  `key:"fish" doc:"The towed body."`
 	Winch winchSection `key:"winch" doc:"The winch."`
+
+	Unrest unrestSection `key:"unrest" doc:"How the fish moves about its steady tow, as standard deviations; left out, it does not."`
+}
+
+type unrestSection struct {
+	Heave  float64 `key:"heave_m" unit:"m" min:"0" max:"2" default:"0" doc:"Up and down."`
+	Pitch  float64 `key:"pitch_deg" unit:"deg" min:"0" max:"15" default:"0" doc:"Nose up and down."`
+	Roll   float64 `key:"roll_deg" unit:"deg" min:"0" max:"30" default:"0" doc:"From side to side."`
+	Yaw    float64 `key:"yaw_deg" unit:"deg" min:"0" max:"15" default:"0" doc:"Heading about the course."`
+	Period float64 `key:"period_s" unit:"s" min:"0.5" max:"30" default:"5" doc:"Mean period."`
 }
 
 type cableSection struct {
@@ -39,5 +49,9 @@ func (t towSection) spec(c *checker) tow.Spec {
 		},
 		Fish:  tow.Fish{Weight: t.Fish.Weight, DragArea: t.Fish.DragArea, Pitch: t.Fish.Pitch * degree},
 		Winch: tow.Winch{Rate: t.Winch.Rate, Min: t.Winch.Shortest},
+		Unrest: tow.Unrest{
+			Heave: t.Unrest.Heave, Pitch: t.Unrest.Pitch * degree, Roll: t.Unrest.Roll * degree,
+			Yaw: t.Unrest.Yaw * degree, Period: t.Unrest.Period,
+		},
 	}
 }

@@ -39,6 +39,7 @@ type Session struct {
 	hull  vessel.Hull
 	pilot vessel.Autopilot
 	gear  *tow.Gear
+	shake *tow.Restless
 	inst  *nav.Instruments
 
 	weather     vessel.Weather
@@ -104,6 +105,7 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	s.steer = Command{Do: SteerLine, Line: ex.Lines[first.Line].Name, Reversed: first.Reversed}
 	x, y := s.hull.At(ex.Vessel.Sheave)
 	s.gear = tow.New(ex.Tow, ex.Vessel.Sheave.Up, ex.Plan.CableOut, ex.Plan.Speed, x, y, s.hull.Heading)
+	s.shake = tow.NewRestless(ex.Tow.Unrest, seed)
 	s.Truth.begin(s)
 	return s, nil
 }
@@ -258,10 +260,21 @@ func (s *Session) step() {
 	}
 }
 
-// pose is where the fish truly is.
+// pose is where the tow truly has the fish, its unrest apart.
 func (s *Session) pose() sonar.Pose {
 	g := s.gear
 	return sonar.Pose{X: g.X, Y: g.Y, Z: -g.Depth, Heading: g.Heading, Pitch: s.Exercise.Tow.Fish.Pitch, Run: s.fishRun}
+}
+
+// restless adds the unrest of a moment to a pose.
+func (s *Session) restless(p sonar.Pose, t float64) sonar.Pose {
+	w := s.shake.At(t)
+	p.Z = min(p.Z+w.Heave, -0.1)
+	p.Heading += w.Yaw
+	p.Pitch += w.Pitch
+	p.Roll += w.Roll
+	p.YawRate += w.YawRate
+	return p
 }
 
 // measured is what the instruments are exposed to.
@@ -269,10 +282,11 @@ func (s *Session) measured() nav.Truth {
 	ax, ay := s.hull.At(s.Exercise.Vessel.Antenna)
 	vx, vy := s.hull.VelocityAt(s.Exercise.Vessel.Antenna)
 	g := s.gear
+	fish := s.restless(s.pose(), s.Now())
 	return nav.Truth{
 		AntennaX: ax, AntennaY: ay, VX: vx, VY: vy,
 		Heading: s.hull.Heading, YawRate: s.hull.YawRate, CableOut: g.CableOut,
-		FishDepth: g.Depth, FishAltitude: -g.Depth - s.world.HeightAt(g.X, g.Y),
-		FishHeading: g.Heading, FishPitch: s.Exercise.Tow.Fish.Pitch, Convergence: s.convergence,
+		FishDepth: -fish.Z, FishAltitude: fish.Z - s.world.HeightAt(g.X, g.Y),
+		FishHeading: fish.Heading, FishPitch: fish.Pitch, Convergence: s.convergence,
 	}
 }

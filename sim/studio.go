@@ -52,14 +52,15 @@ func (s *Session) queuePings(before, after sonar.Pose) {
 	for s.nextPing < s.Now() {
 		f := (s.nextPing - start) / Tick
 		mix := func(a, b float64) float64 { return a + f*(b-a) }
+		turn := math.Remainder(after.Heading-before.Heading, 2*math.Pi)
 		s.studio.add(event{
 			ping: true, number: s.number, logged: s.studio.logging,
-			pose: sonar.Pose{
+			pose: s.restless(sonar.Pose{
 				X: mix(before.X, after.X), Y: mix(before.Y, after.Y), Z: mix(before.Z, after.Z),
-				Heading: before.Heading + f*math.Remainder(after.Heading-before.Heading, 2*math.Pi),
-				Pitch:   mix(before.Pitch, after.Pitch), Roll: mix(before.Roll, after.Roll),
+				Heading: before.Heading + f*turn, YawRate: turn / Tick,
+				Pitch: mix(before.Pitch, after.Pitch), Roll: mix(before.Roll, after.Roll),
 				Time: s.nextPing, Run: mix(before.Run, after.Run),
-			},
+			}, s.nextPing),
 			fix: s.Desk.FixAt(s.nextPing),
 		})
 		s.studio.pings++

@@ -18,6 +18,7 @@ type tuned struct {
 	array      acoustics.LineArray
 	width      float64 // two-way equivalent rectangular beam, radians
 	halfPower  float64 // two-way half-power beam, radians
+	oneWay     float64 // one-way half-power beam, radians
 	strength   *strengths
 	propagate  []float32 // per bin: source level, two-way spreading and absorption
 	noise      float32   // intensity in the band, after directivity
@@ -45,6 +46,7 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 	t.array = acoustics.LineArray{Length: c.ArrayLength, Shading: shading}
 	t.width = t.array.EquivalentWidth(t.wavelength)
 	t.halfPower = t.array.TwoWayHalfPowerWidth(t.wavelength)
+	t.oneWay = t.array.HalfPowerWidth(t.wavelength)
 	if t.strength, err = newStrengths(c.Frequency, e.soundSpeed); err != nil {
 		return nil, err
 	}

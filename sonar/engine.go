@@ -22,6 +22,7 @@ type Pose struct {
 	Heading float64 // grid bearing, radians
 	Pitch   float64 // nose up positive, radians
 	Roll    float64 // starboard side down positive, radians
+	YawRate float64 // to starboard, radians per second
 	Time    float64 // of the ping, seconds since the start of the exercise
 	Run     float64 // distance the fish has run, metres
 
@@ -158,6 +159,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 	for c, t := range e.channels {
 		ws.gather(c)
 		t.propagateInto(ws.energy)
+		t.turn(ws.energy, pose.YawRate, e.bin, e.soundSpeed)
 		if len(e.spoilers.list) > 0 {
 			e.spoil(ws, c, pose, side, number)
 		}

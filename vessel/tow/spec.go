@@ -5,6 +5,8 @@ type Spec struct {
 	Cable Cable
 	Fish  Fish
 	Winch Winch
+
+	Unrest Unrest
 }
 
 // Cable is a round bare cable.

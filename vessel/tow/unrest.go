@@ -1,0 +1,89 @@
+package tow
+
+import (
+	"math"
+
+	"dryline/sim/chance"
+)
+
+// Unrest is how a fish moves about its steady tow: what waves at the stern and
+// the fish's own fins leave of it, as standard deviations. Zero is a fish on
+// rails.
+type Unrest struct {
+	Heave  float64 // metres
+	Pitch  float64 // radians
+	Roll   float64 // radians
+	Yaw    float64 // radians
+	Period float64 // mean period, seconds
+}
+
+// motion is one axis of unrest: a sum of sines about the mean period, each
+// with its own phase, which is near Gaussian and never repeats within a survey
+// (Longuet-Higgins, "The statistical analysis of a random, moving surface",
+// Phil. Trans. R. Soc. A 249, 1957, for the sum of many sines).
+type motion struct {
+	amplitude float64
+	omega     [motionSines]float64
+	phase     [motionSines]float64
+}
+
+const motionSines = 7
+
+func newMotion(seed uint64, name string, deviation, period float64) motion {
+	m := motion{amplitude: deviation * math.Sqrt(2.0/motionSines)}
+	if deviation <= 0 || period <= 0 {
+		m.amplitude = 0
+		return m
+	}
+	rng := chance.Stream(seed, "tow/unrest/"+name)
+	for i := range m.omega {
+		// Evenly over two thirds of an octave either way, not in step.
+		spread := math.Exp2((float64(i)+0.2+0.6*rng.Float64())/motionSines*4/3 - 2.0/3)
+		m.omega[i] = 2 * math.Pi / period * spread
+		m.phase[i] = 2 * math.Pi * rng.Float64()
+	}
+	return m
+}
+
+// at returns the motion and its rate at a time.
+func (m *motion) at(t float64) (x, rate float64) {
+	if m.amplitude == 0 {
+		return 0, 0
+	}
+	for i, w := range m.omega {
+		sin, cos := math.Sincos(w*t + m.phase[i])
+		x += sin
+		rate += w * cos
+	}
+	return m.amplitude * x, m.amplitude * rate
+}
+
+// Restless turns a spec into motions.
+type Restless struct{ heave, pitch, roll, yaw motion }
+
+// NewRestless draws the motions of a seed. Each axis has its own stream:
+// changing one leaves the others as they were.
+func NewRestless(u Unrest, seed uint64) *Restless {
+	return &Restless{
+		heave: newMotion(seed, "heave", u.Heave, u.Period),
+		pitch: newMotion(seed, "pitch", u.Pitch, 0.8*u.Period),
+		roll:  newMotion(seed, "roll", u.Roll, 1.1*u.Period),
+		yaw:   newMotion(seed, "yaw", u.Yaw, 1.6*u.Period),
+	}
+}
+
+// Wobble is the unrest at one moment.
+type Wobble struct {
+	Heave, Pitch, Roll, Yaw float64 // metres up; radians
+	YawRate                 float64 // radians per second
+}
+
+// At returns the unrest at a time.
+func (r *Restless) At(t float64) Wobble {
+	var w Wobble
+	w.Heave, _ = r.heave.at(t)
+	w.Pitch, _ = r.pitch.at(t)
+	w.Roll, _ = r.roll.at(t)
+	w.Yaw, w.YawRate = r.yaw.at(t)
+	return w
+}
