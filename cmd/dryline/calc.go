@@ -26,6 +26,9 @@ func newCalcCommand() *cobra.Command {
 		newLineSpacingCommand(),
 		newShadowHeightCommand(),
 		newLaybackCommand(),
+		newBackscatterCommand(),
+		newNoiseCommand(),
+		newBeamCommand(),
 	)
 	c.PersistentFlags().Bool("json", false, "print one flat JSON object, unit in the key")
 	return c
@@ -34,8 +37,10 @@ func newCalcCommand() *cobra.Command {
 // answer is what a calculator found.
 type answer struct {
 	results []result
-	source  string // formula and where it comes from, one line
-	warning error  // inputs outside the validity of the formula, a line each
+	truths  []truth
+	notes   []string // what was done that is not plain from the source, a line each
+	source  string   // formula and where it comes from, one line
+	warning error    // inputs outside the validity of the formula, a line each
 }
 
 // result is one number of an answer.
@@ -46,6 +51,13 @@ type result struct {
 	value float64
 	// decimals shown to people; JSON carries all.
 	decimals int
+}
+
+// truth is one yes or no of an answer.
+type truth struct {
+	key   string
+	label string
+	value bool
 }
 
 // newCalculator returns the command c, which prints what calculate finds.
@@ -79,16 +91,18 @@ func newCalculator(c *cobra.Command, calculate func() (answer, error)) *cobra.Co
 // writeJSON writes the object with its keys in the order of the results.
 func (a answer) writeJSON(w io.Writer) error {
 	var b strings.Builder
-	for i, r := range a.results {
+	separator := "{"
+	for _, r := range a.results {
 		value, err := json.Marshal(r.value)
 		if err != nil {
 			return err
 		}
-		separator := ","
-		if i == 0 {
-			separator = "{"
-		}
 		fmt.Fprintf(&b, "%s%q:%s", separator, r.key, value)
+		separator = ","
+	}
+	for _, t := range a.truths {
+		fmt.Fprintf(&b, "%s%q:%t", separator, t.key, t.value)
+		separator = ","
 	}
 	b.WriteString("}\n")
 	_, err := io.WriteString(w, b.String())
@@ -100,9 +114,18 @@ func (a answer) writeText(w io.Writer) error {
 	for _, r := range a.results {
 		width = max(width, utf8.RuneCountInString(r.label))
 	}
+	for _, t := range a.truths {
+		width = max(width, utf8.RuneCountInString(t.label))
+	}
 	var b strings.Builder
 	for _, r := range a.results {
 		fmt.Fprintf(&b, "%-*s  %.*f %s\n", width, r.label, r.decimals, r.value, r.unit)
+	}
+	for _, t := range a.truths {
+		fmt.Fprintf(&b, "%-*s  %s\n", width, t.label, map[bool]string{true: "yes", false: "no"}[t.value])
+	}
+	for _, note := range a.notes {
+		fmt.Fprintln(&b, note)
 	}
 	fmt.Fprintln(&b, a.source)
 	_, err := io.WriteString(w, b.String())

@@ -32,23 +32,33 @@ func TestScripts(t *testing.T) {
 }
 
 // answerIs is "answer KEY WANT TOLERANCE": the flat JSON object last printed
-// holds the number WANT under KEY, within TOLERANCE.
+// holds the number WANT under KEY, within TOLERANCE. "answer KEY true" and
+// "answer KEY false" are for a truth.
 func answerIs(ts *testscript.TestScript, neg bool, args []string) {
-	if neg || len(args) != 3 {
-		ts.Fatalf("usage: answer KEY WANT TOLERANCE")
+	if neg || len(args) < 2 || len(args) > 3 {
+		ts.Fatalf("usage: answer KEY WANT [TOLERANCE]")
+	}
+	var object map[string]any
+	ts.Check(json.Unmarshal([]byte(ts.ReadFile("stdout")), &object))
+	value, ok := object[args[0]]
+	if !ok {
+		ts.Fatalf("no key %q in %v", args[0], object)
+	}
+	if len(args) == 2 {
+		want, err := strconv.ParseBool(args[1])
+		ts.Check(err)
+		if value != want {
+			ts.Fatalf("%s: got %v, want %v", args[0], value, want)
+		}
+		return
 	}
 	want, err := strconv.ParseFloat(args[1], 64)
 	ts.Check(err)
 	tolerance, err := strconv.ParseFloat(args[2], 64)
 	ts.Check(err)
-	var object map[string]float64
-	ts.Check(json.Unmarshal([]byte(ts.ReadFile("stdout")), &object))
-	got, ok := object[args[0]]
-	if !ok {
-		ts.Fatalf("no key %q in %v", args[0], object)
-	}
-	if !(math.Abs(got-want) <= tolerance) {
-		ts.Fatalf("%s: got %v, want %v within %v", args[0], got, want, tolerance)
+	got, ok := value.(float64)
+	if !ok || !(math.Abs(got-want) <= tolerance) {
+		ts.Fatalf("%s: got %v, want %v within %v", args[0], value, want, tolerance)
 	}
 }
 
