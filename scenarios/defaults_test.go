@@ -31,6 +31,7 @@ func TestDerivedDefaults(t *testing.T) {
 		{"hash", e.Hash, fmt.Sprintf("%x", sha256.Sum256([]byte(source)))},
 		{"seed", e.Seed, uint64(1)},
 		{"sea.sample_depth_m", e.Sea.Water.Depth, 10.0},
+		{"sea.backscatter_trend", e.Sea.Water.FlatTrend, false},
 		{"object length, ISO 668", e.Seabed.Objects[0].Length, 6.06},
 		{"object width", e.Seabed.Objects[0].Width, 2.5},
 		{"object class", e.Seabed.Objects[0].Class, seabed.Unset},
@@ -53,6 +54,19 @@ func TestDerivedDefaults(t *testing.T) {
 	}
 	if !bytes.Equal(e.Source, []byte(source)) {
 		t.Error("source is not the file's")
+	}
+}
+
+// The trend of backscatter is there unless it is refused.
+func TestBackscatterTrend(t *testing.T) {
+	for text, flat := range map[string]bool{"true": false, "false": true} {
+		e, err := Parse("small.yaml", []byte(edit(t, small(t), "plan:\n", "sea: { backscatter_trend: "+text+" }\nplan:\n")))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := e.Sea.Water.FlatTrend; got != flat {
+			t.Errorf("backscatter_trend: %s: got a flat trend %v, want %v", text, got, flat)
+		}
 	}
 }
 

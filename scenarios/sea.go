@@ -13,6 +13,7 @@ type seaSection struct {
 	SampleDepth *float64 `key:"sample_depth_m" unit:"m" min:"0" max:"500" absent:"half of seabed.depth_m" doc:"Depth for which sound speed and absorption are worked out."`
 	SoundSpeed  string   `key:"sound_speed_model" enum:"soundspeed" default:"mackenzie" doc:"Published formula for the speed of sound."`
 	Absorption  string   `key:"absorption_model" enum:"absorption" default:"francois-garrison" doc:"Published formula for the absorption of sound."`
+	Trend       bool     `key:"backscatter_trend" default:"true" doc:"Whether backscatter of the floor grows with frequency above 100 kHz, where no model is published: by 10 n log10(f / 100 kHz) dB with n 0.25, 0 for cobble and rock. False holds it at its strength at 100 kHz."`
 	Wind        float64  `key:"wind_kn" unit:"kn" min:"0" max:"60" default:"0" doc:"Speed of the wind."`
 	WindFrom    float64  `key:"wind_from_deg" unit:"deg" min:"0" max:"360" default:"0" doc:"Grid bearing the wind blows from."`
 	Current     float64  `key:"current_kn" unit:"kn" min:"0" max:"6" default:"0" doc:"Speed of the current."`
@@ -26,7 +27,7 @@ func (s seaSection) sea(depth float64) sim.Sea {
 	}
 	return sim.Sea{
 		Water: sonar.Sea{
-			Temperature: s.Temperature, Salinity: s.Salinity, PH: s.PH, Depth: at, Wind: knots(s.Wind),
+			Temperature: s.Temperature, Salinity: s.Salinity, PH: s.PH, Depth: at, Wind: knots(s.Wind), FlatTrend: !s.Trend,
 			SoundSpeed: acoustics.SoundSpeedModel(s.SoundSpeed), Absorption: acoustics.AbsorptionModel(s.Absorption),
 		},
 		WindSpeed: knots(s.Wind), WindFrom: s.WindFrom * degree,

@@ -47,7 +47,7 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 	t.width = t.array.EquivalentWidth(t.wavelength)
 	t.halfPower = t.array.TwoWayHalfPowerWidth(t.wavelength)
 	t.oneWay = t.array.HalfPowerWidth(t.wavelength)
-	if t.strength, err = newStrengths(c.Frequency, e.soundSpeed); err != nil {
+	if t.strength, err = newStrengths(c.Frequency, e.soundSpeed, e.sea.FlatTrend); err != nil {
 		return nil, err
 	}
 	alpha, err := acoustics.Absorption(e.sea.Absorption, c.Frequency, e.sea.Temperature, e.sea.Salinity, e.sea.Depth, e.sea.PH)

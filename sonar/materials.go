@@ -39,14 +39,18 @@ const strengthSteps = 1024
 type strengths [seabed.Classes][strengthSteps]float32
 
 // newStrengths evaluates the sea-floor model of package acoustics, and the
-// materials, at one frequency.
-func newStrengths(frequency, soundSpeed float64) (*strengths, error) {
+// materials, at one frequency. Flat leaves out what the model adds above the
+// band it was published for.
+func newStrengths(frequency, soundSpeed float64, flat bool) (*strengths, error) {
 	t := new(strengths)
 	for _, name := range seabed.SedimentNames() {
 		class, _ := seabed.ParseSediment(name)
 		bottom, err := acoustics.Sediment(name).Bottom()
 		if err != nil {
 			return nil, fmt.Errorf("sonar: sediment %s: %w", name, err)
+		}
+		if flat {
+			bottom.TrendExponent = 0
 		}
 		model := bottom.Scattering(frequency, soundSpeed)
 		for i := range t[class] {

@@ -40,6 +40,7 @@ type Sea struct {
 	PH          float64
 	Depth       float64 // at which sound speed and absorption are taken, metres
 	Wind        float64 // m/s, for the noise
+	FlatTrend   bool    // leave out the growth of backscatter with frequency above 100 kHz
 	SoundSpeed  acoustics.SoundSpeedModel
 	Absorption  acoustics.AbsorptionModel
 }
