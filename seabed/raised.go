@@ -7,6 +7,8 @@ import "math"
 type Raised struct {
 	G      float64 // ground range, metres
 	Z0, Z1 float64 // its lower and upper edge, metres
+	Length float64 // ground range it covers, half of it on each side of G, metres
+	Climb  float64 // of its middle from the near end to the far end, metres; part of Z1 - Z0
 	Class  Class
 	Object uint16 // as in Profile.Object
 }
@@ -74,6 +76,10 @@ func (r *capsule) cut(dst []Raised, x, y, ux, uy, g0, g1 float64) []Raised {
 		piece := Raised{G: ga + (ta+tb)/2*(gb-ga), Class: r.class, Object: r.object}
 		if piece.G < g0 || piece.G > g1 {
 			continue
+		}
+		piece.Length, piece.Climb = (tb-ta)*(gb-ga), (tb-ta)*(r.b.z-r.a.z)
+		if piece.Length < 0 {
+			piece.Length, piece.Climb = -piece.Length, -piece.Climb
 		}
 		piece.Z1 = max(r.edge(ta, da, db, 1), r.edge(tb, da, db, 1))
 		piece.Z0 = min(r.edge(ta, da, db, -1), r.edge(tb, da, db, -1))

@@ -24,7 +24,6 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 	p := &ws.profile
 	raised := len(p.Raised) > 0
 	if raised {
-		ws.hide(p, fishZ)
 		e.walkRaised(ws, dst, ray, fishZ)
 	}
 	var (

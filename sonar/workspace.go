@@ -12,7 +12,8 @@ type Workspace struct {
 	key     int       // altitude the ground ranges were laid out for, in steps
 	rolled  int       // roll the vertical patterns were turned for, in steps
 	ground  []float64 // ground ranges of the walk
-	hidden  []float64 // share of each facet shadowed by something clear of the floor
+	hidden  []float64 // share of each facet's lit part shadowed by something clear of the floor
+	blocked []blocked // elevations shadowed, see walkRaised
 
 	altitude float64
 	below    [1]float64 // the ground range of nadir
