@@ -96,7 +96,7 @@ func exercise(c *checker) *sim.Exercise {
 	e := &sim.Exercise{
 		Title: f.Title, Briefing: f.Briefing, Goals: f.Goals, Seed: uint64(f.Seed), Start: start.UTC(),
 		Place:       f.Place.place(c),
-		Sea:         f.Sea.sea(f.Seabed.Depth),
+		Sea:         f.Sea.sea(c, f.Seabed.Depth),
 		Seabed:      f.Seabed.spec(c),
 		Vessel:      f.Vessel.spec(),
 		Tow:         f.Tow.spec(c),

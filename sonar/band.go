@@ -26,7 +26,7 @@ func (b *band) add(a *arrival) {
 		weight := math.Exp(-2 * off * off / (b.Thickness * b.Thickness))
 		depth := middle + off
 		if up := -a.pose.Z - depth; depth > 0 && up > -a.altitude {
-			a.sheet(up, nil, float32(sv*weight))
+			a.sheet(up, nil, float32(sv*weight), 0)
 		}
 	}
 }

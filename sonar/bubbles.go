@@ -14,8 +14,8 @@ import (
 // with tau half of the loss of one reflection from the surface straight up
 // (acoustics.SurfaceLoss passes the layer twice) and L = 0.4 + 0.115 (U - 2.5) m,
 // at least 0.2 m (Crawford and Farmer, J. Geophys. Res. 92, 8231-8243, 1987;
-// from memory). A fish in it or close below hears the layer around itself and
-// the floor through it. Bubbles much larger than the wavelength scatter back
+// from memory). A fish in it hears the layer around and below itself, and
+// the floor through it; what lies above is part of the surface echo. Bubbles much larger than the wavelength scatter back
 // 1/(8 pi) of what they take out, to the steradian: their cross-sections are
 // a^2/4 and 2 pi a^2. NoiseRise is what breaking waves add to the channel's own
 // noise; it has no formula above 50 kHz and is the exercise's.
@@ -46,11 +46,16 @@ func (b *bubbles) add(a *arrival) {
 	tau := b.tau[a.index]
 	depth := max(-a.pose.Z, 0)
 	b.shade(a, tau*math.Exp(-depth/b.scale))
-	const sheets, reach = 6, 4 // over four scales
+	const sheets, step = 4, 0.7 // of L: down to where a sixteenth is left
+	left := tau * math.Exp(-depth/b.scale)
 	for i := range sheets {
-		z0, z1 := float64(i)*reach*b.scale/sheets, float64(i+1)*reach*b.scale/sheets
-		taken := tau * (math.Exp(-z0/b.scale) - math.Exp(-z1/b.scale))
-		a.sheet(depth-(z0+z1)/2, nil, float32(taken*backOfExtinction))
+		down := (float64(i) + 0.5) * step * b.scale
+		if left < 1e-4 || down > a.altitude {
+			break
+		}
+		taken := left * (1 - math.Exp(-step))
+		a.sheet(-down, nil, float32(taken*backOfExtinction), tau*math.Exp(-depth/b.scale)-left+taken/2)
+		left -= taken
 	}
 	if noise := b.noise[a.index]; noise > 0 {
 		for k := range a.intensity {

@@ -109,7 +109,7 @@ func (a *arrival) absorbed(length float64) float64 {
 // metres: a null of the
 // beam, and as much as the array is long.
 func (a *arrival) lobeEdge(r float64) float64 {
-	return lobeEnd*(a.channel.array.Length+a.channel.width*r)
+	return lobeEnd * (a.channel.array.Length + a.channel.width*r)
 }
 
 // bins turns metres of slant range into bins.
@@ -138,9 +138,10 @@ func (a *arrival) target(sigma, along, r, sine float64) {
 //
 //	R dg ,   g = sqrt(R^2 - up^2)
 //
-// Past the first bins the ring changes slowly and is shared out evenly over
+// and with an optical depth tau between it and the fish, it loses
+// 2 tau/sin(gamma) there and back. Past the first bins the ring changes slowly and is shared out evenly over
 // some bins at a time.
-func (a *arrival) sheet(up float64, strength []float32, that float32) {
+func (a *arrival) sheet(up float64, strength []float32, that float32, tau float64) {
 	const exact, stride = 48, 8
 	bin := a.engine.bin
 	k := int(math.Abs(up) / bin)
@@ -159,6 +160,9 @@ func (a *arrival) sheet(up float64, strength []float32, that float32) {
 		s := that
 		if strength != nil {
 			s = strength[min(int(math.Abs(sine)*strengthSteps), strengthSteps-1)]
+		}
+		if tau > 0 {
+			s *= float32(math.Exp(-2 * tau * middle / math.Abs(up)))
 		}
 		ring := width * float32(middle*(g-before)/float64(n)*a.patternAt(-sine)) * s
 		for j := k; j < k+n; j++ {

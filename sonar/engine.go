@@ -3,6 +3,7 @@ package sonar
 import (
 	"errors"
 	"math"
+	"sync"
 
 	"dryline/seabed"
 	"dryline/sim/chance"
@@ -65,6 +66,10 @@ type Engine struct {
 	seed        uint64
 	listening   float64 // time a ping is listened to, seconds
 	spoilers    spoilers
+
+	profile  profile
+	bendLock sync.Mutex
+	bends    map[int]*bend // by fish depth, in steps
 }
 
 // NewEngine tunes a sonar to the water. recorderSpeed is the sound speed set
@@ -86,6 +91,10 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 		recorderBin: spec.RangeScale / float64(spec.Samples),
 		bin:         spec.RangeScale / float64(spec.Samples) * c / recorderSpeed,
 		seed:        chance.Seed(seed, "sonar/speckle"),
+		bends:       map[int]*bend{},
+	}
+	if e.profile, err = newProfile(sea.Cast); err != nil {
+		return nil, err
 	}
 	for _, channel := range spec.Channels {
 		t, err := e.tune(channel)
@@ -149,6 +158,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		roll = -roll
 	}
 	ws.tilt(e, roll)
+	ws.bend = e.bendFor(-pose.Z)
 	for m := range e.spec.Rays {
 		ux, uy := math.Sincos(bearingAcross(pose.Heading, ws.slope[m], side))
 		off := ws.off[m]

@@ -8,22 +8,22 @@ import (
 	"dryline/sim/chance"
 )
 
-// forest is a Kelp ready to be sounded: plants that stand one to a cell of a
-// square grid, somewhere in it, each an upright brush from the floor up to a
+// forest is a Kelp ready to be sounded: plants that stand in some of the cells
+// of a square grid, in thickets, somewhere in their cell, each an upright brush from the floor up to a
 // height of its own. It answers as netting does over all its height and lets a
 // share of the sound through. How strong kelp is, and how much it hides, is our
 // own choice: side-scan records of it are published, levels are not. Left out:
 // its bending in the current and its growing into a canopy at the surface.
 type forest struct {
 	spec  Kelp
-	cell  float64 // side of a cell, metres
+	cell  float64 // side of a cell, metres; half of them hold a plant
 	seed  uint64
 	mid   seabed.Point // of the circle round its polygon
 	reach float64      // its radius; 0 for everywhere
 }
 
 func newForest(spec *Kelp, seed uint64, index int) forest {
-	f := forest{spec: *spec, cell: 1 / math.Sqrt(max(spec.Density, 1e-4)), seed: chance.Seed(seed, fmt.Sprint("sonar/kelp", index))}
+	f := forest{spec: *spec, cell: math.Sqrt(0.5 / max(spec.Density, 1e-4)), seed: chance.Seed(seed, fmt.Sprint("sonar/kelp", index))}
 	f.spec.Radius = min(f.spec.Radius, f.cell/2) // wider leaves would be searched for in vain
 	for _, p := range spec.Area.Polygon {
 		f.mid.X += p.X / float64(len(spec.Area.Polygon))
@@ -33,6 +33,24 @@ func newForest(spec *Kelp, seed uint64, index int) forest {
 		f.reach = max(f.reach, math.Hypot(p.X-f.mid.X, p.Y-f.mid.Y))
 	}
 	return f
+}
+
+// bits are what chance makes of a cell.
+func (f *forest) bits(i, j float64) uint64 {
+	return chance.Mix(f.seed ^ chance.Mix(uint64(int64(i))<<32^uint64(uint32(int64(j)))))
+}
+
+// thicket is the share of the cells about one that hold a plant, a half on the
+// whole: chance on a coarser grid, run smooth.
+func (f *forest) thicket(i, j float64) float64 {
+	const size = 5 // cells
+	i, j = i/size, j/size
+	i0, j0 := math.Floor(i), math.Floor(j)
+	u, v := i-i0, j-j0
+	at := func(di, dj float64) float64 { return fraction(f.bits(i0+di+0.5e6, j0+dj)) }
+	low := at(0, 0) + u*(at(1, 0)-at(0, 0))
+	high := at(0, 1) + u*(at(1, 1)-at(0, 1))
+	return min(max(2*(low+v*(high-low))-0.5, 0), 1)
 }
 
 // share of 2^32 as a fraction.
@@ -57,7 +75,10 @@ func (f *forest) cut(dst []piece, x, y, ux, uy, end float64) []piece {
 		ci, cj := math.Floor((x+ux*at)/f.cell), math.Floor((y+uy*at)/f.cell)
 		for i := ci - 1; i <= ci+1; i++ {
 			for j := cj - 1; j <= cj+1; j++ {
-				bits := chance.Mix(f.seed ^ chance.Mix(uint64(int64(i))<<32^uint64(uint32(int64(j)))))
+				bits := f.bits(i, j)
+				if fraction(chance.Mix(bits^1)) > f.thicket(i, j) {
+					continue
+				}
 				px, py := (i+fraction(bits))*f.cell, (j+fraction(bits>>32))*f.cell
 				dx, dy := px-x, py-y
 				along, off := dx*ux+dy*uy, dx*uy-dy*ux
@@ -76,13 +97,14 @@ func (f *forest) cut(dst []piece, x, y, ux, uy, end float64) []piece {
 }
 
 // plant adds the echo of a plant: its height as seen along the ray, spread over
-// the slant ranges from its top to its foot.
-func (ws *Workspace) plant(b *piece, binLength float64, ray int, z float64) {
+// the slant ranges from its top to its foot, less what the plants before it have
+// taken.
+func (ws *Workspace) plant(b *piece, before, binLength float64, ray int, z float64) {
 	const step = 3 * strengthSteps / 4 // as of a rod, see walkRaised
 	drop := z - (b.z0+b.z1)/2
 	r := math.Hypot(b.g, drop)
 	dip := min(int((drop/r+1)*(dipSteps/2)), dipSteps-1)
-	area := (b.z1 - b.z0) * b.g / r * r * (1 - float64(b.through))
+	area := (b.z1 - b.z0) * b.g / r * r * (1 - float64(b.through)) * before
 	foot, top := math.Hypot(b.g, z-b.z0)/binLength, math.Hypot(b.g, z-b.z1)/binLength
 	ws.deposit(ray, seabed.Netting, step, dip, area, min(foot, top)-0.5, max(foot, top)+0.5)
 }

@@ -39,8 +39,18 @@ func newSchool(spec *School, seed uint64, index int) school {
 	s.each = max(count/float64(n), 0)
 	s.kappa = spec.Density * 2 * 0.2 * spec.Fish * spec.Fish
 	rng := chance.Stream(seed, fmt.Sprint("sonar/school", index))
+	// Fish gather about some middles, which makes the edge ragged.
+	var middles [16][3]float64
+	for i := 0; i < len(middles); {
+		m := [3]float64{2*rng.Float64() - 1, 2*rng.Float64() - 1, 2*rng.Float64() - 1}
+		if m[0]*m[0]+m[1]*m[1]+m[2]*m[2] < 0.6 {
+			middles[i] = m
+			i++
+		}
+	}
 	for len(s.fish) < n {
-		u, v, w := 2*rng.Float64()-1, 2*rng.Float64()-1, 2*rng.Float64()-1
+		m, spread := &middles[rng.IntN(len(middles))], 0.12+0.28*rng.Float64()
+		u, v, w := m[0]+spread*rng.NormFloat64(), m[1]+spread*rng.NormFloat64(), m[2]+spread*rng.NormFloat64()
 		if u*u+v*v+w*w > 1 {
 			continue
 		}
@@ -81,11 +91,13 @@ func (s *school) cut(dst []piece, x, y, ux, uy, end float64) []piece {
 	}
 	n := int(math.Ceil((g1 - g0) / sliceLength))
 	step := (g1 - g0) / float64(n)
-	through := float32(math.Exp(-2 * s.kappa * step))
 	for i := range n {
 		g := g0 + (float64(i)+0.5)*step
-		q := 1 - (qa*g*g + 2*qb*g + qc + 1)
-		half := s.spec.Height / 2 * math.Sqrt(max(q, 0))
+		q := max(-(qa*g*g + 2*qb*g + qc), 0)
+		half := s.spec.Height / 2 * math.Sqrt(q)
+		// The fish thin out towards the edge, about as 5/2 (1 - r^2), which keeps
+		// their number; its mean over the height of a slice is 5/3 q.
+		through := float32(math.Exp(-2 * s.kappa * step * 5 / 3 * q))
 		dst = append(dst, piece{g: g, z0: -s.spec.Depth - half, z1: -s.spec.Depth + half, through: through})
 	}
 	return dst

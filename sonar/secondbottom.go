@@ -17,9 +17,9 @@ import (
 //   - floor, then back from where the surface scatters, by the same way.
 //
 // A hard floor (Rayleigh reflection of TR 9407, Bottom.ForwardLoss) and a calm
-// surface (acoustics.SurfaceLoss) make it strong. The floor below the fish
-// stands for all of it. Left out: the roughness of the floor as a mirror, which
-// blurs what comes off it, and third and later echoes.
+// surface (surfaceMirror) make it strong; the floor's own slopes, the same for
+// all grounds and our own choice, spread it. The floor below the fish stands for
+// all of it. Left out: third and later echoes.
 type secondBottom struct {
 	loss    [][]float32                    // of the surface
 	scatter [][]float32                    // of the surface
@@ -27,11 +27,14 @@ type secondBottom struct {
 	surface [seabed.Classes][]*surfaceSeen // by channel
 }
 
+// floorSlope is the mean square slope of the floor as a mirror, 2.5 degrees.
+const floorSlope = 0.0019
+
 // surfaceSeen is the strength of the surface seen by way of the floor.
 type surfaceSeen [strengthSteps]float32
 
 func (e *Engine) newSecondBottom() *secondBottom {
-	s := &secondBottom{loss: e.surfaceLosses(), scatter: e.newSurfaceEcho().strength}
+	s := &secondBottom{loss: e.surfaceMirror(floorSlope), scatter: e.newSurfaceEcho().strength}
 	for _, name := range seabed.SedimentNames() {
 		class, _ := seabed.ParseSediment(name)
 		bottom, err := acoustics.Sediment(name).Bottom()
@@ -43,10 +46,10 @@ func (e *Engine) newSecondBottom() *secondBottom {
 			table[i] = float32(acoustics.FromDecibels(-bottom.ForwardLoss(grazingOf(i))))
 		}
 		s.floor[class] = table
-		for c := range e.channels {
+		for c, t := range e.channels {
 			seen := new(surfaceSeen)
 			for i := range seen {
-				seen[i] = s.scatter[c][i] * table[i] * table[i]
+				seen[i] = s.scatter[c][i] * table[i] * table[i] * float32(t.staysInBeam(grazingOf(i), 2*floorSlope))
 			}
 			s.surface[class] = append(s.surface[class], seen)
 		}
@@ -63,5 +66,5 @@ func (s *secondBottom) add(a *arrival) {
 	a.echoAgain(a.altitude+2*depth, func(sine float64) float64 {
 		return math.Sqrt(a.patternAt(sine)) * bySine(floor, sine) * bySine(loss, sine)
 	})
-	a.sheet(-(a.altitude + depth), s.surface[a.floor][a.index][:], 0)
+	a.sheet(-(a.altitude + depth), s.surface[a.floor][a.index][:], 0, 0)
 }

@@ -38,9 +38,10 @@ type Sea struct {
 	Temperature float64 // deg C
 	Salinity    float64 // PSU
 	PH          float64
-	Depth       float64 // at which sound speed and absorption are taken, metres
-	Wind        float64 // m/s, for the noise
-	FlatTrend   bool    // leave out the growth of backscatter with frequency above 100 kHz
+	Depth       float64     // at which sound speed and absorption are taken, metres
+	Wind        float64     // m/s, for the noise
+	FlatTrend   bool        // leave out the growth of backscatter with frequency above 100 kHz
+	Cast        []CastPoint // sound speed by depth; none is the same speed everywhere
 	SoundSpeed  acoustics.SoundSpeedModel
 	Absorption  acoustics.AbsorptionModel
 }

@@ -1,8 +1,6 @@
 package sonar
 
 import (
-	"math"
-
 	"dryline/sonar/acoustics"
 )
 
@@ -26,67 +24,6 @@ func (e *Engine) newSurfaceEcho() *surfaceEcho {
 
 func (s *surfaceEcho) add(a *arrival) {
 	if depth := -a.pose.Z; depth > 0 {
-		a.sheet(depth, s.strength[a.index], 0)
-	}
-}
-
-// surfaceLosses tabulates what one reflection from the surface leaves of the
-// intensity, by channel and sine of the grazing angle.
-func (e *Engine) surfaceLosses() [][]float32 {
-	var tables [][]float32
-	for _, t := range e.channels {
-		table := make([]float32, strengthSteps)
-		for i := range table {
-			table[i] = float32(acoustics.FromDecibels(-acoustics.SurfaceLoss(t.spec.Frequency, e.sea.Wind, grazingOf(i))))
-		}
-		tables = append(tables, table)
-	}
-	return tables
-}
-
-// bySine reads a table by the sine of a grazing angle.
-func bySine(table []float32, sine float64) float64 {
-	return float64(table[min(max(int(sine*strengthSteps), 0), strengthSteps-1)])
-}
-
-// echoAgain repeats the record of the floor by a longer way that goes out or
-// comes back over a mirror. What answered at the slant range R lies at the
-// ground range g = sqrt(R^2 - h^2) of a level floor; by the long way it is
-//
-//	L = sqrt(g^2 + v^2)
-//
-// off, v being the height of the mirror image, and arrives at (R+L)/2, weaker
-// by (R/L)^2, absorption, mirror and beam; once out and once back makes two.
-// What lies nearer than the floor is not repeated. Left out: the true shape of
-// the floor, and the smear of a rough mirror.
-func (a *arrival) echoAgain(v float64, weaken func(sine float64) float64) {
-	const stride = 16
-	bin := a.engine.bin
-	first := int(a.altitude / bin)
-	at := func(k int) (bins, share float64) {
-		r := max(float64(k)+0.5, 0.5) * bin
-		g2 := max(r*r-a.altitude*a.altitude, 0)
-		long := math.Sqrt(g2 + v*v)
-		down := min(a.altitude/r, 1)
-		share = 2 * r * r / (long * long) * a.absorbed(long-r) * weaken(v/long)
-		share /= math.Sqrt(max(a.patternAt(down), 1e-12))
-		return (r + long) / 2 / bin, share
-	}
-	// From far to near: what is added lies farther than what is read.
-	for k := len(a.intensity) - 1; k >= first; k -= stride {
-		low := max(k-stride, first-1)
-		b1, s1 := at(k)
-		b0, s0 := at(low)
-		if int(b0) >= len(a.intensity) || s0 == 0 && s1 == 0 {
-			continue
-		}
-		inverse := 1 / float64(max(k-low, 1))
-		for j := k; j > low; j-- {
-			f := float64(j-low) * inverse
-			b := b0 + f*(b1-b0)
-			if to := int(b); to < len(a.intensity) {
-				a.intensity[to] += a.intensity[j] * float32(s0+f*(s1-s0))
-			}
-		}
+		a.sheet(depth, s.strength[a.index], 0, 0)
 	}
 }

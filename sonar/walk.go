@@ -17,7 +17,8 @@ import (
 // with sin gamma from the facet's extent across the ray. The beam of a line
 // array is a cone about the track: at slant range R a width Theta covers
 // R Theta of track, not ground range times Theta. Left out: slope along track
-// (second order in the area), refraction.
+// (second order in the area). In water with layers the elevations, the
+// arrival and the slant range are those of the bent ray, see bend.
 //
 // walkPlain in the tests is the same thing written for reading.
 func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
@@ -43,6 +44,12 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 		drop := fishZ - zs[i]
 		tangent := -drop / g
 		r := math.Sqrt(g*g + drop*drop)
+		var bow bent
+		if ws.bend != nil {
+			bow = ws.bend.at(g, drop-fishZ)
+			tangent += float64(bow.launch)
+			r += float64(bow.excess)
+		}
 		if tangent > horizon {
 			lit, from := 1.0, range0
 			if tangent0 < horizon { // the facet rises out of a shadow: its far part is lit
@@ -62,10 +69,17 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 			length := math.Sqrt(dg*dg + rise*rise)
 			inverse := 2 / (range0 + r)
 			gm, dm := (g0+g)/2, (drop0+drop)/2
+			depression := dm * inverse // its sine, at the fish
+			if ws.bend != nil {
+				depression = -tangent / math.Sqrt(1+tangent*tangent)
+				arrive := dm/gm - float64(bow.arrive)
+				gm = 1 / (inverse * math.Sqrt(1+arrive*arrive))
+				dm = arrive * gm
+			}
 			sine := (rise*gm + dg*dm) * inverse / length
 			if sine > 0 && lit > 0 {
 				step := min(int(sine*strengthSteps), strengthSteps-1)
-				dip := min(max(int((dm*inverse+1)*(dipSteps/2)), 0), dipSteps-1)
+				dip := min(max(int((depression+1)*(dipSteps/2)), 0), dipSteps-1)
 				ws.deposit(ray, classes[i], step, dip, length/inverse*lit, from*invBin, r*invBin)
 				if inLobe && objects[i] != 0 {
 					dst.note(objects[i])

@@ -1,6 +1,10 @@
 package sonar
 
-import "math"
+import (
+	"math"
+
+	"dryline/sim/chance"
+)
 
 // Crossing is where the plane across the fish, on one side, cuts the vessel's
 // own past track. The zero value is none.
@@ -9,6 +13,7 @@ type Crossing struct {
 	Age      float64 // of the wake there, seconds
 	Slant    float64 // width of the cut over the width of the wake, at least 1
 	Strength float64 // of the wash when fresh, 0..1; 0 for no crossing
+	Along    float64 // the track there, metres run since the start
 }
 
 // Crossings is how many cuts through its wake a ping is told of.
@@ -20,6 +25,8 @@ const Crossings = 4
 //
 //	kappa = Attenuation x strength x 2^(-age/HalfLife) x fresh width / width
 //
+// in patches along the track, a few metres long and up to three times thicker or
+// thinner, and thinning out to its sides and downwards in the echo.
 // Sound that crosses it is weakened on the way out and back; what it takes out
 // comes back in part, as from any cloud of bubbles (see bubbles), as a fuzzy
 // echo. Fresh wakes of some decibels to the metre that fade over minutes are in
@@ -40,7 +47,21 @@ func (w *wash) cut(c *Crossing) cloud {
 	width := w.Width + w.Spread*c.Age
 	decibels := w.Attenuation * c.Strength * math.Exp2(-c.Age/w.HalfLife) * w.Width / width
 	half := width / 2 * max(c.Slant, 1)
-	return cloud{c.Range - half, c.Range + half, w.Depth, decibels * math.Ln10 / 10}
+	return cloud{c.Range - half, c.Range + half, w.Depth, decibels * patch(c.Along) * math.Ln10 / 10}
+}
+
+// patch is how much thicker than most the wake is at a place along the track.
+func patch(along float64) float64 {
+	sum := 0.0
+	for size, share := 6.0, 1.3; size > 1; size, share = size/2.3, share*0.6 {
+		cell := math.Floor(along / size)
+		f := along/size - cell
+		f *= f * (3 - 2*f)
+		a := fraction(chance.Mix(uint64(int64(cell)) + uint64(size*64)))
+		b := fraction(chance.Mix(uint64(int64(cell+1)) + uint64(size*64)))
+		sum += share * (a + f*(b-a) - 0.5)
+	}
+	return math.Exp(sum)
 }
 
 func (w *wash) add(a *arrival) {
@@ -120,7 +141,9 @@ func (c *cloud) answer(a *arrival) {
 			}
 			// Sound that has come so far through the cloud is weaker.
 			inside := min(y-max(c.y0, 0), y) * r / y
-			sum += min(r/y, 4) * a.patternAt(-up/r) * math.Exp(-2*c.kappa*inside)
+			x := (2*y - c.y0 - c.y1) / (c.y1 - c.y0)
+			fade := 1.5 * (1 - x*x) * 2 * (1 - (float64(i)+0.5)/steps)
+			sum += fade * min(r/y, 4) * a.patternAt(-up/r) * math.Exp(-2*c.kappa*inside)
 		}
 		echo := float32(back * r * sum)
 		if echo == 0 {

@@ -28,8 +28,8 @@ func newWater(fx *Effects, seed uint64) water {
 // The vertical plane of the ray cuts each thing into pieces: upright strips at
 // a ground range, between two heights, of some optical depth. Walking outwards,
 // a ladder of elevations gathers what the pieces passed so far take out; a
-// facet is seen through the rung it lies on. Left out: schools and plants
-// hidden by each other or by the floor.
+// facet is seen through the rung it lies on. Left out: schools
+// hidden by each other, and anything hidden by the floor.
 type veil struct {
 	on      bool
 	through []float64 // of each facet's echo, there and back
@@ -105,7 +105,7 @@ func (v *veil) gather(ws *Workspace, binLength float64, ray int, z float64) {
 			next++
 			if b.plant > 0 {
 				b.z0, b.z1 = p.Z[i], p.Z[i]+b.plant
-				ws.plant(b, binLength, ray, z)
+				ws.plant(b, float64(v.ladder[rungOf(b.g, z-(b.z0+b.z1)/2)]), binLength, ray, z)
 			}
 			for rung := rungOf(b.g, z-b.z1); rung <= rungOf(b.g, z-b.z0); rung++ {
 				v.ladder[rung] *= b.through

@@ -24,6 +24,7 @@ type Workspace struct {
 	depths   []float64  // angle below horizontal of each step of the vertical patterns
 	bins     int
 	lanes    []lane
+	bend     *bend // of the water's layers, nil without
 	energy   []float32
 	scratch  []float32
 	grain    []float32 // per bin: fewest scatterers to the square metre, 0 for many

@@ -9,9 +9,9 @@ import (
 	"slices"
 )
 
-// encodePNG writes a picture as a PNG of 256 colours, which for sonar pictures
+// EncodePNG writes a picture as a PNG of 256 colours, which for sonar pictures
 // (one ramp and a little ink) is as good as all of them at a third of the size.
-func encodePNG(w io.Writer, img *image.RGBA) error {
+func EncodePNG(w io.Writer, img *image.RGBA) error {
 	enc := png.Encoder{CompressionLevel: png.BestSpeed}
 	return enc.Encode(w, reduce(img))
 }

@@ -62,13 +62,13 @@ func (w *Writer) waterfalls(l *survey.LineRecord) error {
 		}
 		name := fmt.Sprintf("waterfall-%s-%s.png", l.Name, channel.Name)
 		if err := w.folder.Write(name, func(out io.Writer) error {
-			return encodePNG(out, picture.Draw(img, waterfallWidth, waterfallHeight))
+			return EncodePNG(out, picture.Draw(img, waterfallWidth, waterfallHeight))
 		}); err != nil {
 			return err
 		}
 		if c == w.session.Exercise.Desk.MosaicChannel {
 			var b bytes.Buffer
-			if err := encodePNG(&b, picture.Draw(img, insetWidth, insetHeight)); err != nil {
+			if err := EncodePNG(&b, picture.Draw(img, insetWidth, insetHeight)); err != nil {
 				return err
 			}
 			w.small = append(w.small, debrief.Picture{
@@ -95,10 +95,10 @@ func (w *Writer) Finish() (debrief.Report, error) {
 		shot = mosaic.Picture{} // nothing was logged; the rest still stands
 	}
 	var overview, reckoning bytes.Buffer
-	if err := encodePNG(&overview, w.overview(shot)); err != nil {
+	if err := EncodePNG(&overview, w.overview(shot)); err != nil {
 		return report, err
 	}
-	if err := encodePNG(&reckoning, w.reckoning(shot, report)); err != nil {
+	if err := EncodePNG(&reckoning, w.reckoning(shot, report)); err != nil {
 		return report, err
 	}
 	pictures := append([]debrief.Picture{{

@@ -1,0 +1,138 @@
+package main
+
+import (
+	"math"
+
+	"dryline/seabed"
+	"dryline/sim"
+	"dryline/sonar"
+	"dryline/vessel/tow"
+)
+
+// plate is two views of the same ground.
+type plate struct {
+	file, title string
+	why         string // what to see and why, a sentence or two
+	left, right view
+}
+
+// view is one half of a plate: a change to the base exercise, and the channel
+// shown.
+type view struct {
+	caption string
+	channel int
+	change  func(*sim.Exercise)
+}
+
+const (
+	knot = 1852.0 / 3600
+	deg  = math.Pi / 180
+)
+
+// plain changes nothing.
+func plain(caption string) view { return view{caption: caption} }
+
+// with shows an effect.
+func with(caption string, set func(*sonar.Effects)) view {
+	return view{caption: caption, change: func(ex *sim.Exercise) { set(&ex.Sonar.Effects) }}
+}
+
+// cable tows with so much of it.
+func cable(metres float64) func(*sim.Exercise) {
+	return func(ex *sim.Exercise) { ex.Plan.CableOut = metres }
+}
+
+var plates = []plate{
+	{
+		"altitude", "Height of the fish", "From low the shadows are long and the far floor is grazed; from high the shadows are short, the water column wide.",
+		view{"fish low", 0, cable(23)}, view{"fish high", 0, cable(9)},
+	}, {
+		"frequency", "Frequency", "The high channel is sharper and dies sooner: water absorbs nearly three times as much at 900 kHz, and the far floor sinks into noise.",
+		view{"450 kHz", 0, soft}, view{"900 kHz", 1, soft},
+	}, {
+		"speed", "Speed", "Twice the speed halves the pings on a thing and lifts the fish; small things are missed between pings.",
+		view{"3 knots", 1, at(3, 15)}, view{"9 knots", 1, at(9, 48)},
+	}, {
+		"weather", "Weather", "Chop at the stern moves the fish: wavy edges, doubled and missed ground, dimmed far ranges; the surface beats bubbles into the water.",
+		plain("calm"), view{"twenty knots of wind", 0, blow},
+	}, {
+		"ripples", "Look direction over ripples", "Ripples run north and south here: seen across their crests they stripe the record, seen along them they all but vanish.",
+		view{"line along the crests, looking across them", 0, nil}, view{"line across the crests, looking along them", 0, eastward},
+	}, {
+		"range", "Range scale", "A longer range scale covers more and pings less often: coarser samples, fewer pings on a thing.",
+		plain("50 m"), view{"100 m", 0, func(ex *sim.Exercise) { ex.Sonar.RangeScale = 100 }},
+	}, {
+		"gain", "Gain", "Too much gain clips: strong echoes and rock all turn the same white, and no later step brings them back.",
+		plain("gain as it should be"), view{"24 dB too much", 0, func(ex *sim.Exercise) { ex.Sonar.Channels[0].Gain = 24 }},
+	}, {
+		"thermocline", "Layered water", "Cold fresh water over warm salt: sound speeds up with depth and bends away from the floor, and beyond the last ray that grazes it there is nothing but noise. Nearer in, things land a little off, because the desk believes in straight rays.",
+		view{"mixed water", 0, layered(1500, 1500)}, view{"fresh water over salt", 0, layered(1408, 1500)},
+	}, {
+		"surface", "Surface echo", "The sea surface answers at a slant range equal to the depth of the fish, the more the rougher it is; the floor answers again by way of it.",
+		plain("off"), view{"surface echo and ghosts", 0, func(ex *sim.Exercise) {
+			ex.Sea.Water.Wind = 6
+			ex.Sonar.Effects.SurfaceEcho, ex.Sonar.Effects.SurfaceGhosts = true, true
+		}},
+	}, {
+		"secondbottom", "Second bottom echo", "Over hard ground in a calm the first echo goes up, comes down and is heard again.",
+		view{"off", 0, hard}, view{"second bottom echo", 0, func(ex *sim.Exercise) { hard(ex); ex.Sonar.Effects.SecondBottom = true }},
+	}, {
+		"sounder", "Another sounder", "A sounder within hearing draws slanted dashes: its pings fall ever earlier or later in ours.",
+		plain("off"), with("a sounder within hearing", func(e *sonar.Effects) {
+			e.Sounders = []sonar.Sounder{{Frequency: 452e3, Interval: 0.2112, PulseLength: 0.9e-3, Level: 122}}
+		}),
+	}, {
+		"fish", "Fish", "A school hangs in the water before the first return or over the floor, and throws a soft shadow behind it.",
+		plain("off"), with("a school of fish", func(e *sonar.Effects) {
+			e.Schools = []sonar.School{{X: 172, Y: 205, Depth: 12, Length: 16, Width: 7, Height: 3, Density: 3, Fish: 0.25}}
+		}),
+	}, {
+		"seep", "Gas seep", "Bubbles rise from a point and lean with the current: a plume in the water column.",
+		plain("off"), with("a seep", func(e *sonar.Effects) {
+			e.CurrentX, e.CurrentY = 0.05, 0.12
+			e.Seeps = []sonar.Seep{{X: 153, Y: 200, Z: -17, Rise: 0.25, Width: 0.5, Strength: -28}}
+		}),
+	}, {
+		"hum", "Electrical hum", "Mains pick-up: ripples at a fixed spacing in range that drift slowly from ping to ping.",
+		plain("off"), with("hum", func(e *sonar.Effects) { e.Hum = sonar.Hum{Level: 76, Frequency: 50, Sharpness: 4} }),
+	}, {
+		"drops", "Dropped pings", "Pings that never reach the recorder leave blank rows; a burst of them is a holiday.",
+		plain("off"), with("dropped pings", func(e *sonar.Effects) { e.Drops = sonar.Drops{Share: 0.03, Bursts: 0.002, Length: 30} }),
+	},
+}
+
+// soft is mud, where the high channel runs out of signal first.
+func soft(ex *sim.Exercise) { ex.Seabed.Base = seabed.Mud }
+
+// hard is a floor of gravel under a shallow fish.
+func hard(ex *sim.Exercise) {
+	ex.Seabed.Base = seabed.Gravel
+	ex.Plan.CableOut = 19
+	ex.Sea.Water.Wind = 0
+}
+
+// at tows at a speed with cable to match.
+func at(knots, metres float64) func(*sim.Exercise) {
+	return func(ex *sim.Exercise) { ex.Plan.Speed, ex.Plan.CableOut = knots*knot, metres }
+}
+
+// blow is twenty knots of wind and what it does to the fish and the water.
+func blow(ex *sim.Exercise) {
+	ex.Sea.Water.Wind, ex.Sea.WindSpeed = 20*knot, 20*knot
+	ex.Tow.Unrest = tow.Unrest{Heave: 0.25, Pitch: 1.5 * deg, Roll: 3 * deg, Yaw: 1.2 * deg, Period: 4}
+	ex.Sonar.Effects.Bubbles = sonar.Bubbles{On: true, NoiseRise: 3}
+	ex.Sonar.Effects.SurfaceEcho = true
+}
+
+// layered is water whose sound speed changes all the way down, with a fish
+// flown high in it at a long range scale.
+func layered(above, below float64) func(*sim.Exercise) {
+	return func(ex *sim.Exercise) {
+		ex.Sonar.RangeScale, ex.Plan.CableOut = 100, 8
+		ex.Sea.Water.Cast = []sonar.CastPoint{{Depth: 0, SoundSpeed: above}, {Depth: 18, SoundSpeed: below}}
+		ex.Desk.SoundSpeed = below
+	}
+}
+
+// eastward runs the line across the other.
+func eastward(ex *sim.Exercise) { ex.Plan.Order = []sim.Run{{Line: 1}} }

@@ -1,0 +1,44 @@
+package sonar
+
+import (
+	"fmt"
+	"sort"
+)
+
+// CastPoint is one point of a sound speed cast.
+type CastPoint struct {
+	Depth      float64 // metres
+	SoundSpeed float64 // m/s
+}
+
+// profile is the sound speed by depth: straight lines between the points, the
+// end values beyond them.
+type profile []CastPoint
+
+func newProfile(cast []CastPoint) (profile, error) {
+	p := append(profile(nil), cast...)
+	sort.Slice(p, func(i, j int) bool { return p[i].Depth < p[j].Depth })
+	for i, l := range p {
+		if !(l.SoundSpeed > 1300 && l.SoundSpeed < 1700) {
+			return nil, fmt.Errorf("sonar: cast: %g m/s at %g m is no sound speed of water (want 1300 to 1700)", l.SoundSpeed, l.Depth)
+		}
+		if i > 0 && l.Depth <= p[i-1].Depth {
+			return nil, fmt.Errorf("sonar: cast: two sound speeds at %g m", l.Depth)
+		}
+	}
+	return p, nil
+}
+
+// at returns the sound speed and its gradient (per metre of depth) at a depth.
+func (p profile) at(depth float64) (speed, gradient float64) {
+	i := sort.Search(len(p), func(i int) bool { return p[i].Depth > depth })
+	switch i {
+	case 0:
+		return p[0].SoundSpeed, 0
+	case len(p):
+		return p[len(p)-1].SoundSpeed, 0
+	}
+	a, b := p[i-1], p[i]
+	gradient = (b.SoundSpeed - a.SoundSpeed) / (b.Depth - a.Depth)
+	return a.SoundSpeed + gradient*(depth-a.Depth), gradient
+}
