@@ -29,6 +29,7 @@ func newCalcCommand() *cobra.Command {
 		newBackscatterCommand(),
 		newNoiseCommand(),
 		newBeamCommand(),
+		newRangeLimitCommand(),
 	)
 	c.PersistentFlags().Bool("json", false, "print one flat JSON object, unit in the key")
 	return c
