@@ -84,6 +84,36 @@ func TestTraceAgreesWithPlainForm(t *testing.T) {
 	}
 }
 
+// Along a ray the smooth floor follows the tiles' own cubic: what reading the
+// ray's nodes bilinearly costs is far below the micro-relief.
+func TestRayFollowsTheCubic(t *testing.T) {
+	spec := ground()
+	spec.Objects, spec.Base, spec.Patches = nil, Mud, nil
+	spec.Bedforms = spec.Bedforms[:1] // sand waves
+	w := New(spec, 3)
+	w.micro = new(patch) // flat: the smooth floor alone
+	var p Profile
+	for g := 0.5; g < 60; g += 0.08 {
+		p.Steps = append(p.Steps, g)
+	}
+	for _, bearing := range []float64{0, 0.4, 1.1, 2.5} {
+		ux, uy := math.Sin(bearing), math.Cos(bearing)
+		w.Trace(&p, 150, 120, ux, uy)
+		worst, slope := 0.0, 0.0
+		for i, g := range p.Steps {
+			want := w.floor(150+ux*g, 120+uy*g)
+			worst = max(worst, math.Abs(p.Z[i]-want))
+			if i > 0 {
+				before := w.floor(150+ux*p.Steps[i-1], 120+uy*p.Steps[i-1])
+				slope = max(slope, math.Abs((p.Z[i]-p.Z[i-1])-(want-before))/0.08)
+			}
+		}
+		if worst > 0.003 || slope > 0.012 {
+			t.Errorf("bearing %.1f: the ray is %.4f m and %.4f in slope off the cubic, want at most 0.003 and 0.012", bearing, worst, slope)
+		}
+	}
+}
+
 func TestSameWorldWhateverTheOrder(t *testing.T) {
 	a, b := New(ground(), 11), New(ground(), 11)
 	other := New(ground(), 12)

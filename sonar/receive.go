@@ -1,6 +1,10 @@
 package sonar
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/blas/blas32"
+)
 
 // propagateInto turns the energy gathered per bin into intensity at the receiver,
 // linear re 1 uPa^2: source level, spreading, absorption.
@@ -56,21 +60,24 @@ func quantise(intensity, gain float32) uint16 {
 	return uint16(min(v, fullScale))
 }
 
-// convolve replaces x by its convolution with an odd, symmetric kernel. scratch
-// is at least as long as x.
+// convolve replaces x by its convolution with an odd kernel. scratch is at
+// least as long as x.
 func convolve(x, scratch, kernel []float32) {
 	half := len(kernel) / 2
 	if half == 0 {
 		return
 	}
 	copy(scratch, x)
-	for k := range x {
-		low, high := max(0, k-half), min(len(x), k+half+1)
-		sum := float32(0)
-		w := kernel[low-k+half:]
-		for i, v := range scratch[low:high] {
-			sum += v * w[i]
+	clear(x)
+	n := len(x)
+	for j, w := range kernel {
+		// What lies shift bins further out.
+		shift := j - half
+		from, to := max(0, -shift), min(n, n-shift)
+		if from >= to {
+			continue
 		}
-		x[k] = sum
+		blas32.Axpy(w, blas32.Vector{N: to - from, Inc: 1, Data: scratch[from+shift : to+shift]},
+			blas32.Vector{N: to - from, Inc: 1, Data: x[from:to]})
 	}
 }

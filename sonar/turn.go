@@ -52,8 +52,9 @@ var turns = func() *turned {
 // turn takes from each bin what the yaw between sending and hearing costs.
 func (t *tuned) turn(intensity []float32, yawRate, bin, soundSpeed float64) {
 	perBin := math.Abs(yawRate) * 2 * bin / soundSpeed / t.oneWay * (turnSteps / turnEnd)
-	if perBin*float64(len(intensity)) < 0.5 {
-		return // less than half a step of the table at the end of the range
+	const slight = 2.5 // steps of the table: an eighth of a decibel
+	if perBin*float64(len(intensity)) < slight {
+		return
 	}
 	for k := range intensity {
 		u := min((float64(k)+0.5)*perBin, turnSteps-1e-6)

@@ -32,6 +32,7 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 		zs       = p.Z[:len(gs)]
 		classes  = p.Class[:len(gs)]
 		objects  = p.Object[:len(gs)]
+		inverses = ws.inverses(gs)
 		invBin   = 1 / e.bin
 		inLobe   = ws.inLobe[ray]
 		horizon  = math.Inf(-1)
@@ -42,7 +43,7 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 	)
 	for i, g := range gs {
 		drop := fishZ - zs[i]
-		tangent := -drop / g
+		tangent := -drop * inverses[i]
 		r := math.Sqrt(g*g + drop*drop)
 		var bow bent
 		if ws.bend != nil {
@@ -67,20 +68,22 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 			// the ray.
 			dg, rise := g-g0, drop0-drop
 			length := math.Sqrt(dg*dg + rise*rise)
-			inverse := 2 / (range0 + r)
+			rm := (range0 + r) / 2
+			each := 1 / (rm * length) // one division serves three
+			inverse := each * length
 			gm, dm := (g0+g)/2, (drop0+drop)/2
 			depression := dm * inverse // its sine, at the fish
 			if ws.bend != nil {
 				depression = -tangent / math.Sqrt(1+tangent*tangent)
 				arrive := dm/gm - float64(bow.arrive)
-				gm = 1 / (inverse * math.Sqrt(1+arrive*arrive))
+				gm = rm / math.Sqrt(1+arrive*arrive)
 				dm = arrive * gm
 			}
-			sine := (rise*gm + dg*dm) * inverse / length
+			sine := (rise*gm + dg*dm) * each
 			if sine > 0 && lit > 0 {
 				step := min(int(sine*strengthSteps), strengthSteps-1)
 				dip := min(max(int((depression+1)*(dipSteps/2)), 0), dipSteps-1)
-				ws.deposit(ray, classes[i], step, dip, length/inverse*lit, from*invBin, r*invBin)
+				ws.deposit(ray, classes[i], step, dip, length*rm*lit, from*invBin, r*invBin)
 				if inLobe && objects[i] != 0 {
 					dst.note(objects[i])
 				}

@@ -11,6 +11,8 @@ type Workspace struct {
 	profile seabed.Profile
 	key     int       // altitude the ground ranges were laid out for, in steps
 	rolled  int       // roll the vertical patterns were turned for, in steps
+	inverse []float64 // one over each
+	refined []float64 // one over each range of a ray refined over objects
 	ground  []float64 // ground ranges of the walk
 	hidden  []float64 // share of each facet's lit part shadowed by something clear of the floor
 	blocked []blocked // elevations shadowed, see walkRaised
@@ -97,10 +99,11 @@ func (ws *Workspace) begin(e *Engine, floor Floor, pose Pose) {
 // the micro-relief lie apart, or one bin of slant range if that is longer. Near
 // nadir one bin holds half a metre of floor; there the facets stay short.
 func (ws *Workspace) layOut(e *Engine, altitude float64) {
-	ws.ground = ws.ground[:0]
+	ws.ground, ws.inverse = ws.ground[:0], ws.inverse[:0]
 	end := float64(e.spec.Samples) * e.bin
 	for g := 0.01; g < end; {
 		ws.ground = append(ws.ground, g)
+		ws.inverse = append(ws.inverse, 1/g)
 		oneBin := e.bin * math.Hypot(g, altitude) / g
 		g += max(min(oneBin, widestStep), shortestStep)
 	}
@@ -138,4 +141,17 @@ func (ws *Workspace) gather(channel int) {
 			ws.energy[k] = 0
 		}
 	}
+}
+
+// inverses is one over each ground range of a ray: those laid out for the ping,
+// or worked out for a ray that was refined.
+func (ws *Workspace) inverses(gs []float64) []float64 {
+	if len(gs) == len(ws.ground) {
+		return ws.inverse
+	}
+	ws.refined = ws.refined[:0]
+	for _, g := range gs {
+		ws.refined = append(ws.refined, 1/g)
+	}
+	return ws.refined
 }

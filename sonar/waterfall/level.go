@@ -12,6 +12,11 @@ type Leveller struct {
 	mean  [shapeBins]float64     // counts, by ln(R/h)
 	pings [shapeBins]float64     // taken into each mean
 	shape [shapeBins + 1]float64 // what is divided by; the last repeats the one before
+
+	factor   []float32 // one over the shape at every sample, for
+	bin      float64   // this bin,
+	altitude float64   // at this altitude,
+	learnt   int       // and so many sides learnt since
 }
 
 const (
@@ -58,6 +63,7 @@ func (l *Leveller) Learn(samples []uint16, bin, altitude float64) {
 		l.mean[i] += (float64(sum)/float64(to-from) - l.mean[i]) / l.pings[i]
 	}
 	l.settle()
+	l.learnt++
 }
 
 // settle works out the shape from the means. Angles seldom seen (the far range
@@ -76,27 +82,32 @@ func (l *Leveller) settle() {
 // Level fills dst with the levelled amplitudes of samples. In the water column
 // the shape of the first return stands.
 func (l *Leveller) Level(dst []float32, samples []uint16, bin, altitude float64) {
+	l.refresh(len(samples), bin, altitude)
 	dst = dst[:len(samples)]
-	// The divisor changes slowly: work it out every eighth sample and run
-	// straight lines between.
-	const stride = 8
-	at := func(k int) float64 {
-		s := binOf((float64(k)+0.5)*bin, altitude)
-		if s <= 0.5 {
-			return 1 / max(l.shape[0], 1)
+	factor := l.factor[:len(samples)]
+	for k, v := range samples {
+		dst[k] = float32(v) * factor[k]
+	}
+}
+
+// refresh works out what each sample is multiplied by, again when the altitude
+// has changed by a thousandth or the shape has been learnt from for a while.
+func (l *Leveller) refresh(n int, bin, altitude float64) {
+	const often = 30 // sides of pings
+	if len(l.factor) == n && l.bin == bin && math.Abs(altitude-l.altitude) < 1e-3*l.altitude && l.learnt < often {
+		return
+	}
+	l.learnt, l.bin, l.altitude = 0, bin, altitude
+	l.factor = append(l.factor[:0], make([]float32, n)...)
+	for k := range l.factor {
+		s := binOf((float64(k)+0.5)*bin, altitude) - 0.5 // means belong to the middle of their bin
+		if s <= 0 {
+			l.factor[k] = float32(1 / max(l.shape[0], 1))
+			continue
 		}
-		s -= 0.5 // means belong to the middle of their bin
 		i := min(int(s), shapeBins-1)
 		f := min(s-float64(i), 1)
-		return 1 / max(l.shape[i]+f*(l.shape[i+1]-l.shape[i]), 1)
-	}
-	a := at(0)
-	for k := 0; k < len(samples); k += stride {
-		b := at(k + stride)
-		for j, v := range samples[k:min(k+stride, len(samples))] {
-			dst[k+j] = float32(float64(v) * (a + (b-a)*float64(j)/stride))
-		}
-		a = b
+		l.factor[k] = float32(1 / max(l.shape[i]+f*(l.shape[i+1]-l.shape[i]), 1))
 	}
 }
 
