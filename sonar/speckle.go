@@ -97,7 +97,8 @@ var scatterers = [seabed.Classes]float32{
 }
 
 // textures are gamma variates of mean one by shape and normal deviate: the
-// spread of the local mean where few scatterers share a cell.
+// spread of the local mean where few scatterers share a cell. Fewer than a
+// quarter of one count as a quarter: the tail would be nothing but spikes.
 type textures [textureShapes][textureSteps]float32
 
 const (
@@ -119,11 +120,14 @@ func newTextures() *textures {
 	return t
 }
 
-// at returns the texture of a shape at a normal deviate.
+// at returns the texture of a shape at a normal deviate, between the tables of
+// the shapes either side.
 func (t *textures) at(shape, deviate float32) float32 {
-	i := int(math.Round(math.Log2(float64(shape)))) + 2
-	j := int(deviate*(textureSteps-1)/8 + (textureSteps-1)/2 + 0.5)
-	return t[min(max(i, 0), textureShapes-1)][min(max(j, 0), textureSteps-1)]
+	u := min(max(math.Log2(float64(shape))+2, 0), textureShapes-1.001)
+	i := int(u)
+	f := float32(u - float64(i))
+	j := min(max(int(deviate*(textureSteps-1)/8+(textureSteps-1)/2+0.5), 0), textureSteps-1)
+	return t[i][j] + f*(t[i+1][j]-t[i][j])
 }
 
 // pulseShape is the amplitude of the pulse on the bins, odd in number and
