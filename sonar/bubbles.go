@@ -33,11 +33,7 @@ func (e *Engine) newBubbles(spec Bubbles) *bubbles {
 	for _, t := range e.channels {
 		loss := acoustics.SurfaceLoss(t.spec.Frequency, e.sea.Wind, math.Pi/2)
 		b.tau = append(b.tau, loss/2*math.Ln10/10)
-		noise := t.noise * float32(acoustics.FromDecibels(max(spec.NoiseRise, 0))-1)
-		if e.NoiseOff {
-			noise = 0
-		}
-		b.noise = append(b.noise, noise)
+		b.noise = append(b.noise, t.noise*float32(acoustics.FromDecibels(max(spec.NoiseRise, 0))-1))
 	}
 	return b
 }
@@ -57,7 +53,7 @@ func (b *bubbles) add(a *arrival) {
 		a.sheet(-down, nil, float32(taken*backOfExtinction), tau*math.Exp(-depth/b.scale)-left+taken/2)
 		left -= taken
 	}
-	if noise := b.noise[a.index]; noise > 0 {
+	if noise := b.noise[a.index]; noise > 0 && !a.engine.NoiseOff {
 		for k := range a.intensity {
 			a.intensity[k] += noise
 		}
