@@ -231,3 +231,41 @@ func TestWrongSettingsSpoilTheRecord(t *testing.T) {
 		t.Error("the block does not show on the right range scale: nothing was tested")
 	}
 }
+
+// BenchmarkPingEffects is BenchmarkPing with the effects of an ordinary
+// exercise, and with every effect there is.
+func BenchmarkPingEffects(b *testing.B) {
+	school := School{X: 115, Y: 100, Depth: 7, Length: 10, Width: 6, Height: 3, Density: 5, Fish: 0.25}
+	for _, row := range []struct {
+		name string
+		fx   Effects
+	}{
+		{"none", Effects{}},
+		{"surface", Effects{SurfaceEcho: true}},
+		{"ordinary, school away", Effects{SurfaceEcho: true, Schools: []School{{X: 400, Y: 400, Length: 10, Width: 6, Height: 3, Density: 5, Fish: 0.25}}, Sounders: []Sounder{{Frequency: 455e3, Interval: 0.25, PulseLength: 1e-3, Level: 110}}}},
+		{"ordinary, school in view", Effects{SurfaceEcho: true, Schools: []School{school}, Sounders: []Sounder{{Frequency: 455e3, Interval: 0.25, PulseLength: 1e-3, Level: 110}}}},
+		{"every effect", everything()},
+	} {
+		b.Run(row.name, func(b *testing.B) {
+			spec := twoChannels()
+			row.fx.Drops = Drops{} // a lost ping is quick
+			spec.Effects = row.fx
+			e := newEngine(b, spec)
+			world := seabed.New(seabed.Spec{
+				East: 200, North: 200, Depth: 10, Base: seabed.MediumSand,
+				Relief:   seabed.Relief{Height: 0.6, Wavelength: 40, Octaves: 3},
+				Bedforms: []seabed.Bedform{{Kind: seabed.Waves, Height: 0.05, Wavelength: 0.5, Wander: 0.4}},
+			}, 4)
+			ws := e.NewWorkspace()
+			port, starboard := e.NewEcho(), e.NewEcho()
+			number := uint64(0)
+			b.ReportAllocs()
+			for b.Loop() {
+				number++
+				pose := waked(100, 100, number)
+				e.Ping(ws, &port, world, pose, Port, number)
+				e.Ping(ws, &starboard, world, pose, Starboard, number)
+			}
+		})
+	}
+}
