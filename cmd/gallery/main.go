@@ -116,7 +116,7 @@ func (v *view) render() (*image.RGBA, error) {
 
 func drawLine(ex *sim.Exercise, l *survey.LineRecord, v *view) *image.RGBA {
 	w := picture.Waterfall{
-		Title: v.caption, Channel: ex.Sonar.Channels[v.channel].Name + " kHz", RangeScale: ex.Sonar.RangeScale,
+		Title: v.caption, Channel: product.ChannelLabel(ex.Sonar.Channels[v.channel]), RangeScale: ex.Sonar.RangeScale,
 	}
 	for i, row := range l.Rows[v.channel] {
 		w.Port, w.Starboard = append(w.Port, row.Port), append(w.Starboard, row.Starboard)

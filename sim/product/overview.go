@@ -44,8 +44,8 @@ func (w *Writer) chart(shot mosaic.Picture) chart.Chart {
 		c.Area = append(c.Area, chart.Point{p.X, p.Y})
 	}
 	spec := ex.Sonar
-	c.Notes = append(c.Notes, fmt.Sprintf("Range scale %g m a side; mosaic of channel %s kHz in cells of %g m.",
-		spec.RangeScale, spec.Channels[ex.Desk.MosaicChannel].Name, ex.Desk.MosaicCell))
+	c.Notes = append(c.Notes, fmt.Sprintf("Range scale %g m a side; mosaic of channel %s in cells of %g m.",
+		spec.RangeScale, ChannelLabel(spec.Channels[ex.Desk.MosaicChannel]), ex.Desk.MosaicCell))
 	if ended := w.session.Ended(); ended != sim.ReasonFinished {
 		c.Notes = append(c.Notes, "Partial: the session was "+ended+".")
 	}

@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"strconv"
 
 	"dryline/sim"
 	"dryline/sim/debrief"
 	"dryline/sim/survey"
+	"dryline/sonar"
 	"dryline/sonar/mosaic"
 	"dryline/sonar/waterfall"
 	"dryline/sonar/waterfall/picture"
@@ -48,7 +50,7 @@ func (w *Writer) waterfalls(l *survey.LineRecord) error {
 	for c, channel := range spec.Channels {
 		img := picture.Waterfall{
 			Title:   fmt.Sprintf("%s, line %s", w.session.Exercise.Title, l.Name),
-			Channel: channel.Name + " kHz", RangeScale: spec.RangeScale,
+			Channel: ChannelLabel(channel), RangeScale: spec.RangeScale,
 		}
 		if len(l.Rows[c]) == 0 {
 			continue
@@ -73,13 +75,23 @@ func (w *Writer) waterfalls(l *survey.LineRecord) error {
 			}
 			w.small = append(w.small, debrief.Picture{
 				Title:   "Line " + l.Name,
-				Caption: fmt.Sprintf("Waterfall, %s kHz, newest ping at the top.", channel.Name),
+				Caption: fmt.Sprintf("Waterfall, %s, newest ping at the top.", ChannelLabel(channel)),
 				PNG:     b.Bytes(),
 			})
 		}
 		l.Rows[c] = nil
 	}
 	return nil
+}
+
+// ChannelLabel is what people call a channel: its frequency, after its name if
+// that says something else.
+func ChannelLabel(c sonar.Channel) string {
+	frequency := strconv.FormatFloat(c.Frequency/1000, 'f', -1, 64)
+	if c.Name == frequency {
+		return frequency + " kHz"
+	}
+	return c.Name + " (" + frequency + " kHz)"
 }
 
 // Finish writes everything that needs the whole session and returns the

@@ -132,22 +132,25 @@ func (d *Desk) Take(p Ping) {
 	if height <= 0 {
 		return // no bottom yet and no altimeter: nothing can be placed
 	}
-	if d.line == nil {
-		return
-	}
-	d.line.addPing(p, height, locked)
 	// Levelling is about the angle on the general floor: passing over a wreck
-	// must not brighten the ground either side of it.
+	// must not brighten the ground either side of it. It learns with the log off
+	// too, so that a line does not begin in the wrong light.
 	const memory = 60 // pings
 	if d.steady == 0 {
 		d.steady = height
 	}
 	d.steady += (height - d.steady) / memory
+	for c, l := range d.levellers {
+		l.Learn(p.Port[c], r.Bin(), d.steady)
+		l.Learn(p.Starboard[c], r.Bin(), d.steady)
+	}
+	if d.line == nil {
+		return
+	}
+	d.line.addPing(p, height, locked)
 	reach := GroundReach(r.RangeScale, height)
 	for c := range r.Channels {
 		l := d.levellers[c]
-		l.Learn(p.Port[c], r.Bin(), d.steady)
-		l.Learn(p.Starboard[c], r.Bin(), d.steady)
 		l.Level(d.levelled[0], p.Port[c], r.Bin(), d.steady)
 		l.Level(d.levelled[1], p.Starboard[c], r.Bin(), d.steady)
 		d.line.addRow(c, d.levelled[0], d.levelled[1])

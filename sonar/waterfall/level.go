@@ -16,7 +16,8 @@ type Leveller struct {
 	factor   []float32 // one over the shape at every sample, for
 	bin      float64   // this bin,
 	altitude float64   // at this altitude,
-	learnt   int       // and so many sides learnt since
+	known    int       // when so many sides had been learnt,
+	learnt   int       // and so many since
 }
 
 const (
@@ -91,12 +92,15 @@ func (l *Leveller) Level(dst []float32, samples []uint16, bin, altitude float64)
 }
 
 // refresh works out what each sample is multiplied by, again when the altitude
-// has changed by a thousandth or the shape has been learnt from for a while.
+// has changed by a thousandth or the shape has learnt a sixteenth more than it
+// knew, or for a while.
 func (l *Leveller) refresh(n int, bin, altitude float64) {
 	const often = 30 // sides of pings
-	if len(l.factor) == n && l.bin == bin && math.Abs(altitude-l.altitude) < 1e-3*l.altitude && l.learnt < often {
+	stale := l.learnt >= often || 16*l.learnt > l.known
+	if len(l.factor) == n && l.bin == bin && math.Abs(altitude-l.altitude) < 1e-3*l.altitude && !stale {
 		return
 	}
+	l.known += l.learnt
 	l.learnt, l.bin, l.altitude = 0, bin, altitude
 	l.factor = append(l.factor[:0], make([]float32, n)...)
 	for k := range l.factor {
