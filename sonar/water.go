@@ -90,15 +90,17 @@ func (v *veil) gather(ws *Workspace, binLength float64, ray int, z float64) {
 	p := &ws.profile
 	if len(v.ladder) == 0 {
 		v.ladder = make([]float32, rungs)
-	}
-	for i := range v.ladder {
-		v.ladder[i] = 1
+		for i := range v.ladder {
+			v.ladder[i] = 1
+		}
 	}
 	if cap(v.through) < len(p.G) {
 		v.through = make([]float64, len(p.G)+len(p.G)/2)
 	}
 	v.through = v.through[:len(p.G)]
 	next := 0
+	top, bottom := math.Inf(1), math.Inf(-1) // of the pieces passed: drop over range
+	low, high := rungs, 0                    // rungs touched
 	for i, g := range p.G {
 		for next < len(v.pieces) && v.pieces[next].g < g {
 			b := &v.pieces[next]
@@ -107,14 +109,21 @@ func (v *veil) gather(ws *Workspace, binLength float64, ray int, z float64) {
 				b.z0, b.z1 = p.Z[i], p.Z[i]+b.plant
 				ws.plant(b, float64(v.ladder[rungOf(b.g, z-(b.z0+b.z1)/2)]), binLength, ray, z)
 			}
-			for rung := rungOf(b.g, z-b.z1); rung <= rungOf(b.g, z-b.z0); rung++ {
+			top, bottom = min(top, (z-b.z1)/b.g), max(bottom, (z-b.z0)/b.g)
+			from, to := rungOf(b.g, z-b.z1), rungOf(b.g, z-b.z0)
+			low, high = min(low, from), max(high, to)
+			for rung := from; rung <= to; rung++ {
 				v.ladder[rung] *= b.through
 			}
 		}
-		if next == 0 {
+		drop := z - p.Z[i]
+		if drop < top*g || drop > bottom*g { // most facets, without a division
 			v.through[i] = 1
 			continue
 		}
-		v.through[i] = float64(v.ladder[rungOf(g, z-p.Z[i])])
+		v.through[i] = float64(v.ladder[rungOf(g, drop)])
+	}
+	for rung := low; rung <= high; rung++ {
+		v.ladder[rung] = 1
 	}
 }
