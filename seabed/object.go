@@ -9,17 +9,18 @@ import (
 
 // Object is one thing lying on the floor.
 type Object struct {
-	Name    string
-	Kind    string  // see Kinds
-	At      Point   // its middle
-	Heading float64 // grid bearing of its bow or long axis, radians
-	Length  float64 // metres, along the heading
-	Width   float64 // metres
-	Height  float64 // metres above its own base
-	Burial  float64 // how deep its base lies in the floor, metres
-	Scour   float64 // depth of the pit scoured round it, metres
-	Class   Class   // what most of it is made of
-	Charted bool    // whether the trainee is told of it beforehand
+	Name     string
+	Kind     string  // see Kinds
+	At       Point   // its middle
+	Heading  float64 // grid bearing of its bow or long axis, radians
+	Length   float64 // metres, along the heading
+	Width    float64 // metres
+	Height   float64 // metres above its own base
+	Burial   float64 // how deep its base lies in the floor, metres
+	Scour    float64 // depth of the pit scoured round it, metres
+	Class    Class   // what most of it is made of
+	Strength float64 // of its echo over its material's, dB: rust, growth, hollows
+	Charted  bool    // whether the trainee is told of it beforehand
 
 	// A length, width or height of 0 and an Unset class take the kind's own.
 }

@@ -56,15 +56,22 @@ type Session struct {
 	number   uint64
 	fishRun  float64 // distance the fish has run, metres
 	studio   studio
+	wake     wake
 }
 
 // New sets a session up at the start of its exercise, with the vessel on the
 // run-in to the first line.
 func New(ex *Exercise, seed uint64) (*Session, error) {
-	engine, err := sonar.NewEngine(ex.Sonar, ex.Sea.Water, ex.Desk.SoundSpeed, seed)
+	world := seabed.New(ex.Seabed, seed)
+	engine, err := sonar.NewEngine(setDown(ex.Sonar, world), ex.Sea.Water, ex.Desk.SoundSpeed, seed)
 	if err != nil {
 		return nil, err
 	}
+	var strengths []float64
+	for _, o := range ex.Seabed.Objects {
+		strengths = append(strengths, o.Strength)
+	}
+	engine.Strengthen(strengths)
 	var names []string
 	for _, c := range ex.Sonar.Channels {
 		names = append(names, c.Name)
@@ -81,7 +88,8 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	s := &Session{
 		Exercise: ex, Seed: seed, Desk: desk, engine: engine,
 		Workers:  runtime.GOMAXPROCS(0),
-		world:    seabed.New(ex.Seabed, seed),
+		world:    world,
+		wake:     newWake(ex),
 		inst:     nav.New(ex.Instruments, seed),
 		interval: engine.Interval(ex.Desk.SoundSpeed),
 		pilot:    vessel.Autopilot{Lookahead: ex.Plan.Lookahead, Integral: 0.3},
@@ -254,6 +262,7 @@ func (s *Session) step() {
 		s.studio.add(event{note: true, fix: fix, heading: s.reading.Heading})
 	}
 	s.Truth.follow(s)
+	s.wake.follow(s)
 	s.queuePings(before, s.pose())
 	if s.Now() >= ex.Plan.TimeLimit && !s.done {
 		s.Give(Command{Do: Finish}) // cannot fail: Finish needs nothing

@@ -53,15 +53,16 @@ func (s *Session) queuePings(before, after sonar.Pose) {
 		f := (s.nextPing - start) / Tick
 		mix := func(a, b float64) float64 { return a + f*(b-a) }
 		turn := math.Remainder(after.Heading-before.Heading, 2*math.Pi)
+		pose := s.restless(sonar.Pose{
+			X: mix(before.X, after.X), Y: mix(before.Y, after.Y), Z: mix(before.Z, after.Z),
+			Heading: before.Heading + f*turn, YawRate: turn / Tick,
+			Pitch: mix(before.Pitch, after.Pitch), Roll: mix(before.Roll, after.Roll),
+			Time: s.nextPing, Run: mix(before.Run, after.Run),
+		}, s.nextPing)
+		pose.Wake = s.wake.cuts(pose, s.weather.CurrentX, s.weather.CurrentY)
 		s.studio.add(event{
 			ping: true, number: s.number, logged: s.studio.logging,
-			pose: s.restless(sonar.Pose{
-				X: mix(before.X, after.X), Y: mix(before.Y, after.Y), Z: mix(before.Z, after.Z),
-				Heading: before.Heading + f*turn, YawRate: turn / Tick,
-				Pitch: mix(before.Pitch, after.Pitch), Roll: mix(before.Roll, after.Roll),
-				Time: s.nextPing, Run: mix(before.Run, after.Run),
-			}, s.nextPing),
-			fix: s.Desk.FixAt(s.nextPing),
+			pose: pose, fix: s.Desk.FixAt(s.nextPing),
 		})
 		s.studio.pings++
 		s.number++

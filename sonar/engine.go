@@ -67,6 +67,8 @@ type Engine struct {
 	listening   float64 // time a ping is listened to, seconds
 	spoilers    spoilers
 
+	boosts []float64 // of the echo of each object, see Strengthen
+
 	profile  profile
 	bendLock sync.Mutex
 	bends    map[int]*bend // by fish depth, in steps
@@ -107,6 +109,23 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 	e.listening = 2 * spec.RangeScale / recorderSpeed
 	e.spoilers = e.newSpoilers(seed)
 	return e, nil
+}
+
+// Strengthen gives every object an echo so many dB over its material's, by the
+// object's number less one; objects beyond the list have their material's.
+func (e *Engine) Strengthen(objects []float64) {
+	e.boosts = nil
+	for _, level := range objects {
+		e.boosts = append(e.boosts, acoustics.FromDecibels(level))
+	}
+}
+
+// boost is the factor on the echo of an object, by its number.
+func (e *Engine) boost(object uint16) float64 {
+	if i := int(object) - 1; i >= 0 && i < len(e.boosts) {
+		return e.boosts[i]
+	}
+	return 1
 }
 
 // Spec returns the settings the engine was made with.

@@ -371,6 +371,23 @@ func TestSpeckleStatistics(t *testing.T) {
 	}
 }
 
+// An object 10 dB stronger answers 10 dB stronger, and nothing else does.
+func TestObjectStrength(t *testing.T) {
+	e := newEngine(t, sharp())
+	e.SpeckleOff, e.NoiseOff = true, true
+	floor := plane{z: -10, class: seabed.MediumSand, from: 30, to: 30.6, height: 1}
+	usual := ping(e, floor, 7).Samples[0]
+	e.Strengthen([]float64{-10})
+	weaker := ping(e, floor, 7).Samples[0]
+	k := int(math.Hypot(30.3, 6)/e.Bin()) - 2 // on the block's top
+	if got := 20 * math.Log10(float64(usual[k])/float64(weaker[k])); math.Abs(got-10) > 0.2 {
+		t.Errorf("on the block: %.2f dB weaker, want 10", got)
+	}
+	if k := int(20 / e.Bin()); usual[k] != weaker[k] {
+		t.Errorf("on the floor: %d counts, before %d", weaker[k], usual[k])
+	}
+}
+
 // Order of the sediments at equal grazing angle: mud < sand < gravel < rock
 // (APL-UW TR 9407, tables 2 and 3).
 func TestSedimentOrder(t *testing.T) {

@@ -63,13 +63,13 @@ func (e *Engine) meet(ws *Workspace, dst *Echo, ray int, part *seabed.Raised, fi
 	from := low
 	for _, b := range ws.blocked {
 		if to := min(b.low, high); to > from+least {
-			e.answer(ws, ray, part.Class, &q, from, to)
+			e.answer(ws, ray, part, &q, from, to)
 			seen = true
 		}
 		from = max(from, b.high)
 	}
 	if high > from+least {
-		e.answer(ws, ray, part.Class, &q, from, high)
+		e.answer(ws, ray, part, &q, from, high)
 		seen = true
 	}
 	if seen && ws.inLobe[ray] {
@@ -98,7 +98,7 @@ func block(all []blocked, low, high float64) []blocked {
 // side answer at the angle at which they are met. The echo is spread over the
 // slant ranges at which the ray meets them. Left out: the reach of the round
 // along the ray.
-func (e *Engine) answer(ws *Workspace, ray int, class seabed.Class, q *quad, low, high float64) {
+func (e *Engine) answer(ws *Workspace, ray int, part *seabed.Raised, q *quad, low, high float64) {
 	const round = 3 * strengthSteps / 4.0 // sine averaged over a half round is 0.79
 	face0, face1 := q.face()
 	for _, side := range [...]struct{ from, to, side float64 }{
@@ -124,7 +124,7 @@ func (e *Engine) answer(ws *Workspace, ray int, class seabed.Class, q *quad, low
 		if b < a+1 {
 			a, b = (a+b-1)/2, (a+b+1)/2
 		}
-		ws.deposit(ray, class, int(step), dip, length*r, max(a, 0), b)
+		ws.deposit(ray, part.Class, int(step), dip, length*r*e.boost(part.Object), max(a, 0), b)
 	}
 }
 

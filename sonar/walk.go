@@ -83,10 +83,14 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 			if sine > 0 && lit > 0 {
 				step := min(int(sine*strengthSteps), strengthSteps-1)
 				dip := min(max(int((depression+1)*(dipSteps/2)), 0), dipSteps-1)
-				ws.deposit(ray, classes[i], step, dip, length*rm*lit, from*invBin, r*invBin)
-				if inLobe && objects[i] != 0 {
-					dst.note(objects[i])
+				area := length * rm * lit
+				if o := objects[i]; o != 0 {
+					area *= e.boost(o)
+					if inLobe {
+						dst.note(o)
+					}
 				}
+				ws.deposit(ray, classes[i], step, dip, area, from*invBin, r*invBin)
 			}
 		}
 		g0, drop0, range0, tangent0 = g, drop, r, tangent
