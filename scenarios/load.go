@@ -106,6 +106,7 @@ func exercise(c *checker) *sim.Exercise {
 		Score:       f.Score.score(c),
 	}
 	e.Sonar = f.Sonar.spec(c, e.Sea.Water)
+	e.Sonar.Effects = f.effects(c, e.Sea)
 	e.Plan = f.Plan.plan(c, e.Tow)
 	return e
 }
