@@ -14,7 +14,8 @@
 //
 // into the range bin its echo falls in; layover comes out by itself. Spreading,
 // absorption, noise, speckle, time-varying gain and quantisation follow per
-// bin. All channels share one walk. A ping allocates nothing.
+// bin; what spoils a record (Effects) comes between propagation and receiver. All
+// channels share one walk. A ping allocates nothing.
 //
 // Sub-packages: acoustics (the physics of water and seabed), waterfall and
 // mosaic (pictures, from samples and positions alone).

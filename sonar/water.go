@@ -45,9 +45,9 @@ type piece struct {
 }
 
 // rungs of the ladder run from straight up to straight down, each spanning an
-// equal step of drop/(g + |drop|): a hundredth of a degree or two near the
+// equal step of drop/(g + |drop|): some hundredths of a degree near the
 // horizontal.
-const rungs = 1 << 12
+const rungs = 1 << 11
 
 func rungOf(g, drop float64) int {
 	return min(max(int((drop/(g+math.Abs(drop))+1)*(rungs/2)), 0), rungs-1)
