@@ -85,3 +85,24 @@ func TestMateDoesNotLogInTurns(t *testing.T) {
 		}
 	}
 }
+
+// Pings that never reach the recorder are logged as lost and leave no paint: a
+// holiday must show.
+func TestLostPingsLeaveAHoliday(t *testing.T) {
+	ex := small(t)
+	ex.Sonar.Effects.Drops.Share = 1
+	s, err := New(ex, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.AttachMate()
+	for !s.Done() {
+		s.Advance(1000)
+	}
+	if len(s.Desk.Lines) != 2 || len(s.Desk.Lines[0].Pings) < 500 || s.Desk.Lines[0].Pings[9].Locked {
+		t.Errorf("lost pings are not in the log as they should be")
+	}
+	if _, _, _, _, painted := s.Desk.Mosaic.Bounds(); painted {
+		t.Error("ground nobody heard of was painted")
+	}
+}

@@ -108,6 +108,9 @@ func (d *Desk) StartLine(name string, track Track) {
 // Logging reports whether a line is open.
 func (d *Desk) Logging() bool { return d.line != nil }
 
+// OpenLine is the line being logged, nil if none is.
+func (d *Desk) OpenLine() *LineRecord { return d.line }
+
 // EndLine closes the line: its look is combined into the mosaic and its record
 // searched for contacts. It returns the finished line, or nil if none was open.
 func (d *Desk) EndLine() *LineRecord {
@@ -124,6 +127,20 @@ func (d *Desk) EndLine() *LineRecord {
 	return line
 }
 
+// blank reports whether the recorder left a ping's row empty.
+func blank(p Ping) bool {
+	for _, side := range [2][][]uint16{p.Port, p.Starboard} {
+		for _, row := range side {
+			for _, v := range row {
+				if v != 0 {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
 // Take works up one ping: bottom track, levelling and, if a line is open, the
 // line's record and the mosaic.
 func (d *Desk) Take(p Ping) {
@@ -131,6 +148,13 @@ func (d *Desk) Take(p Ping) {
 	height, locked := d.bottom.Find(p.Port[0], p.Starboard[0], r.Bin(), p.Fix.Altitude)
 	if height <= 0 {
 		return // no bottom yet and no altimeter: nothing can be placed
+	}
+	if blank(p) {
+		if d.line != nil {
+			d.line.addPing(p, height, false)
+			d.line.addBlank()
+		}
+		return // nothing was recorded: nothing is learnt and nothing painted
 	}
 	// Levelling is about the angle on the general floor: passing over a wreck
 	// must not brighten the ground either side of it. It learns with the log off

@@ -67,6 +67,13 @@ func (l *LineRecord) addRow(channel int, port, starboard []float32) {
 	l.Rows[channel] = append(l.Rows[channel], row)
 }
 
+// addBlank adds an empty row to every channel, for a ping that was lost.
+func (l *LineRecord) addBlank() {
+	for c := range l.Rows {
+		l.Rows[c] = append(l.Rows[c], Row{})
+	}
+}
+
 // shrink averages a levelled row into grey values.
 func shrink(dst []uint8, row []float32) {
 	for i := range dst {

@@ -31,16 +31,19 @@ type lookRow struct {
 }
 
 // lookImage is a picture, rows along track, columns outward.
-type lookImage struct{ rows [][]float32 }
+type lookImage struct {
+	rows  [][]float32
+	pitch float64 // mean distance between rows, metres
+}
 
 const (
 	lookCell   = 0.2  // metres
-	around     = 4.0  // half the side of the square taken for the floor, metres
+	around     = 7.0  // half the side of the square taken for the floor, metres
 	bright     = 4.5  // standard deviations over the floor
 	brilliant  = 9.0  // bright enough without a shadow
 	dark       = 0.4  // of the floor
 	joinCells  = 4    // bright cells this close belong together
-	minArea    = 0.12 // of the bright cells, m^2
+	minArea    = 0.2  // of the bright cells, m^2
 	maxExtent  = 45.0 // metres: longer is a ridge, not a thing
 	maxPatch   = 8.0  // metres: longer without a shadow is a change of ground
 	paved      = 1.5  // of an ordinary floor: brighter ground is stone
@@ -102,6 +105,8 @@ func (l *lookout) search(line *LineRecord) []Contact {
 		if len(img.rows) < 8 {
 			continue
 		}
+		first, last := l.where[0].fix, l.where[len(l.where)-1].fix
+		img.pitch = max(math.Hypot(last.X-first.X, last.Y-first.Y)/float64(len(l.where)-1), 0.05)
 		floor := img.surroundings()
 		for _, blob := range img.blobs(floor) {
 			if len(blob) >= 3 {
@@ -118,7 +123,7 @@ func (l *lookout) search(line *LineRecord) []Contact {
 	// marks the ground, not every stone: drop what lies among many of its like.
 	kept := found[:0]
 	for i, c := range found {
-		if spots[i].neighbours(bright) < crowd {
+		if spots[i].neighbours(bright, l.sides[spots[i].side].pitch) < crowd {
 			kept = append(kept, c)
 		}
 	}
@@ -135,11 +140,11 @@ func (l *lookout) search(line *LineRecord) []Contact {
 type spot struct{ side, row, column int }
 
 // neighbours counts the other bright patches of the same side close by.
-func (s spot) neighbours(all []spot) int {
-	const near = 15 / lookCell
-	n := -1 // itself
+func (s spot) neighbours(all []spot, pitch float64) int {
+	const near = 25.0 // metres
+	n := -1           // itself
 	for _, o := range all {
-		if o.side == s.side && math.Hypot(float64(o.row-s.row), float64(o.column-s.column)) < near {
+		if o.side == s.side && math.Hypot(float64(o.row-s.row)*pitch, float64(o.column-s.column)*lookCell) < near {
 			n++
 		}
 	}
@@ -176,11 +181,11 @@ func (m *lookImage) surroundings() [][]ground {
 			sums[j+1][i+1] = sum{sums[j][i+1].v + line.v, sums[j][i+1].v2 + line.v2}
 		}
 	}
-	reach := int(around / lookCell)
+	reach, reachRows := int(around/lookCell), int(around/m.pitch)
 	out := make([][]ground, h)
 	for j := range out {
 		out[j] = make([]ground, w)
-		j0, j1 := max(0, j-reach), min(h, j+reach+1)
+		j0, j1 := max(0, j-reachRows), min(h, j+reachRows+1)
 		for i := range w {
 			i0, i1 := max(0, i-reach), min(w, i+reach+1)
 			a, b, c, d := sums[j1][i1], sums[j0][i1], sums[j1][i0], sums[j0][i0]
@@ -224,103 +229,4 @@ func (m *lookImage) blobs(floor [][]ground) [][]place {
 		}
 	}
 	return out
-}
-
-// judge measures a blob and decides whether it is worth a contact.
-func (l *lookout) judge(m *lookImage, floor [][]ground, blob []place, side int) (Contact, bool) {
-	if float64(len(blob))*lookCell*lookCell < minArea {
-		return Contact{}, false
-	}
-	var row, column, weight, base, peak, stands float64
-	outermost := map[int]int{}
-	for _, p := range blob {
-		v, g := m.rows[p.row][p.column], floor[p.row][p.column]
-		contrast := float64(v / g.mean)
-		stands = max(stands, g.over(v))
-		row += contrast * float64(p.row)
-		column += contrast * float64(p.column)
-		weight += contrast
-		base += contrast * float64(g.mean)
-		peak = max(peak, contrast)
-		outermost[p.row] = max(outermost[p.row], p.column)
-	}
-	row, column = row/weight, column/weight
-	at := l.where[int(row+0.5)]
-	range0 := (column + 0.5) * lookCell
-	length, width := extents(blob)
-	if length > maxExtent {
-		return Contact{}, false
-	}
-	shadow := m.shadow(floor, outermost)
-	if shadow < minShadow && (stands < brilliant || length > maxPatch) {
-		return Contact{}, false
-	}
-	if base/weight > paved {
-		return Contact{}, false
-	}
-	c := Contact{
-		Time: at.fix.Time, Range: range0, Altitude: at.height,
-		Length: length, Width: width, Contrast: peak,
-	}
-	if shadow >= minShadow {
-		// All on the ground, from the far side of the echo to the tip:
-		// similar triangles, H = h S/(G+S) (IHO C-13, chapter 4, 2.3.11.4).
-		far := range0 + width/2
-		c.Shadow = shadow
-		c.Height = at.height * shadow / (far + shadow)
-	}
-	bearing := at.fix.Heading + math.Pi/2
-	if side == 0 {
-		bearing = at.fix.Heading - math.Pi/2
-	}
-	c.X = at.fix.X + range0*math.Sin(bearing)
-	c.Y = at.fix.Y + range0*math.Cos(bearing)
-	return c, true
-}
-
-// shadow is the length of dark ground behind the outermost cells: the upper
-// quartile over the rows, because an echo's shoulders throw shorter ones.
-func (m *lookImage) shadow(floor [][]ground, outermost map[int]int) float64 {
-	lengths := make([]float64, 0, len(outermost))
-	for j, from := range outermost {
-		n, light := 0, 0
-		for i := from + 1; i < len(m.rows[j]); i++ {
-			if m.rows[j][i] < dark*floor[j][i].mean {
-				n += 1 + light
-				light = 0
-			} else if light++; light > 2 {
-				break
-			}
-		}
-		lengths = append(lengths, float64(n)*lookCell)
-	}
-	slices.Sort(lengths)
-	return lengths[len(lengths)*3/4]
-}
-
-// extents is the length of the blob along its principal axis and across it,
-// metres.
-func extents(blob []place) (length, width float64) {
-	var mj, mi float64
-	for _, p := range blob {
-		mj += float64(p.row)
-		mi += float64(p.column)
-	}
-	n := float64(len(blob))
-	mj, mi = mj/n, mi/n
-	var jj, ii, ij float64
-	for _, p := range blob {
-		dj, di := float64(p.row)-mj, float64(p.column)-mi
-		jj, ii, ij = jj+dj*dj, ii+di*di, ij+dj*di
-	}
-	axis := 0.5 * math.Atan2(2*ij, jj-ii)
-	sin, cos := math.Sincos(axis)
-	var a0, a1, b0, b1 float64
-	for _, p := range blob {
-		dj, di := float64(p.row)-mj, float64(p.column)-mi
-		a, b := dj*cos+di*sin, di*cos-dj*sin
-		a0, a1, b0, b1 = min(a0, a), max(a1, a), min(b0, b), max(b1, b)
-	}
-	length, width = (a1-a0+1)*lookCell, (b1-b0+1)*lookCell
-	return max(length, width), min(length, width)
 }
