@@ -87,6 +87,31 @@ var plates = []plate{
 			e.Schools = []sonar.School{{X: 172, Y: 205, Depth: 12, Length: 16, Width: 7, Height: 3, Density: 3, Fish: 0.25}}
 		}),
 	}, {
+		"kelp", "Kelp", "Plants stand in the water: tufts of echo that begin before the floor does, and a floor seen through them.",
+		plain("off"), with("a bed of kelp", func(e *sonar.Effects) {
+			e.Kelp = []sonar.Kelp{{
+				Area:   seabed.Area{Polygon: []seabed.Point{{X: 156, Y: 185}, {X: 192, Y: 185}, {X: 192, Y: 236}, {X: 156, Y: 236}}},
+				Height: 3.5, Radius: 0.35, Density: 0.25, Through: 0.8,
+			}}
+		}),
+	}, {
+		"layer", "Scattering layer", "Plankton on a thermocline: a haze in the water from the distance of the layer outwards, rising and falling with internal waves.",
+		plain("off"), with("a layer above the fish", func(e *sonar.Effects) {
+			e.Layers = []sonar.Layer{{Depth: 6.5, Thickness: 1.2, Strength: -42, Swing: 0.8, Swell: 45}}
+		}),
+	}, {
+		"wake", "Your own wake", "On a short cable the fish swims in the bubbles the propeller leaves: the far ranges fade and the near ones fill with haze.",
+		view{"short cable, no bubbles", 0, cable(6)}, view{"short cable in the wake", 0, func(ex *sim.Exercise) {
+			ex.Plan.CableOut = 6
+			ex.Sonar.Effects.Wake = sonar.Wake{Attenuation: 1.2, HalfLife: 60, Width: 4, Spread: 0.05, Depth: 4.5}
+		}},
+	}, {
+		"bubbles", "Wind in the water", "Twenty knots of wind alone, with a fish that does not feel it: the wind beats bubbles into the upper water, which are heard and which deafen.",
+		plain("calm"), view{"bubbles and noise of twenty knots", 0, func(ex *sim.Exercise) {
+			ex.Sea.Water.Wind = 20 * knot
+			ex.Sonar.Effects.Bubbles = sonar.Bubbles{On: true, NoiseRise: 12}
+		}},
+	}, {
 		"seep", "Gas seep", "Bubbles rise from a point and lean with the current: a plume in the water column.",
 		plain("off"), with("a seep", func(e *sonar.Effects) {
 			e.CurrentX, e.CurrentY = 0.05, 0.12
@@ -97,7 +122,7 @@ var plates = []plate{
 		plain("off"), with("hum", func(e *sonar.Effects) { e.Hum = sonar.Hum{Level: 76, Frequency: 50, Sharpness: 4} }),
 	}, {
 		"drops", "Dropped pings", "Pings that never reach the recorder leave blank rows; a burst of them is a holiday.",
-		plain("off"), with("dropped pings", func(e *sonar.Effects) { e.Drops = sonar.Drops{Share: 0.03, Bursts: 0.002, Length: 30} }),
+		plain("off"), with("dropped pings", func(e *sonar.Effects) { e.Drops = sonar.Drops{Share: 0.03, Bursts: 0.012, Length: 24} }),
 	},
 }
 
