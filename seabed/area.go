@@ -11,8 +11,8 @@ type Area struct {
 }
 
 // weight returns how much of the area holds at p, 0..1. noise is the area's
-// own, in -1..1.
-func (a *Area) weight(x, y, noise float64) float64 {
+// own, in -1..1, asked for only where it matters.
+func (a *Area) weight(x, y float64, noise func(x, y float64, a *Area) float64) float64 {
 	w := 1.0
 	if len(a.Polygon) > 2 {
 		f := max(a.Feather, 0.25)
@@ -28,7 +28,7 @@ func (a *Area) weight(x, y, noise float64) float64 {
 		// The noise is near normal with a standard deviation of about 0.36, so
 		// this threshold leaves out about the share asked for.
 		threshold := 0.36 * math.Sqrt2 * math.Erfinv(2*a.Bare-1)
-		w *= ramp((noise-threshold)/0.08 + 0.5)
+		w *= ramp((noise(x, y, a)-threshold)/0.08 + 0.5)
 	}
 	return w
 }

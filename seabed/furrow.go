@@ -112,7 +112,13 @@ func (f *furrow) stampInto(t *tile, x0, y0 float64) {
 		}
 		length += piece
 	}
-	eachNode(x0, y0, func(n int, x, y float64) {
+	left, bottom := math.Inf(1), math.Inf(1)
+	right, top := math.Inf(-1), math.Inf(-1)
+	for _, p := range f.line[first-1 : last+1] {
+		left, right = min(left, p.X-reach), max(right, p.X+reach)
+		bottom, top = min(bottom, p.Y-reach), max(top, p.Y+reach)
+	}
+	eachNodeIn(x0, y0, left, bottom, right, top, func(n int, x, y float64) {
 		best, along := math.Inf(1), 0.0
 		s := before
 		for i := first; i <= last; i++ {

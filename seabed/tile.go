@@ -116,6 +116,19 @@ func eachNode(x0, y0 float64, f func(n int, x, y float64)) {
 	}
 }
 
+// eachNodeIn is eachNode for the nodes inside a rectangle.
+func eachNodeIn(x0, y0, left, bottom, right, top float64, f func(n int, x, y float64)) {
+	at := func(v, origin float64) int { return int(math.Ceil((v-origin)*nodesPerM)) + tileMargin }
+	i0, i1 := max(at(left, x0), 0), min(at(right, x0), tileSide)
+	j0, j1 := max(at(bottom, y0), 0), min(at(top, y0), tileSide)
+	for j := j0; j < j1; j++ {
+		y := y0 + float64(j-tileMargin)*nodeStep
+		for i := i0; i < i1; i++ {
+			f(j*tileSide+i, x0+float64(i-tileMargin)*nodeStep, y)
+		}
+	}
+}
+
 func (w *World) layBedforms(t *tile, c *coarse, x0, y0 float64) {
 	var weight, wander [tileSide * tileSide]float32
 	for k := range w.spec.Bedforms {
@@ -127,7 +140,7 @@ func (w *World) layBedforms(t *tile, c *coarse, x0, y0 float64) {
 		}
 		present := false
 		c.sample(x0, y0, func(x, y float64) float64 {
-			a := b.Area.weight(x, y, st.cover(x, y, &b.Area))
+			a := b.Area.weight(x, y, st.cover)
 			present = present || a > 0
 			return a
 		})
@@ -204,9 +217,15 @@ func (w *World) laySediments(t *tile, c *coarse, x0, y0 float64) {
 		if p.Class == Unset {
 			continue
 		}
+		present := false
 		c.sample(x0, y0, func(x, y float64) float64 {
-			return p.Area.weight(x, y, w.patches[k].cover(x, y, &p.Area))
+			a := p.Area.weight(x, y, w.patches[k].cover)
+			present = present || a > 0
+			return a
 		})
+		if !present {
+			continue
+		}
 		c.nodes(&weight)
 		eachNode(x0, y0, func(n int, x, y float64) {
 			if t.class[n]&outcropMark != 0 || weight[n] <= 0 {
@@ -244,6 +263,8 @@ func (st *bedformState) stampInto(t *tile, x0, y0 float64) {
 		if p.at.X+reach < x0-1 || p.at.X-reach > x1 || p.at.Y+reach < y0-1 || p.at.Y-reach > y1 {
 			continue
 		}
-		eachNode(x0, y0, func(n int, x, y float64) { t.z[n] += float32(p.heightAt(x, y)) })
+		eachNodeIn(x0, y0, p.at.X-reach, p.at.Y-reach, p.at.X+reach, p.at.Y+reach, func(n int, x, y float64) {
+			t.z[n] += float32(p.heightAt(x, y))
+		})
 	}
 }

@@ -39,9 +39,6 @@ type World struct {
 type areaNoise struct{ noise opensimplex.Noise }
 
 func (n *areaNoise) cover(x, y float64, a *Area) float64 {
-	if a.Bare <= 0 || a.Bare >= 1 {
-		return 0
-	}
 	// Octaves down to the 4 m that the tiles' 1 m grid carries: edges of patches
 	// are ragged at every scale one sees them at.
 	size := max(a.Patchiness, 8)

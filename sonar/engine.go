@@ -186,8 +186,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		e.walk(ws, dst, m, pose.Z)
 	}
 	for c, t := range e.channels {
-		ws.gather(c)
-		t.propagateInto(ws.energy)
+		ws.gather(c, t.propagate)
 		t.turn(ws.energy, pose.YawRate, e.bin, e.soundSpeed)
 		if len(e.spoilers.list) > 0 {
 			e.spoil(ws, c, pose, side, number)

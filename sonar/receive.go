@@ -6,14 +6,6 @@ import (
 	"gonum.org/v1/gonum/blas/blas32"
 )
 
-// propagateInto turns the energy gathered per bin into intensity at the receiver,
-// linear re 1 uPa^2: source level, spreading, absorption.
-func (t *tuned) propagateInto(energy []float32) {
-	for k, p := range t.propagate[:len(energy)] {
-		energy[k] *= p
-	}
-}
-
 // receive turns the intensity of one channel into samples: pulse, noise,
 // speckle, gain, quantisation.
 //

@@ -67,8 +67,12 @@ func TestWalkAgreesWithPlainForm(t *testing.T) {
 	ws.tilt(e, 0)
 	world.Trace(&ws.profile, pose.X, pose.Y, 1, 0)
 	e.walk(ws, &echo, 2, pose.Z)
+	ones := make([]float32, e.spec.Samples)
+	for k := range ones {
+		ones[k] = 1
+	}
 	for channel := range 2 {
-		ws.gather(channel)
+		ws.gather(channel, ones)
 		weight := func(bin int) float64 {
 			return ws.lanes[channel].weights[min(bin, e.spec.Samples-1)/segmentBins*e.spec.Rays+2]
 		}

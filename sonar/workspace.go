@@ -45,7 +45,7 @@ type lane struct {
 }
 
 const (
-	altitudeStep = 0.05  // the walk is laid out for altitudes in these steps, metres
+	altitudeStep = 0.10  // the walk is laid out for altitudes in these steps, metres
 	rollStep     = 0.001 // the vertical pattern is turned in these steps, radians
 	shortestStep = 0.08  // of the walk, metres
 	widestStep   = 0.10  // of the walk near nadir, metres
@@ -104,7 +104,7 @@ func (ws *Workspace) layOut(e *Engine, altitude float64) {
 	for g := 0.01; g < end; {
 		ws.ground = append(ws.ground, g)
 		ws.inverse = append(ws.inverse, 1/g)
-		oneBin := e.bin * math.Hypot(g, altitude) / g
+		oneBin := e.bin * math.Sqrt(1+altitude*altitude/(g*g))
 		g += max(min(oneBin, widestStep), shortestStep)
 	}
 }
@@ -127,19 +127,24 @@ func (ws *Workspace) tilt(e *Engine, roll float64) {
 	}
 }
 
-// gather sums a lane's changes into the energy of every bin. What rounding
-// leaves behind where nothing answered is taken for nothing.
-func (ws *Workspace) gather(channel int) {
+// gather sums a lane's changes into the energy of every bin, times a factor of
+// the bin's own. What rounding leaves behind where nothing answered is taken
+// for nothing.
+func (ws *Workspace) gather(channel int, factor []float32) {
 	const residue = 1e-10
-	change := ws.lanes[channel].change
+	change := ws.lanes[channel].change[:len(ws.energy)]
+	factor = factor[:len(ws.energy)]
 	largest, sum := 0.0, 0.0
-	for k := range ws.energy {
-		sum += change[k]
-		largest = max(largest, sum)
-		ws.energy[k] = float32(sum)
-		if sum < residue*largest {
-			ws.energy[k] = 0
+	for k, c := range change {
+		sum += c
+		if sum > largest {
+			largest = sum
 		}
+		e := float32(0)
+		if sum >= residue*largest {
+			e = float32(sum) * factor[k]
+		}
+		ws.energy[k] = e
 	}
 }
 

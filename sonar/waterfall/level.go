@@ -92,12 +92,12 @@ func (l *Leveller) Level(dst []float32, samples []uint16, bin, altitude float64)
 }
 
 // refresh works out what each sample is multiplied by, again when the altitude
-// has changed by a thousandth or the shape has learnt a sixteenth more than it
+// has changed by three thousandths or the shape has learnt a sixteenth more than it
 // knew, or for a while.
 func (l *Leveller) refresh(n int, bin, altitude float64) {
 	const often = 30 // sides of pings
 	stale := l.learnt >= often || 16*l.learnt > l.known
-	if len(l.factor) == n && l.bin == bin && math.Abs(altitude-l.altitude) < 1e-3*l.altitude && !stale {
+	if len(l.factor) == n && l.bin == bin && math.Abs(altitude-l.altitude) < 3e-3*l.altitude && !stale {
 		return
 	}
 	l.known += l.learnt
