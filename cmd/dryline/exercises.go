@@ -12,6 +12,7 @@ import (
 
 	"dryline/scenarios"
 	"dryline/sim"
+	"dryline/sim/product"
 	"dryline/vessel"
 )
 
@@ -136,7 +137,11 @@ func showExercise(w io.Writer, ex *sim.Exercise) error {
 		}
 	}
 	fmt.Fprintf(&b, "\nPlace         %s, EPSG %d, about %g m of water\n", d.Place, d.EPSG, d.DepthM)
-	fmt.Fprintf(&b, "Sonar         %g m range scale, channels %s kHz\n", d.RangeScaleM, strings.Join(d.Channels, " and "))
+	var channels []string
+	for _, c := range ex.Sonar.Channels {
+		channels = append(channels, product.ChannelLabel(c))
+	}
+	fmt.Fprintf(&b, "Sonar         %g m range scale, channels %s\n", d.RangeScaleM, strings.Join(channels, " and "))
 	fmt.Fprintf(&b, "Plan          %g kn over ground, seed %d\n\nLines\n", d.SpeedKn, d.Seed)
 	for _, l := range d.Lines {
 		fmt.Fprintf(&b, "  %-6s %6.0f m on %05.1f grid\n", l.Name, l.LengthM, l.BearingDeg)
