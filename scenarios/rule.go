@@ -2,8 +2,10 @@ package scenarios
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -12,6 +14,7 @@ import (
 	"dryline/seabed"
 	"dryline/sonar/acoustics"
 	"dryline/sonar/mosaic"
+	"dryline/vessel"
 )
 
 // form is the form of a value in a file.
@@ -68,6 +71,7 @@ var choices = map[string]func() []string{
 	"soundspeed": func() []string { return namesOf(acoustics.SoundSpeedModels()) },
 	"absorption": func() []string { return namesOf(acoustics.AbsorptionModels()) },
 	"shading":    func() []string { return []string{"uniform", "hann", "hamming", "cosine"} },
+	"windshape":  func() []string { return slices.Sorted(maps.Keys(vessel.WindShapes)) },
 	"focus":      func() []string { return []string{"none", "fixed", "dynamic"} },
 	"combine":    func() []string { return namesOf(mosaic.Combines()) },
 }

@@ -15,6 +15,7 @@ type vesselSection struct {
 	SpeedMax      float64        `key:"speed_max_kn" unit:"kn" min:"1" max:"40" default:"10" doc:"Speed at full power through still water, not towing."`
 	WindAreaFront float64        `key:"wind_area_front_m2" unit:"m^2" min:"0" max:"2000" default:"9" doc:"Area the wind meets from ahead."`
 	WindAreaSide  float64        `key:"wind_area_side_m2" unit:"m^2" min:"0" max:"5000" default:"20" doc:"Area the wind meets from abeam."`
+	WindShape     string         `key:"wind_shape" enum:"windshape" default:"tender" doc:"How she stands in the wind, by the kinds of ships in Blendermann (1994)."`
 	Antenna       antennaSection `key:"antenna" doc:"Where the satellite antenna stands, from the vessel's origin."`
 	Sheave        sheaveSection  `key:"sheave" doc:"Where the cable leaves the vessel, from the vessel's origin."`
 }
@@ -36,7 +37,7 @@ func (v vesselSection) spec() vessel.Spec {
 		Name: v.Name, Length: v.Length, Beam: v.Beam, Draft: v.Draft, Mass: v.Mass,
 		TurningIndex: v.TurningIndex, TimeIndex: v.TimeIndex,
 		RudderMax: v.RudderMax * degree, RudderRate: v.RudderRate * degree, SpeedMax: knots(v.SpeedMax),
-		WindAreaFront: v.WindAreaFront, WindAreaSide: v.WindAreaSide,
+		WindAreaFront: v.WindAreaFront, WindAreaSide: v.WindAreaSide, Wind: vessel.WindShapes[v.WindShape],
 		Antenna: vessel.Offset(v.Antenna), Sheave: vessel.Offset(v.Sheave),
 	}
 }

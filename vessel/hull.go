@@ -38,9 +38,9 @@ const (
 // K = K'U/L and T = T'L/U (Nomoto et al. 1957; scaling as in Fossen, Handbook
 // of Marine Craft Hydrodynamics and Motion Control, 2011), integrated exactly
 // over the step. Surge is m du/dt = thrust - k u|u| - tow - wind, with k from
-// the speed at full power. Leeway is the steady balance of wind on the side
-// with drag of the hull sideways, approached over one ship's length. Left out:
-// sway in turns, speed lost in turns, waves.
+// the speed at full power. Wind pushes as [WindShape] says. Leeway is the steady
+// balance of its push sideways with the drag of the hull, approached over one
+// ship's length. Left out: sway in turns, speed lost in turns, waves.
 func (h *Hull) Step(dt float64, o Orders, w Weather) {
 	s := &h.Spec
 	want := min(max(o.Rudder, -s.RudderMax), s.RudderMax)
@@ -56,12 +56,12 @@ func (h *Hull) Step(dt float64, o Orders, w Weather) {
 
 	full := h.resistance() * s.SpeedMax * s.SpeedMax
 	h.Thrust = full * min(max(o.Thrust, -0.5), 1)
-	const front, side, underwater = 0.6, 0.9, 1.0 // drag coefficients, mid-range of Blendermann (1994)
-	windForce := 0.5 * airDensity * front * s.WindAreaFront * ahead * math.Abs(ahead)
-	force := h.Thrust - h.resistance()*h.Surge*math.Abs(h.Surge) - h.TowForce + windForce
+	felt := math.Hypot(ahead, abeam)
+	push, shove := s.shape().Force(felt, math.Atan2(-abeam, -ahead), s.WindAreaFront, s.WindAreaSide)
+	force := h.Thrust - h.resistance()*h.Surge*math.Abs(h.Surge) - h.TowForce + push
 	h.Surge += force / s.Mass * dt
 
-	drift := abeam * math.Sqrt(airDensity*side*s.WindAreaSide/(waterDensity*underwater*s.Length*s.Draft))
+	drift := math.Copysign(s.leeway(math.Abs(shove), math.Abs(h.Surge)), shove)
 	settle := s.Length / max(math.Abs(h.Surge), 0.5)
 	h.Leeway += (drift - h.Leeway) * (1 - math.Exp(-dt/settle))
 
@@ -85,6 +85,27 @@ func (h *Hull) resistance() float64 {
 	s := &h.Spec
 	const total = 0.02
 	return 0.5 * waterDensity * total * s.Length * (s.Beam + 2*s.Draft)
+}
+
+// leeway is the speed sideways at which the hull balances a push, m/s:
+//
+//	F = 1/2 rho L T (Cd v^2 + CL U v) ,  CL = pi/2 AR ,  AR = 2T/L
+//
+// cross-flow drag, plus the lift of the hull as a wing of low aspect ratio with
+// its image in the surface (R. T. Jones, NACA Report 835, 1946).
+func (s *Spec) leeway(push, surge float64) float64 {
+	const crossFlow = 1.0
+	lift := math.Pi * s.Draft / s.Length * surge
+	c := push / (0.5 * waterDensity * s.Length * s.Draft)
+	return (math.Sqrt(lift*lift+4*crossFlow*c) - lift) / (2 * crossFlow)
+}
+
+// shape is how the hull stands in the wind, a tender if nothing is said.
+func (s *Spec) shape() WindShape {
+	if s.Wind == (WindShape{}) {
+		return Tender
+	}
+	return s.Wind
 }
 
 // At returns where an offset on board is on the grid.

@@ -15,7 +15,8 @@ type Spec struct {
 
 	SpeedMax float64 // through still water at full power, m/s
 
-	WindAreaFront, WindAreaSide float64 // above the water, m^2
+	WindAreaFront, WindAreaSide float64   // above the water, m^2
+	Wind                        WindShape // the zero value is a tender's
 
 	Antenna Offset // of the GNSS antenna from the vessel's own origin
 	Sheave  Offset // where the cable leaves the vessel
