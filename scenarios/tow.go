@@ -29,6 +29,7 @@ type cableSection struct {
 type fishSection struct {
 	Weight   float64 `key:"weight_n" unit:"N" min:"1" max:"50000" default:"260" doc:"Weight in water, less lift."`
 	DragArea float64 `key:"drag_area_m2" unit:"m^2" min:"0.0001" max:"5" default:"0.022" doc:"Drag coefficient times area."`
+	Mass     float64 `key:"mass_kg" unit:"kg" min:"0" max:"20000" default:"40" doc:"Mass in air; at least what its weight in water makes."`
 	Pitch    float64 `key:"pitch_deg" unit:"deg" min:"-20" max:"20" default:"1" doc:"Trim, nose up positive."`
 }
 
@@ -47,7 +48,7 @@ func (t towSection) spec(c *checker) tow.Spec {
 			Diameter: t.Cable.Diameter / kilo, Weight: t.Cable.Weight,
 			Normal: t.Cable.Normal, Tangential: t.Cable.Tangential, Length: t.Cable.Length,
 		},
-		Fish:  tow.Fish{Weight: t.Fish.Weight, DragArea: t.Fish.DragArea, Pitch: t.Fish.Pitch * degree},
+		Fish:  tow.Fish{Weight: t.Fish.Weight, DragArea: t.Fish.DragArea, Mass: t.Fish.Mass, Pitch: t.Fish.Pitch * degree},
 		Winch: tow.Winch{Rate: t.Winch.Rate, Min: t.Winch.Shortest},
 		Unrest: tow.Unrest{
 			Heave: t.Unrest.Heave, Pitch: t.Unrest.Pitch * degree, Roll: t.Unrest.Roll * degree,

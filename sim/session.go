@@ -241,15 +241,15 @@ func (s *Session) step() {
 		orders.Rudder = s.steer.Value
 	}
 	before := s.pose()
-	h.TowForce = s.gear.Tension * math.Cos(s.gear.Angle)
+	sin, cos := math.Sincos(h.Heading)
+	h.TowForce = -s.gear.PullX*sin - s.gear.PullY*cos
 	h.Step(Tick, orders, s.weather)
 
 	x, y := h.At(ex.Vessel.Sheave)
-	vx, vy := h.VelocityAt(ex.Vessel.Sheave)
 	floor := s.world.HeightAt(s.gear.X, s.gear.Y)
 	wasGrounded := s.gear.Grounded
 	fishX, fishY := s.gear.X, s.gear.Y
-	s.gear.Step(Tick, x, y, vx, vy, s.weather.CurrentX, s.weather.CurrentY, floor)
+	s.gear.Step(Tick, x, y, s.weather.CurrentX, s.weather.CurrentY, floor)
 	s.fishRun += math.Hypot(s.gear.X-fishX, s.gear.Y-fishY)
 	if s.gear.Grounded && !wasGrounded {
 		s.Truth.Groundings++

@@ -22,6 +22,7 @@ type Cable struct {
 type Fish struct {
 	Weight   float64 // in water less lift, N
 	DragArea float64 // Cd*A, m^2
+	Mass     float64 // in air, kg; at least what its weight in water makes
 	Pitch    float64 // trim, radians, nose up positive
 }
 

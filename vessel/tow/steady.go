@@ -74,16 +74,17 @@ func (l *loads) atFish() link {
 // with the independence principle for the cross-flow (Ablow and Schechter,
 // "Numerical simulation of undersea cable dynamics", Ocean Engng 10, 1983;
 // the statics are in Berteaux, Buoy Engineering, 1976), by RK4 in steps that
-// divide the cable evenly. The stretch in air is straight and dragless. Left
-// out: strumming, stretch, fish lift with speed.
+// divide the cable evenly. The stretch in air is a catenary of its weight in
+// air. Left out: strumming, stretch, wind, fish lift with speed.
 func (s *Spec) Steady(speed, cableOut, sheaveHeight float64) Shape {
 	l := s.loads(speed)
+	dry := s.material().mass * gravity
 	steps := min(max(40, int(cableOut*4)), 600)
 	ds := cableOut / float64(steps)
 	at, used := l.atFish(), 0.0
 	for range steps {
 		next := l.step(at, ds)
-		if used+ds+inAir(next, sheaveHeight) > cableOut {
+		if used+ds+climb(next, dry, sheaveHeight) > cableOut {
 			break
 		}
 		at, used = next, used+ds
@@ -92,25 +93,47 @@ func (s *Spec) Steady(speed, cableOut, sheaveHeight float64) Shape {
 	lo, hi := 0.0, ds
 	for range 40 {
 		mid := (lo + hi) / 2
-		if used+mid+inAir(l.step(at, mid), sheaveHeight) > cableOut {
+		if used+mid+climb(l.step(at, mid), dry, sheaveHeight) > cableOut {
 			hi = mid
 		} else {
 			lo = mid
 		}
 	}
-	top := l.step(at, lo)
-	air := max(cableOut-used-lo, 0)
+	top := hang(l.step(at, lo), dry, max(cableOut-used-lo, 0))
 	return Shape{
-		Layback: top.x + air*math.Cos(top.angle),
-		Depth:   max(top.z+air*math.Sin(top.angle)-sheaveHeight, 0),
+		Layback: top.x,
+		Depth:   max(top.z-sheaveHeight, 0),
 		Tension: top.tension,
 		Angle:   top.angle,
 	}
 }
 
-// inAir is the cable from the water line to a sheave that high, metres.
-func inAir(a link, sheaveHeight float64) float64 {
-	return sheaveHeight / max(math.Sin(a.angle), 1e-3)
+// climb is the length of cable in air that rises from a point of the cable to
+// a sheave that high, metres. In a catenary of weight w the tension grows by w
+// with every metre up.
+func climb(a link, w, sheaveHeight float64) float64 {
+	sin, cos := math.Sincos(a.angle)
+	across, up := a.tension*cos, a.tension*sin
+	if w*sheaveHeight < 1e-9*a.tension {
+		return sheaveHeight / max(sin, 1e-3)
+	}
+	top := a.tension + w*sheaveHeight
+	return (math.Sqrt(top*top-across*across) - up) / w
+}
+
+// hang is the end of a length of cable in air above a point of the cable.
+func hang(a link, w, length float64) link {
+	sin, cos := math.Sincos(a.angle)
+	if w*length < 1e-9*a.tension {
+		return a.plus(length, link{x: cos, z: sin})
+	}
+	across, up := a.tension*cos, a.tension*sin
+	top := math.Hypot(across, up+w*length)
+	b := link{tension: top, angle: math.Atan2(up+w*length, across), x: a.x, z: a.z + (top-a.tension)/w}
+	if across > 1e-9*a.tension {
+		b.x += across / w * (math.Asinh((up+w*length)/across) - math.Asinh(up/across))
+	}
+	return b
 }
 
 // CriticalAngle is the angle to which a long cable settles, radians: where
