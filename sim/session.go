@@ -141,9 +141,6 @@ func (s *Session) Engine() *sonar.Engine { return s.engine }
 // World returns the true sea floor, for the debrief and the instructor alone.
 func (s *Session) World() *seabed.World { return s.world }
 
-// Reading is what the instruments said last.
-func (s *Session) Reading() nav.Reading { return s.reading }
-
 // Progress is the share of the plan done, 0..1.
 func (s *Session) Progress() float64 {
 	if s.done {

@@ -78,8 +78,8 @@ func (e *Engine) newFan() fan {
 	return f
 }
 
-// offset is how far ray m runs ahead of the beam axis at a slant range, metres:
-// off at the array and slope more for each metre of range.
+// line is how far a ray of that place runs ahead of the beam axis: off metres at
+// the array and slope more for each metre of slant range.
 func (f *fan) line(place float64) (off, slope float64) {
 	return place * f.near, place * (f.far - f.near) / f.at
 }

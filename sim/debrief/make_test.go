@@ -183,7 +183,7 @@ func TestDuringASession(t *testing.T) {
 	if r := Make(s); !r.Partial || len(r.Lines) != 0 || r.Score.Points > ofBottom+0.05 || r.Position.Fish != nil {
 		t.Errorf("before the first line: got %+v, want nothing logged", r.Score)
 	}
-	for !s.Desk.Logging() {
+	for s.Desk.OpenLine() == nil {
 		s.Advance(10)
 	}
 	s.Advance(300)

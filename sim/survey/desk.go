@@ -105,9 +105,6 @@ func (d *Desk) StartLine(name string, track Track) {
 	d.lookout = newLookout(d.Recorder)
 }
 
-// Logging reports whether a line is open.
-func (d *Desk) Logging() bool { return d.line != nil }
-
 // OpenLine is the line being logged, nil if none is.
 func (d *Desk) OpenLine() *LineRecord { return d.line }
 

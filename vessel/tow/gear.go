@@ -137,5 +137,3 @@ func (g *Gear) read(cx, cy float64) {
 		l.axis = vec{sin, cos, 0}
 	}
 }
-
-func wrap(a float64) float64 { return a - 2*math.Pi*math.Round(a/(2*math.Pi)) }

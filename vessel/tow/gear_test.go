@@ -82,7 +82,7 @@ func TestSteadyTurn(t *testing.T) {
 			sin, cos := math.Sincos(angle)
 			g.Step(dt, test.radius*cos, test.radius*sin, 0, 0, -500)
 		}
-		lag := wrap(angle-math.Atan2(g.Y, g.X)) * 180 / math.Pi
+		lag := math.Remainder(angle-math.Atan2(g.Y, g.X), 2*math.Pi) * 180 / math.Pi
 		near(t, "radius of the fish", math.Hypot(g.X, g.Y), test.fish, 0.02)
 		near(t, "depth", g.Depth, test.depth, 0.02)
 		near(t, "tension", g.Tension, test.tension, 0.02)
