@@ -246,7 +246,7 @@ func (s *Session) step() {
 	floor := s.world.HeightAt(s.gear.X, s.gear.Y)
 	wasGrounded := s.gear.Grounded
 	fishX, fishY := s.gear.X, s.gear.Y
-	s.gear.Step(Tick, x, y, s.weather.CurrentX, s.weather.CurrentY, floor)
+	s.gear.Step(Tick, x, y, tow.Uniform{East: s.weather.CurrentX, North: s.weather.CurrentY}, floor)
 	s.fishRun += math.Hypot(s.gear.X-fishX, s.gear.Y-fishY)
 	if s.gear.Grounded && !wasGrounded {
 		s.Truth.Groundings++
@@ -269,7 +269,7 @@ func (s *Session) step() {
 // pose is where the tow truly has the fish, its unrest apart.
 func (s *Session) pose() sonar.Pose {
 	g := s.gear
-	return sonar.Pose{X: g.X, Y: g.Y, Z: -g.Depth, Heading: g.Heading, Pitch: s.Exercise.Tow.Fish.Pitch, Run: s.fishRun}
+	return sonar.Pose{X: g.X, Y: g.Y, Z: -g.Depth, Heading: g.Yaw, Pitch: g.Pitch, Roll: g.Roll, Run: s.fishRun}
 }
 
 // restless adds the unrest of a moment to a pose.

@@ -17,9 +17,9 @@ import "math"
 // dynamics", Ocean Engng 10, 1983); backward Euler damps what is faster than a
 // step. Against the steady solution twenty nodes are about 1 % shallow.
 //
-// Left out: bending and torsion, strumming, lift of the fish and of its fins,
-// slope of the floor under the cable and friction on it, wind on the cable,
-// waves' orbital motion.
+// Left out: bending and torsion, strumming, lift of a fish that swings, slope of
+// the floor under the cable and friction on it, wind on the cable, waves'
+// orbital motion.
 type Gear struct {
 	Spec Spec
 
@@ -33,11 +33,14 @@ type Gear struct {
 
 	X, Y, Depth float64 // of the fish, metres; no depth when it is out of the water
 	VX, VY      float64 // of the fish over ground, m/s
-	Heading     float64 // of the fish, grid bearing, radians
+	Attitude            // of the fish
 	Layback     float64 // metres
 	Grounded    bool    // the fish touched the floor in the last step
+	Stalled     bool    // the winch cannot haul against the cable
+	Slipped     float64 // cable lost through the brake so far, metres
 
-	line line
+	line  line
+	poise poise
 }
 
 // New puts the fish in the water astern of a sheave at (x, y), as it tows
@@ -47,7 +50,8 @@ func New(s Spec, sheaveHeight, cableOut, speed, x, y, heading float64) *Gear {
 }
 
 func newGear(s Spec, sheaveHeight, cableOut, speed, x, y, heading float64, nodes int) *Gear {
-	g := &Gear{Spec: s, CableOut: cableOut, Ordered: cableOut, SheaveUp: sheaveHeight, Heading: heading}
+	g := &Gear{Spec: s, CableOut: cableOut, Ordered: cableOut, SheaveUp: sheaveHeight}
+	g.poise = s.poise(speed, heading)
 	sin, cos := math.Sincos(heading)
 	g.line.material = s.material()
 	g.line.axis = vec{sin, cos, 0}
@@ -58,7 +62,7 @@ func newGear(s Spec, sheaveHeight, cableOut, speed, x, y, heading float64, nodes
 	g.Tension, g.Angle = shape.Tension, shape.Angle
 	aft := shape.Tension * math.Cos(shape.Angle)
 	g.PullX, g.PullY = -aft*sin, -aft*cos
-	g.read(0, 0)
+	g.read()
 	return g
 }
 
@@ -91,12 +95,23 @@ func (l *line) lay(loads loads, depth, speed, out float64, sheave, ahead vec, no
 	}
 }
 
-// Step advances the tow by dt seconds, the sheave going to (x, y). The current
-// is (cx, cy), m/s over ground; floor is the height of whatever is under the
-// fish, metres (negative below water), and is taken to be level.
-func (g *Gear) Step(dt, x, y, cx, cy, floor float64) {
+// Water moves past the cable: the current at a height, east and north, m/s over
+// ground.
+type Water interface {
+	Current(z float64) (east, north float64)
+}
+
+// Uniform is water that moves alike at all depths.
+type Uniform struct{ East, North float64 }
+
+// Current implements [Water].
+func (u Uniform) Current(float64) (east, north float64) { return u.East, u.North }
+
+// Step advances the tow by dt seconds, the sheave going to (x, y). floor is the
+// height of whatever is under the fish, metres (negative below water), and is
+// taken to be level.
+func (g *Gear) Step(dt, x, y float64, water Water, floor float64) {
 	l := &g.line
-	l.flow = vec{cx, cy, 0}
 	l.floor = floor
 	steps := max(int(math.Ceil(dt/longestStep-1e-9)), 1)
 	h := dt / float64(steps)
@@ -104,36 +119,38 @@ func (g *Gear) Step(dt, x, y, cx, cy, floor float64) {
 	g.Grounded = false
 	for i := range steps {
 		g.turnDrum(h)
+		for j := range l.n + 1 { // nodes move little in a step
+			l.flow[j].x, l.flow[j].y = water.Current(l.at[j].z)
+		}
 		l.step(h, from.mix(to, float64(i+1)/float64(steps)))
 		g.Grounded = g.Grounded || l.touched
+		g.poise.step(h, l.hold, l.vel[0].minus(l.flow[0]))
 	}
 	g.PullX, g.PullY = l.pull.x, l.pull.y
 	g.Tension = l.pull.length()
 	g.Angle = math.Atan2(-l.pull.z, math.Hypot(l.pull.x, l.pull.y))
-	g.read(cx, cy)
-}
-
-// turnDrum pays out or hauls for h seconds.
-func (g *Gear) turnDrum(h float64) {
-	step := g.Spec.Winch.Rate * h
-	target := min(max(g.Ordered, g.Spec.Winch.Min), g.Spec.Cable.Length)
-	change := min(max(target-g.CableOut, -step), step)
-	if change != 0 {
-		g.CableOut += change
-		g.line.wind(max(g.CableOut, shortest))
-	}
+	g.read()
 }
 
 // read takes the state of the fish from the end of the line.
-func (g *Gear) read(cx, cy float64) {
+func (g *Gear) read() {
 	l := &g.line
 	fish, sheave := l.at[0], l.at[l.n]
 	g.X, g.Y, g.Depth = fish.x, fish.y, max(-fish.z, 0)
 	g.VX, g.VY = l.vel[0].x, l.vel[0].y
 	g.Layback = math.Hypot(fish.x-sheave.x, fish.y-sheave.y)
-	if hx, hy := g.VX-cx, g.VY-cy; math.Hypot(hx, hy) > 0.2 {
-		g.Heading = math.Atan2(hx, hy) // fins keep it into the flow
-		sin, cos := math.Sincos(g.Heading)
-		l.axis = vec{sin, cos, 0}
+	g.Attitude = g.poise.attitude()
+	if flow := l.vel[0].minus(l.flow[0]); math.Hypot(flow.x, flow.y) > 0.2 {
+		flow.z = 0
+		l.axis = flow.times(1 / flow.length())
 	}
+}
+
+// Curve appends to dst the cable from the fish to the sheave as points east,
+// north and up, metres, for those who may see the truth.
+func (g *Gear) Curve(dst [][3]float64) [][3]float64 {
+	for _, p := range g.line.at[:g.line.n+1] {
+		dst = append(dst, [3]float64{p.x, p.y, p.z})
+	}
+	return dst
 }

@@ -20,7 +20,7 @@ func newNorthward(s Spec, from, to, cable, sheave float64, nodes int) *northward
 func (g *northward) run(dt, seconds float64) {
 	for range int(math.Round(seconds / dt)) {
 		g.y += g.speed * dt
-		g.Step(dt, 0, g.y, 0, 0, -5000)
+		g.Step(dt, 0, g.y, Uniform{}, -5000)
 	}
 }
 
@@ -44,8 +44,8 @@ func TestSettlesOnTheSteadySolution(t *testing.T) {
 		near(t, what+"layback", g.Layback, want.Layback, 0.01)
 		near(t, what+"tension", g.Tension, want.Tension, 0.01)
 		near(t, what+"angle", g.Angle, want.Angle, 0.01)
-		if math.Abs(g.Heading) > 1e-6 {
-			t.Errorf("heading of the fish: got %g, want 0", g.Heading)
+		if math.Abs(g.Yaw) > 1e-6 {
+			t.Errorf("heading of the fish: got %g, want 0", g.Yaw)
 		}
 	}
 }
@@ -80,7 +80,7 @@ func TestSteadyTurn(t *testing.T) {
 		for range 15000 {
 			angle += speed / test.radius * dt
 			sin, cos := math.Sincos(angle)
-			g.Step(dt, test.radius*cos, test.radius*sin, 0, 0, -500)
+			g.Step(dt, test.radius*cos, test.radius*sin, Uniform{}, -500)
 		}
 		lag := math.Remainder(angle-math.Atan2(g.Y, g.X), 2*math.Pi) * 180 / math.Pi
 		near(t, "radius of the fish", math.Hypot(g.X, g.Y), test.fish, 0.02)
@@ -106,7 +106,7 @@ func TestHeaveAtTheSheave(t *testing.T) {
 		for i := range int(600 / test.dt) {
 			at := float64(i+1) * test.dt
 			g.SheaveUp = amplitude * math.Sin(2*math.Pi*at/period)
-			g.Step(test.dt, 0, speed*at, 0, 0, -500)
+			g.Step(test.dt, 0, speed*at, Uniform{}, -500)
 			if at > 480 {
 				depth.take(g.Depth)
 				surge.take(g.Y - speed*at)
@@ -171,7 +171,7 @@ func TestWinchAndFloor(t *testing.T) {
 	y := 0.0
 	for range 1000 {
 		y += 0.2
-		g.Step(0.1, 0, y, 0, 0, -30)
+		g.Step(0.1, 0, y, Uniform{}, -30)
 	}
 	if g.CableOut != s.Winch.Min {
 		t.Errorf("hauled in: %.3f m of cable out, want %.3f", g.CableOut, s.Winch.Min)
@@ -179,7 +179,7 @@ func TestWinchAndFloor(t *testing.T) {
 	g.Ordered = 100
 	for range 4000 {
 		y += 0.03
-		g.Step(0.1, 0, y, 0, 0, -12)
+		g.Step(0.1, 0, y, Uniform{}, -12)
 	}
 	if g.CableOut != 100 || !g.Grounded || g.Depth > 12 || g.Depth < 11.5 {
 		t.Errorf("on 12 m of water with %.3f m out: grounded %v at %.2f m", g.CableOut, g.Grounded, g.Depth)
@@ -220,8 +220,8 @@ func TestCurrentIsAMovingFrame(t *testing.T) {
 		x += 0.2 * math.Sin(course)
 		y += 0.2 * math.Cos(course)
 		at := float64(i+1) * 0.1
-		still.Step(0.1, x, y, 0, 0, -500)
-		moving.Step(0.1, x+cx*at, y+cy*at, cx, cy, -500)
+		still.Step(0.1, x, y, Uniform{}, -500)
+		moving.Step(0.1, x+cx*at, y+cy*at, Uniform{cx, cy}, -500)
 		if dx, dy := moving.X-cx*at-still.X, moving.Y-cy*at-still.Y; math.Hypot(dx, dy) > 1e-3 || math.Abs(moving.Depth-still.Depth) > 1e-3 {
 			t.Fatalf("after %.1f s in the current the fish is %.5f, %.5f m from where it was in still water", at, dx, dy)
 		}
@@ -248,6 +248,6 @@ func BenchmarkStep(b *testing.B) {
 		at += 0.1
 		angle += 2.0 / 50 * 0.1
 		sin, cos := math.Sincos(angle)
-		g.Step(0.1, 50*cos, 50*sin, 0, 0, -500)
+		g.Step(0.1, 50*cos, 50*sin, Uniform{}, -500)
 	}
 }

@@ -21,10 +21,11 @@ type line struct {
 	top     float64 // of the segment at the sheave, unstretched, metres
 
 	at, vel [mostNodes + 1]vec // of the nodes, m and m/s over ground
-	flow    vec                // of the water over ground, m/s
+	flow    [mostNodes + 1]vec // of the water at the nodes over ground, m/s
 	axis    vec                // of the fish, forward
 	floor   float64            // height of the sea floor, metres
 	pull    vec                // of the cable on the sheave, N
+	hold    vec                // of the cable on the fish, N
 	touched bool               // the fish is on the floor
 
 	was     [mostNodes + 1]vec // where the nodes began the step
@@ -35,9 +36,6 @@ type line struct {
 	stretch [mostNodes]float64
 	swing   [mostNodes]float64 // segment stiffness is stretch t t^T + swing I
 }
-
-// water is the velocity of the water at a height: the same at all depths.
-func (l *line) water(float64) vec { return l.flow }
 
 func (l *line) rest(i int) float64 {
 	if i == l.n-1 {
@@ -109,7 +107,7 @@ func (l *line) loadEnd(j int, rest, wet float64, t vec, perH, perHH float64) {
 		wet *= rest
 		added := wet * l.displaced // Ca = 1 across, none along
 		f.z += added * gravity
-		u := l.water(l.at[j].z).minus(vel)
+		u := l.flow[j].minus(vel)
 		ut := u.dot(t)
 		un := u.minus(t.times(ut))
 		across := wet * l.normal * un.length()
@@ -136,12 +134,12 @@ func (l *line) loadFish(h float64) {
 	wet := min(max((clearance-at.z)/(2*clearance), 0), 1)
 	vel := at.minus(l.was[0]).times(1 / h)
 	change := vel.minus(l.vel[0]).times(1 / h)
-	u := l.water(at.z).minus(vel)
+	u := l.flow[0].minus(vel)
 	drag := wet * l.fishDrag * u.length()
 	added := wet * l.fishDisplaced // of a slender body: Ca = 1 across, none along
 
 	f := change.times(-l.fishMass - added).plus(l.axis.times(added * change.dot(l.axis))).plus(u.times(drag))
-	f.z -= l.fishWeight + (1-wet)*l.fishDisplaced*gravity
+	f.z -= l.fishWeight + (1-wet)*l.fishDisplaced*gravity + wet*l.fishLift*(u.x*u.x+u.y*u.y)
 	b := &l.block[0]
 	b.ray(-added/(h*h), (l.fishMass+added)/(h*h)+drag/h, l.axis)
 	if in := l.floor + clearance - at.z; in > 0 {
@@ -149,6 +147,7 @@ func (l *line) loadFish(h float64) {
 		f.z += k * in
 		b.zz += k
 	}
+	l.hold = f.times(-1) // what the cable must balance, its own share of node 0 apart
 	l.force[0] = l.force[0].plus(f)
 }
 

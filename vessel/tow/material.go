@@ -16,6 +16,7 @@ type material struct {
 	fishDisplaced float64 // kg
 	fishDrag      float64 // 1/2 rho CdA, kg/m
 	fishWeight    float64 // in water, N
+	fishLift      float64 // of the depressor, downward, 1/2 rho CL A, kg/m
 }
 
 // material works out masses from weights: a cable weighs in air what it weighs
@@ -42,5 +43,6 @@ func (s *Spec) material() material {
 		fishDisplaced: fish - s.Fish.Weight/gravity,
 		fishDrag:      0.5 * waterDensity * s.Fish.DragArea,
 		fishWeight:    s.Fish.Weight,
+		fishLift:      0.5 * waterDensity * s.Fish.Depressor,
 	}
 }

@@ -44,7 +44,7 @@ func TestEnergyDoesNotGrow(t *testing.T) {
 			last, worst := l.energy(), 0.0
 			first := last
 			for range 3000 {
-				g.Step(0.1, 0, 0, 0, 0, -5000)
+				g.Step(0.1, 0, 0, Uniform{}, -5000)
 				e := l.energy()
 				worst = max(worst, e-last)
 				last = e
@@ -60,7 +60,7 @@ func TestEnergyDoesNotGrow(t *testing.T) {
 }
 
 func (g *Gear) sound() bool {
-	for _, v := range []float64{g.Tension, g.Angle, g.PullX, g.PullY, g.X, g.Y, g.Depth, g.VX, g.VY, g.Heading, g.Layback} {
+	for _, v := range []float64{g.Tension, g.Angle, g.PullX, g.PullY, g.X, g.Y, g.Depth, g.VX, g.VY, g.Yaw, g.Layback} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return false
 		}
@@ -89,7 +89,7 @@ func TestMotionNeverBreaks(t *testing.T) {
 				course += turn * dt
 				x += speed * math.Sin(course) * dt
 				y += speed * math.Cos(course) * dt
-				g.Step(dt, x, y, cx, cy, floor)
+				g.Step(dt, x, y, Uniform{cx, cy}, floor)
 				if !g.sound() {
 					t.Fatalf("gear %+v", *g)
 				}
@@ -121,7 +121,7 @@ func TestHaulingBringsTheFishToTheSheave(t *testing.T) {
 			course += turn * 0.1
 			x += speed * math.Sin(course) * 0.1
 			y += speed * math.Cos(course) * 0.1
-			g.Step(0.1, x, y, 0, 0, -300)
+			g.Step(0.1, x, y, Uniform{}, -300)
 		}
 		chord := g.line.at[0].minus(g.line.at[g.line.n]).length()
 		if g.CableOut != s.Winch.Min || chord > 1.01*s.Winch.Min {

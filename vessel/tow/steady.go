@@ -27,7 +27,7 @@ func (s *Spec) loads(speed float64) loads {
 		tangential: q * math.Pi * s.Cable.Diameter * s.Cable.Tangential,
 		weight:     s.Cable.Weight,
 		drag:       q * s.Fish.DragArea,
-		down:       s.Fish.Weight,
+		down:       s.Fish.Weight + q*s.Fish.Depressor,
 	}
 }
 
@@ -69,13 +69,13 @@ func (l *loads) atFish() link {
 //	dT/ds     = w sin(phi) + F cos(phi)|cos(phi)|
 //	T dphi/ds = w cos(phi) - R sin(phi)|sin(phi)|
 //	dx/ds = cos(phi) , dz/ds = sin(phi)
-//	at the fish: T cos(phi) = D , T sin(phi) = W
+//	at the fish: T cos(phi) = D , T sin(phi) = W + 1/2 rho CL A U^2
 //
 // with the independence principle for the cross-flow (Ablow and Schechter,
 // "Numerical simulation of undersea cable dynamics", Ocean Engng 10, 1983;
 // the statics are in Berteaux, Buoy Engineering, 1976), by RK4 in steps that
 // divide the cable evenly. The stretch in air is a catenary of its weight in
-// air. Left out: strumming, stretch, wind, fish lift with speed.
+// air. Left out: strumming, stretch, wind.
 func (s *Spec) Steady(speed, cableOut, sheaveHeight float64) Shape {
 	l := s.loads(speed)
 	dry := s.material().mass * gravity

@@ -108,9 +108,9 @@ func TestCriticalAngle(t *testing.T) {
 }
 
 var cases = map[string]Spec{
-	"S": {Cable: Cable{0.0104, 0.5, 1.2, 0.01, 200}, Fish: Fish{Weight: 250, DragArea: 0.03}},
-	"A": {Cable: Cable{0.0082, 1.7, 1.5, 0.01, 400}, Fish: Fish{Weight: 300, DragArea: 0.03}},
-	"P": {Cable: Cable{0.0173, 8.89, 1.5, 0.01, 1200}, Fish: Fish{Weight: 6686.35, DragArea: 0.327594}},
+	"S": {Cable: Cable{Diameter: 0.0104, Weight: 0.5, Normal: 1.2, Tangential: 0.01, Length: 200}, Fish: Fish{Weight: 250, DragArea: 0.03}},
+	"A": {Cable: Cable{Diameter: 0.0082, Weight: 1.7, Normal: 1.5, Tangential: 0.01, Length: 400}, Fish: Fish{Weight: 300, DragArea: 0.03}},
+	"P": {Cable: Cable{Diameter: 0.0173, Weight: 8.89, Normal: 1.5, Tangential: 0.01, Length: 1200}, Fish: Fish{Weight: 6686.35, DragArea: 0.327594}},
 }
 
 // steadyRows reads testdata/tow/steady.csv; its head says where it is from.
@@ -191,7 +191,7 @@ func TestSteadyNeverBreaks(t *testing.T) {
 // On short cable a light inshore tow with a strumming cable has a chord over
 // arc of 0.92 to 0.96 (common practice, no source).
 func TestCatenaryFactorOfAShortInshoreTow(t *testing.T) {
-	s := Spec{Cable: Cable{0.0105, 0.3, 2.0, 0.01, 120}, Fish: Fish{Weight: 200, DragArea: 0.012}}
+	s := Spec{Cable: Cable{Diameter: 0.0105, Weight: 0.3, Normal: 2.0, Tangential: 0.01, Length: 120}, Fish: Fish{Weight: 200, DragArea: 0.012}}
 	for _, cable := range []float64{15, 20, 30} {
 		shape := s.Steady(2, cable, 1)
 		if f := math.Hypot(shape.Layback, shape.Depth+1) / cable; f < 0.92 || f > 0.96 {

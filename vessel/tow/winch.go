@@ -1,5 +1,43 @@
 package tow
 
+import "math"
+
+// turnDrum pays out or hauls for h seconds, as fast as the winch can: a motor
+// or an arm of some power hauls a heavy cable slowly and stalls at its pull. A
+// brake that holds no more lets the cable go.
+func (g *Gear) turnDrum(h float64) {
+	w := &g.Spec.Winch
+	target := min(max(g.Ordered, w.Min), g.Spec.Cable.Length)
+	out, in := w.Rate*h, w.Rate*h
+	if w.Power > 0 {
+		in = min(in, w.Power/max(g.Tension, 1)*h)
+	}
+	g.Stalled = w.Pull > 0 && g.Tension > w.Pull && target < g.CableOut
+	if g.Stalled {
+		in = 0
+	}
+	change := min(max(target-g.CableOut, -in), out)
+	if w.Brake > 0 && g.Tension > w.Brake && change >= 0 {
+		change = min(out, g.Spec.Cable.Length-g.CableOut)
+		g.Ordered = max(g.Ordered, g.CableOut+change)
+		g.Slipped += max(change, 0)
+	}
+	if change != 0 {
+		g.CableOut += change
+		g.line.wind(max(g.CableOut, shortest))
+	}
+}
+
+// markEvery is the distance between the marks painted on the cable, metres.
+const markEvery = 5
+
+// Mark is the mark on the cable nearest the sheave, metres from the fish, and
+// how far it has gone out past it; negative while it is still inboard.
+func (g *Gear) Mark() (mark, past float64) {
+	mark = math.Round(g.CableOut/markEvery) * markEvery
+	return mark, g.CableOut - mark
+}
+
 // wind sets the cable out: the segment at the sheave takes up the difference,
 // and is split when it is one and a half segments long and joined to the next
 // below half a one. The whole cable is cut finer or coarser when there are too
