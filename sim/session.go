@@ -238,8 +238,7 @@ func (s *Session) step() {
 		orders.Rudder = s.steer.Value
 	}
 	before := s.pose()
-	sin, cos := math.Sincos(h.Heading)
-	h.TowForce = -s.gear.PullX*sin - s.gear.PullY*cos
+	h.PullX, h.PullY = s.gear.PullX, s.gear.PullY
 	h.Step(Tick, orders, s.weather)
 
 	x, y := h.At(ex.Vessel.Sheave)

@@ -57,10 +57,44 @@ func (a *Autopilot) Steer(dt float64, track Track, h Helm, k, t float64) float64
 // Hold returns the rudder for holding a heading: proportional and rate terms
 // placed for a critically damped loop of natural frequency wn.
 func (a *Autopilot) Hold(want float64, h Helm, k, t float64) float64 {
+	return turnWith(want, 0, h, k, t)
+}
+
+// turnWith holds a heading that itself turns at a rate, radians per second.
+func turnWith(want, rate float64, h Helm, k, t float64) float64 {
 	wn := 1.2 / t
 	kp := wn * wn * t / k
 	kd := (2*wn*t - 1) / k
-	return kp*Wrap(want-h.Heading) - kd*h.YawRate
+	return kp*Wrap(want-h.Heading) - kd*(h.YawRate-rate) + rate/k
+}
+
+// Round is a path being followed.
+type Round struct {
+	Path  Path
+	Along float64 // abeam of her, metres
+}
+
+// Around returns the rudder for following a path round, and whether she has
+// reached its end. She aims at a point a quarter of its radius ahead on it and
+// turns as it turns there.
+func (a *Autopilot) Around(r *Round, h Helm, k, t float64) (rudder float64, done bool) {
+	const stride, mostStrides = 0.25, 80 // metres; a fix that jumps does not carry her far round
+	miss := func(along float64) float64 {
+		p, _ := r.Path.At(along)
+		return math.Hypot(p.X-h.X, p.Y-h.Y)
+	}
+	here := miss(r.Along)
+	for range mostStrides {
+		next := miss(r.Along + stride)
+		if next > here {
+			break
+		}
+		r.Along, here = r.Along+stride, next
+	}
+	ahead := r.Along + 0.25*r.Path.Radius
+	aim, curvature := r.Path.At(ahead)
+	rate := curvature * h.SpeedOverGround
+	return turnWith(math.Atan2(aim.X-h.X, aim.Y-h.Y)-curvature*0.125*r.Path.Radius, rate, h, k, t), r.Along >= r.Path.Length()
 }
 
 // Reset forgets the crab angle found so far.

@@ -125,7 +125,7 @@ func TestIntegralFindsTheCrabAngle(t *testing.T) {
 }
 
 func TestEngineHoldsSpeedOverGround(t *testing.T) {
-	h := Hull{Spec: launch(), TowForce: 400}
+	h := Hull{Spec: launch(), PullY: -400}
 	a := Autopilot{Lookahead: 20}
 	for range 3000 {
 		helm := Helm{SpeedOverGround: math.Hypot(h.VX, h.VY)}
@@ -133,5 +133,40 @@ func TestEngineHoldsSpeedOverGround(t *testing.T) {
 	}
 	if got := math.Hypot(h.VX, h.VY); math.Abs(got-2.2) > 0.01 {
 		t.Errorf("speed over ground: got %.3f m/s, want 2.2", got)
+	}
+}
+
+// A pull to port at the stern turns the bow to starboard, and is held by port
+// rudder; in a turn she loses way; a right-handed propeller walks her bow to
+// port from rest.
+func TestTowTurnAndPropellerPushTheBow(t *testing.T) {
+	s := launch()
+	s.Sheave = Offset{Forward: -5}
+	h := Hull{Spec: s, Surge: 2, PullX: -300}
+	for range 100 {
+		h.Step(0.1, Orders{Thrust: 0.2}, Weather{})
+	}
+	if h.YawRate <= 0 || h.Leeway >= 0 {
+		t.Errorf("pulled to port at the stern: rate of turn %.4f and leeway %.4f, want to starboard and to port", h.YawRate, h.Leeway)
+	}
+
+	straight, round := Hull{Spec: launch()}, Hull{Spec: launch()}
+	for range 1200 {
+		straight.Step(0.1, Orders{Thrust: 0.5}, Weather{})
+		round.Step(0.1, Orders{Thrust: 0.5, Rudder: 30 * deg}, Weather{})
+	}
+	// 60 to 80 % in a full-rudder turn (from memory, no source).
+	if share := round.Surge / straight.Surge; share < 0.6 || share > 0.8 {
+		t.Errorf("keeps %.2f of her speed in a full turn, want 0.6 to 0.8", share)
+	}
+
+	s = launch()
+	s.PropellerWalk = 3 * deg
+	h = Hull{Spec: s}
+	for range 50 {
+		h.Step(0.1, Orders{Thrust: 0.4}, Weather{})
+	}
+	if h.Heading >= 0 {
+		t.Errorf("heading %.4f rad after setting off, want the bow to port", h.Heading)
 	}
 }

@@ -12,6 +12,7 @@ type Spec struct {
 	TurningIndex, TimeIndex float64
 	RudderMax               float64 // radians
 	RudderRate              float64 // radians per second
+	PropellerWalk           float64 // rudder angle it is worth at full thrust and no way on, radians; right-handed positive
 
 	SpeedMax float64 // through still water at full power, m/s
 

@@ -1,0 +1,25 @@
+package nav
+
+// clock tells when an instrument is due to speak.
+type clock struct {
+	next    float64
+	started bool
+}
+
+// due reports whether it speaks at this tick. A rate the ticks do not divide is
+// kept on average; one faster than the ticks speaks at every tick.
+func (c *clock) due(now, rate float64) bool {
+	if rate <= 0 {
+		return true
+	}
+	const rounding = 1e-6 // seconds
+	switch {
+	case !c.started:
+		c.started, c.next = true, now+1/rate
+		return true
+	case now < c.next-rounding:
+		return false
+	}
+	c.next = max(c.next+1/rate, now)
+	return true
+}

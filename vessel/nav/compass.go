@@ -1,0 +1,28 @@
+package nav
+
+import "math/rand/v2"
+
+// CompassSpec is how the fish's compass and tilt sensor lie. Left out: the
+// deviation that changes with heading, and the tow cable's own magnetism.
+type CompassSpec struct {
+	Timing
+	Errors        // of the heading, radians
+	Tilt   Errors // of pitch and roll each, radians
+}
+
+type compass struct {
+	clock
+	chance, tilt *rand.Rand
+}
+
+func (c *compass) read(s *CompassSpec, now float64, past *history, r *Reading) {
+	if !c.due(now, s.Rate) {
+		return
+	}
+	t := past.ago(s.Delay)
+	r.FishHeading = shown(t.FishHeading, t.Convergence, s.Errors, c.chance)
+	r.FishPitch = s.Tilt.spoil(t.FishPitch, c.tilt)
+	r.FishRoll = s.Tilt.spoil(t.FishRoll, c.tilt)
+	r.Fresh |= FishAttitude
+	r.Valid |= FishAttitude
+}

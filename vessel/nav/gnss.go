@@ -1,0 +1,119 @@
+package nav
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"dryline/vessel/nav/geodesy"
+)
+
+// GNSSSpec is how the satellite receiver lies.
+//
+// The fix carries white noise and a first-order Gauss-Markov drift, which is
+// the shape of GNSS errors (Parkinson and Spilker, Global Positioning System:
+// Theory and Applications, 1996). It is where the antenna was Delay ago; the
+// receiver does not say so. Left out: height, and that the error grows with the
+// dilution of precision shown.
+type GNSSSpec struct {
+	Timing
+	Quality    Quality // what the receiver says it has; NoFix is taken as Differential
+	Drift      float64 // standard deviation of the slow error, each axis, metres
+	DriftTime  float64 // its correlation time, seconds
+	Noise      float64 // standard deviation from fix to fix, each axis, metres
+	Step       float64 // last digit of the position, metres
+	SpeedNoise float64 // standard deviation of the velocity, each axis, m/s
+	Outages    []Window
+}
+
+// Window is a stretch of time, seconds since the start.
+type Window struct{ From, To float64 }
+
+// Preset is a receiver of that quality under open sky. Autonomous 1 to 3 m and
+// correlated over one to ten minutes, differential 0.3 to 0.7 m as reported for
+// satellite-based correction (common practice, no source); RTK 1 cm
+// horizontally as makers commonly state.
+func (q Quality) Preset() GNSSSpec {
+	switch q {
+	case Autonomous:
+		return GNSSSpec{Quality: q, Drift: 1.5, DriftTime: 300, Noise: 0.15}
+	case RTK:
+		return GNSSSpec{Quality: q, Drift: 0.008, DriftTime: 20, Noise: 0.006}
+	}
+	return GNSSSpec{Quality: Differential, Drift: 0.3, DriftTime: 120, Noise: 0.05}
+}
+
+type gnss struct {
+	clock
+	chance, velocity, sky *rand.Rand
+
+	driftX, driftY float64
+	drifted        float64 // time of that drift
+	begun          bool
+	satellites     int
+	skyUntil       float64
+}
+
+func (g *gnss) read(s *GNSSSpec, now float64, past *history, r *Reading) {
+	if !g.due(now, s.Rate) {
+		return
+	}
+	r.Fresh |= Fix
+	out := false
+	for _, w := range s.Outages {
+		out = out || now >= w.From && now < w.To
+	}
+	if !out || !g.begun { // switched on in an outage, the displays hold a fix from before
+		g.fix(s, now, past.ago(s.Delay), r)
+	}
+	r.Valid.put(Fix, !out)
+	if out {
+		r.Quality, r.Satellites, r.HDOP = NoFix, 0, 0
+		return
+	}
+	g.look(s, now, r)
+}
+
+func (g *gnss) fix(s *GNSSSpec, now float64, t *Truth, r *Reading) {
+	g.drift(s, now)
+	r.X = quantise(t.AntennaX+g.driftX+s.Noise*g.chance.NormFloat64(), s.Step)
+	r.Y = quantise(t.AntennaY+g.driftY+s.Noise*g.chance.NormFloat64(), s.Step)
+	vx := t.VX + s.SpeedNoise*g.velocity.NormFloat64()
+	vy := t.VY + s.SpeedNoise*g.velocity.NormFloat64()
+	r.SpeedOverGround = math.Hypot(vx, vy)
+	r.Course = geodesy.GridBearing(math.Atan2(vx, vy)).True(t.Convergence)
+	r.FixTime = now
+}
+
+// drift moves the slow error on to now, exactly for any time since the last.
+func (g *gnss) drift(s *GNSSSpec, now float64) {
+	if !g.begun {
+		g.driftX, g.driftY = s.Drift*g.chance.NormFloat64(), s.Drift*g.chance.NormFloat64()
+		g.begun = true
+	} else if s.DriftTime > 0 {
+		keep := math.Exp(-(now - g.drifted) / s.DriftTime)
+		kick := s.Drift * math.Sqrt(1-keep*keep)
+		g.driftX = keep*g.driftX + kick*g.chance.NormFloat64()
+		g.driftY = keep*g.driftY + kick*g.chance.NormFloat64()
+	}
+	g.drifted = now
+}
+
+// look counts satellites, which rise and set. For n lines of sight spread
+// evenly over the sky above the horizon the normal equations decouple and each
+// horizontal axis has the variance 3/n of a range's, so that HDOP = sqrt(6/n).
+func (g *gnss) look(s *GNSSSpec, now float64, r *Reading) {
+	const (
+		fewest, spread = 8, 7
+		between        = 40.0 // seconds
+	)
+	if g.satellites == 0 || now >= g.skyUntil {
+		g.satellites = fewest + g.sky.IntN(spread)
+		g.skyUntil = now + between
+	}
+	r.Quality = s.Quality
+	if r.Quality == NoFix {
+		r.Quality = Differential
+	}
+	r.Satellites = g.satellites
+	r.HDOP = math.Sqrt(6 / float64(g.satellites))
+}

@@ -1,0 +1,59 @@
+package nav
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"dryline/vessel/nav/geodesy"
+)
+
+// HeadingSpec is how the vessel's heading sensor and its rate of turn lie. The
+// heading follows the true one with a first-order lag T,
+//
+//	dh/dt = (heading - h)/T
+//
+// so in a steady turn it trails by rate times T. Left out: errors that depend
+// on course and speed, as a gyrocompass has, and on iron, as a magnet has.
+type HeadingSpec struct {
+	Timing
+	Errors         // radians
+	Lag    float64 // T, seconds
+	Turn   Errors  // of the rate of turn, radians per second
+}
+
+type heading struct {
+	clock
+	chance, turn *rand.Rand
+
+	follows float64 // grid bearing, radians
+	begun   bool
+}
+
+func (h *heading) read(s *HeadingSpec, now, dt float64, past *history, r *Reading) {
+	t := past.ago(s.Delay)
+	if h.begun && s.Lag > 0 {
+		h.follows += math.Remainder(t.Heading-h.follows, 2*math.Pi) * (1 - math.Exp(-dt/s.Lag))
+	} else {
+		h.follows, h.begun = t.Heading, true
+	}
+	if !h.due(now, s.Rate) {
+		return
+	}
+	r.Heading = shown(h.follows, t.Convergence, s.Errors, h.chance)
+	r.RateOfTurn = s.Turn.spoil(t.YawRate, h.turn)
+	r.Fresh |= Heading | RateOfTurn
+	r.Valid |= Heading | RateOfTurn
+}
+
+// shown is a bearing as a display has it, true and rounded to its last digit.
+func shown(grid, convergence float64, e Errors, chance *rand.Rand) geodesy.TrueBearing {
+	b := geodesy.GridBearing(grid + e.Bias + e.Noise*chance.NormFloat64()).True(convergence)
+	if e.Step <= 0 {
+		return b
+	}
+	b = geodesy.TrueBearing(quantise(float64(b), e.Step))
+	if b >= 2*math.Pi {
+		b = 0
+	}
+	return b
+}

@@ -1,0 +1,55 @@
+package nav
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// Spec says how the instruments lie. Zero is perfect instruments that speak at
+// every tick, and no beacon.
+type Spec struct {
+	GNSS      GNSSSpec
+	Heading   HeadingSpec
+	Motion    MotionSpec
+	FishDepth DepthSpec
+	Altimeter AltimeterSpec
+	Compass   CompassSpec
+	Counter   CounterSpec
+	Beacon    BeaconSpec
+	SpeedLog  SpeedLogSpec
+	Wind      WindSpec
+}
+
+// Timing is when an instrument speaks and of when. On a clock of fixed ticks it
+// speaks at the first tick that is due, of the tick nearest to its delay ago.
+type Timing struct {
+	Rate  float64 // reports a second; 0 is every tick
+	Delay float64 // seconds
+}
+
+// Errors spoil one number, in the number's own unit.
+type Errors struct {
+	Bias  float64 // fixed
+	Noise float64 // standard deviation from report to report
+	Step  float64 // the last digit shown; 0 shows all
+}
+
+// spoil draws once whatever the errors are, so that turning a noise off moves
+// nothing that is drawn after it.
+func (e Errors) spoil(v float64, chance *rand.Rand) float64 {
+	return quantise(v+e.Bias+e.Noise*chance.NormFloat64(), e.Step)
+}
+
+// quantise rounds to a multiple of the step.
+func quantise(v, step float64) float64 {
+	if step <= 0 {
+		return v
+	}
+	return math.Round(v/step) * step
+}
+
+// deepest is the longest delay of any instrument, seconds.
+func (s *Spec) deepest() float64 {
+	return max(s.GNSS.Delay, s.Heading.Delay, s.Motion.Delay, s.FishDepth.Delay, s.Altimeter.Delay,
+		s.Compass.Delay, s.Counter.Delay, s.Beacon.Delay, s.SpeedLog.Delay, s.Wind.Delay)
+}

@@ -1,0 +1,141 @@
+package sea
+
+import (
+	"math"
+	"slices"
+
+	"dryline/sim/chance"
+)
+
+// Conditions are the waves of an exercise.
+type Conditions struct {
+	Hs, Tp float64 // metres, seconds; a height of 0 is flat water
+	Gamma  float64 // peak enhancement; 0 takes [PeakEnhancement]
+	Toward float64 // grid bearing the waves travel to, radians
+	Spread float64 // s of the spreading; 0 takes that of a wind sea
+	Depth  float64 // metres, 0 for deep water
+}
+
+// Blown returns the waves that a wind of U10 m/s from a grid bearing raises
+// over a fetch; see [Grow].
+func Blown(wind, from, fetch, depth float64) Conditions {
+	hs, tp := Grow(wind, fetch, depth)
+	return Conditions{Hs: hs, Tp: tp, Toward: from + math.Pi, Depth: depth}
+}
+
+// Component is one long-crested wave,
+//
+//	a cos(k (x dx + y dy) - omega t + phase)
+type Component struct {
+	Amplitude  float64 // a, metres
+	Omega      float64 // rad/s
+	WaveNumber float64 // k, rad/m
+	DX, DY     float64 // unit vector of where it travels
+	Phase      float64 // radians
+}
+
+// At returns the component's surface at a place and a time, metres.
+func (c *Component) At(x, y, t float64) float64 {
+	return c.Amplitude * math.Cos(c.WaveNumber*(x*c.DX+y*c.DY)-c.Omega*t+c.Phase)
+}
+
+// windSpread is s for wind waves (Mitsuyasu et al., J. Phys. Oceanogr. 5, 1975;
+// the round value for design is Goda's, Random Seas and Design of Maritime
+// Structures, 1985; from memory).
+const windSpread = 10
+
+// waves is how many components make a sea.
+const waves = 32
+
+// Sea is a surface of waves. The zero value is flat.
+type Sea struct{ components []Component }
+
+// New draws the sea of a seed. Each wave has the same energy, so that many
+// fall near the peak; each frequency is drawn within its share of the energy,
+// so that no two differ by the same step and the sea never repeats. Directions
+// are spread as cos^2s of half the angle from the mean (Longuet-Higgins,
+// Cartwright and Smith, 1963), alike at all frequencies, and dealt to the waves
+// at random. Left out: the flattening of the spectrum in shallow water.
+func New(c Conditions, seed uint64) *Sea {
+	if c.Hs <= 0 || c.Tp <= 0 {
+		return &Sea{}
+	}
+	if c.Gamma <= 0 {
+		c.Gamma = PeakEnhancement(c.Hs, c.Tp)
+	}
+	if c.Spread <= 0 {
+		c.Spread = windSpread
+	}
+	frequencies, directions := chance.Stream(seed, "sea/frequency"), chance.Stream(seed, "sea/direction")
+	phases := chance.Stream(seed, "sea/phase")
+	energy, angle := energyShares(JONSWAP(c.Hs, c.Tp, c.Gamma)), spreadShares(c.Spread)
+	deal := directions.Perm(waves)
+
+	s := &Sea{make([]Component, waves)}
+	for i := range s.components {
+		omega := energy.at((float64(i) + 0.1 + 0.8*frequencies.Float64()) / waves)
+		bearing := c.Toward + angle.at((float64(deal[i])+directions.Float64())/waves)
+		sin, cos := math.Sincos(bearing)
+		s.components[i] = Component{
+			Amplitude:  c.Hs / 4 * math.Sqrt(2.0/waves),
+			Omega:      omega,
+			WaveNumber: WaveNumber(omega, c.Depth),
+			DX:         sin, DY: cos,
+			Phase: 2 * math.Pi * phases.Float64(),
+		}
+	}
+	return s
+}
+
+// Components returns the waves; they are the sea's own and not to be changed.
+func (s *Sea) Components() []Component { return s.components }
+
+// Elevation returns the height of the surface in metres above still water.
+func (s *Sea) Elevation(x, y, t float64) float64 {
+	z := 0.0
+	for i := range s.components {
+		z += s.components[i].At(x, y, t)
+	}
+	return z
+}
+
+// shares is a density summed up: sum[i] of it lies below x[i].
+type shares struct{ x, sum []float64 }
+
+func (s *shares) add(x, amount float64) {
+	if n := len(s.sum); n > 0 {
+		amount += s.sum[n-1]
+	}
+	s.x, s.sum = append(s.x, x), append(s.sum, amount)
+}
+
+// at returns the x below which a share of the whole lies.
+func (s *shares) at(share float64) float64 {
+	want := share * s.sum[len(s.sum)-1]
+	i, _ := slices.BinarySearch(s.sum, want)
+	i = min(max(i, 1), len(s.sum)-1)
+	step := s.sum[i] - s.sum[i-1]
+	if step <= 0 {
+		return s.x[i]
+	}
+	return s.x[i-1] + (s.x[i]-s.x[i-1])*min(max((want-s.sum[i-1])/step, 0), 1)
+}
+
+func energyShares(spectrum Spectrum) shares {
+	var s shares
+	for i := range steps {
+		omega, width := spectrum.slice(i)
+		s.add(omega+width/2, spectrum.Density(omega)*width)
+	}
+	return s
+}
+
+func spreadShares(s float64) shares {
+	var angles shares
+	const pieces = 2000
+	for i := range pieces {
+		middle := 2 * math.Pi * ((float64(i)+0.5)/pieces - 0.5)
+		angles.add(middle+math.Pi/pieces, math.Pow(math.Cos(middle/2), 2*s))
+	}
+	return angles
+}
