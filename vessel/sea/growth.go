@@ -24,7 +24,7 @@ import (
 // (I. R. Young and L. A. Verhagen, Coastal Engng 29, 47-78, 1996, the limit of
 // long fetch; from memory) and at Tp = 9.78 sqrt(h/g) (Coastal Engineering
 // Manual, EM 1110-2-1100, II-2; from memory). Growth that bends over smoothly
-// into that limit is cut off at it instead, which is high by up to a quarter
+// into that limit is cut off at it instead, which is high by about a quarter
 // where the two meet. Left out: how long the wind has blown, swell, breaking on
 // a beach.
 func Grow(wind, fetch, depth float64) (hs, tp float64) {
