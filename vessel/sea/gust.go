@@ -67,8 +67,8 @@ func NewGust(mean, from float64, seed uint64) *Gust {
 }
 
 // At returns the wind at a time in seconds from the start: its speed in m/s and
-// the grid bearing in radians it blows from. Times may not run backwards by
-// more than a tick; how often it is asked changes nothing.
+// the grid bearing in radians it blows from. Times may not run backwards;
+// how often it is asked changes nothing.
 func (g *Gust) At(t float64) (speed, from float64) {
 	if g.mean <= 0 {
 		return 0, g.from
