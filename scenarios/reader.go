@@ -157,6 +157,9 @@ func show(n *yaml.Node) string {
 }
 
 func (r *reader) mapping(n *yaml.Node, u *rule, path string) (map[string]any, bool) {
+	if kind := u.kind(n); kind != nil {
+		n = filled(n, kind)
+	}
 	m := make(map[string]any, len(u.fields))
 	seen := make(map[string]int, len(u.fields))
 	for i := 0; i+1 < len(n.Content); i += 2 {

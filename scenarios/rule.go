@@ -12,6 +12,7 @@ import (
 	"unicode"
 
 	"dryline/seabed"
+	"dryline/sim/survey"
 	"dryline/sonar/acoustics"
 	"dryline/sonar/mosaic"
 	"dryline/vessel"
@@ -43,6 +44,7 @@ const (
 //	items     fewest and most items of a list
 //	required  "true" if it must be there
 //	default   value when left out, as in the file
+//	presets   a text that names one of the kinds of a section; see preset
 //	absent    what leaving it out means, where no fixed value says so
 type rule struct {
 	key, doc, unit string
@@ -57,6 +59,7 @@ type rule struct {
 	required       bool
 	fallback       any // nil for none
 	absent         string
+	presets        string // the section whose kinds the value names, empty for none
 	format         string
 	fields         []*rule // of a mapping
 	items          *rule   // of a list
@@ -72,7 +75,10 @@ var choices = map[string]func() []string{
 	"absorption": func() []string { return namesOf(acoustics.AbsorptionModels()) },
 	"shading":    func() []string { return []string{"uniform", "hann", "hamming", "cosine"} },
 	"windshape":  func() []string { return slices.Sorted(maps.Keys(vessel.WindShapes)) },
+	"turn":       func() []string { return namesOf(vessel.Turns()) },
 	"focus":      func() []string { return []string{"none", "fixed", "dynamic"} },
+	"gnss":       func() []string { return slices.Sorted(maps.Keys(gnssModels)) },
+	"position":   func() []string { return namesOf(survey.Positions()) },
 	"combine":    func() []string { return namesOf(mosaic.Combines()) },
 }
 
@@ -109,6 +115,9 @@ func ruleOf(f reflect.StructField) *rule {
 	}
 	if name := t.Get("enum"); name != "" {
 		r.enum = choices[name]()
+	}
+	if name := t.Get("presets"); name != "" {
+		r.presets, r.enum = name, presets()[name].names
 	}
 	if n := t.Get("runes"); n != "" {
 		r.runes = int(mustNumber(n))

@@ -7,7 +7,7 @@ type towSection struct {
 	Fish  fishSection  `key:"fish" doc:"The towed body."`
 	Winch winchSection `key:"winch" doc:"The winch."`
 
-	Unrest unrestSection `key:"unrest" doc:"How the fish moves about its steady tow, as standard deviations; left out, it does not."`
+	Unrest unrestSection `key:"unrest" doc:"How the fish moves besides what waves, tow and fins make of it, as standard deviations; left out, it does not."`
 }
 
 type unrestSection struct {
@@ -19,23 +19,37 @@ type unrestSection struct {
 }
 
 type cableSection struct {
+	Kind       string  `key:"kind" presets:"cable" default:"soft" doc:"Kind of cable, for what is not given here; the soft one is as the defaults say."`
 	Diameter   float64 `key:"diameter_mm" unit:"mm" min:"2" max:"60" default:"10.5" doc:"Diameter."`
 	Weight     float64 `key:"weight_n_m" unit:"N/m" min:"0" max:"100" default:"0.6" doc:"Weight in water of a metre."`
 	Normal     float64 `key:"normal_drag" min:"0.1" max:"5" default:"1.3" doc:"Drag coefficient across the cable, on its diameter."`
 	Tangential float64 `key:"tangential_drag" min:"0" max:"0.2" default:"0.01" doc:"Drag coefficient along the cable, on its wetted surface."`
 	Length     float64 `key:"length_m" unit:"m" min:"5" max:"3000" default:"120" doc:"Length on the drum."`
+	Working    float64 `key:"working_load_n" unit:"N" min:"0" max:"1000000" default:"2500" doc:"Tension above which an alarm sounds; 0 for none."`
+	Breaking   float64 `key:"breaking_load_n" unit:"N" min:"0" max:"5000000" default:"10000" doc:"Tension at which it parts; 0 for never."`
 }
 
 type fishSection struct {
+	Kind     string  `key:"kind" presets:"fish" default:"inshore" doc:"Kind of towed body, for what is not given here; the inshore one is as the defaults say."`
 	Weight   float64 `key:"weight_n" unit:"N" min:"1" max:"50000" default:"260" doc:"Weight in water, less lift."`
 	DragArea float64 `key:"drag_area_m2" unit:"m^2" min:"0.0001" max:"5" default:"0.022" doc:"Drag coefficient times area."`
 	Mass     float64 `key:"mass_kg" unit:"kg" min:"0" max:"20000" default:"40" doc:"Mass in air; at least what its weight in water makes."`
-	Pitch    float64 `key:"pitch_deg" unit:"deg" min:"-20" max:"20" default:"1" doc:"Trim, nose up positive."`
+	Pitch    float64 `key:"pitch_deg" unit:"deg" min:"-20" max:"20" default:"1" doc:"Trim at the speed of the plan, nose up positive."`
+
+	Depressor  float64 `key:"depressor_m2" unit:"m^2" min:"0" max:"10" default:"0" doc:"Lift coefficient times area of a wing that pulls it down."`
+	Length     float64 `key:"length_m" unit:"m" min:"0" max:"10" default:"1.3" doc:"Length; 0 is a body that lies along the flow at its trim and does not swing."`
+	FinArea    float64 `key:"fin_area_m2" unit:"m^2" min:"0" max:"3" default:"0.05" doc:"Area of the pair of fins that turns it into the flow."`
+	TowForward float64 `key:"tow_forward_m" unit:"m" min:"-2" max:"2" default:"0.01" doc:"Tow point forward of the middle; negative is aft."`
+	TowAbove   float64 `key:"tow_above_m" unit:"m" min:"0" max:"2" default:"0.12" doc:"Tow point above the middle."`
 }
 
 type winchSection struct {
+	Kind     string  `key:"kind" presets:"winch" default:"motor" doc:"Kind of winch, for what is not given here; the motor is as the defaults say."`
 	Rate     float64 `key:"rate_m_s" unit:"m/s" min:"0.01" max:"5" default:"0.4" doc:"How fast it pays out and hauls."`
 	Shortest float64 `key:"shortest_m" unit:"m" min:"0.5" max:"100" default:"2" doc:"Least cable out, the fish at the sheave."`
+	Pull     float64 `key:"pull_n" unit:"N" min:"0" max:"1000000" default:"2500" doc:"Tension against which it hauls no more; 0 for none."`
+	Power    float64 `key:"power_w" unit:"W" min:"0" max:"1000000" default:"750" doc:"Power it hauls with; 0 for any."`
+	Brake    float64 `key:"brake_n" unit:"N" min:"0" max:"1000000" default:"5000" doc:"Tension at which the brake slips; 0 for never."`
 }
 
 func (t towSection) spec(c *checker) tow.Spec {
@@ -47,9 +61,16 @@ func (t towSection) spec(c *checker) tow.Spec {
 		Cable: tow.Cable{
 			Diameter: t.Cable.Diameter / kilo, Weight: t.Cable.Weight,
 			Normal: t.Cable.Normal, Tangential: t.Cable.Tangential, Length: t.Cable.Length,
+			WorkingLoad: t.Cable.Working, Breaking: t.Cable.Breaking,
 		},
-		Fish:  tow.Fish{Weight: t.Fish.Weight, DragArea: t.Fish.DragArea, Mass: t.Fish.Mass, Pitch: t.Fish.Pitch * degree},
-		Winch: tow.Winch{Rate: t.Winch.Rate, Min: t.Winch.Shortest},
+		Fish: tow.Fish{
+			Weight: t.Fish.Weight, DragArea: t.Fish.DragArea, Mass: t.Fish.Mass, Pitch: t.Fish.Pitch * degree,
+			Depressor: t.Fish.Depressor, Length: t.Fish.Length, FinArea: t.Fish.FinArea,
+			TowForward: t.Fish.TowForward, TowAbove: t.Fish.TowAbove,
+		},
+		Winch: tow.Winch{
+			Rate: t.Winch.Rate, Min: t.Winch.Shortest, Pull: t.Winch.Pull, Power: t.Winch.Power, Brake: t.Winch.Brake,
+		},
 		Unrest: tow.Unrest{
 			Heave: t.Unrest.Heave, Pitch: t.Unrest.Pitch * degree, Roll: t.Unrest.Roll * degree,
 			Yaw: t.Unrest.Yaw * degree, Period: t.Unrest.Period,

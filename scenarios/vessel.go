@@ -4,6 +4,7 @@ import "dryline/vessel"
 
 type vesselSection struct {
 	Name          string         `key:"name" runes:"40" default:"Plover" doc:"Name of the vessel."`
+	Kind          string         `key:"kind" presets:"vessel" default:"workboat" doc:"Kind of hull, for what is not given here; a workboat is as the defaults say."`
 	Length        float64        `key:"length_m" unit:"m" min:"3" max:"150" default:"11" doc:"Length on the water line."`
 	Beam          float64        `key:"beam_m" unit:"m" min:"1" max:"40" default:"3.6" doc:"Beam."`
 	Draft         float64        `key:"draft_m" unit:"m" min:"0.2" max:"15" default:"1.1" doc:"Draft."`
@@ -12,10 +13,13 @@ type vesselSection struct {
 	TimeIndex     float64        `key:"time_index" min:"0.1" max:"10" default:"1" doc:"Nomoto's T without dimension: lengths run while she answers the helm."`
 	RudderMax     float64        `key:"rudder_max_deg" unit:"deg" min:"5" max:"70" default:"25" doc:"Largest rudder angle."`
 	RudderRate    float64        `key:"rudder_rate_deg_s" unit:"deg/s" min:"0.5" max:"60" default:"6" doc:"How fast the rudder moves."`
+	PropellerWalk float64        `key:"propeller_walk_deg" unit:"deg" min:"-10" max:"10" default:"1.5" doc:"Rudder angle that the sideways bite of the propeller is worth at full power with no way on; positive for a right-handed one."`
 	SpeedMax      float64        `key:"speed_max_kn" unit:"kn" min:"1" max:"40" default:"10" doc:"Speed at full power through still water, not towing."`
 	WindAreaFront float64        `key:"wind_area_front_m2" unit:"m^2" min:"0" max:"2000" default:"9" doc:"Area the wind meets from ahead."`
 	WindAreaSide  float64        `key:"wind_area_side_m2" unit:"m^2" min:"0" max:"5000" default:"20" doc:"Area the wind meets from abeam."`
 	WindShape     string         `key:"wind_shape" enum:"windshape" default:"tender" doc:"How she stands in the wind, by the kinds of ships in Blendermann (1994)."`
+	Block         float64        `key:"block_coefficient" min:"0.2" max:"1" default:"0.45" doc:"Share of the box length by beam by draft that the hull fills; how she moves in waves follows from it."`
+	GM            float64        `key:"metacentric_height_m" unit:"m" min:"0.05" max:"5" default:"0.8" doc:"Metacentric height, which sets the period of her roll."`
 	Antenna       antennaSection `key:"antenna" doc:"Where the satellite antenna stands, from the vessel's origin."`
 	Sheave        sheaveSection  `key:"sheave" doc:"Where the cable leaves the vessel, from the vessel's origin."`
 }
@@ -36,7 +40,8 @@ func (v vesselSection) spec() vessel.Spec {
 	return vessel.Spec{
 		Name: v.Name, Length: v.Length, Beam: v.Beam, Draft: v.Draft, Mass: v.Mass,
 		TurningIndex: v.TurningIndex, TimeIndex: v.TimeIndex,
-		RudderMax: v.RudderMax * degree, RudderRate: v.RudderRate * degree, SpeedMax: knots(v.SpeedMax),
+		RudderMax: v.RudderMax * degree, RudderRate: v.RudderRate * degree, PropellerWalk: v.PropellerWalk * degree, SpeedMax: knots(v.SpeedMax),
+		Block: v.Block, GM: v.GM,
 		WindAreaFront: v.WindAreaFront, WindAreaSide: v.WindAreaSide, Wind: vessel.WindShapes[v.WindShape],
 		Antenna: vessel.Offset(v.Antenna), Sheave: vessel.Offset(v.Sheave),
 	}

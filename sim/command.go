@@ -4,6 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
+
+	"dryline/vessel"
 )
 
 // Do names what a command tells the crew.
@@ -14,6 +17,7 @@ const (
 	SteerLine    Do = "steer_line"    // autopilot: along Line, Reversed or not
 	SteerPoint   Do = "steer_point"   // autopilot: straight for (X, Y)
 	SteerHeading Do = "steer_heading" // autopilot: hold the grid bearing Value, radians
+	Turn         Do = "turn"          // autopilot: round by Pattern to the run-in of Line, then along it
 	Rudder       Do = "rudder"        // by hand: Value, radians, starboard positive
 	Speed        Do = "speed"         // over ground: Value, m/s
 	Cable        Do = "cable"         // winch: to Value metres of cable out
@@ -24,13 +28,16 @@ const (
 
 // Command is one order, given before the tick of that number is stepped.
 type Command struct {
-	Tick     int64   `json:"tick"`
-	Do       Do      `json:"do"`
-	Line     string  `json:"line,omitempty"`
-	Reversed bool    `json:"reversed,omitempty"`
-	X        float64 `json:"x_m,omitempty"`
-	Y        float64 `json:"y_m,omitempty"`
-	Value    float64 `json:"value,omitempty"`
+	Tick     int64  `json:"tick"`
+	Do       Do     `json:"do"`
+	Line     string `json:"line,omitempty"`
+	Reversed bool   `json:"reversed,omitempty"`
+
+	Pattern vessel.Turn `json:"pattern,omitempty"`
+
+	X     float64 `json:"x_m,omitempty"`
+	Y     float64 `json:"y_m,omitempty"`
+	Value float64 `json:"value,omitempty"`
 }
 
 // check reports what is wrong with a command, apart from its tick.
@@ -56,6 +63,13 @@ func (c Command) check(ex *Exercise) error {
 	case Rudder:
 		if math.Abs(c.Value) > math.Pi/2 {
 			return fmt.Errorf("rudder: %g rad is out of range (want -1.57 to 1.57)", c.Value)
+		}
+	case Turn:
+		if ex.lineIndex(c.Line) < 0 {
+			return fmt.Errorf("turn: no line is called %q", c.Line)
+		}
+		if !slices.Contains(vessel.Turns(), c.Pattern) {
+			return fmt.Errorf("turn: %q is no way round (want one of %v)", c.Pattern, vessel.Turns())
 		}
 	case SteerPoint, SteerHeading, LogOff, Finish:
 	case "":

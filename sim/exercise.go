@@ -72,6 +72,9 @@ type Plan struct {
 	RunOut    float64 // beyond its end, metres, besides the layback
 	Lookahead float64 // of the line-of-sight guidance, metres
 
+	Turn       vessel.Turn // from line to line
+	TurnRadius float64     // metres
+
 	// Altitude held by winch, from the fish altimeter; 0 leaves the cable alone.
 	Altitude     float64 // metres
 	AltitudeBand float64 // change the cable only when further off than this, metres

@@ -18,7 +18,7 @@ type mate struct {
 type stage int
 
 const (
-	joining stage = iota // making for the run-in
+	joining stage = iota // turning for the run-in
 	runIn
 	onLine
 	runOut
@@ -43,15 +43,10 @@ func (m *mate) act(s *Session) {
 	track := line.Track(run.Reversed)
 	fix := s.Desk.FixAt(s.Now())
 	fish, _ := track.Offset(fix.X, fix.Y)
-	ship, off := track.Offset(s.reading.X, s.reading.Y)
 	switch m.stage {
 	case joining:
-		x, y := m.entry(s)
-		behind := ship < -m.plan.RunIn-fix.Layback
-		near := math.Hypot(s.reading.X-x, s.reading.Y-y) < 0.6*ex.Plan.Lookahead+8
-		if near || !behind && math.Abs(off) < ex.Plan.Lookahead {
+		if s.helm.order.Do == SteerLine {
 			m.stage = runIn
-			m.give(s, Command{Do: SteerLine, Line: line.Name, Reversed: run.Reversed})
 		}
 	case runIn:
 		if fish >= 0 {
@@ -80,17 +75,8 @@ func (m *mate) next(s *Session) {
 		return
 	}
 	m.stage = joining
-	x, y := m.entry(s)
-	m.give(s, Command{Do: SteerPoint, X: x, Y: y})
-}
-
-// entry is where the run-in to the current line begins.
-func (m *mate) entry(s *Session) (x, y float64) {
 	run := m.plan.Order[m.run]
-	track := s.Exercise.Lines[run.Line].Track(run.Reversed)
-	sin, cos := math.Sincos(track.Bearing())
-	back := m.plan.RunIn + s.Desk.FixAt(s.Now()).Layback
-	return track.AX - back*sin, track.AY - back*cos
+	m.give(s, Command{Do: Turn, Line: s.Exercise.Lines[run.Line].Name, Reversed: run.Reversed, Pattern: m.plan.Turn})
 }
 
 // holdAltitude works the cable: a metre too high pays out what brings the fish
@@ -113,7 +99,7 @@ func (m *mate) holdAltitude(s *Session) {
 	out := min(max(s.reading.CableOut+change, 4), s.Exercise.Tow.Cable.Length)
 	out = math.Round(out*2) / 2 // the winch man reads half metres
 	m.give(s, Command{Do: Cable, Value: out})
-	m.nextHaul = s.Now() + 0.8*s.reading.CableOut/max(s.speed, 0.5) + 5
+	m.nextHaul = s.Now() + 0.8*s.reading.CableOut/max(s.helm.speed, 0.5) + 5
 }
 
 // give passes a command the mate has made from the exercise itself.

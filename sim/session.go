@@ -37,16 +37,13 @@ type Session struct {
 	ended string // why, one of the Reasons; empty while it runs
 	world *seabed.World
 	hull  vessel.Hull
-	pilot vessel.Autopilot
+	helm  helm
 	gear  *tow.Gear
 	shake *tow.Restless
 	inst  *nav.Instruments
 
 	weather     vessel.Weather
 	convergence float64
-	steer       Command // the last steering command
-	track       vessel.Track
-	speed       float64
 	reading     nav.Reading
 	mate        *mate
 
@@ -92,8 +89,6 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 		wake:     newWake(ex),
 		inst:     nav.New(ex.Instruments, seed),
 		interval: engine.Interval(ex.Desk.SoundSpeed),
-		pilot:    vessel.Autopilot{Lookahead: ex.Plan.Lookahead, Integral: 0.3},
-		speed:    ex.Plan.Speed,
 		weather: vessel.Weather{
 			// Wind is named for where it comes from, current for where it goes.
 			WindX:    -ex.Sea.WindSpeed * math.Sin(ex.Sea.WindFrom),
@@ -109,8 +104,10 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	back := ex.Plan.RunIn + ex.Plan.CableOut
 	s.hull = vessel.Hull{Spec: ex.Vessel, Heading: track.Bearing(), Surge: ex.Plan.Speed}
 	s.hull.X, s.hull.Y = track.AX-back*sin, track.AY-back*cos
-	s.track = track
-	s.steer = Command{Do: SteerLine, Line: ex.Lines[first.Line].Name, Reversed: first.Reversed}
+	s.helm = helm{
+		pilot: vessel.Autopilot{Lookahead: ex.Plan.Lookahead, Integral: 0.3}, speed: ex.Plan.Speed, track: track,
+		order: Command{Do: SteerLine, Line: ex.Lines[first.Line].Name, Reversed: first.Reversed},
+	}
 	x, y := s.hull.At(ex.Vessel.Sheave)
 	s.gear = tow.New(ex.Tow, ex.Vessel.Sheave.Up, ex.Plan.CableOut, ex.Plan.Speed, x, y, s.hull.Heading)
 	s.shake = tow.NewRestless(ex.Tow.Unrest, seed)
@@ -163,16 +160,10 @@ func (s *Session) Give(c Command) error {
 	c.Tick = s.tick
 	s.Commands = append(s.Commands, c)
 	switch c.Do {
-	case SteerLine:
-		track := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
-		if track != s.track {
-			s.pilot.Reset()
-		}
-		s.steer, s.track = c, track
-	case SteerPoint, SteerHeading, Rudder:
-		s.steer = c
+	case SteerLine, SteerPoint, SteerHeading, Rudder, Turn:
+		s.take(c)
 	case Speed:
-		s.speed = c.Value
+		s.helm.speed = c.Value
 	case Cable:
 		s.gear.Ordered = c.Value
 	case LogOn:
@@ -217,26 +208,7 @@ func (s *Session) Advance(n int) int {
 func (s *Session) step() {
 	ex := s.Exercise
 	h := &s.hull
-	k, t := h.Nomoto()
-	helm := vessel.Helm{
-		X: s.reading.X, Y: s.reading.Y,
-		Heading: float64(s.reading.Heading.Grid(s.convergence)), YawRate: s.reading.RateOfTurn,
-		SpeedOverGround: s.reading.SpeedOverGround,
-	}
-	if s.tick == 0 { // nothing has been read yet
-		helm = vessel.Helm{X: h.X, Y: h.Y, Heading: h.Heading, SpeedOverGround: h.Surge}
-	}
-	orders := vessel.Orders{Thrust: s.pilot.Engine(Tick, s.speed, ex.Vessel.SpeedMax, helm)}
-	switch s.steer.Do {
-	case SteerLine:
-		orders.Rudder = s.pilot.Steer(Tick, s.track, helm, k, t)
-	case SteerPoint:
-		orders.Rudder = s.pilot.Hold(math.Atan2(s.steer.X-helm.X, s.steer.Y-helm.Y), helm, k, t)
-	case SteerHeading:
-		orders.Rudder = s.pilot.Hold(s.steer.Value, helm, k, t)
-	case Rudder:
-		orders.Rudder = s.steer.Value
-	}
+	orders := s.steer(Tick)
 	before := s.pose()
 	h.PullX, h.PullY = s.gear.PullX, s.gear.PullY
 	h.Step(Tick, orders, s.weather)

@@ -8,6 +8,9 @@ type Spec struct {
 	Draft  float64 // metres
 	Mass   float64 // displacement with added mass in surge, kg
 
+	Block float64 // block coefficient
+	GM    float64 // metacentric height, metres
+
 	// Nomoto constants without dimension: K = TurningIndex*U/L, T = TimeIndex*L/U.
 	TurningIndex, TimeIndex float64
 	RudderMax               float64 // radians

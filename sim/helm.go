@@ -1,0 +1,94 @@
+package sim
+
+import (
+	"math"
+
+	"dryline/vessel"
+)
+
+// helm is who steers and what they were told last.
+type helm struct {
+	pilot vessel.Autopilot
+	order Command
+	speed float64 // wanted over ground, m/s
+	track vessel.Track
+	round vessel.Round
+}
+
+// take gives the helm a steering order.
+func (s *Session) take(c Command) {
+	h := &s.helm
+	h.order = c
+	switch c.Do {
+	case SteerLine:
+		track := s.trackOf(c)
+		if track != h.track {
+			h.pilot.Reset()
+		}
+		h.track = track
+	case Turn:
+		at := s.seen()
+		h.round = vessel.Round{Path: vessel.PlanTurn(c.Pattern,
+			vessel.Heading{X: at.X, Y: at.Y, Bearing: s.course()}, s.entry(c), s.Exercise.Plan.TurnRadius)}
+	}
+}
+
+func (s *Session) trackOf(c Command) vessel.Track {
+	return s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
+}
+
+// entry is where the run-in of a line begins: as far back as the fish trails,
+// and the run-in more, so that it is straight when it comes to the line.
+func (s *Session) entry(c Command) vessel.Heading {
+	track := s.trackOf(c)
+	sin, cos := math.Sincos(track.Bearing())
+	back := s.Exercise.Plan.RunIn + s.Desk.FixAt(s.Now()).Layback
+	return vessel.Heading{X: track.AX - back*sin, Y: track.AY - back*cos, Bearing: track.Bearing()}
+}
+
+// seen is what the helm sees: instruments, and before any were read the berth.
+func (s *Session) seen() vessel.Helm {
+	if s.tick == 0 {
+		h := &s.hull
+		return vessel.Helm{X: h.X, Y: h.Y, Heading: h.Heading, SpeedOverGround: h.Surge}
+	}
+	r := &s.reading
+	return vessel.Helm{
+		X: r.X, Y: r.Y, Heading: float64(r.Heading.Grid(s.convergence)), YawRate: r.RateOfTurn,
+		SpeedOverGround: r.SpeedOverGround,
+	}
+}
+
+// course is the grid bearing she makes good, or her heading with no way on.
+func (s *Session) course() float64 {
+	at := s.seen()
+	if s.tick == 0 || at.SpeedOverGround < 0.3 {
+		return at.Heading
+	}
+	return float64(s.reading.Course.Grid(s.convergence))
+}
+
+// steer returns the orders to the rudder and the engine for a tick.
+func (s *Session) steer(dt float64) vessel.Orders {
+	h, at := &s.helm, s.seen()
+	k, t := s.hull.Nomoto()
+	orders := vessel.Orders{Thrust: h.pilot.Engine(dt, h.speed, s.Exercise.Vessel.SpeedMax, at)}
+	if h.order.Do == Turn {
+		rudder, done := h.pilot.Around(&h.round, at, k, t)
+		orders.Rudder = rudder
+		if done { // and along the line
+			s.take(Command{Do: SteerLine, Line: h.order.Line, Reversed: h.order.Reversed})
+		}
+	}
+	switch h.order.Do {
+	case SteerLine:
+		orders.Rudder = h.pilot.Steer(dt, h.track, at, k, t)
+	case SteerPoint:
+		orders.Rudder = h.pilot.Hold(math.Atan2(h.order.X-at.X, h.order.Y-at.Y), at, k, t)
+	case SteerHeading:
+		orders.Rudder = h.pilot.Hold(h.order.Value, at, k, t)
+	case Rudder:
+		orders.Rudder = h.order.Value
+	}
+	return orders
+}
