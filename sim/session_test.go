@@ -55,7 +55,7 @@ func small(t testing.TB) *Exercise {
 		},
 		Plan: Plan{
 			Order: []Run{{Line: 0}, {Line: 1, Reversed: true}}, Speed: 2.1, CableOut: 20,
-			RunIn: 90, RunOut: 15, Lookahead: 22, TimeLimit: 1800,
+			RunIn: 90, RunOut: 15, Lookahead: 22, Turn: vessel.Simple, TurnRadius: 40, TimeLimit: 1800,
 		},
 		Desk: survey.Settings{
 			SoundSpeed: acoustics.Mackenzie(11, 34, 8), SheaveHeight: 2.2, CatenaryFactor: 0.985, AntennaToTow: 6.3,

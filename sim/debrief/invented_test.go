@@ -62,7 +62,7 @@ func small(t testing.TB) *sim.Exercise {
 		},
 		Plan: sim.Plan{
 			Order: []sim.Run{{Line: 0}, {Line: 1, Reversed: true}}, Speed: speed, CableOut: cable,
-			RunIn: 90, RunOut: 15, Lookahead: 22, TimeLimit: 1800,
+			RunIn: 90, RunOut: 15, Lookahead: 22, Turn: vessel.Simple, TurnRadius: 40, TimeLimit: 1800,
 		},
 		Desk: survey.Settings{
 			SoundSpeed: acoustics.Mackenzie(11, 34, 8), SheaveHeight: sheave,

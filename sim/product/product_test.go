@@ -69,7 +69,7 @@ func tiny(t testing.TB) *sim.Exercise {
 		},
 		Lines: []sim.Line{{Name: "L1", A: seabed.Point{X: 100, Y: 220}, B: seabed.Point{X: 100, Y: 330}}},
 		Plan: sim.Plan{
-			Order: []sim.Run{{Line: 0}}, Speed: 2.1, CableOut: 15, RunIn: 40, RunOut: 5, Lookahead: 22, TimeLimit: 900,
+			Order: []sim.Run{{Line: 0}}, Speed: 2.1, CableOut: 15, RunIn: 40, RunOut: 5, Lookahead: 22, Turn: vessel.Simple, TurnRadius: 40, TimeLimit: 900,
 		},
 		Desk: survey.Settings{
 			SoundSpeed: acoustics.Mackenzie(11, 34, 8), SheaveHeight: 2.2, CatenaryFactor: 1, AntennaToTow: 6.3,
