@@ -10,6 +10,8 @@ import (
 
 type deskSection struct {
 	SoundSpeed     float64  `key:"sound_speed_m_s" unit:"m/s" min:"1350" max:"1650" default:"1500" doc:"Sound speed that turns time into range."`
+	Position       string   `key:"position" enum:"position" default:"track" doc:"How the fish is placed: by the layback along the track made good or along the heading, by the acoustic beacon, or by the layback corrected by the beacon."`
+	BeaconError    float64  `key:"beacon_error_percent" unit:"percent" min:"0.01" max:"20" default:"1" doc:"Error believed of the beacon, in percent of the slant range."`
 	SheaveHeight   *float64 `key:"sheave_height_m" unit:"m" min:"0" max:"20" absent:"that of vessel.sheave" doc:"Height of the sheave above the water."`
 	CatenaryFactor float64  `key:"catenary_factor" min:"0.3" max:"1" default:"0.97" doc:"Factor on the cable out that allows for its curve."`
 	AntennaToTow   *float64 `key:"antenna_to_tow_m" unit:"m" min:"-200" max:"200" absent:"that of vessel.antenna and vessel.sheave" doc:"Distance from the antenna aft to the sheave."`
@@ -25,7 +27,7 @@ const mostCells = 80e6
 func (d deskSection) settings(c *checker) survey.Settings {
 	v := c.file.Vessel
 	s := survey.Settings{
-		SoundSpeed: d.SoundSpeed, SheaveHeight: v.Sheave.Up, CatenaryFactor: d.CatenaryFactor,
+		SoundSpeed: d.SoundSpeed, Position: survey.Position(d.Position), BeaconShare: d.BeaconError / hundred, SheaveHeight: v.Sheave.Up, CatenaryFactor: d.CatenaryFactor,
 		AntennaToTow: v.Antenna.Forward - v.Sheave.Forward, CourseTime: d.CourseTime,
 		MosaicCell: d.MosaicCell, Combine: mosaic.Combine(d.Combine),
 	}
@@ -36,8 +38,17 @@ func (d deskSection) settings(c *checker) survey.Settings {
 		s.AntennaToTow = *d.AntennaToTow
 	}
 	s.MosaicChannel = d.channel(c)
+	d.checkPosition(c)
 	d.checkMosaic(c)
 	return s
+}
+
+// checkPosition refuses to place by a beacon that is not there.
+func (d deskSection) checkPosition(c *checker) {
+	const path = "desk.position"
+	if c.sound(path, "instruments.beacon.on") && survey.Position(d.Position).NeedsBeacon() && !c.file.Instruments.Beacon.On {
+		c.fault(path, d.Position, "asks for an acoustic beacon, and the fish has none", "track or heading, or instruments.beacon.on: true")
+	}
 }
 
 // channel finds the channel that is painted.

@@ -3,26 +3,80 @@ package scenarios
 import "dryline/vessel/nav"
 
 type instrumentsSection struct {
-	GNSSDrift     float64 `key:"gnss_drift_m" unit:"m" min:"0" max:"20" default:"0.25" doc:"Standard deviation of the slow error of the fix, each axis."`
-	GNSSDriftTime float64 `key:"gnss_drift_time_s" unit:"s" min:"1" max:"7200" default:"120" doc:"Correlation time of that error."`
-	GNSSNoise     float64 `key:"gnss_noise_m" unit:"m" min:"0" max:"20" default:"0.05" doc:"Standard deviation from fix to fix, each axis."`
-	HeadingBias   float64 `key:"heading_bias_deg" unit:"deg" min:"-20" max:"20" default:"0.4" doc:"Fixed error of the vessel's heading."`
-	HeadingNoise  float64 `key:"heading_noise_deg" unit:"deg" min:"0" max:"10" default:"0.15" doc:"Standard deviation of the heading."`
-	SpeedNoise    float64 `key:"speed_noise_kn" unit:"kn" min:"0" max:"2" default:"0.05" doc:"Standard deviation of the speed over ground, each axis."`
-	CounterScale  float64 `key:"counter_scale_percent" unit:"percent" min:"-20" max:"20" default:"0.5" doc:"How much too much the cable counter reads."`
-	DepthBias     float64 `key:"depth_bias_m" unit:"m" min:"-10" max:"10" default:"0" doc:"Fixed error of the fish's depth."`
-	DepthNoise    float64 `key:"depth_noise_m" unit:"m" min:"0" max:"5" default:"0.03" doc:"Standard deviation of the fish's depth."`
-	AltitudeNoise float64 `key:"altitude_noise_m" unit:"m" min:"0" max:"5" default:"0.05" doc:"Standard deviation of the fish's altimeter."`
-	CompassBias   float64 `key:"compass_bias_deg" unit:"deg" min:"-30" max:"30" default:"1.5" doc:"Fixed error of the fish's compass."`
-	CompassNoise  float64 `key:"compass_noise_deg" unit:"deg" min:"0" max:"10" default:"0.4" doc:"Standard deviation of the fish's compass."`
+	GNSS      gnssSection      `key:"gnss" doc:"The satellite receiver."`
+	Heading   headingSection   `key:"heading" doc:"The vessel's heading sensor."`
+	Motion    motionSection    `key:"motion" doc:"The vessel's motion sensor."`
+	FishDepth fishDepthSection `key:"fish_depth" doc:"The fish's pressure sensor."`
+	Altimeter altimeterSection `key:"altimeter" doc:"The fish's altimeter."`
+	Compass   compassSection   `key:"compass" doc:"The fish's compass and tilt sensor."`
+	Counter   counterSection   `key:"counter" doc:"The cable counter."`
+	Beacon    beaconSection    `key:"beacon" doc:"The acoustic beacon on the fish, if there is one."`
+	SpeedLog  speedLogSection  `key:"speed_log" doc:"The vessel's log, which measures speed through the water."`
+	Wind      windSection      `key:"wind" doc:"The vessel's wind sensor."`
 }
 
-func (n instrumentsSection) spec() nav.Spec {
+type headingSection struct {
+	Bias       float64 `key:"bias_deg" unit:"deg" min:"-20" max:"20" default:"0.4" doc:"Fixed error."`
+	Noise      float64 `key:"noise_deg" unit:"deg" min:"0" max:"10" default:"0.15" doc:"Standard deviation from report to report."`
+	Resolution float64 `key:"resolution_deg" unit:"deg" min:"0" max:"5" default:"0.1" doc:"Last digit shown; 0 shows all."`
+	Lag        float64 `key:"lag_s" unit:"s" min:"0" max:"10" default:"0" doc:"Time constant with which it follows a turn."`
+	TurnBias   float64 `key:"turn_bias_deg_s" unit:"deg/s" min:"-2" max:"2" default:"0" doc:"Fixed error of the rate of turn."`
+	TurnNoise  float64 `key:"turn_noise_deg_s" unit:"deg/s" min:"0" max:"5" default:"0.02" doc:"Standard deviation of the rate of turn."`
+	Rate       float64 `key:"rate_hz" unit:"Hz" min:"0.2" max:"10" default:"10" doc:"Reports a second."`
+	Delay      float64 `key:"delay_s" unit:"s" min:"0" max:"5" default:"0" doc:"Age of what is reported."`
+}
+
+type motionSection struct {
+	HeaveBias  float64 `key:"heave_bias_m" unit:"m" min:"-2" max:"2" default:"0" doc:"Fixed error of heave."`
+	HeaveNoise float64 `key:"heave_noise_m" unit:"m" min:"0" max:"2" default:"0.03" doc:"Standard deviation of heave."`
+	TiltBias   float64 `key:"tilt_bias_deg" unit:"deg" min:"-10" max:"10" default:"0" doc:"Fixed error of pitch and of roll."`
+	TiltNoise  float64 `key:"tilt_noise_deg" unit:"deg" min:"0" max:"5" default:"0.05" doc:"Standard deviation of pitch and of roll."`
+	Rate       float64 `key:"rate_hz" unit:"Hz" min:"0.2" max:"10" default:"10" doc:"Reports a second."`
+	Delay      float64 `key:"delay_s" unit:"s" min:"0" max:"5" default:"0" doc:"Age of what is reported."`
+}
+
+type speedLogSection struct {
+	Scale      float64 `key:"scale_percent" unit:"percent" min:"-20" max:"20" default:"2" doc:"How much too much it reads."`
+	Bias       float64 `key:"bias_kn" unit:"kn" min:"-2" max:"2" default:"0" doc:"Fixed error."`
+	Noise      float64 `key:"noise_kn" unit:"kn" min:"0" max:"2" default:"0.1" doc:"Standard deviation from report to report."`
+	Resolution float64 `key:"resolution_kn" unit:"kn" min:"0" max:"1" default:"0.1" doc:"Last digit shown; 0 shows all."`
+	Rate       float64 `key:"rate_hz" unit:"Hz" min:"0.2" max:"10" default:"1" doc:"Reports a second."`
+	Delay      float64 `key:"delay_s" unit:"s" min:"0" max:"5" default:"0" doc:"Age of what is reported."`
+}
+
+type windSection struct {
+	SpeedScatter float64 `key:"speed_noise_kn" unit:"kn" min:"0" max:"10" default:"0.5" doc:"Standard deviation of its speed."`
+	SpeedBias    float64 `key:"speed_bias_kn" unit:"kn" min:"-10" max:"10" default:"0" doc:"Fixed error of its speed."`
+	FromScatter  float64 `key:"direction_noise_deg" unit:"deg" min:"0" max:"45" default:"3" doc:"Standard deviation of its direction."`
+	FromBias     float64 `key:"direction_bias_deg" unit:"deg" min:"-45" max:"45" default:"0" doc:"Fixed error of its direction."`
+	Rate         float64 `key:"rate_hz" unit:"Hz" min:"0.2" max:"10" default:"1" doc:"Reports a second."`
+	Delay        float64 `key:"delay_s" unit:"s" min:"0" max:"5" default:"0" doc:"Age of what is reported."`
+}
+
+func (n instrumentsSection) spec(c *checker) nav.Spec {
+	h, m, l, w := n.Heading, n.Motion, n.SpeedLog, n.Wind
+	tilt := nav.Errors{Bias: m.TiltBias * degree, Noise: m.TiltNoise * degree}
 	return nav.Spec{
-		GNSSDrift: n.GNSSDrift, GNSSDriftTime: n.GNSSDriftTime, GNSSNoise: n.GNSSNoise,
-		HeadingBias: n.HeadingBias * degree, HeadingNoise: n.HeadingNoise * degree,
-		SpeedNoise: knots(n.SpeedNoise), CounterScale: n.CounterScale / hundred,
-		DepthBias: n.DepthBias, DepthNoise: n.DepthNoise, AltitudeNoise: n.AltitudeNoise,
-		CompassBias: n.CompassBias * degree, CompassNoise: n.CompassNoise * degree,
+		GNSS: n.GNSS.spec(c),
+		Heading: nav.HeadingSpec{
+			Timing: nav.Timing{Rate: h.Rate, Delay: h.Delay}, Lag: h.Lag,
+			Errors: nav.Errors{Bias: h.Bias * degree, Noise: h.Noise * degree, Step: h.Resolution * degree},
+			Turn:   nav.Errors{Bias: h.TurnBias * degree, Noise: h.TurnNoise * degree},
+		},
+		Motion: nav.MotionSpec{
+			Timing: nav.Timing{Rate: m.Rate, Delay: m.Delay},
+			Heave:  nav.Errors{Bias: m.HeaveBias, Noise: m.HeaveNoise}, Pitch: tilt, Roll: tilt,
+		},
+		FishDepth: n.FishDepth.spec(), Altimeter: n.Altimeter.spec(c), Compass: n.Compass.spec(),
+		Counter: n.Counter.spec(), Beacon: n.Beacon.spec(),
+		SpeedLog: nav.SpeedLogSpec{
+			Timing: nav.Timing{Rate: l.Rate, Delay: l.Delay}, Scale: l.Scale / hundred,
+			Errors: nav.Errors{Bias: knots(l.Bias), Noise: knots(l.Noise), Step: knots(l.Resolution)},
+		},
+		Wind: nav.WindSpec{
+			Timing: nav.Timing{Rate: w.Rate, Delay: w.Delay},
+			Speed:  nav.Errors{Bias: knots(w.SpeedBias), Noise: knots(w.SpeedScatter)},
+			From:   nav.Errors{Bias: w.FromBias * degree, Noise: w.FromScatter * degree},
+		},
 	}
 }

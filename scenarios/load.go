@@ -100,7 +100,7 @@ func exercise(c *checker) *sim.Exercise {
 		Seabed:      f.Seabed.spec(c),
 		Vessel:      f.Vessel.spec(),
 		Tow:         f.Tow.spec(c),
-		Instruments: f.Instruments.spec(),
+		Instruments: f.Instruments.spec(c),
 		Lines:       lines(c),
 		Desk:        f.Desk.settings(c),
 		Score:       f.Score.score(c),

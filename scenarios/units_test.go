@@ -17,7 +17,8 @@ func TestUnits(t *testing.T) {
 		"plan:\n", `sea: { wind_kn: 18, wind_from_deg: 270, current_kn: 0.9, current_set_deg: 45 }
 vessel: { speed_max_kn: 36, rudder_max_deg: 30, rudder_rate_deg_s: 6 }
 tow: { cable: { diameter_mm: 8 }, fish: { pitch_deg: -3 } }
-instruments: { heading_bias_deg: -0.36, speed_noise_kn: 0.36, counter_scale_percent: -2, compass_noise_deg: 1.8 }
+instruments: { heading: { bias_deg: -0.36 }, gnss: { speed_noise_kn: 0.36 }, counter: { scale_percent: -2, slip_percent: 3 }, compass: { noise_deg: 1.8 }, altimeter: { drop_outs_per_min: 3 }, beacon: { accuracy_percent: 0.5 } }
+desk: { beacon_error_percent: 2 }
 score: { coverage_percent: 95, altitude_min_percent: 10, altitude_max_percent: 15 }
 plan:
   time_limit_min: 90
@@ -43,10 +44,14 @@ plan:
 		{"rudder_rate_deg_s", e.Vessel.RudderRate, math.Pi / 30},
 		{"diameter_mm", e.Tow.Cable.Diameter, 0.008},
 		{"pitch_deg", e.Tow.Fish.Pitch, -math.Pi / 60},
-		{"heading_bias_deg", e.Instruments.HeadingBias, -math.Pi / 500},
-		{"speed_noise_kn", e.Instruments.SpeedNoise, 0.1852},
-		{"counter_scale_percent", e.Instruments.CounterScale, -0.02},
-		{"compass_noise_deg", e.Instruments.CompassNoise, math.Pi / 100},
+		{"heading.bias_deg", e.Instruments.Heading.Bias, -math.Pi / 500},
+		{"gnss.speed_noise_kn", e.Instruments.GNSS.SpeedNoise, 0.1852},
+		{"counter.scale_percent", e.Instruments.Counter.Scale, -0.02},
+		{"counter.slip_percent", e.Instruments.Counter.Slip, 0.03},
+		{"compass.noise_deg", e.Instruments.Compass.Noise, math.Pi / 100},
+		{"altimeter.drop_outs_per_min", e.Instruments.Altimeter.DropOut.Rate, 0.05},
+		{"beacon.accuracy_percent", e.Instruments.Beacon.Share, 0.005},
+		{"beacon_error_percent", e.Desk.BeaconShare, 0.02},
 		{"depression_deg", e.Sonar.Depression, math.Pi / 6},
 		{"frequency_khz", e.Sonar.Channels[0].Frequency, 100e3},
 		{"bandwidth_khz", e.Sonar.Channels[0].Bandwidth, 20e3},

@@ -1,17 +1,24 @@
 package sim
 
-import "dryline/vessel/nav"
+import (
+	"math"
+
+	"dryline/vessel/nav"
+)
 
 // measured is what the instruments are exposed to.
 func (s *Session) measured() nav.Truth {
-	ax, ay := s.hull.At(s.Exercise.Vessel.Antenna)
-	vx, vy := s.hull.VelocityAt(s.Exercise.Vessel.Antenna)
-	g := s.gear
+	h, g, w := &s.hull, s.gear, &s.weather
+	ax, ay := h.At(s.Exercise.Vessel.Antenna)
+	vx, vy := h.VelocityAt(s.Exercise.Vessel.Antenna)
+	sin, cos := math.Sincos(h.Heading)
 	fish := s.restless(s.pose(), s.Now())
 	return nav.Truth{
-		AntennaX: ax, AntennaY: ay, VX: vx, VY: vy,
-		Heading: s.hull.Heading, YawRate: s.hull.YawRate, CableOut: g.CableOut,
-		FishDepth: -fish.Z, FishAltitude: fish.Z - s.world.HeightAt(g.X, g.Y),
-		FishHeading: fish.Heading, FishPitch: fish.Pitch, Convergence: s.convergence,
+		VesselX: h.X, VesselY: h.Y, AntennaX: ax, AntennaY: ay, VX: vx, VY: vy,
+		Heading: h.Heading, YawRate: h.YawRate,
+		WaterAhead: (h.VX-w.CurrentX)*sin + (h.VY-w.CurrentY)*cos,
+		WindX:      w.WindX, WindY: w.WindY, CableOut: g.CableOut,
+		FishX: fish.X, FishY: fish.Y, FishDepth: -fish.Z, FishAltitude: fish.Z - s.world.HeightAt(g.X, g.Y),
+		FishHeading: fish.Heading, FishPitch: fish.Pitch, FishRoll: fish.Roll, Convergence: s.convergence,
 	}
 }

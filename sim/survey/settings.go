@@ -1,16 +1,50 @@
 package survey
 
-import "dryline/sonar/mosaic"
+import (
+	"slices"
+
+	"dryline/sonar/mosaic"
+)
 
 // Settings are what the surveyor has entered.
 type Settings struct {
-	SoundSpeed     float64 // m/s, used to turn time into range
-	SheaveHeight   float64 // above water, metres
-	CatenaryFactor float64 // on the cable out, 0..1
-	AntennaToTow   float64 // from GNSS antenna aft to the sheave, metres
-	CourseTime     float64 // the track made good is taken over this long, seconds
+	SoundSpeed     float64  // m/s, used to turn time into range
+	Position       Position // how the fish is placed; empty is [ByTrack]
+	SheaveHeight   float64  // above water, metres
+	CatenaryFactor float64  // on the cable out, 0..1
+	AntennaToTow   float64  // from GNSS antenna aft to the sheave, metres
+	CourseTime     float64  // the track made good is taken over this long, seconds
+	BeaconShare    float64  // the beacon's error believed, each axis, as a share of the slant range; 0 is 0.01
 
 	MosaicCell    float64 // metres
 	MosaicChannel int     // index of the channel painted
 	Combine       mosaic.Combine
+}
+
+// Position names a way of placing the fish.
+type Position string
+
+// The ways of placing the fish.
+const (
+	ByTrack    Position = "track"    // the layback astern along the track made good
+	ByHeading  Position = "heading"  // the layback astern along the vessel's heading
+	ByBeacon   Position = "beacon"   // where the acoustic beacon was heard
+	ByFiltered Position = "filtered" // the layback along the track, corrected by the beacon
+)
+
+var positions = []Position{ByTrack, ByHeading, ByBeacon, ByFiltered}
+
+// Positions returns the ways of placing the fish.
+func Positions() []Position { return slices.Clone(positions) }
+
+// NeedsBeacon reports whether the way asks for an acoustic beacon.
+func (p Position) NeedsBeacon() bool { return p == ByBeacon || p == ByFiltered }
+
+// Adjust changes how the fish is placed from the next reading on. What fixes
+// the rest of the desk stays: sound speed, and the mosaic's cell, channel and
+// way to combine.
+func (d *Desk) Adjust(s Settings) {
+	old := d.Settings
+	s.SoundSpeed, s.MosaicCell, s.MosaicChannel, s.Combine = old.SoundSpeed, old.MosaicCell, old.MosaicChannel, old.Combine
+	d.Settings, d.navigator.settings = s, s
 }

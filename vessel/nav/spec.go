@@ -40,12 +40,15 @@ func (e Errors) spoil(v float64, chance *rand.Rand) float64 {
 	return quantise(v+e.Bias+e.Noise*chance.NormFloat64(), e.Step)
 }
 
-// quantise rounds to a multiple of the step.
+// quantise rounds to a multiple of the step; a step finer than the number's own
+// last digit changes nothing.
 func quantise(v, step float64) float64 {
-	if step <= 0 {
+	const finest = 1 << 53 // steps in a float64's own last digit
+	n := v / step
+	if !(step > 0 && math.Abs(n) < finest) {
 		return v
 	}
-	return math.Round(v/step) * step
+	return math.Round(n) * step
 }
 
 // deepest is the longest delay of any instrument, seconds.

@@ -1,0 +1,126 @@
+package survey
+
+import (
+	"math"
+
+	"dryline/vessel/nav"
+)
+
+// navigator places the fish.
+//
+// By track: the fish follows the track, not the heading, so it is placed the
+// layback from the antenna back along the track made good over
+// Settings.CourseTime. The heading of the swath is the course made good too,
+// whatever the place comes from (NOAA Field Procedures Manual, 4.3.2.1.3: course
+// made good beats the heading when the crab is large; do not trust a fish
+// compass).
+//
+// By heading: back along the vessel's heading. With a crab angle a and a layback
+// L it is 2 L sin(a/2) from the place by track, L sin(a) of it across the track.
+//
+// By beacon and filtered: see [correction].
+//
+// Each fix counts once. Between fixes, and while there are none, the vessel is
+// carried on with the last course and speed over ground.
+type navigator struct {
+	settings   Settings
+	track      track
+	beacon     beaconPlace
+	correction correction
+}
+
+// Reasons why a position cannot be trusted.
+const (
+	faultNoFix     = "no fix from GNSS: carried on by course and speed"
+	faultNoWay     = "no way on: the track made good is unknown"
+	faultNoHeading = "no heading"
+	faultNoCounter = "the cable counter says nothing"
+	faultNoDepth   = "the fish's depth is unknown"
+	faultNoBeacon  = "no beacon has answered"
+	faultSilent    = "the beacon has fallen silent"
+	faultPosition  = "no way of placing the fish has that name"
+)
+
+func (n *navigator) update(r nav.Reading) Fix {
+	s := &n.settings
+	x, y := carriedOn(&r)
+	if r.Valid.Has(nav.Fix) {
+		n.track.add(trackFix{r.FixTime, r.X, r.Y})
+	}
+	n.track.forget(r.Time - s.CourseTime)
+
+	f := Fix{
+		Time: r.Time, Depth: r.FishDepth, Altitude: r.FishAltitude,
+		VesselX: x, VesselY: y, Speed: r.SpeedOverGround, CableOut: r.CableOut,
+	}
+	dx, dy := n.track.since(x, y)
+	f.Heading = math.Atan2(dx, dy)
+	lost := n.layback(&f, &r)
+	if math.Hypot(dx, dy) < 0.05*s.CourseTime {
+		lost = first(lost, false, faultNoWay)
+		f.Fault = faultNoWay
+	}
+
+	astern := f.Heading
+	if s.Position == ByHeading {
+		astern = float64(r.GridHeading())
+		lost = first(lost, r.Valid.Has(nav.Heading), faultNoHeading)
+	}
+	sin, cos := math.Sincos(astern)
+	f.X, f.Y = x-f.Layback*sin, y-f.Layback*cos
+
+	n.beacon.hear(&r)
+	if lost == "" {
+		n.correction.update(&f, &r, s.BeaconShare)
+	}
+	switch s.Position {
+	case ByBeacon: // asks nothing of the cable
+		n.beacon.place(&f, &r)
+	case ByFiltered:
+		f.Fault = lost
+		n.correction.place(&f, &r)
+	case "", ByTrack, ByHeading:
+		f.Fault = lost
+	default:
+		f.Fault = faultPosition
+	}
+	if !r.Valid.Has(nav.Fix) {
+		f.Fault = faultNoFix
+	}
+	return f
+}
+
+// layback fills in the layback. If it is impossible the fish is hung straight
+// below the sheave and the reason returned: neither NaN nor silence.
+func (n *navigator) layback(f *Fix, r *nav.Reading) (fault string) {
+	s := &n.settings
+	layback, err := Layback(r.CableOut, r.FishDepth, s.SheaveHeight, s.CatenaryFactor, s.AntennaToTow)
+	if err != nil {
+		layback, fault = s.AntennaToTow, err.Error()
+		if math.IsNaN(layback) || math.IsInf(layback, 0) {
+			layback = 0
+		}
+	}
+	f.Layback = layback
+	fault = first(fault, r.Valid.Has(nav.CableCounter), faultNoCounter)
+	return first(fault, r.Valid.Has(nav.FishDepth), faultNoDepth)
+}
+
+// first is the fault there is already, or the one that comes of not being ok.
+func first(fault string, ok bool, otherwise string) string {
+	if fault == "" && !ok {
+		return otherwise
+	}
+	return fault
+}
+
+// carriedOn is where the antenna is by the last fix, course and speed.
+func carriedOn(r *nav.Reading) (x, y float64) {
+	age := r.Time - r.FixTime
+	if age <= 0 {
+		return r.X, r.Y
+	}
+	sin, cos := math.Sincos(float64(r.GridCourse()))
+	run := r.SpeedOverGround * age
+	return r.X + run*sin, r.Y + run*cos
+}
