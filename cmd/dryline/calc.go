@@ -26,6 +26,8 @@ func newCalcCommand() *cobra.Command {
 		newLineSpacingCommand(),
 		newShadowHeightCommand(),
 		newLaybackCommand(),
+		newTowCommand(),
+		newWavesCommand(),
 		newBackscatterCommand(),
 		newNoiseCommand(),
 		newBeamCommand(),
