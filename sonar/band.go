@@ -25,7 +25,7 @@ func (b *band) add(a *arrival) {
 		off := (float64(i) - (sheets-1)/2.0) * step
 		weight := math.Exp(-2 * off * off / (b.Thickness * b.Thickness))
 		depth := middle + off
-		if up := -a.pose.Z - depth; depth > 0 && up > -a.altitude {
+		if up := a.pose.Depth() - depth; depth > 0 && up > -a.altitude {
 			a.sheet(up, nil, float32(sv*weight), 0)
 		}
 	}

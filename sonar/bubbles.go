@@ -40,7 +40,7 @@ func (e *Engine) newBubbles(spec Bubbles) *bubbles {
 
 func (b *bubbles) add(a *arrival) {
 	tau := b.tau[a.index]
-	depth := max(-a.pose.Z, 0)
+	depth := max(a.pose.Depth(), 0)
 	b.shade(a, tau*math.Exp(-depth/b.scale))
 	const sheets, step = 4, 0.7 // of L: down to where a sixteenth is left
 	left := tau * math.Exp(-depth/b.scale)

@@ -19,7 +19,8 @@ type Floor interface {
 
 // Pose is where the fish is at the moment of a ping.
 type Pose struct {
-	X, Y, Z float64 // Z is negative below still water, metres
+	X, Y, Z float64 // on the grid, metres; Z is 0 at the mean level of the water
+	Surface float64 // height of the water over its mean level, metres
 	Heading float64 // grid bearing, radians
 	Pitch   float64 // nose up positive, radians
 	Roll    float64 // starboard side down positive, radians
@@ -29,6 +30,9 @@ type Pose struct {
 
 	Wake [2][Crossings]Crossing // by side: the vessel's own wake about the fish
 }
+
+// Depth is how deep the fish is, metres.
+func (p *Pose) Depth() float64 { return p.Surface - p.Z }
 
 // Side of the fish.
 type Side int
@@ -177,7 +181,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		roll = -roll
 	}
 	ws.tilt(e, roll)
-	ws.bend = e.bendFor(-pose.Z)
+	ws.bend = e.bendFor(pose.Depth())
 	for m := range e.spec.Rays {
 		ux, uy := math.Sincos(bearingAcross(pose.Heading, ws.slope[m], side))
 		off := ws.off[m]

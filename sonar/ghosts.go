@@ -12,7 +12,7 @@ type ghosts struct{ loss [][]float32 }
 func (e *Engine) newGhosts() *ghosts { return &ghosts{e.surfaceMirror(0)} }
 
 func (g *ghosts) add(a *arrival) {
-	depth := -a.pose.Z
+	depth := a.pose.Depth()
 	if depth <= 0 {
 		return
 	}

@@ -58,8 +58,8 @@ func (e *Engine) newSecondBottom() *secondBottom {
 }
 
 func (s *secondBottom) add(a *arrival) {
-	depth := a.altitude - a.pose.Z
-	if s.floor[a.floor] == nil || a.pose.Z >= 0 {
+	depth := a.altitude + a.pose.Depth()
+	if s.floor[a.floor] == nil || a.pose.Depth() <= 0 {
 		return
 	}
 	floor, loss := s.floor[a.floor], s.loss[a.index]

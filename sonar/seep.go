@@ -32,7 +32,7 @@ func newColumn(s *Seep, currentX, currentY float64, seed uint64, index int) *col
 }
 
 func (s *column) add(a *arrival) {
-	height := -s.Z
+	height := a.pose.Surface - s.Z
 	end := float64(len(a.intensity)) * a.engine.bin
 	lean := height * max(math.Abs(s.leanX), math.Abs(s.leanY))
 	dx, dy := s.X-a.pose.X, s.Y-a.pose.Y

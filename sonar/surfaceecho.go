@@ -23,7 +23,7 @@ func (e *Engine) newSurfaceEcho() *surfaceEcho {
 }
 
 func (s *surfaceEcho) add(a *arrival) {
-	if depth := -a.pose.Z; depth > 0 {
+	if depth := a.pose.Depth(); depth > 0 {
 		a.sheet(depth, s.strength[a.index], 0, 0)
 	}
 }

@@ -81,7 +81,7 @@ func (w *wash) add(a *arrival) {
 // path to a level floor.
 func (c *cloud) shade(a *arrival) {
 	const stride = 32
-	depth := -a.pose.Z
+	depth := a.pose.Depth()
 	for k := 0; k < len(a.intensity); k += stride {
 		r := (float64(k) + stride/2) * a.engine.bin
 		down := min(a.altitude/r, 1)
@@ -121,7 +121,7 @@ func clip(t0, t1, at, by, low, high float64) (float64, float64) {
 // that lies in it, in some steps of depth.
 func (c *cloud) answer(a *arrival) {
 	const steps, stride = 6, 8
-	depth := -a.pose.Z
+	depth := a.pose.Depth()
 	bin := a.engine.bin
 	thick := c.bottom / steps
 	back := c.kappa * backOfExtinction * a.channel.width * bin * thick
