@@ -40,17 +40,40 @@ func TestGrowFetch(t *testing.T) {
 }
 
 // The limit of depth against another law, that of the Shore Protection Manual
-// (1984, eq. 3-39), whose long-fetch limit is
-// 0.283 tanh(0.530 (g h/UA^2)^(3/4)) UA^2/g with UA = 0.71 U^1.23. Both are from
-// memory and independent fits to different lakes: they agree to a third.
+// (1984, eqs 3-39 and 3-40), whose limits of long fetch are
+//
+//	g H/UA^2 = 0.283 tanh(0.530 d^(3/4)) ,  g T/UA = 7.54 tanh(0.833 d^(3/8))
+//
+// with d = g h/UA^2 and UA = 0.71 U^1.23. Both are from memory and independent
+// fits to different lakes: they are within a third of each other.
 func TestGrowDepthAgainstShoreProtectionManual(t *testing.T) {
 	for _, wind := range []float64{8, 12, 18} {
 		for _, depth := range []float64{2, 5, 10} {
-			got, _ := Grow(wind, 0, depth)
+			hs, tp := Grow(wind, 0, depth)
 			adjusted := 0.71 * math.Pow(wind, 1.23)
-			want := 0.283 * math.Tanh(0.53*math.Pow(gravity*depth/adjusted/adjusted, 0.75)) * adjusted * adjusted / gravity
-			if ratio := got / want; ratio < 1/1.33 || ratio > 1.33 {
-				t.Errorf("%g m/s over %g m: got %.3f m, the other law %.3f", wind, depth, got, want)
+			d := gravity * depth / adjusted / adjusted
+			wantHs := 0.283 * math.Tanh(0.53*math.Pow(d, 0.75)) * adjusted * adjusted / gravity
+			wantTp := 7.54 * math.Tanh(0.833*math.Pow(d, 0.375)) * adjusted / gravity
+			if math.Abs(hs-wantHs) > wantHs/3 {
+				t.Errorf("%g m/s over %g m: got %.3f m, the other law %.3f", wind, depth, hs, wantHs)
+			}
+			if math.Abs(tp-wantTp) > wantTp/3 {
+				t.Errorf("%g m/s over %g m: got %.3f s, the other law %.3f", wind, depth, tp, wantTp)
+			}
+		}
+	}
+}
+
+// No peak is longer than the shallowest water can carry, a hard wind over half
+// a metre included: Coastal Engineering Manual, EM 1110-2-1100, II-2, from
+// memory. By the dispersion relation such a wave is 9.1 depths long.
+func TestGrowPeriodLimit(t *testing.T) {
+	for _, wind := range []float64{10, 25, 45} {
+		for _, depth := range []float64{0.5, 2, 8} {
+			_, tp := Grow(wind, 0, depth)
+			length := 2 * math.Pi / WaveNumber(2*math.Pi/tp, depth)
+			if most := 9.78 * math.Sqrt(depth/gravity); tp > most*(1+1e-12) || length > 9.11*depth {
+				t.Errorf("%g m/s over %g m: got %.3f s, %.2f m long, want at most %.3f s", wind, depth, tp, length, most)
 			}
 		}
 	}

@@ -100,6 +100,10 @@ func TestComponentTravels(t *testing.T) {
 			t.Errorf("riding along for %g s: got %.6f m, want %.6f", s, got, want)
 		}
 	}
+	// Where it starts, the crest comes when omega t is the phase.
+	if got := c.At(0, 0, c.Phase/c.Omega); math.Abs(got-1) > 1e-12 {
+		t.Errorf("at the crest: got %.6f m, want 1", got)
+	}
 }
 
 func TestSeaRepeatsBySeedOnly(t *testing.T) {
@@ -119,6 +123,17 @@ func TestSeaRepeatsBySeedOnly(t *testing.T) {
 	}
 	if got, most := same/600, 0.5*c.Hs*c.Hs/16; math.Abs(got) > most {
 		t.Errorf("an hour later: covariance %.5f m^2, want below %.5f", got, most)
+	}
+}
+
+// A wind from the west raises waves that go east.
+func TestBlownGoesWithTheWind(t *testing.T) {
+	east := 0.0
+	for _, w := range New(Blown(10, 270*math.Pi/180, 20e3, 0), 1).Components() {
+		east += w.DX / waves
+	}
+	if math.Abs(east-10.0/11) > 0.03 {
+		t.Errorf("got mean direction %.3f east, want %.3f", east, 10.0/11)
 	}
 }
 
