@@ -5,18 +5,6 @@ import (
 	"testing"
 )
 
-// distance from a point to the axis of a capsule.
-func (r *capsule) distance(v vec) float64 {
-	d := vec{r.b.x - r.a.x, r.b.y - r.a.y, r.b.z - r.a.z}
-	n := d.x*d.x + d.y*d.y + d.z*d.z
-	t := 0.0
-	if n > 0 {
-		t = between(((v.x-r.a.x)*d.x+(v.y-r.a.y)*d.y+(v.z-r.a.z)*d.z)/n, 0, 1)
-	}
-	q := r.a.towards(r.b, t)
-	return math.Sqrt((v.x-q.x)*(v.x-q.x) + (v.y-q.y)*(v.y-q.y) + (v.z-q.z)*(v.z-q.z))
-}
-
 // Against brute force: the vertical extent of all the pieces is that of the
 // points of the ray's plane within a radius of the axis.
 func TestCutIsTheSectionOfACapsule(t *testing.T) {
