@@ -33,7 +33,8 @@ func TestAltimeterEpisodes(t *testing.T) {
 			}
 		}
 		for what, count := range map[string]int{"drop-outs": lost, "false locks": deceived} {
-			// Episodes are independent of each other only from one to the next.
+			// The variance of the average over T of a process that is on p of the
+			// time and forgets in tau is 2 p (1-p) tau/T; here tau = (1-p) Mean.
 			sigma := math.Sqrt(2 * want * (1 - want) * (1 - want) * spec.Mean / (n * dt))
 			if got := float64(count) / n; math.Abs(got-want) > 4*sigma {
 				t.Errorf("every %g s, %s: got %.4f of the time, want %.4f +- %.4f", dt, what, got, want, 4*sigma)

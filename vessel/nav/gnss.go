@@ -12,7 +12,7 @@ import (
 // The fix carries white noise and a first-order Gauss-Markov drift, which is
 // the shape of GNSS errors (Parkinson and Spilker, Global Positioning System:
 // Theory and Applications, 1996). It is where the antenna was Delay ago; the
-// receiver does not say so. Left out: height, and that the error grows with the
+// receiver does not say so. An outage shows at the next fix due. Left out: height, and that the error grows with the
 // dilution of precision shown.
 type GNSSSpec struct {
 	Timing
