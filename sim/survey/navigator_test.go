@@ -5,8 +5,6 @@ import (
 	"testing"
 
 	"dryline/vessel/nav"
-
-	"pgregory.net/rapid"
 )
 
 const tick = 0.1
@@ -110,80 +108,6 @@ func TestByBeacon(t *testing.T) {
 	// Two draws a second; of the mean of their squares 4 sigma is 4/sqrt(seconds).
 	if got, want := sum/float64(n)/2, share*slant*share*slant; math.Abs(got/want-1) > 4/math.Sqrt(seconds) {
 		t.Errorf("got a variance of %.4f m^2 each axis, want %.4f", got, want)
-	}
-}
-
-// rms is the root mean square error of the fish's place under a way of placing
-// it, and the largest.
-func rms(t *testing.T, p Position, spec nav.Spec, w tow) (rms, largest float64) {
-	t.Helper()
-	s := steady
-	s.Position, s.BeaconShare = p, spec.Beacon.Share
-	sum, n := 0.0, 0
-	follow(s, spec, w, 900, func(f Fix, truth nav.Truth) {
-		if f.Fault != "" {
-			t.Fatalf("%s, %.1f s: %s", p, f.Time, f.Fault)
-		}
-		e := math.Hypot(f.X-truth.FishX, f.Y-truth.FishY)
-		sum, n, largest = sum+e*e, n+1, max(largest, e)
-	})
-	return math.Sqrt(sum / float64(n)), largest
-}
-
-// A layback with the wrong factor and a scattering beacon with outliers: the
-// filter is better than either, and its gate lets no outlier through. In its
-// steady state the filter's own variance is the positive root of P^2 - Q P - Q R
-// = 0 before an answer (the scalar Riccati equation of a random walk; Bar-Shalom
-// et al. 2001), which bounds what it should reach.
-func TestFilteredBeatsBoth(t *testing.T) {
-	w := tow{speed: 2, crab: 0.1, cable: 80, depth: 20, factor: 0.93} // the desk has 0.97
-	spec := nav.Spec{
-		GNSS:    nav.GNSSSpec{Noise: 0.02},
-		Counter: nav.CounterSpec{Errors: nav.Errors{Step: 0.1}},
-		Beacon:  nav.BeaconSpec{Timing: nav.Timing{Rate: 1}, Fitted: true, Share: 0.015},
-	}
-	clean, _ := rms(t, ByFiltered, spec, w)
-	spec.Beacon.Outliers, spec.Beacon.OutlierSize, spec.Beacon.DropOuts = 0.08, 0.3, 0.1
-	track, _ := rms(t, ByTrack, spec, w)
-	beacon, worst := rms(t, ByBeacon, spec, w)
-	filtered, largest := rms(t, ByFiltered, spec, w)
-	t.Logf("rms: track %.2f m, beacon %.2f (worst %.1f), filtered %.2f (worst %.1f), without outliers %.2f", track, beacon, worst, filtered, largest, clean)
-	if filtered > 0.5*track || filtered > 0.5*beacon {
-		t.Errorf("got %.2f m, want well under track's %.2f and beacon's %.2f", filtered, track, beacon)
-	}
-	if filtered > 1.25*clean {
-		t.Errorf("outliers cost %.3f m rms against %.3f without", filtered, clean)
-	}
-	slant := 82.0
-	r := spec.Beacon.Share * spec.Beacon.Share * slant * slant
-	p := (walk + math.Sqrt(walk*walk+4*walk*r)) / 2
-	// The layback's error does not walk here, so the filter does no worse than it
-	// believes; both axes count.
-	if believed := math.Sqrt(2 * p); clean > believed {
-		t.Errorf("without outliers got %.3f m rms, want at most the %.3f the filter believes", clean, believed)
-	}
-	if largest > 3 {
-		t.Errorf("an outlier of 12 to 37 m moved the fish by %.1f m", largest)
-	}
-}
-
-// A filter that began on an outlier finds its way: answers that go on lying
-// outside the gate are believed.
-func TestFilterBegunOnAnOutlier(t *testing.T) {
-	var c correction
-	r := nav.Reading{Fresh: nav.Beacon, Beacon: nav.BeaconReading{OK: true, X: 40, Y: -50, Slant: 80}}
-	f := Fix{Layback: 50}
-	c.update(&f, &r, 0.01)
-	if math.Abs(c.across-40) > 1e-9 {
-		t.Fatalf("began at %.3f across, want 40", c.across)
-	}
-	r.Beacon.X = 1
-	for i := range tooMany + 1 {
-		r.Time = float64(i + 1)
-		c.update(&f, &r, 0.01)
-	}
-	if math.Abs(c.across-1) > 1e-9 {
-		t.Errorf("ended at %.3f across, want 1", c.across)
 	}
 }
 
@@ -305,81 +229,5 @@ func TestAdjust(t *testing.T) {
 	}
 	if g := d.Settings; g.SoundSpeed != 1490 || g.MosaicCell != 0.25 || g.MosaicChannel != 0 || g.Combine != "mean" || g.CatenaryFactor != 0.9 {
 		t.Errorf("got %+v", g)
-	}
-}
-
-// Whatever the instruments say and the surveyor enters, a fix is numbers.
-func TestFixesAreNumbers(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		v := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
-		spec := nav.Spec{
-			GNSS: nav.GNSSSpec{
-				Timing: nav.Timing{Rate: v("rate", 0, 10), Delay: v("delay", 0, 2)}, Noise: v("noise", 0, 20), Drift: v("drift", 0, 20),
-				Outages: []nav.Window{{From: v("from", 0, 3), To: v("to", 0, 4)}},
-			},
-			Heading: nav.HeadingSpec{Errors: nav.Errors{Noise: v("heading", 0, 1)}},
-			Counter: nav.CounterSpec{Errors: nav.Errors{Bias: v("zero", -50, 50)}, Scale: v("scale", -0.2, 0.2)},
-			Beacon: nav.BeaconSpec{
-				Timing: nav.Timing{Rate: v("calls", 0, 10)}, Fitted: rapid.Bool().Draw(t, "fitted"), Share: v("share", 0, 0.2),
-				Outliers: v("outliers", 0, 1), OutlierSize: v("size", 0, 2), DropOuts: v("drop-outs", 0, 1),
-			},
-		}
-		d := Desk{navigator: navigator{settings: Settings{
-			Position: rapid.SampledFrom(append(Positions(), "", "guess")).Draw(t, "position"), SheaveHeight: v("sheave", 0, 20),
-			CatenaryFactor: v("factor", 0, 1), AntennaToTow: v("offset", -200, 200), CourseTime: v("course time", 0.5, 60), BeaconShare: v("believed", 0, 0.2),
-		}}}
-		inst := nav.New(spec, rapid.Uint64().Draw(t, "seed"))
-		for i := range 40 {
-			now := float64(i+1) * tick
-			d.Navigate(inst.Read(now, tick, nav.Truth{
-				AntennaX: v("x", -1e5, 1e5), AntennaY: v("y", -1e5, 1e5), VX: v("vx", -20, 20), VY: v("vy", -20, 20), Heading: v("true heading", -9, 9),
-				CableOut: v("cable", 0, 500), FishX: v("fish x", -1e5, 1e5), FishY: v("fish y", -1e5, 1e5), FishDepth: v("depth", 0, 300),
-			}))
-			f := d.FixAt(now - v("ago", 0, 0.2))
-			for _, n := range []float64{f.Time, f.X, f.Y, f.Heading, f.Depth, f.Altitude, f.Layback, f.VesselX, f.VesselY, f.Speed, f.CableOut} {
-				if math.IsNaN(n) || math.IsInf(n, 0) {
-					t.Fatalf("got %+v", f)
-				}
-			}
-		}
-	})
-}
-
-// lively is a desk that filters, with most of what may befall instruments.
-func lively() (step func()) {
-	s := steady
-	s.Position, s.CourseTime = ByFiltered, 60
-	w := tow{speed: 2, crab: 0.1, cable: 80, depth: 20, factor: 0.95}
-	e := nav.Errors{Bias: 0.01, Noise: 0.01, Step: 0.001}
-	inst := nav.New(nav.Spec{
-		GNSS:    nav.GNSSSpec{Timing: nav.Timing{Delay: 0.1}, Drift: 0.3, DriftTime: 120, Noise: 0.05, SpeedNoise: 0.02, Step: 0.01},
-		Heading: nav.HeadingSpec{Errors: e, Lag: 1, Turn: e}, Motion: nav.MotionSpec{Heave: e, Pitch: e, Roll: e},
-		FishDepth: nav.DepthSpec{Errors: e}, Compass: nav.CompassSpec{Errors: e, Tilt: e}, Counter: nav.CounterSpec{Errors: e},
-		Altimeter: nav.AltimeterSpec{Errors: e, DropOut: nav.EpisodeSpec{Rate: 0.1, Mean: 2}, FalseLock: nav.EpisodeSpec{Rate: 0.1, Mean: 2}},
-		Beacon:    nav.BeaconSpec{Fitted: true, Share: 0.01, Outliers: 0.02, OutlierSize: 0.2, DropOuts: 0.03},
-		SpeedLog:  nav.SpeedLogSpec{Errors: e}, Wind: nav.WindSpec{Speed: e, From: e},
-	}, 1)
-	d, now := Desk{navigator: navigator{settings: s}}, 0.0
-	step = func() {
-		now += tick
-		d.Navigate(inst.Read(now, tick, w.at(now)))
-	}
-	for range 2000 { // until the desk remembers all it ever will
-		step()
-	}
-	return step
-}
-
-func TestNavigatingAllocatesNothing(t *testing.T) {
-	if got := testing.AllocsPerRun(2000, lively()); got != 0 {
-		t.Errorf("got %g allocations a reading, want none", got)
-	}
-}
-
-func BenchmarkReadAndNavigate(b *testing.B) {
-	step := lively()
-	b.ReportAllocs()
-	for b.Loop() {
-		step()
 	}
 }
