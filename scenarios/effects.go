@@ -2,7 +2,6 @@ package scenarios
 
 import (
 	"fmt"
-	"math"
 
 	"dryline/sim"
 	"dryline/sonar"
@@ -106,7 +105,7 @@ func (f *exerciseFile) effects(c *checker, sea sim.Sea) sonar.Effects {
 		})
 	}
 	s.inWater(c, f, &fx)
-	fx.CurrentX, fx.CurrentY = sea.CurrentSpeed*math.Sin(sea.CurrentSet), sea.CurrentSpeed*math.Cos(sea.CurrentSet)
+	fx.CurrentX, fx.CurrentY = sea.Current.At(0)
 	if c.given("effects.mains_hum") {
 		fx.Hum = sonar.Hum{Level: s.Hum.Level, Frequency: s.Hum.Frequency, Sharpness: s.Hum.Sharpness}
 	}

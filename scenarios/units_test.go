@@ -27,6 +27,7 @@ plan:
 	if err != nil {
 		t.Fatal(err)
 	}
+	cx, cy := e.Sea.Current.At(0)
 	for _, row := range []struct {
 		name      string
 		got, want float64
@@ -34,8 +35,8 @@ plan:
 		{"wind_kn", e.Sea.WindSpeed, 9.26},
 		{"wind_kn for the noise", e.Sea.Water.Wind, 9.26},
 		{"wind_from_deg", e.Sea.WindFrom, 3 * math.Pi / 2},
-		{"current_kn", e.Sea.CurrentSpeed, 0.463},
-		{"current_set_deg", e.Sea.CurrentSet, math.Pi / 4},
+		{"current_kn", math.Hypot(cx, cy), 0.463},
+		{"current_set_deg", math.Atan2(cx, cy), math.Pi / 4},
 		{"gradient_percent", e.Seabed.Relief.Gradient, 0.02},
 		{"deepens_to_deg", e.Seabed.Relief.DeepensTo, math.Pi / 2},
 		{"heading_deg", e.Seabed.Objects[0].Heading, 2 * math.Pi},

@@ -9,6 +9,7 @@ import (
 	"dryline/vessel"
 	"dryline/vessel/nav"
 	"dryline/vessel/nav/geodesy"
+	"dryline/vessel/sea"
 	"dryline/vessel/tow"
 )
 
@@ -44,9 +45,12 @@ type Place struct {
 
 // Sea is the water and the weather.
 type Sea struct {
-	Water                    sonar.Sea
-	WindSpeed, WindFrom      float64 // m/s; grid bearing it blows from, radians
-	CurrentSpeed, CurrentSet float64 // m/s; grid bearing it flows towards, radians
+	Water               sonar.Sea
+	WindSpeed, WindFrom float64 // mean, m/s; grid bearing it blows from, radians
+	Gusty               bool    // the wind gusts about its mean
+	Waves               sea.Conditions
+	Current             sea.Profile
+	Tide                sea.Tide
 }
 
 // Line is a survey line, run from A to B.

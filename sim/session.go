@@ -42,7 +42,10 @@ type Session struct {
 	shake *tow.Restless
 	inst  *nav.Instruments
 
-	weather     vessel.Weather
+	weather     weather
+	motion      *vessel.Motion
+	ride        vessel.Attitude
+	trouble     trouble
 	convergence float64
 	reading     nav.Reading
 	mate        *mate
@@ -84,18 +87,12 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	}
 	s := &Session{
 		Exercise: ex, Seed: seed, Desk: desk, engine: engine,
-		Workers:  runtime.GOMAXPROCS(0),
-		world:    world,
-		wake:     newWake(ex),
-		inst:     nav.New(ex.Instruments, seed),
-		interval: engine.Interval(ex.Desk.SoundSpeed),
-		weather: vessel.Weather{
-			// Wind is named for where it comes from, current for where it goes.
-			WindX:    -ex.Sea.WindSpeed * math.Sin(ex.Sea.WindFrom),
-			WindY:    -ex.Sea.WindSpeed * math.Cos(ex.Sea.WindFrom),
-			CurrentX: ex.Sea.CurrentSpeed * math.Sin(ex.Sea.CurrentSet),
-			CurrentY: ex.Sea.CurrentSpeed * math.Cos(ex.Sea.CurrentSet),
-		},
+		Workers:     runtime.GOMAXPROCS(0),
+		world:       world,
+		wake:        newWake(ex),
+		inst:        nav.New(ex.Instruments, seed),
+		interval:    engine.Interval(ex.Desk.SoundSpeed),
+		weather:     newWeather(&ex.Sea, seed),
 		convergence: ex.Place.Grid.ConvergenceAt(ex.Seabed.East/2, ex.Seabed.North/2),
 	}
 	first := ex.Plan.Order[0]
@@ -110,6 +107,10 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	}
 	x, y := s.hull.At(ex.Vessel.Sheave)
 	s.gear = tow.New(ex.Tow, ex.Vessel.Sheave.Up, ex.Plan.CableOut, ex.Plan.Speed, x, y, s.hull.Heading)
+	s.motion = vessel.NewMotion(vessel.Form{
+		Length: ex.Vessel.Length, Beam: ex.Vessel.Beam, Draft: ex.Vessel.Draft, Block: ex.Vessel.Block, GM: ex.Vessel.GM,
+	}, s.weather.waves.Components())
+	s.trouble.touching = -1
 	s.shake = tow.NewRestless(ex.Tow.Unrest, seed)
 	s.Truth.begin(s)
 	return s, nil
@@ -211,18 +212,18 @@ func (s *Session) step() {
 	orders := s.steer(Tick)
 	before := s.pose()
 	h.PullX, h.PullY = s.gear.PullX, s.gear.PullY
-	h.Step(Tick, orders, s.weather)
+	s.weather.follow(s.Now() + Tick)
+	h.Step(Tick, orders, s.weather.Weather)
+	s.ride = s.motion.At(s.Now()+Tick, h)
 
-	x, y := h.At(ex.Vessel.Sheave)
-	floor := s.world.HeightAt(s.gear.X, s.gear.Y)
-	wasGrounded := s.gear.Grounded
+	x, y, up := s.aboard(ex.Vessel.Sheave)
+	floor := s.world.HeightAt(s.gear.X, s.gear.Y) - s.weather.surface
 	fishX, fishY := s.gear.X, s.gear.Y
-	s.gear.Step(Tick, x, y, tow.Uniform{East: s.weather.CurrentX, North: s.weather.CurrentY}, floor)
+	s.gear.SheaveUp = up
+	s.gear.Step(Tick, x, y, &s.weather, floor)
 	s.fishRun += math.Hypot(s.gear.X-fishX, s.gear.Y-fishY)
-	if s.gear.Grounded && !wasGrounded {
-		s.Truth.Groundings++
-	}
 	s.tick++
+	s.watchForTrouble()
 
 	s.reading = s.inst.Read(s.Now(), Tick, s.measured())
 	fix := s.Desk.Navigate(s.reading)
@@ -240,13 +241,13 @@ func (s *Session) step() {
 // pose is where the tow truly has the fish, its unrest apart.
 func (s *Session) pose() sonar.Pose {
 	g := s.gear
-	return sonar.Pose{X: g.X, Y: g.Y, Z: -g.Depth, Heading: g.Yaw, Pitch: g.Pitch, Roll: g.Roll, Run: s.fishRun}
+	return sonar.Pose{X: g.X, Y: g.Y, Z: s.weather.surface - g.Depth, Surface: s.weather.surface, Heading: g.Yaw, Pitch: g.Pitch, Roll: g.Roll, Run: s.fishRun}
 }
 
 // restless adds the unrest of a moment to a pose.
 func (s *Session) restless(p sonar.Pose, t float64) sonar.Pose {
 	w := s.shake.At(t)
-	p.Z = min(p.Z+w.Heave, -0.1)
+	p.Z = min(p.Z+w.Heave, p.Surface-0.1)
 	p.Heading += w.Yaw
 	p.Pitch += w.Pitch
 	p.Roll += w.Roll

@@ -34,6 +34,7 @@ type event struct {
 	pose   sonar.Pose
 	fix    survey.Fix
 	logged bool
+	lost   bool // the fish was knocked and sent nothing up
 	echo   [2]sonar.Echo
 }
 
@@ -57,11 +58,11 @@ func (s *Session) queuePings(before, after sonar.Pose) {
 			X: mix(before.X, after.X), Y: mix(before.Y, after.Y), Z: mix(before.Z, after.Z),
 			Heading: before.Heading + f*turn, YawRate: turn / Tick,
 			Pitch: mix(before.Pitch, after.Pitch), Roll: mix(before.Roll, after.Roll),
-			Time: s.nextPing, Run: mix(before.Run, after.Run),
+			Surface: after.Surface, Time: s.nextPing, Run: mix(before.Run, after.Run),
 		}, s.nextPing)
 		pose.Wake = s.wake.cuts(pose, s.weather.CurrentX, s.weather.CurrentY)
 		s.studio.add(event{
-			ping: true, number: s.number, logged: s.studio.logging,
+			ping: true, number: s.number, logged: s.studio.logging, lost: s.nextPing < s.trouble.deafUntil,
 			pose: pose, fix: s.Desk.FixAt(s.nextPing),
 		})
 		s.studio.pings++
@@ -117,6 +118,10 @@ func (s *Session) makePings(jobs []*event) {
 			}
 			e := jobs[n]
 			for side := range e.echo {
+				if e.lost {
+					e.echo[side].Clear()
+					continue
+				}
 				s.engine.Ping(ws, &e.echo[side], s.world, e.pose, sonar.Side(side), e.number)
 			}
 		}

@@ -11,10 +11,21 @@ import (
 type Truth struct {
 	Pings      []TruePing // of every logged ping, in order
 	Seen       [][]Sight  // per object and then per pipeline, the logged pings that lit it
-	Groundings int        // how often the fish touched the floor
+	Happenings []Happening
 	Track      []TruePoint
 
 	nextPoint float64
+}
+
+// Count is how often a mishap happened.
+func (t *Truth) Count(what Mishap) int {
+	n := 0
+	for _, h := range t.Happenings {
+		if h.What == what {
+			n++
+		}
+	}
+	return n
 }
 
 // TruePing is where the fish truly was at a logged ping.

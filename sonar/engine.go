@@ -161,6 +161,14 @@ func (e *Engine) NewEcho() Echo {
 	return echo
 }
 
+// Clear makes the echo that of a ping that never came up the cable.
+func (e *Echo) Clear() {
+	for _, row := range e.Samples {
+		clear(row)
+	}
+	e.Lit = e.Lit[:0]
+}
+
 // Ping fills dst with one side's echo of the ping of that number.
 func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Side, number uint64) {
 	if e.spoilers.drops.lost(number) {

@@ -16,7 +16,8 @@ func Make(s *sim.Session) Report {
 			Name: ex.Name, Title: ex.Title, Hash: ex.Hash, Seed: s.Seed, Start: ex.Start,
 			Place: ex.Place.Name, EPSG: ex.Place.Grid.EPSG(),
 		},
-		Simulated: round(s.Now()), Commands: len(s.Commands), Groundings: s.Truth.Groundings,
+		Simulated: round(s.Now()), Commands: len(s.Commands), Groundings: s.Truth.Count(sim.Grounded),
+		Strikes: s.Truth.Count(sim.Struck), Mishaps: mishaps(s),
 		Wanted: wanted(ex), Coverage: makeCoverage(s, lines), Lines: []Line{}, LinesNotRun: []string{},
 		Position: makePosition(s, lines),
 	}
@@ -34,6 +35,15 @@ func Make(s *sim.Session) Report {
 	r.Partial = r.PartialReason != ""
 	r.Score = makeScore(ex, &r, lines)
 	return r
+}
+
+// mishaps lists what went wrong, in order.
+func mishaps(s *sim.Session) []Mishap {
+	list := []Mishap{}
+	for _, h := range s.Truth.Happenings {
+		list = append(list, Mishap{Time: round(h.Time), What: string(h.What), Object: h.Object, Says: h.String()})
+	}
+	return list
 }
 
 // wanted is what an exercise asks for.

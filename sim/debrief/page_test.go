@@ -12,6 +12,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"dryline/vessel/sea"
 )
 
 // element is a start tag of a page, with its attributes.
@@ -79,7 +81,11 @@ func picture(t *testing.T) []byte {
 
 func TestPage(t *testing.T) {
 	ex := small(t)
-	ex.Sea.CurrentSpeed, ex.Sea.CurrentSet = 0.3, 1.4
+	current, err := sea.NewProfile([]sea.Current{{Speed: 0.3, Set: 1.4}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	ex.Sea.Current = current
 	r := Make(run(t, ex))
 	pic := picture(t)
 	text := page(t, r, []Picture{{"Chart", "The mosaic with its lines", pic}})

@@ -39,7 +39,10 @@ func TestReportIsFinite(t *testing.T) {
 			PingsPerMetre: rapid.Float64Range(0, 5).Draw(t, "ppm"),
 		}
 		s.Desk.Lines, s.Desk.Contacts = nil, nil
-		s.Truth = sim.Truth{Seen: make([][]sim.Sight, 1), Groundings: rapid.IntRange(0, 2000).Draw(t, "groundings")}
+		s.Truth = sim.Truth{Seen: make([][]sim.Sight, 1)}
+		for range rapid.IntRange(0, 200).Draw(t, "groundings") {
+			s.Truth.Happenings = append(s.Truth.Happenings, sim.Happening{What: sim.Grounded})
+		}
 		number := uint64(0)
 		for n := range rapid.IntRange(0, 3).Draw(t, "lines") {
 			planned := ex.Lines[n%2]

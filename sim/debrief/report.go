@@ -11,6 +11,8 @@ type Report struct {
 	PartialReason string         `json:"partial_reason,omitempty"`
 	Commands      int            `json:"command_count"`
 	Groundings    int            `json:"grounding_count"`
+	Strikes       int            `json:"strike_count"` // of objects by the fish
+	Mishaps       []Mishap       `json:"mishaps"`
 	Wanted        Wanted         `json:"wanted"`
 	Score         Score          `json:"score"`
 	Coverage      Coverage       `json:"coverage"`
@@ -31,6 +33,14 @@ type Exercise struct {
 	Start time.Time `json:"start"`
 	Place string    `json:"place"`
 	EPSG  int       `json:"epsg"`
+}
+
+// Mishap is something that went wrong with the tow.
+type Mishap struct {
+	Time   float64 `json:"time_s"`
+	What   string  `json:"what"`
+	Object string  `json:"object,omitempty"`
+	Says   string  `json:"says"`
 }
 
 // Wanted is what the exercise asks for. Heights it does not set are those

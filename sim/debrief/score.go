@@ -183,13 +183,18 @@ func scorePosition(r *Report) Item {
 	return it
 }
 
-// scoreBottom halves its points with every grounding.
+// scoreBottom halves its points with every grounding and every object struck.
 func scoreBottom(r *Report) Item {
+	knocks := r.Groundings + r.Strikes
 	it := Item{
-		What: "Fish off the bottom", Wanted: "no groundings", Got: count(r.Groundings, "grounding"),
-		Points: math.Pow(0.5, float64(r.Groundings)), Why: "The fish never touched the floor.",
+		What: "Fish clear of everything", Wanted: "no groundings and no strikes",
+		Got:    count(r.Groundings, "grounding") + ", " + count(r.Strikes, "strike"),
+		Points: math.Pow(0.5, float64(knocks)), Why: "The fish never touched anything.",
 	}
-	if r.Groundings > 0 {
+	switch {
+	case r.Strikes > 0:
+		it.Why = "The fish struck something that stands up from the floor: look for shadows ahead and keep the height for them."
+	case r.Groundings > 0:
 		it.Why = "The fish struck the floor: haul in before you slow down or turn, and before the floor rises."
 	}
 	return it
