@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"dryline/sim/survey"
 	"dryline/vessel"
 )
 
@@ -21,6 +22,11 @@ const (
 	Rudder       Do = "rudder"        // by hand: Value, radians, starboard positive
 	Speed        Do = "speed"         // over ground: Value, m/s
 	Cable        Do = "cable"         // winch: to Value metres of cable out
+	ZeroCounter  Do = "zero_counter"  // cable counter: show Value metres
+	Factor       Do = "factor"        // desk: the catenary factor is Value
+	SheaveHeight Do = "sheave_height" // desk: the sheave is Value metres above the water
+	TowOffset    Do = "tow_offset"    // desk: the sheave is Value metres aft of the antenna
+	PositionBy   Do = "position_by"   // desk: place the fish by Method
 	LogOn        Do = "log_on"        // open Line, Reversed or not
 	LogOff       Do = "log_off"       // close it
 	Finish       Do = "finish"        // the exercise is over
@@ -33,7 +39,8 @@ type Command struct {
 	Line     string `json:"line,omitempty"`
 	Reversed bool   `json:"reversed,omitempty"`
 
-	Pattern vessel.Turn `json:"pattern,omitempty"`
+	Pattern vessel.Turn     `json:"pattern,omitempty"`
+	Method  survey.Position `json:"method,omitempty"`
 
 	X     float64 `json:"x_m,omitempty"`
 	Y     float64 `json:"y_m,omitempty"`
@@ -53,17 +60,11 @@ func (c Command) check(ex *Exercise) error {
 			return fmt.Errorf("%s: no line is called %q", c.Do, c.Line)
 		}
 	case Speed:
-		if c.Value < 0 || c.Value > 15 {
-			return fmt.Errorf("speed: %g m/s is out of range (want 0 to 15)", c.Value)
-		}
+		return within(c, 0, 15)
 	case Cable:
-		if c.Value < 0 || c.Value > ex.Tow.Cable.Length {
-			return fmt.Errorf("cable: %g m is out of range (want 0 to %g)", c.Value, ex.Tow.Cable.Length)
-		}
+		return within(c, 0, ex.Tow.Cable.Length)
 	case Rudder:
-		if math.Abs(c.Value) > math.Pi/2 {
-			return fmt.Errorf("rudder: %g rad is out of range (want -1.57 to 1.57)", c.Value)
-		}
+		return within(c, -math.Pi/2, math.Pi/2)
 	case Turn:
 		if ex.lineIndex(c.Line) < 0 {
 			return fmt.Errorf("turn: no line is called %q", c.Line)
@@ -71,11 +72,34 @@ func (c Command) check(ex *Exercise) error {
 		if !slices.Contains(vessel.Turns(), c.Pattern) {
 			return fmt.Errorf("turn: %q is no way round (want one of %v)", c.Pattern, vessel.Turns())
 		}
+	case ZeroCounter:
+		return within(c, -10, ex.Tow.Cable.Length)
+	case Factor:
+		return within(c, 0.3, 1)
+	case SheaveHeight:
+		return within(c, 0, 20)
+	case TowOffset:
+		return within(c, -200, 200)
+	case PositionBy:
+		if !slices.Contains(survey.Positions(), c.Method) {
+			return fmt.Errorf("position_by: %q is no method (want one of %v)", c.Method, survey.Positions())
+		}
+		if c.Method.NeedsBeacon() && !ex.Instruments.Beacon.Fitted {
+			return fmt.Errorf("position_by: %s needs a beacon, and none is fitted", c.Method)
+		}
 	case SteerPoint, SteerHeading, LogOff, Finish:
 	case "":
 		return errors.New("a command without \"do\"")
 	default:
 		return fmt.Errorf("no command is called %q", c.Do)
+	}
+	return nil
+}
+
+// within refuses a value out of range, in the unit of its command.
+func within(c Command, low, high float64) error {
+	if c.Value < low || c.Value > high {
+		return fmt.Errorf("%s: %g is out of range (want %.3g to %.3g)", c.Do, c.Value, low, high)
 	}
 	return nil
 }

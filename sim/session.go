@@ -167,6 +167,10 @@ func (s *Session) Give(c Command) error {
 		s.helm.speed = c.Value
 	case Cable:
 		s.gear.Ordered = c.Value
+	case ZeroCounter:
+		s.inst.ZeroCounter(c.Value)
+	case Factor, SheaveHeight, TowOffset, PositionBy:
+		s.adjustDesk(c)
 	case LogOn:
 		t := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
 		s.studio.add(event{lineOn: c.Line, track: survey.Track(t)})

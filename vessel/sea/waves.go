@@ -57,7 +57,8 @@ type Sea struct{ components []Component }
 // Cartwright and Smith, 1963), alike at all frequencies, and dealt to the waves
 // at random. Left out: the flattening of the spectrum in shallow water.
 func New(c Conditions, seed uint64) *Sea {
-	if c.Hs <= 0 || c.Tp <= 0 {
+	const ripple = 1e-3 // metres, seconds: below these the water is flat
+	if !(c.Hs > ripple && c.Tp > ripple) {
 		return &Sea{}
 	}
 	if c.Gamma <= 0 {

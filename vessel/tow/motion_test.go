@@ -60,7 +60,7 @@ func TestEnergyDoesNotGrow(t *testing.T) {
 }
 
 func (g *Gear) sound() bool {
-	for _, v := range []float64{g.Tension, g.Angle, g.PullX, g.PullY, g.X, g.Y, g.Depth, g.VX, g.VY, g.Yaw, g.Layback} {
+	for _, v := range []float64{g.Tension, g.Angle, g.PullX, g.PullY, g.X, g.Y, g.Depth, g.VX, g.VY, g.Layback, g.Yaw, g.Pitch, g.Roll, g.YawRate, g.PitchRate, g.RollRate} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return false
 		}
@@ -71,6 +71,11 @@ func (g *Gear) sound() bool {
 func TestMotionNeverBreaks(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := cases[rapid.SampledFrom([]string{"S", "A", "P"}).Draw(t, "case")]
+		if rapid.Bool().Draw(t, "swings") {
+			s.Fish.Length, s.Fish.FinArea = 1.3, rapid.Float64Range(0, 0.2).Draw(t, "fins")
+			s.Fish.TowForward, s.Fish.TowAbove = rapid.Float64Range(-0.2, 0.2).Draw(t, "forward"), rapid.Float64Range(0, 0.3).Draw(t, "above")
+			s.Fish.Depressor = rapid.Float64Range(0, 0.2).Draw(t, "depressor")
+		}
 		s.Cable.Length = 600
 		s.Winch = Winch{Rate: rapid.Float64Range(0, 3).Draw(t, "rate"), Min: rapid.Float64Range(0.5, 5).Draw(t, "min")}
 		cable := rapid.Float64Range(0, 600).Draw(t, "cable")
