@@ -1,0 +1,7 @@
+// Package look is what the trainer window looks like: themes, lettering, sizes
+// and the few controls built from them. Everything is sized from one scale
+// value; nothing here knows of surveys.
+//
+// Sizes are given in points of scale 1 and become pixels by [Look.Px]. No
+// lettering is smaller than [SmallSize].
+package look
