@@ -14,18 +14,20 @@ type swing struct{ angle, rate float64 }
 func (s *swing) step(dt, stiffness, damping, rest float64) {
 	a := damping / 2
 	d := stiffness - a*a
-	var c, n float64 // cos and sin/w of what remains after the decay, or cosh and sinh/w
+	var c, n float64 // cos and sin/w of what remains, or cosh and sinh/w, times the decay
 	switch w := math.Sqrt(math.Abs(d)); {
 	case w*dt < 1e-6:
-		c, n = 1, dt
+		c = math.Exp(-a * dt)
+		n = c * dt
 	case d > 0:
 		sin, cos := math.Sincos(w * dt)
-		c, n = cos, sin/w
-	default:
-		c, n = math.Cosh(w*dt), math.Sinh(w*dt)/w
+		decay := math.Exp(-a * dt)
+		c, n = decay*cos, decay*sin/w
+	default: // w is less than a: neither exponential grows
+		slow, fast := math.Exp((w-a)*dt), math.Exp(-(w+a)*dt)
+		c, n = (slow+fast)/2, (slow-fast)/(2*w)
 	}
-	decay := math.Exp(-a * dt)
 	x := s.angle - rest
-	s.angle = rest + decay*(x*c+(s.rate+a*x)*n)
-	s.rate = decay * (s.rate*c - (a*s.rate+stiffness*x)*n)
+	s.angle = rest + x*c + (s.rate+a*x)*n
+	s.rate = s.rate*c - (a*s.rate+stiffness*x)*n
 }
