@@ -29,7 +29,17 @@ const (
 	PositionBy   Do = "position_by"   // desk: place the fish by Method
 	LogOn        Do = "log_on"        // open Line, Reversed or not
 	LogOff       Do = "log_off"       // close it
+	Range        Do = "range"         // sonar: to a range scale of Value metres; not while a line is logged
 	Finish       Do = "finish"        // the exercise is over
+
+	Mark          Do = "mark"           // a contact at (X, Y), seen in Ping if given
+	Measure       Do = "measure"        // of contact Number, the length, width or shadow that Text says: from (X, Y) to (X2, Y2), in Ping if given
+	NameContact   Do = "name_contact"   // contact Number is called Text
+	ClassContact  Do = "class_contact"  // contact Number is of the class Text
+	DeleteContact Do = "delete_contact" // contact Number is none
+	UndoContact   Do = "undo_contact"   // take back the last of the above
+	RedoContact   Do = "redo_contact"   // make again the last taken back
+	Lookout       Do = "lookout"        // the desk marks contacts itself at the end of a line: Value 1, or 0 not
 )
 
 // Command is one order, given before the tick of that number is stepped.
@@ -45,11 +55,17 @@ type Command struct {
 	X     float64 `json:"x_m,omitempty"`
 	Y     float64 `json:"y_m,omitempty"`
 	Value float64 `json:"value,omitempty"`
+
+	X2     float64 `json:"x2_m,omitempty"`
+	Y2     float64 `json:"y2_m,omitempty"`
+	Number int     `json:"number,omitempty"` // of a contact
+	Text   string  `json:"text,omitempty"`
+	Ping   uint64  `json:"ping,omitempty"`
 }
 
 // check reports what is wrong with a command, apart from its tick.
 func (c Command) check(ex *Exercise) error {
-	for _, v := range []float64{c.X, c.Y, c.Value} {
+	for _, v := range []float64{c.X, c.Y, c.X2, c.Y2, c.Value} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return fmt.Errorf("%s: a number is not finite", c.Do)
 		}
@@ -87,7 +103,16 @@ func (c Command) check(ex *Exercise) error {
 		if c.Method.NeedsBeacon() && !ex.Instruments.Beacon.Fitted {
 			return fmt.Errorf("position_by: %s needs a beacon, and none is fitted", c.Method)
 		}
+	case Range:
+		return c.checkRange(ex)
+	case Mark, Measure:
+		return c.checkGround()
+	case Lookout:
+		if c.Value != 0 && c.Value != 1 {
+			return fmt.Errorf("lookout: %g is neither 0 nor 1", c.Value)
+		}
 	case SteerPoint, SteerHeading, LogOff, Finish:
+	case NameContact, ClassContact, DeleteContact, UndoContact, RedoContact:
 	case "":
 		return errors.New("a command without \"do\"")
 	default:

@@ -63,15 +63,10 @@ type Session struct {
 // run-in to the first line.
 func New(ex *Exercise, seed uint64) (*Session, error) {
 	world := seabed.New(ex.Seabed, seed)
-	engine, err := sonar.NewEngine(setDown(ex.Sonar, world), ex.Sea.Water, ex.Desk.SoundSpeed, seed)
+	engine, err := newEngine(ex, world, ex.Sonar.RangeScale, seed)
 	if err != nil {
 		return nil, err
 	}
-	var strengths []float64
-	for _, o := range ex.Seabed.Objects {
-		strengths = append(strengths, o.Strength)
-	}
-	engine.Strengthen(strengths)
 	var names []string
 	for _, c := range ex.Sonar.Channels {
 		names = append(names, c.Name)
@@ -159,7 +154,16 @@ func (s *Session) Give(c Command) error {
 		return fmt.Errorf("sim: %w", err)
 	}
 	c.Tick = s.tick
+	if err := s.carryOut(c); err != nil {
+		return fmt.Errorf("sim: %s: %w", c.Do, err)
+	}
 	s.Commands = append(s.Commands, c)
+	return nil
+}
+
+// carryOut carries out a command that is sound by itself. It does so whole or,
+// with an error, not at all.
+func (s *Session) carryOut(c Command) error {
 	switch c.Do {
 	case SteerLine, SteerPoint, SteerHeading, Rudder, Turn:
 		s.take(c)
@@ -171,6 +175,10 @@ func (s *Session) Give(c Command) error {
 		s.inst.ZeroCounter(c.Value)
 	case Factor, SheaveHeight, TowOffset, PositionBy:
 		s.adjustDesk(c)
+	case Mark, Measure, NameContact, ClassContact, DeleteContact, UndoContact, RedoContact, Lookout:
+		return s.workContacts(c)
+	case Range:
+		return s.setRange(c.Value)
 	case LogOn:
 		t := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
 		s.studio.add(event{lineOn: c.Line, track: survey.Track(t)})

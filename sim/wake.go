@@ -31,7 +31,14 @@ func newWake(ex *Exercise) wake {
 		return wake{}
 	}
 	const halvings = 7 // less than a hundredth is left
-	return wake{oldest: halvings * w.HalfLife, reach: ex.Sonar.RangeScale + w.Width}
+	wake := wake{oldest: halvings * w.HalfLife}
+	wake.hear(ex, ex.Sonar.RangeScale)
+	return wake
+}
+
+// hear sets how far off a wake is heard, metres.
+func (w *wake) hear(ex *Exercise, rangeScale float64) {
+	w.reach = rangeScale + ex.Sonar.Effects.Wake.Width
 }
 
 // follow notes where the vessel's stern is, now and then.

@@ -20,12 +20,11 @@ const maxCells = 16_000_000
 // makeCoverage counts the area in the cells of the mosaic.
 func makeCoverage(s *sim.Session, lines []logged) Coverage {
 	ex := s.Exercise
-	rangeScale := ex.Sonar.RangeScale
 	var usable sample
 	for i := range lines {
 		for _, t := range lines[i].truth {
 			if t != nil {
-				usable.add(EffectiveRange(rangeScale, t.Altitude))
+				usable.add(EffectiveRange(lines[i].RangeScale, t.Altitude))
 			}
 		}
 	}
@@ -37,7 +36,7 @@ func makeCoverage(s *sim.Session, lines []logged) Coverage {
 		out.Ensonification = known(Ensonification(effective, spacing))
 	}
 	if !(effective > 0) {
-		effective = rangeScale // nothing logged: what could have been
+		effective = ex.Sonar.RangeScale // nothing logged: what could have been
 	}
 	corners, source := areaOf(ex, effective, spacing)
 	out.Source = source

@@ -29,10 +29,11 @@ func band(ex *sim.Exercise) (low, high float64) {
 }
 
 // makeLine sums up one line.
-func makeLine(ex *sim.Exercise, rangeScale float64, l *logged) Line {
+func makeLine(ex *sim.Exercise, l *logged) Line {
+	rangeScale := l.RangeScale
 	from, to := l.span()
 	out := Line{
-		Name: l.Name, Open: l.open, Pings: len(l.Pings),
+		Name: l.Name, RangeScale: round(rangeScale), Open: l.open, Pings: len(l.Pings),
 		Reversed: reversed(ex, l.LineRecord), Length: round(l.Track.Length()), Run: round(to - from),
 	}
 	if length := l.Track.Length(); length > 0 {

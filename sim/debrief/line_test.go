@@ -12,7 +12,7 @@ import (
 // invented is a logged line of 100 m northward with a ping every quarter of a
 // metre; each function gives a value by ping.
 func invented(height func(i int) float64, off, fishOff float64) logged {
-	l := logged{LineRecord: &survey.LineRecord{Name: "L1", Track: survey.Track{BY: 100}}}
+	l := logged{LineRecord: &survey.LineRecord{Name: "L1", RangeScale: 50, Track: survey.Track{BY: 100}}}
 	for i := range 401 {
 		y := float64(i) / 4
 		l.Pings = append(l.Pings, survey.PingRecord{
@@ -34,7 +34,7 @@ func TestLine(t *testing.T) {
 	// 6.1.2) are 4 to 10 m, seven of ten; in 10 to 15 % are 5, 6 and 7 m.
 	l := invented(func(i int) float64 { return float64(3 + i%10) }, -1.5, 2)
 	l.Pings, l.truth = l.Pings[:400], l.truth[:400]
-	got := makeLine(ex, 50, &l)
+	got := makeLine(ex, &l)
 	for _, row := range []struct {
 		name      string
 		got, want float64

@@ -22,7 +22,7 @@ func Make(s *sim.Session) Report {
 		Position: makePosition(s, lines),
 	}
 	for i := range lines {
-		r.Lines = append(r.Lines, makeLine(ex, ex.Sonar.RangeScale, &lines[i]))
+		r.Lines = append(r.Lines, makeLine(ex, &lines[i]))
 	}
 	for _, name := range plannedLines(ex) {
 		if doneShare(ex, lines, name) == 0 {

@@ -20,7 +20,6 @@ func makePosition(s *sim.Session, lines []logged) Position {
 	var ends [4]errorSample // port half, starboard half, port full, starboard full
 	var out Position
 	stretch := s.Engine().SoundSpeed() / s.Exercise.Desk.SoundSpeed
-	rangeScale := s.Exercise.Sonar.RangeScale
 	for i := range lines {
 		l := &lines[i]
 		sin, cos := math.Sincos(math.Atan2(l.Track.BX-l.Track.AX, l.Track.BY-l.Track.AY))
@@ -32,7 +31,7 @@ func makePosition(s *sim.Session, lines []logged) Position {
 			}
 			out.Pings++
 			fish.add(resolve(p.Fix.X-t.Pose.X, p.Fix.Y-t.Pose.Y))
-			reach := survey.GroundReach(rangeScale, p.Height)
+			reach := survey.GroundReach(l.RangeScale, p.Height)
 			if reach <= 0 {
 				continue
 			}

@@ -99,6 +99,7 @@ type Line struct {
 	Name       string  `json:"name"`
 	Reversed   bool    `json:"reversed"`
 	Open       bool    `json:"still_logging,omitempty"`
+	RangeScale float64 `json:"range_scale_m"`
 	Length     float64 `json:"length_m"` // as planned
 	Run        float64 `json:"run_m"`    // of it, with the log on
 	Share      float64 `json:"logged_percent"`
@@ -145,6 +146,8 @@ type Target struct {
 	ThreePings   bool     `json:"three_pings_on_one_line"`
 	Contacts     []int    `json:"contact_numbers"` // all that lie near enough
 	Contact      *int     `json:"contact_number,omitempty"`
+	ContactName  string   `json:"contact_name,omitempty"`
+	ContactClass string   `json:"contact_class,omitempty"`
 	East         *float64 `json:"contact_error_east_m,omitempty"`
 	North        *float64 `json:"contact_error_north_m,omitempty"`
 	Distance     *float64 `json:"contact_error_m,omitempty"`
@@ -155,6 +158,9 @@ type Target struct {
 // FalseContact is a contact where no object lies.
 type FalseContact struct {
 	Number int      `json:"number"`
+	Name   string   `json:"name,omitempty"`
+	Class  string   `json:"class,omitempty"`
+	ByHand bool     `json:"by_hand"`
 	X      float64  `json:"x_m"`
 	Y      float64  `json:"y_m"`
 	Length float64  `json:"length_m"`

@@ -75,7 +75,7 @@ func makeTargets(s *sim.Session, lines []logged) ([]Target, []FalseContact) {
 		}
 		if at < 0 {
 			falses = append(falses, FalseContact{
-				Number: c.Number, X: round(c.X), Y: round(c.Y), Length: round(c.Length), Lines: append([]string{}, c.Lines...),
+				Number: c.Number, Name: c.Name, Class: string(c.Class), ByHand: c.ByHand, X: round(c.X), Y: round(c.Y), Length: round(c.Length), Lines: append([]string{}, c.Lines...),
 				Ground: groundAt(s.World(), c.X, c.Y).String(),
 			})
 			continue
@@ -88,6 +88,7 @@ func makeTargets(s *sim.Session, lines []logged) ([]Target, []FalseContact) {
 		nearest[at] = best
 		number := c.Number
 		t.Contact, t.Distance = &number, known(best)
+		t.ContactName, t.ContactClass = c.Name, string(c.Class)
 		t.East, t.North = known(east), known(north)
 		t.LengthByDesk, t.HeightByDesk = known(c.Length), nil
 		if c.Shadow > 0 {

@@ -3,11 +3,14 @@ package product
 import (
 	"fmt"
 	"image"
+	"slices"
 	"strconv"
+	"strings"
 
 	"dryline/sim"
 	"dryline/sim/debrief"
 	"dryline/sim/debrief/chart"
+	"dryline/sim/survey"
 	"dryline/sonar/mosaic"
 )
 
@@ -17,11 +20,45 @@ const overviewWidth, overviewHeight = 1600, 1200 // pixels
 // contacts the desk marked. The truth is not in it.
 func (w *Writer) overview(shot mosaic.Picture) *image.RGBA {
 	c := w.chart(shot)
+	byHand := 0
 	for _, k := range w.session.Desk.Contacts {
-		c.Contacts = append(c.Contacts, chart.Contact{Label: strconv.Itoa(k.Number), X: k.X, Y: k.Y, Found: true})
+		c.Contacts = append(c.Contacts, chart.Contact{Label: label(&k), X: k.X, Y: k.Y, Found: true})
+		if k.ByHand {
+			byHand++
+		}
 	}
-	c.Notes = append(c.Notes, fmt.Sprintf("%d contacts marked, all by the desk.", len(c.Contacts)))
+	who := "all by the desk"
+	if byHand > 0 {
+		who = fmt.Sprintf("%d of them by hand", byHand)
+	}
+	c.Notes = append(c.Notes, fmt.Sprintf("%d contacts marked, %s.", len(c.Contacts), who))
 	return chart.Draw(c, overviewWidth, overviewHeight)
+}
+
+// label is what a contact is called on a chart: its number, or the name it was
+// given.
+func label(k *survey.Contact) string {
+	if number := strconv.Itoa(k.Number); k.Name == "C"+number {
+		return number
+	}
+	return k.Name
+}
+
+// scales says with which range scales the lines were run.
+func (w *Writer) scales() string {
+	var scales []float64
+	for _, l := range w.session.Desk.Lines {
+		scales = append(scales, l.RangeScale)
+	}
+	if len(scales) == 0 {
+		scales = append(scales, w.session.Exercise.Sonar.RangeScale)
+	}
+	slices.Sort(scales)
+	var words []string
+	for _, v := range slices.Compact(scales) {
+		words = append(words, strconv.FormatFloat(v, 'g', -1, 64))
+	}
+	return strings.Join(words, ", ")
 }
 
 // chart is what every chart of the session shows.
@@ -44,8 +81,8 @@ func (w *Writer) chart(shot mosaic.Picture) chart.Chart {
 		c.Area = append(c.Area, chart.Point{p.X, p.Y})
 	}
 	spec := ex.Sonar
-	c.Notes = append(c.Notes, fmt.Sprintf("Range scale %g m a side; mosaic of channel %s in cells of %g m.",
-		spec.RangeScale, ChannelLabel(spec.Channels[ex.Desk.MosaicChannel]), ex.Desk.MosaicCell))
+	c.Notes = append(c.Notes, fmt.Sprintf("Range scale %s m a side; mosaic of channel %s in cells of %g m.",
+		w.scales(), ChannelLabel(spec.Channels[ex.Desk.MosaicChannel]), ex.Desk.MosaicCell))
 	if ended := w.session.Ended(); ended != sim.ReasonFinished {
 		c.Notes = append(c.Notes, "Partial: the session was "+ended+".")
 	}

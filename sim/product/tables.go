@@ -74,8 +74,11 @@ func (w *Writer) lines(out io.Writer) error {
 			"length_m":          round(math.Hypot(l.B.X-l.A.X, l.B.Y-l.A.Y), 2),
 			"grid_bearing_deg":  round(bearing(l.Track(false).Bearing()), 2),
 			"run":               run[l.Name] != nil,
-			"range_scale_m":     ex.Sonar.RangeScale,
+			"range_scale_m":     ex.Sonar.RangeScale, // unless it was run with another
 			"synthetic_caution": caution,
+		}
+		if r := run[l.Name]; r != nil {
+			properties["range_scale_m"] = r.RangeScale
 		}
 		if r := run[l.Name]; r != nil && len(r.Pings) > 0 {
 			properties["start_utc"], properties["end_utc"] = w.utc(r.Start), w.utc(r.End)
@@ -100,7 +103,7 @@ func (w *Writer) contacts(out io.Writer) error {
 			ID:       strconv.Itoa(k.Number),
 			Geometry: geojson.Point(w.position(k.X, k.Y)),
 			Properties: map[string]any{
-				"number": k.Number, "lines": k.Lines, "side": k.Side, "utc": w.utc(k.Time), "ping": k.Ping,
+				"number": k.Number, "name": k.Name, "class": k.Class, "by_hand": k.ByHand, "lines": k.Lines, "side": k.Side, "utc": w.utc(k.Time), "ping": k.Ping,
 				"easting_m": round(e, 2), "northing_m": round(n, 2),
 				"ground_range_m": round(k.Range, 2), "fish_altitude_m": round(k.Altitude, 2),
 				"length_m": round(k.Length, 2), "width_m": round(k.Width, 2),

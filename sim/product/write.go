@@ -50,7 +50,7 @@ func (w *Writer) waterfalls(l *survey.LineRecord) error {
 	for c, channel := range spec.Channels {
 		img := picture.Waterfall{
 			Title:   fmt.Sprintf("%s, line %s", w.session.Exercise.Title, l.Name),
-			Channel: ChannelLabel(channel), RangeScale: spec.RangeScale,
+			Channel: ChannelLabel(channel), RangeScale: l.RangeScale,
 		}
 		if len(l.Rows[c]) == 0 {
 			continue

@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"fmt"
 	"math"
 	"slices"
 )
@@ -9,6 +10,10 @@ import (
 // it. It is what the desk saw, not what is there.
 type Contact struct {
 	Number   int
+	Name     string // by default C and the number
+	Class    Class
+	ByHand   bool     // marked by a person, not by the lookout
+	Measured bool     // a person measured it: the lookout leaves its sizes alone
 	Lines    []string // lines it was seen on, in order
 	Side     string   // "port" or "starboard" on the first of them
 	Time     float64  // of the first sighting, seconds
@@ -28,13 +33,24 @@ type Contact struct {
 // 1.5.7.1.2, is 10 m; two sightings are taken together within 0.8 of it.
 const sameContact = 8.0
 
-// correlate adds sightings to the contacts, joining those of one place.
-func correlate(contacts, found []Contact) []Contact {
+// correlate adds the sightings of a line to the contacts, joining those of one
+// place. What a person marked stays as it was marked, but for the line it was
+// seen on as well.
+func (d *Desk) correlate(found []Contact) {
+	contacts := d.Contacts
+	taken := map[int]bool{} // marks by hand that a sighting has gone to
 	for _, f := range found {
+		if c := handMark(contacts, taken, &f); c != nil {
+			taken[c.Number] = true
+			if !slices.Contains(c.Lines, f.Lines[0]) {
+				c.Lines = append(slices.Clone(c.Lines), f.Lines[0])
+			}
+			continue
+		}
 		best, at := sameContact+max(f.Length, f.Width)/4, -1
 		for i := range contacts {
 			c := &contacts[i]
-			if slices.Contains(c.Lines, f.Lines[0]) {
+			if c.ByHand || slices.Contains(c.Lines, f.Lines[0]) {
 				continue // two things on one line are two things
 			}
 			if d := math.Hypot(c.X-f.X, c.Y-f.Y); d < best {
@@ -42,13 +58,19 @@ func correlate(contacts, found []Contact) []Contact {
 			}
 		}
 		if at < 0 {
-			f.Number = len(contacts) + 1
+			f.Number = d.number()
+			f.Name, f.Class = fmt.Sprintf("C%d", f.Number), Unclassified
 			contacts = append(contacts, f)
 			continue
 		}
 		c := &contacts[at]
 		n := float64(len(c.Lines))
 		c.X, c.Y = (c.X*n+f.X)/(n+1), (c.Y*n+f.Y)/(n+1)
+		c.Contrast = max(c.Contrast, f.Contrast)
+		c.Lines = append(c.Lines, f.Lines[0])
+		if c.Measured {
+			continue
+		}
 		// Heights differ with the slope either side: the mean is the better one
 		// (IHO C-13, chapter 4, 2.3.9.11).
 		if c.Shadow > 0 && f.Shadow > 0 {
@@ -58,8 +80,20 @@ func correlate(contacts, found []Contact) []Contact {
 		}
 		c.Shadow = max(c.Shadow, f.Shadow)
 		c.Length, c.Width = max(c.Length, f.Length), max(c.Width, f.Width)
-		c.Contrast = max(c.Contrast, f.Contrast)
-		c.Lines = append(c.Lines, f.Lines[0])
 	}
-	return contacts
+	d.Contacts = contacts
+}
+
+// handMark is the nearest mark by hand that a sighting is of and that none of
+// the same line has gone to, nil if there is none.
+func handMark(contacts []Contact, taken map[int]bool, f *Contact) *Contact {
+	best := sameContact + max(f.Length, f.Width)/4
+	var at *Contact
+	for i := range contacts {
+		c := &contacts[i]
+		if d := math.Hypot(c.X-f.X, c.Y-f.Y); c.ByHand && !taken[c.Number] && d < best {
+			best, at = d, c
+		}
+	}
+	return at
 }

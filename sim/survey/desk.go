@@ -46,6 +46,10 @@ type Desk struct {
 	painter   *mosaic.Painter
 	line      *LineRecord
 	lookout   *lookout
+
+	lookoutOff      bool
+	numbered        int // contacts so far, those deleted included
+	changes, undone []change
 }
 
 // New sets up a desk.
@@ -117,8 +121,9 @@ func (d *Desk) EndLine() *LineRecord {
 	}
 	d.line = nil
 	d.Mosaic.EndLook()
-	found := d.lookout.search(line)
-	d.Contacts = correlate(d.Contacts, found)
+	if !d.lookoutOff {
+		d.correlate(d.lookout.search(line))
+	}
 	d.lookout = nil
 	d.Lines = append(d.Lines, line)
 	return line

@@ -24,6 +24,7 @@ func (t Track) Length() float64 { return math.Hypot(t.BX-t.AX, t.BY-t.AY) }
 type LineRecord struct {
 	Name       string
 	Track      Track
+	RangeScale float64 // it was logged with, metres
 	Start, End float64 // seconds
 	Pings      []PingRecord
 	Rows       [][]Row // per channel: one row a ping, for pictures
@@ -46,7 +47,7 @@ type Row struct{ Port, Starboard []uint8 }
 const RowBins = 500
 
 func newLineRecord(name string, t Track, r Recorder) *LineRecord {
-	return &LineRecord{Name: name, Track: t, Start: math.NaN(), Rows: make([][]Row, len(r.Channels))}
+	return &LineRecord{Name: name, Track: t, RangeScale: r.RangeScale, Start: math.NaN(), Rows: make([][]Row, len(r.Channels))}
 }
 
 func (l *LineRecord) addPing(p Ping, height float64, locked bool) {

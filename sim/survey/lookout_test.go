@@ -83,11 +83,18 @@ func TestCorrelate(t *testing.T) {
 	b := Contact{Lines: []string{"L2"}, X: 13, Y: 10, Shadow: 3, Height: 2}
 	far := Contact{Lines: []string{"L2"}, X: 40, Y: 10}
 	same := Contact{Lines: []string{"L1"}, X: 12, Y: 10}
-	got := correlate(nil, []Contact{a, same})
+	marks := func(lines ...[]Contact) []Contact {
+		d := new(Desk)
+		for _, found := range lines {
+			d.correlate(found)
+		}
+		return d.Contacts
+	}
+	got := marks([]Contact{a, same})
 	if len(got) != 2 {
 		t.Fatalf("two things on one line became %d", len(got))
 	}
-	got = correlate(correlate(nil, []Contact{a}), []Contact{b, far})
+	got = marks([]Contact{a}, []Contact{b, far})
 	if len(got) != 2 || got[0].X != 11.5 || got[0].Height != 1.5 || len(got[0].Lines) != 2 || got[1].Number != 2 {
 		t.Errorf("got %+v", got)
 	}

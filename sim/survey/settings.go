@@ -48,3 +48,10 @@ func (d *Desk) Adjust(s Settings) {
 	s.SoundSpeed, s.MosaicCell, s.MosaicChannel, s.Combine = old.SoundSpeed, old.MosaicCell, old.MosaicChannel, old.Combine
 	d.Settings, d.navigator.settings = s, s
 }
+
+// SetRangeScale tells the desk that the sonar has another range scale, metres.
+// An open line is closed: its record has one range scale.
+func (d *Desk) SetRangeScale(metres float64) {
+	d.EndLine()
+	d.Recorder.RangeScale = metres
+}
