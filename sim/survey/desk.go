@@ -36,6 +36,10 @@ type Desk struct {
 	Contacts []Contact
 	Track    []TrackPoint // once a second
 
+	// Watch, if set, is called with every ping, logged or not. It changes no
+	// product.
+	Watch func(LivePing)
+
 	navigator navigator
 	previous  Fix
 	latest    Fix
@@ -50,6 +54,7 @@ type Desk struct {
 	lookoutOff      bool
 	numbered        int // contacts so far, those deleted included
 	changes, undone []change
+	live            live
 }
 
 // New sets up a desk.
@@ -149,12 +154,18 @@ func (d *Desk) Take(p Ping) {
 	r := d.Recorder
 	height, locked := d.bottom.Find(p.Port[0], p.Starboard[0], r.Bin(), p.Fix.Altitude)
 	if height <= 0 {
+		if d.Watch != nil {
+			d.show(p, 0, false, blank(p), false)
+		}
 		return // no bottom yet and no altimeter: nothing can be placed
 	}
 	if blank(p) {
 		if d.line != nil {
 			d.line.addPing(p, height, false)
 			d.line.addBlank()
+		}
+		if d.Watch != nil {
+			d.show(p, height, false, true, false)
 		}
 		return // nothing was recorded: nothing is learnt and nothing painted
 	}
@@ -173,6 +184,9 @@ func (d *Desk) Take(p Ping) {
 		}
 	}
 	if d.line == nil {
+		if d.Watch != nil {
+			d.show(p, height, locked, false, false)
+		}
 		return
 	}
 	d.line.addPing(p, height, locked)
@@ -190,5 +204,8 @@ func (d *Desk) Take(p Ping) {
 			Port: d.levelled[0], Starboard: d.levelled[1], Reach: reach,
 		})
 		d.lookout.addRow(p.Fix, height, d.levelled[0], d.levelled[1])
+	}
+	if d.Watch != nil {
+		d.show(p, height, locked, false, true)
 	}
 }
