@@ -32,15 +32,16 @@ type Session struct {
 	// has taken all its pings.
 	OnLine func(*survey.LineRecord)
 
-	tick  int64
-	done  bool
-	ended string // why, one of the Reasons; empty while it runs
-	world *seabed.World
-	hull  vessel.Hull
-	helm  helm
-	gear  *tow.Gear
-	shake *tow.Restless
-	inst  *nav.Instruments
+	tick   int64
+	done   bool
+	ended  string // why, one of the Reasons; empty while it runs
+	world  *seabed.World
+	hull   vessel.Hull
+	helm   helm
+	orders vessel.Orders // in force
+	gear   *tow.Gear
+	shake  *tow.Restless
+	inst   *nav.Instruments
 
 	weather     weather
 	motion      *vessel.Motion
@@ -182,7 +183,7 @@ func (s *Session) carryOut(c Command) error {
 	case LogOn:
 		t := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
 		s.studio.add(event{lineOn: c.Line, track: survey.Track(t)})
-		s.studio.logging = true
+		s.studio.logging, s.studio.line = true, c
 	case LogOff:
 		s.studio.add(event{lineOff: true})
 		s.studio.logging = false
@@ -222,6 +223,7 @@ func (s *Session) step() {
 	ex := s.Exercise
 	h := &s.hull
 	orders := s.steer(Tick)
+	s.orders = orders
 	before := s.pose()
 	h.PullX, h.PullY = s.gear.PullX, s.gear.PullY
 	s.weather.follow(s.Now() + Tick)

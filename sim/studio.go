@@ -16,6 +16,7 @@ type studio struct {
 	events  []event
 	pings   int
 	logging bool
+	line    Command // the order to log it, while logging
 	spare   [][2]sonar.Echo
 	bench   []*sonar.Workspace
 }

@@ -1,0 +1,113 @@
+package sim
+
+import (
+	"math"
+	"testing"
+
+	"dryline/vessel/sea"
+)
+
+// The scene hangs together: the cable runs from the fish to the sheave, the
+// fish is between surface and floor, as far over the floor as the truth of its
+// pings says; and looking changes nothing.
+func TestSceneHangsTogether(t *testing.T) {
+	ex := small(t)
+	ex.Sea.Tide = sea.Tide{Amplitude: 1.5}
+	ex.Vessel.Block, ex.Vessel.GM = 0.45, 0.8
+	ex.Sea.Waves = sea.Blown(8, 0, 5000, 14)
+	s, err := New(ex, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 20 {
+		s.Advance(50)
+		sc := s.Scene()
+		n := len(sc.Cable)
+		if n < 2 {
+			t.Fatalf("the cable has %d points", n)
+		}
+		first, last := sc.Cable[0], sc.Cable[n-1]
+		if d := math.Hypot(first[0]-sc.FishX, first[1]-sc.FishY); d > 1e-9 || math.Abs(first[2]-sc.FishZ) > 1e-9 {
+			t.Fatalf("the cable begins at %v, the fish is at (%.2f, %.2f, %.2f)", first, sc.FishX, sc.FishY, sc.FishZ)
+		}
+		for k := range last {
+			if math.Abs(last[k]-sc.Sheave[k]) > 1e-9 {
+				t.Fatalf("the cable ends at %v, the sheave is at %v", last, sc.Sheave)
+			}
+		}
+		surface, floor := sc.Surface(sc.FishX, sc.FishY), sc.Floor(sc.FishX, sc.FishY)
+		if !(floor < sc.FishZ && sc.FishZ < surface) || math.Abs(sc.FishZ-floor-sc.FishAltitude) > 1e-9 {
+			t.Fatalf("floor %.2f, fish %.2f (%.2f up), surface %.2f", floor, sc.FishZ, sc.FishAltitude, surface)
+		}
+		if math.Abs(sc.Level-ex.Sea.Tide.Height(s.Now())) > 1e-9 || math.Abs(surface-sc.Level) > 2*ex.Sea.Waves.Hs {
+			t.Fatalf("level %.2f, surface %.2f", sc.Level, surface)
+		}
+	}
+}
+
+// A scene and a bridge stay as they were when the session goes on.
+func TestSceneStays(t *testing.T) {
+	s, err := New(small(t), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Advance(100)
+	sc, b := s.Scene(), s.Bridge()
+	surface, end, tension := sc.Surface(10, 20), sc.Cable[3], b.Tension
+	must(t, s, Command{Do: Cable, Value: 10})
+	s.Advance(300)
+	if sc.Surface(10, 20) != surface || sc.Cable[3] != end || b.Tension != tension || b.CableOrdered != 20 {
+		t.Error("they changed as the session went on")
+	}
+}
+
+// The bridge shows orders as they are given and what comes of them.
+func TestBridge(t *testing.T) {
+	s, err := New(small(t), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []Command{
+		{Do: Rudder, Value: 1}, {Do: Speed, Value: 2.6}, {Do: Cable, Value: 14}, {Do: LogOn, Line: "L2", Reversed: true}, {Do: Lookout},
+	} {
+		must(t, s, c)
+	}
+	s.Advance(100)
+	b := s.Bridge()
+	if b.Steering.Do != Rudder || b.Speed != 2.6 || b.CableOrdered != 14 || b.Logging != "L2" || !b.Reversed || b.Lookout {
+		t.Errorf("got %+v", b)
+	}
+	if most := s.Exercise.Vessel.RudderMax; math.Abs(b.Rudder-most) > 1e-9 || b.RudderOrdered != most {
+		t.Errorf("rudder %.3f, ordered %.3f, want hard over at %.3f", b.Rudder, b.RudderOrdered, most)
+	}
+	if b.Thrust <= 0 || b.Tension < 200 || math.Abs(b.Mark+b.MarkPast-s.gear.CableOut) > 1e-9 {
+		t.Errorf("thrust %.2f, tension %.0f N, mark %g past by %.2f with %.2f m out", b.Thrust, b.Tension, b.Mark, b.MarkPast, s.gear.CableOut)
+	}
+	must(t, s, Command{Do: LogOff})
+	if b = s.Bridge(); b.Logging != "" {
+		t.Errorf("still logging %s", b.Logging)
+	}
+}
+
+// The crew notices a knock and not what was hit or where.
+func TestBridgeKeepsTheTruthBack(t *testing.T) {
+	s, err := New(small(t), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	must(t, s, Command{Do: Cable, Value: 60})
+	s.Advance(2000)
+	if s.Truth.Count(Grounded) == 0 {
+		t.Fatal("the fish never touched the floor")
+	}
+	s.Truth.Happenings = append(s.Truth.Happenings, Happening{What: Struck, Object: "the block"})
+	b := s.Bridge()
+	if len(b.Alarms) != len(s.Truth.Happenings) {
+		t.Fatalf("%d alarms for %d mishaps", len(b.Alarms), len(s.Truth.Happenings))
+	}
+	for _, a := range b.Alarms {
+		if a.What != Knocked || a.Says != "the fish touched something" {
+			t.Errorf("got %+v", a)
+		}
+	}
+}
