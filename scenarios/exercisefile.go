@@ -20,4 +20,5 @@ type exerciseFile struct {
 	Plan        planSection        `key:"plan" required:"true" doc:"How the lines are run."`
 	Desk        deskSection        `key:"desk" doc:"What the surveyor has entered at the start."`
 	Score       scoreSection       `key:"score" doc:"What counts for the score."`
+	Help        helpSection        `key:"help" doc:"What help the trainee has; it changes no result."`
 }

@@ -104,6 +104,7 @@ func exercise(c *checker) *sim.Exercise {
 		Lines:       lines(c),
 		Desk:        f.Desk.settings(c),
 		Score:       f.Score.score(c),
+		Help:        f.Help.help(),
 	}
 	e.Sonar = f.Sonar.spec(c, e.Sea.Water)
 	e.Sonar.Effects = f.effects(c, e.Sea)

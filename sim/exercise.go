@@ -35,6 +35,7 @@ type Exercise struct {
 	Plan        Plan
 	Desk        survey.Settings
 	Score       Score
+	Help        Help
 }
 
 // Place is where the world lies on the globe.
@@ -101,4 +102,13 @@ type Score struct {
 	AltitudeMin, AltitudeMax float64        // share of range scale
 	PingsPerMetre            float64        // at least
 	Pass                     float64        // score needed, 0..100
+}
+
+// Help is what help the trainee has while the exercise runs. It changes no
+// result; who shows the exercise keeps to it.
+type Help struct {
+	Coach       bool    // hints are given
+	TrueScene   bool    // the trainee may see the truth
+	Pause       bool    // time may be stopped
+	MostSpeedUp float64 // times real time at most; 0 is no limit
 }

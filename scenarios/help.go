@@ -1,0 +1,14 @@
+package scenarios
+
+import "dryline/sim"
+
+type helpSection struct {
+	Coach       bool    `key:"coach" default:"true" doc:"Whether hints are given while the exercise runs."`
+	TrueScene   bool    `key:"true_scene" default:"false" doc:"Whether the trainee may see where vessel, cable and fish truly are."`
+	Pause       bool    `key:"pause" default:"true" doc:"Whether the exercise can be paused."`
+	MostSpeedUp float64 `key:"most_speed_up" min:"1" max:"20" default:"20" doc:"Times real time that the trainee may let it run at most."`
+}
+
+func (h helpSection) help() sim.Help {
+	return sim.Help{Coach: h.Coach, TrueScene: h.TrueScene, Pause: h.Pause, MostSpeedUp: h.MostSpeedUp}
+}
