@@ -9,7 +9,7 @@ import (
 // Ramp gives the colour of each grey value. A value of 0 is the darkest.
 type Ramp [256]color.RGBA
 
-// Ends of the lightness of both ramps. Below the first, eight bits of sRGB are
+// Ends of the lightness of all ramps. Below the first, eight bits of sRGB are
 // too coarse for 256 distinct steps.
 const (
 	darkest  = 0.17
@@ -29,6 +29,28 @@ var Kelp = sync.OnceValue(func() *Ramp {
 		return 0.085 * math.Sin(math.Pi*math.Pow(t, 0.8)), (50 + 150*t) * math.Pi / 180
 	})
 })
+
+// Tern is a second ramp for sonar amplitude, cool where [Kelp] is warm: from
+// near-black plum through violet to a white with a breath of blue, in the same
+// steps of lightness.
+//
+//	L = 0.17 + 0.80 t    h = 340° - 105° t    C = 0.08 sin(π t^0.8)    t = value/255
+var Tern = sync.OnceValue(func() *Ramp {
+	return newRamp(func(t float64) (chroma, hue float64) {
+		return 0.08 * math.Sin(math.Pi*math.Pow(t, 0.8)), (340 - 105*t) * math.Pi / 180
+	})
+})
+
+// Named is a ramp and what it is called.
+type Named struct {
+	Name string
+	Ramp *Ramp
+}
+
+// Ramps returns the ramps there are to choose from, the usual one first.
+func Ramps() []Named {
+	return []Named{{"Kelp", Kelp()}, {"Tern", Tern()}, {"Grey", Grey()}}
+}
 
 // Grey is the ramp without colour, in the same steps of lightness as [Kelp].
 var Grey = sync.OnceValue(func() *Ramp {

@@ -32,7 +32,13 @@ func luminance(c color.RGBA) float64 {
 	return 0.2126*decode(c.R) + 0.7152*decode(c.G) + 0.0722*decode(c.B)
 }
 
-func ramps() map[string]*Ramp { return map[string]*Ramp{"kelp": Kelp(), "grey": Grey()} }
+func ramps() map[string]*Ramp {
+	all := map[string]*Ramp{}
+	for _, r := range Ramps() {
+		all[r.Name] = r.Ramp
+	}
+	return all
+}
 
 // Rounding to eight bits moves a colour by up to half a level, so single steps
 // are uneven; over eight values they must come out even.
@@ -53,7 +59,7 @@ func TestRampLightnessRisesEvenly(t *testing.T) {
 // that: the 256 steps of a ramp share some 240 of them.
 func TestRampSmallestStep(t *testing.T) {
 	const even = (lightest - darkest) / 255
-	smallest := map[string]float64{"kelp": even / 4, "grey": 0}
+	smallest := map[string]float64{"Kelp": even / 4, "Tern": even / 4, "Grey": 0}
 	for name, ramp := range ramps() {
 		for i := 1; i < len(ramp); i++ {
 			l, _, _ := toOKLab(ramp[i])
@@ -86,15 +92,20 @@ func TestRampEnds(t *testing.T) {
 }
 
 // A colour clipped to the gamut would come back with another hue.
-func TestKelpStaysInGamut(t *testing.T) {
-	ramp := Kelp()
-	for i, c := range ramp {
-		at := float64(i) / 255
-		chroma := 0.085 * math.Sin(math.Pi*math.Pow(at, 0.8))
-		hue := (50 + 150*at) * math.Pi / 180
-		_, a, b := toOKLab(c)
-		if d := math.Hypot(a-chroma*math.Cos(hue), b-chroma*math.Sin(hue)); d > 0.012 {
-			t.Errorf("value %d, colour %v: off by %.4f in a and b", i, c, d)
+func TestRampsStayInGamut(t *testing.T) {
+	for _, test := range []struct {
+		name                    string
+		ramp                    *Ramp
+		most, power, hue, sweep float64
+	}{{"Kelp", Kelp(), 0.085, 0.8, 50, 150}, {"Tern", Tern(), 0.08, 0.8, 340, -105}} {
+		for i, c := range test.ramp {
+			at := float64(i) / 255
+			chroma := test.most * math.Sin(math.Pi*math.Pow(at, test.power))
+			hue := (test.hue + test.sweep*at) * math.Pi / 180
+			_, a, b := toOKLab(c)
+			if d := math.Hypot(a-chroma*math.Cos(hue), b-chroma*math.Sin(hue)); d > 0.012 {
+				t.Errorf("%s: value %d, colour %v: off by %.4f in a and b", test.name, i, c, d)
+			}
 		}
 	}
 }
