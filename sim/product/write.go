@@ -62,11 +62,13 @@ func (w *Writer) waterfalls(l *survey.LineRecord) error {
 			img.Times = append(img.Times, l.Pings[i].Fix.Time)
 			img.AlongTrack = append(img.AlongTrack, l.Pings[i].Along)
 		}
-		name := fmt.Sprintf("waterfall-%s-%s.png", l.Name, channel.Name)
-		if err := w.folder.Write(name, func(out io.Writer) error {
-			return EncodePNG(out, picture.Draw(img, waterfallWidth, waterfallHeight))
-		}); err != nil {
-			return err
+		if w.folder != nil {
+			name := fmt.Sprintf("waterfall-%s-%s.png", l.Name, channel.Name)
+			if err := w.folder.Write(name, func(out io.Writer) error {
+				return EncodePNG(out, picture.Draw(img, waterfallWidth, waterfallHeight))
+			}); err != nil {
+				return err
+			}
 		}
 		if c == w.session.Exercise.Desk.MosaicChannel {
 			var b bytes.Buffer
@@ -106,17 +108,14 @@ func (w *Writer) Finish() (debrief.Report, error) {
 	if !painted {
 		shot = mosaic.Picture{} // nothing was logged; the rest still stands
 	}
-	var overview, reckoning bytes.Buffer
+	var overview bytes.Buffer
 	if err := EncodePNG(&overview, w.overview(shot)); err != nil {
 		return report, err
 	}
-	if err := EncodePNG(&reckoning, w.reckoning(shot, report)); err != nil {
+	pictures, err := w.pictures(shot, report)
+	if err != nil {
 		return report, err
 	}
-	pictures := append([]debrief.Picture{{
-		Title: "What lies there", Caption: "The mosaic, with every object that truly lies there and every mark where nothing does.",
-		PNG: reckoning.Bytes(),
-	}}, w.small...)
 
 	files := []file{
 		{"overview.png", func(out io.Writer) error { _, err := overview.WriteTo(out); return err }},
@@ -138,6 +137,18 @@ func (w *Writer) Finish() (debrief.Report, error) {
 		}
 	}
 	return report, nil
+}
+
+// pictures are those of the debrief's page.
+func (w *Writer) pictures(shot mosaic.Picture, report debrief.Report) ([]debrief.Picture, error) {
+	var reckoning bytes.Buffer
+	if err := EncodePNG(&reckoning, w.reckoning(shot, report)); err != nil {
+		return nil, err
+	}
+	return append([]debrief.Picture{{
+		Title: "What lies there", Caption: "The mosaic, with every object that truly lies there and every mark where nothing does.",
+		PNG: reckoning.Bytes(),
+	}}, w.small...), nil
 }
 
 // file is one product and how it is written.

@@ -88,6 +88,16 @@ func (l *Look) Label(s string, face text.Face, c color.Color, width int) *widget
 	return widget.NewText(opts...)
 }
 
+// Reading returns a line whose lettering changes: it keeps the room that the
+// longest it will say takes.
+func (l *Look) Reading(longest string, face text.Face, c color.Color) *widget.Text {
+	return widget.NewText(
+		widget.TextOpts.Text(" ", handle(face), c),
+		widget.TextOpts.Position(widget.TextPositionStart, widget.TextPositionCenter),
+		widget.TextOpts.WidgetOpts(widget.WidgetOpts.MinSize(int(Wide(longest, face))+1, int(Tall(face))+1)),
+	)
+}
+
 // Field returns a line to type in.
 func (l *Look) Field(hint string, wide float64, submit func(string)) *widget.TextInput {
 	return widget.NewTextInput(

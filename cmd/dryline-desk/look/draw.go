@@ -20,6 +20,10 @@ const (
 	Right
 )
 
+// Watcher, if set, is told every line of lettering that is drawn, where, and
+// what part of the window can be drawn on; for tests.
+var Watcher func(s string, at, clip image.Rectangle, face text.Face)
+
 // Write letters a line with its top at y.
 func Write(dst *ebiten.Image, s string, face text.Face, x, y float64, c color.Color, align Align) {
 	if s == "" {
@@ -30,6 +34,9 @@ func Write(dst *ebiten.Image, s string, face text.Face, x, y float64, c color.Co
 		x -= Wide(s, face) / 2
 	case Right:
 		x -= Wide(s, face)
+	}
+	if Watcher != nil {
+		Watcher(s, image.Rect(int(x), int(y), int(x+Wide(s, face)), int(y+Tall(face))), dst.Bounds(), face)
 	}
 	o := new(text.DrawOptions)
 	o.GeoM.Translate(math.Round(x), math.Round(y))

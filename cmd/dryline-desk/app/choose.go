@@ -1,0 +1,207 @@
+package app
+
+import (
+	"fmt"
+	"image"
+	"strings"
+
+	"dryline/cmd/dryline-desk/look"
+	"dryline/scenarios"
+	"dryline/sim"
+
+	"github.com/ebitenui/ebitenui/widget"
+	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/inpututil"
+)
+
+// Choose is the screen where an exercise is chosen.
+type Choose struct {
+	exercises []*sim.Exercise
+	sketches  map[*sim.Exercise]*sketch
+	chosen    int
+	saved     []SavedSession
+	resuming  bool // the saved sessions are listed
+
+	list, text, chart image.Rectangle
+	first             int // of the saved sessions shown
+}
+
+// NewChoose returns the first screen.
+func NewChoose() *Choose {
+	c := &Choose{sketches: map[*sim.Exercise]*sketch{}}
+	for _, info := range scenarios.Embedded() {
+		if ex, err := scenarios.Find(info.Name); err == nil {
+			c.exercises = append(c.exercises, ex)
+		}
+	}
+	return c
+}
+
+// Build implements [Screen].
+func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
+	l := g.Look
+	c.saved = g.Store.Sessions()
+	pad := l.Px(20)
+	wide := l.Px(300)
+	headTall := int(look.Tall(l.Title)) + l.Px(34)
+	c.list = image.Rect(pad, headTall, pad+wide, size.Max.Y-pad)
+	right := image.Rect(c.list.Max.X+pad, headTall, size.Max.X-pad, size.Max.Y-pad)
+	footTall := l.Px(44)
+	foot := image.Rect(right.Min.X, right.Max.Y-footTall, right.Max.X, right.Max.Y)
+	chartWide := min(right.Dx()*2/5, right.Dy())
+	c.text = image.Rect(right.Min.X, right.Min.Y, right.Max.X-chartWide-pad, foot.Min.Y-l.Px(8))
+	c.chart = image.Rect(right.Max.X-chartWide, right.Min.Y, right.Max.X, foot.Min.Y-l.Px(8))
+
+	var rows []widget.PreferredSizeLocateableWidget
+	button := func(label string, t look.Tone, do func()) {
+		b := l.Button(fittedTo(label, l, l.Body, wide-l.Px(36)), t, do)
+		b.GetWidget().MinWidth = wide - l.Px(16)
+		rows = append(rows, b)
+	}
+	if c.resuming {
+		rows = append(rows, l.Label("Sessions to go on with", l.Strong, l.Ink, 0))
+		fit := max((c.list.Dy()-l.Px(150))/l.Px(36), 1)
+		c.first = max(min(c.first, len(c.saved)-fit), 0)
+		for _, s := range c.saved[c.first:min(c.first+fit, len(c.saved))] {
+			button(s.Name, look.Plain, func() { c.resume(g, s) })
+		}
+		if len(c.saved) == 0 {
+			rows = append(rows, l.Label("None is kept here.", l.Body, l.Soft, 0))
+		}
+		if len(c.saved) > fit {
+			rows = append(rows, l.Row(0, 6,
+				l.Button("Newer", look.Plain, func() { c.first -= fit; g.Rebuild() }),
+				l.Button("Older", look.Plain, func() { c.first += fit; g.Rebuild() })))
+		}
+		button("Back to the exercises", look.Plain, func() { c.resuming = false; g.Rebuild() })
+	} else {
+		rows = append(rows, l.Label("Exercises", l.Strong, l.Ink, 0))
+		for i, ex := range c.exercises {
+			button(ex.Title, tone(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
+		}
+		rows = append(rows, l.Label(" ", l.Small, l.Soft, 0))
+		button("Go on with a session", look.Plain, func() { c.pick(g) })
+		button("Theme: "+g.Settings.Theme, look.Plain, func() { g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) }) })
+	}
+	return pinned(func(i int) image.Rectangle { return []image.Rectangle{c.list, foot}[i] },
+		l.Backed(l.Column(8, 6, rows...), l.Panel),
+		l.Row(4, 10,
+			l.Button("Begin the watch", look.Chosen, func() { c.begin(g) }),
+			l.Label("Training aid. Not for navigation.", l.Small, l.Soft, 0),
+		))
+}
+
+func (c *Choose) begin(g *Game) {
+	s, err := Start(g, c.exercises[c.chosen])
+	if err != nil {
+		g.Notice = err.Error()
+		return
+	}
+	g.Go(s)
+}
+
+// pick lets the person choose a session to go on with.
+func (c *Choose) pick(g *Game) {
+	if g.Store.Pick(func(name string, data []byte, err error) { c.resumeFrom(g, name, data, err) }) {
+		return
+	}
+	c.resuming = true
+	g.Rebuild()
+}
+
+func (c *Choose) resume(g *Game, s SavedSession) {
+	data, err := s.Read()
+	c.resumeFrom(g, s.Name, data, err)
+}
+
+func (c *Choose) resumeFrom(g *Game, name string, data []byte, err error) {
+	var screen Screen
+	if err == nil {
+		screen, err = Resume(g, data)
+	}
+	if err != nil {
+		g.Notice = fmt.Sprintf("%s cannot be gone on with: %v", name, err)
+		return
+	}
+	g.Go(screen)
+}
+
+// Update implements [Screen].
+func (c *Choose) Update(g *Game) error {
+	ex := c.exercises[c.chosen]
+	if c.sketches[ex] == nil {
+		c.sketches[ex] = newSketch(ex)
+	}
+	c.sketches[ex].work()
+	move := 0
+	switch {
+	case inpututil.IsKeyJustPressed(ebiten.KeyUp):
+		move = -1
+	case inpututil.IsKeyJustPressed(ebiten.KeyDown):
+		move = 1
+	case inpututil.IsKeyJustPressed(ebiten.KeyEnter):
+		c.begin(g)
+	}
+	if move != 0 {
+		c.chosen = (c.chosen + move + len(c.exercises)) % len(c.exercises)
+		g.Rebuild()
+	}
+	return nil
+}
+
+// Draw implements [Screen].
+func (c *Choose) Draw(g *Game, dst *ebiten.Image) {
+	l := g.Look
+	ex := c.exercises[c.chosen]
+	look.Write(dst, "Dryline", l.Title, float64(l.Px(20)), float64(l.Px(14)), l.Ink, look.Left)
+	look.Write(dst, "Practise side-scan survey on dry land", l.Body, float64(l.Px(20))+look.Wide("Dryline", l.Title)+float64(l.Px(16)), float64(l.Px(22)), l.Soft, look.Left)
+	look.Fill(dst, c.text, l.Panel)
+	pane := dst.SubImage(c.text).(*ebiten.Image)
+	x, y := float64(c.text.Min.X+l.Px(14)), float64(c.text.Min.Y+l.Px(10))
+	wide := float64(c.text.Dx() - l.Px(28))
+	look.Write(pane, ex.Title, l.Title, x, y, l.Ink, look.Left)
+	y += look.Tall(l.Title) + float64(l.Px(2))
+	look.Write(pane, ex.Place.Name, l.Body, x, y, l.Soft, look.Left)
+	y += look.Tall(l.Body) + float64(l.Px(10))
+	say := func(s string, indent float64) {
+		for _, line := range wrapped(s, l.Body, wide-indent) {
+			look.Write(pane, line, l.Body, x+indent, y, l.Ink, look.Left)
+			y += look.Tall(l.Body) + float64(l.Px(2))
+		}
+	}
+	for _, p := range strings.Split(strings.TrimSpace(ex.Briefing), "\n\n") {
+		say(strings.ReplaceAll(p, "\n", " "), 0)
+		y += float64(l.Px(8))
+	}
+	look.Write(pane, "What you learn", l.Strong, x, y, l.Ink, look.Left)
+	y += look.Tall(l.Strong) + float64(l.Px(4))
+	for _, goal := range ex.Goals {
+		look.Disc(pane, x+float64(l.Px(4)), y+look.Tall(l.Body)/2, 2.2*l.Scale, l.Ink)
+		say(goal, float64(l.Px(14)))
+	}
+	look.Fill(dst, c.chart, l.Panel)
+	if s := c.sketches[ex]; s != nil {
+		in := c.chart.Inset(l.Px(14))
+		in.Max.Y -= int(look.Tall(l.Small)) + l.Px(4)
+		s.draw(dst, in, l)
+		if s.picture != nil {
+			says := fmt.Sprintf("%.0f by %.0f m, %.0f to %.0f m deep; rings: charted", ex.Seabed.East, ex.Seabed.North, s.lo, s.hi)
+			look.Write(dst, fittedTo(says, l, l.Small, in.Dx()), l.Small, float64(in.Min.X), float64(in.Max.Y+l.Px(6)), l.Soft, look.Left)
+		}
+	}
+}
+
+// Over implements [Screen].
+func (c *Choose) Over(*Game, *ebiten.Image) {}
+
+// Keys implements [Screen].
+func (c *Choose) Keys() []Key {
+	return []Key{{"Up, Down", "choose an exercise"}, {"Enter", "begin the watch"}}
+}
+
+// Close implements [Screen].
+func (c *Choose) Close(*Game) {}
+
+func (c *Choose) tell() (string, map[string]Rect, any) {
+	return "choose", nil, c.exercises[c.chosen].Name
+}

@@ -1,0 +1,210 @@
+package app
+
+import (
+	"fmt"
+	"image"
+	"strings"
+	"testing"
+
+	"dryline/cmd/dryline-desk/look"
+	"dryline/scenarios"
+	"dryline/sim"
+
+	"github.com/ebitenui/ebitenui/widget"
+	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/text/v2"
+)
+
+// memory is a store that keeps nothing.
+type memory struct{ settings, aside []byte }
+
+func (m *memory) Settings() ([]byte, error)                  { return m.settings, nil }
+func (m *memory) KeepSettings(b []byte) error                { m.settings = b; return nil }
+func (m *memory) SetAside() (string, error)                  { m.aside = m.settings; return "aside", nil }
+func (m *memory) Save(name string, _ []byte) (string, error) { return name, nil }
+func (m *memory) Sessions() []SavedSession {
+	return []SavedSession{{Name: "out/disused-anchorage-7-watch.jsonl"}}
+}
+func (m *memory) Pick(func(string, []byte, error)) bool { return false }
+func (m *memory) Poll()                                 {}
+func (m *memory) Show(string) error                     { return nil }
+
+// sizes are the windows the layout is checked at: pixels, and pixels a point.
+var sizes = []struct {
+	wide, tall int
+	device     float64
+}{
+	{1280, 720, 1}, {1920, 1080, 1}, {1920, 1080, 1.5}, {3840, 2160, 1}, {3840, 2160, 1.5}, {3840, 2160, 2}, {2560, 1440, 2},
+}
+
+// watchUnderWay is a watch that has gone on for a while, by the crew's own hand.
+func watchUnderWay(t testing.TB, g *Game, exercise string, seconds float64) *Watch {
+	t.Helper()
+	ex, err := scenarios.Find(exercise)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := Start(g, ex)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := s.(*Watch)
+	w.give(sim.Command{Do: sim.LogOn, Line: ex.Lines[0].Name}, sim.Command{Do: sim.Mark, X: 150, Y: 210}, sim.Command{Do: sim.Mark, X: 190, Y: 260})
+	w.crew.SetRate(1, false)
+	for range int(seconds) {
+		w.crew.Pass(1, 1e12)
+		w.view = w.crew.View()
+		w.takeRows()
+	}
+	w.chosen = 1
+	return w
+}
+
+// frame runs one frame of a game without a window.
+func frame(g *Game, dst *ebiten.Image) {
+	if g.next != nil {
+		g.screen, g.next, g.stale = g.next, nil, true
+	}
+	if g.stale {
+		g.stale = false
+		g.ui.Container = g.screen.Build(g, g.size)
+	}
+	g.ui.Update()
+	g.screen.Update(g)
+	if g.stale {
+		g.stale = false
+		g.ui.Container = g.screen.Build(g, g.size)
+		g.ui.Update()
+	}
+	g.Draw(dst)
+}
+
+// No lettering is cut or laid over other lettering, none is smaller than twelve
+// pixels at scale 1, and no control lies outside the window or on another.
+func TestNothingIsCutOrOverlaps(t *testing.T) {
+	type view struct {
+		name string
+		open func(t *testing.T, g *Game) Screen
+	}
+	views := []view{
+		{"choose", func(*testing.T, *Game) Screen { return NewChoose() }},
+		{"sessions", func(*testing.T, *Game) Screen { c := NewChoose(); c.resuming = true; return c }},
+	}
+	for tab, name := range tabNames {
+		views = append(views, view{"watch, " + name, func(t *testing.T, g *Game) Screen {
+			w := watchUnderWay(t, g, "first-line", 20)
+			w.side.tab = tab
+			return w
+		}})
+	}
+	views = append(views, view{"keys", func(t *testing.T, g *Game) Screen {
+		g.help = true
+		return watchUnderWay(t, g, "disused-anchorage", 5)
+	}})
+	for _, v := range views {
+		t.Run(v.name, func(t *testing.T) {
+			g := NewGame(&memory{}, false)
+			s := v.open(t, g)
+			for _, size := range sizes {
+				g.Resize(size.wide, size.tall, size.device)
+				g.next = s
+				if w, ok := s.(*Watch); ok {
+					w.charted = false
+				}
+				dst := ebiten.NewImage(size.wide, size.tall)
+				frame(g, dst)
+				frame(g, dst)
+				check(t, g, dst, fmt.Sprintf("%dx%d at %g", size.wide, size.tall, size.device))
+				dst.Deallocate()
+			}
+		})
+	}
+}
+
+// lettering is one line as it was drawn.
+type lettering struct {
+	text string
+	at   image.Rectangle
+	clip image.Rectangle
+}
+
+func check(t *testing.T, g *Game, dst *ebiten.Image, where string) {
+	t.Helper()
+	var drawn []lettering
+	look.Watcher = func(s string, at, clip image.Rectangle, face text.Face) {
+		drawn = append(drawn, lettering{s, at, clip})
+		if f, ok := face.(*text.GoTextFace); ok && f.Size < look.SmallSize*g.Look.Scale-0.51 {
+			t.Errorf("%s: %q is %g pixels, want at least %g", where, s, f.Size, look.SmallSize*g.Look.Scale)
+		}
+	}
+	g.Draw(dst)
+	look.Watcher = nil
+	if g.help { // the overlay lies over everything, on purpose
+		drawn = drawn[len(drawn)-2*len(g.screen.Keys())-3:]
+	}
+	window := dst.Bounds()
+	for i, a := range drawn {
+		if strings.TrimSpace(a.text) == "" {
+			continue
+		}
+		if !a.at.In(window) {
+			t.Errorf("%s: %q at %v reaches out of the window", where, a.text, a.at)
+		}
+		if cut := a.at.Intersect(a.clip); !cut.Empty() && cut.Dx() < a.at.Dx() {
+			t.Errorf("%s: %q at %v is cut by its pane %v", where, a.text, a.at, a.clip)
+		}
+		for _, b := range drawn[:i] {
+			if a.text != b.text && touching(a.at.Intersect(a.clip), b.at.Intersect(b.clip)) {
+				t.Errorf("%s: %q at %v lies over %q at %v", where, a.text, a.at, b.text, b.at)
+			}
+		}
+	}
+	if g.help {
+		return
+	}
+	var controls []lettering
+	eachWidget(g.ui.Container, func(w widget.PreferredSizeLocateableWidget, label string) {
+		at := w.GetWidget().Rect
+		wide, tall := w.PreferredSize()
+		if label == "" || strings.TrimSpace(label) == "" {
+			return
+		}
+		if wide > at.Dx()+1 || tall > at.Dy()+1 {
+			t.Errorf("%s: %q needs %dx%d and has %v", where, label, wide, tall, at)
+		}
+		if !at.In(window) {
+			t.Errorf("%s: %q at %v reaches out of the window", where, label, at)
+		}
+		for _, c := range controls {
+			if touching(at, c.at) {
+				t.Errorf("%s: %q at %v lies over %q at %v", where, label, at, c.text, c.at)
+			}
+		}
+		controls = append(controls, lettering{text: label, at: at})
+	})
+}
+
+// touching reports two rectangles that share more than a hair.
+func touching(a, b image.Rectangle) bool {
+	in := a.Intersect(b)
+	return in.Dx() > 2 && in.Dy() > 3
+}
+
+func eachWidget(c widget.Containerer, f func(w widget.PreferredSizeLocateableWidget, label string)) {
+	box, ok := c.(*widget.Container)
+	if !ok {
+		return
+	}
+	for _, child := range box.Children() {
+		switch w := child.(type) {
+		case *widget.Button:
+			f(w, w.Text().Label)
+		case *widget.Text:
+			f(w, w.Label)
+		case *widget.TextInput:
+			f(w, w.GetText())
+		case *widget.Container:
+			eachWidget(w, f)
+		}
+	}
+}

@@ -1,0 +1,54 @@
+package app
+
+import (
+	"fmt"
+	"image"
+
+	"dryline/cmd/dryline-desk/look"
+	"dryline/sonar/waterfall/picture"
+
+	"github.com/ebitenui/ebitenui/widget"
+)
+
+// windowPage sets how the window looks.
+func windowPage(g *Game, r image.Rectangle) *widget.Container {
+	l, s := g.Look, &g.Settings
+	row := func(says string, buttons ...widget.PreferredSizeLocateableWidget) widget.PreferredSizeLocateableWidget {
+		return l.Row(0, 6, append(buttons, l.Label(says, l.Body, l.Ink, 0))...)
+	}
+	step := func(v *float64, by, lo, hi float64) func() {
+		return func() { g.Change(func(*Settings) { *v = min(max(*v+by, lo), hi) }) }
+	}
+	onOff := func(on bool) string {
+		if on {
+			return "on"
+		}
+		return "off"
+	}
+	return l.Column(2, 6,
+		row("theme: "+s.Theme, l.Button("Other", look.Plain, func() { g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) }) })),
+		row("colours: "+s.Ramp, l.Button("Next", look.Plain, func() { g.Change(func(s *Settings) { s.Ramp = nextRamp(s.Ramp) }) })),
+		row(fmt.Sprintf("contrast %.1f", s.Contrast), l.Button("−", look.Plain, step(&s.Contrast, -0.1, 0.4, 3)), l.Button("+", look.Plain, step(&s.Contrast, 0.1, 0.4, 3))),
+		row(fmt.Sprintf("size %.1f", s.Scale), l.Button("−", look.Plain, step(&s.Scale, -0.1, 0.8, 3)), l.Button("+", look.Plain, step(&s.Scale, 0.1, 0.8, 3))),
+		row("coach "+onOff(s.Hints), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Hints = !s.Hints }) })),
+		row("sounds "+onOff(s.Sounds), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Sounds = !s.Sounds }) })),
+		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear of hazards.", l.Small, l.Soft, r.Dx()),
+	)
+}
+
+func otherTheme(name string) string {
+	if name == look.Day.Name {
+		return look.Night.Name
+	}
+	return look.Day.Name
+}
+
+func nextRamp(name string) string {
+	all := picture.Ramps()
+	for i, r := range all {
+		if r.Name == name {
+			return all[(i+1)%len(all)].Name
+		}
+	}
+	return all[0].Name
+}

@@ -1,0 +1,84 @@
+package app
+
+import (
+	"image"
+
+	"dryline/cmd/dryline-desk/look"
+
+	"github.com/ebitenui/ebitenui/widget"
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+// Pages of the side panel.
+const (
+	tabCoach = iota
+	tabContacts
+	tabDesk
+	tabWindow
+	tabCount
+)
+
+var tabNames = [tabCount]string{"Watch", "Contacts", "Desk", "Window"}
+
+// sidePanel is the panel beside the chart, a page at a time.
+type sidePanel struct {
+	tab      int
+	body     image.Rectangle // left free for what is drawn
+	contacts contactsPage
+	desk     deskPage
+}
+
+func (p *sidePanel) show(g *Game, tab int) {
+	if p.tab != tab {
+		p.tab = tab
+		g.Rebuild()
+	}
+}
+
+func (p *sidePanel) build(g *Game, w *Watch, r image.Rectangle) *widget.Container {
+	l := g.Look
+	var tabs []widget.PreferredSizeLocateableWidget
+	for i, name := range tabNames {
+		tone := look.Plain
+		if i == p.tab {
+			tone = look.Chosen
+		}
+		tabs = append(tabs, l.Button(name, tone, func() { p.show(g, i) }))
+	}
+	head := l.Row(4, 3, tabs...)
+	_, tall := head.PreferredSize()
+	p.body = image.Rect(r.Min.X+l.Px(8), r.Min.Y+tall, r.Max.X-l.Px(8), r.Max.Y-l.Px(4))
+	var page *widget.Container
+	switch p.tab {
+	case tabContacts:
+		page = p.contacts.build(g, w, p.body)
+	case tabDesk:
+		page = p.desk.build(g, w, p.body)
+	case tabWindow:
+		page = windowPage(g, p.body)
+	default:
+		page = l.Column(0, 0)
+	}
+	return l.Backed(pinned(func(i int) image.Rectangle {
+		if i == 0 {
+			return image.Rect(r.Min.X, r.Min.Y, r.Max.X, r.Min.Y+tall)
+		}
+		return p.body
+	}, head, page), l.Panel)
+}
+
+func (p *sidePanel) update(g *Game, w *Watch) {
+	switch p.tab {
+	case tabContacts:
+		p.contacts.update(g, w)
+	case tabDesk:
+		p.desk.update(w)
+	}
+}
+
+// draw draws the page that has no controls.
+func (p *sidePanel) draw(g *Game, w *Watch, dst *ebiten.Image) {
+	if p.tab == tabCoach {
+		drawWatchPage(g, w, dst, p.body)
+	}
+}

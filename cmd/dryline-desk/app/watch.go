@@ -1,0 +1,209 @@
+package app
+
+import (
+	"image"
+	"io"
+	"math"
+	"time"
+
+	"dryline/cmd/dryline-desk/crew"
+	"dryline/cmd/dryline-desk/panes"
+	"dryline/sim"
+	"dryline/sim/product"
+
+	"github.com/ebitenui/ebitenui/widget"
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+// Watch is the screen of a session under way.
+type Watch struct {
+	exercise *sim.Exercise
+	crew     *crew.Crew
+	view     *crew.View
+
+	at   places
+	top  topPanel
+	rail railPanel
+	side sidePanel
+
+	section   panes.Section
+	falls     []*panes.Waterfall
+	channel   int
+	history   []crew.Ping // as many as the ring of the waterfall has rows
+	mosaic    *panes.Mosaic
+	chart     panes.Projection
+	charted   bool // the chart has been fitted once
+	follow    bool
+	dials     []*panes.Dial
+	dialled   int64 // second of the last trend
+	plot      panes.Plot
+	shownAt   int64   // tick the tracks were copied at
+	fallBack  float64 // rows scrolled back
+	fallZoom  float64
+	rate      float64
+	paused    bool
+	line      int // chosen
+	reversed  bool
+	byHand    float64 // rudder held, radians; 0 for none
+	marking   bool
+	measure   string // length, width or shadow: what a drag measures
+	chosen    int    // number of the contact chosen, 0 for none
+	drag      drag
+	complaint int
+	report    *product.Page
+	stamped   time.Time
+}
+
+// NewWatch mans a session.
+func NewWatch(g *Game, s *sim.Session) *Watch {
+	return newWatch(g, s, func() *crew.Crew { return crew.New(s, g.Apart) })
+}
+
+// page writes the debrief's page.
+func (w *Watch) page(out io.Writer) error {
+	return w.crew.With(func(*sim.Session) error { return w.report.Write(out) })
+}
+
+func newWatch(g *Game, s *sim.Session, man func() *crew.Crew) *Watch {
+	ex := s.Exercise
+	report := product.AttachPage(s) // before anyone works the session
+	w := &Watch{
+		exercise: ex, crew: man(), report: report, rate: 1, fallZoom: 1, follow: false, measure: "length",
+		mosaic: panes.NewMosaic(s.Desk.Mosaic.CellSize()),
+	}
+	w.crew.SetHints(g.Settings.Hints && ex.Help.Coach)
+	w.view = w.crew.View()
+	for range ex.Sonar.Channels {
+		w.falls = append(w.falls, panes.NewWaterfall())
+	}
+	w.dials = newDials()
+	w.side.tab = tabCoach
+	return w
+}
+
+// Build implements [Screen].
+func (w *Watch) Build(g *Game, size image.Rectangle) *widget.Container {
+	top, rail := w.top.build(g, w), w.rail.build(g, w)
+	_, topTall := top.PreferredSize()
+	_, railTall := rail.PreferredSize()
+	w.at = arrange(size, g.Look, &g.Settings, topTall, railTall)
+	side := w.side.build(g, w, w.at.side)
+	w.chart.Pane = w.at.chart
+	if !w.charted {
+		w.fitChart()
+	}
+	return pinned(func(i int) image.Rectangle {
+		return []image.Rectangle{w.at.top, w.at.side, w.at.rail}[i]
+	}, top, side, rail)
+}
+
+func (w *Watch) fitChart() {
+	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, l := range w.exercise.Lines {
+		x0, y0 = min(x0, l.A.X, l.B.X), min(y0, l.A.Y, l.B.Y)
+		x1, y1 = max(x1, l.A.X, l.B.X), max(y1, l.A.Y, l.B.Y)
+	}
+	reach := w.exercise.Sonar.RangeScale + w.exercise.Plan.RunIn
+	w.chart.Fit(x0-reach, y0-reach, x1+reach, y1+reach)
+	w.charted = !w.at.chart.Empty()
+}
+
+// Update implements [Screen].
+func (w *Watch) Update(g *Game) error {
+	var budget time.Duration
+	if !g.Apart {
+		budget = 9 * time.Millisecond
+	}
+	w.crew.Pass(1/float64(ebiten.TPS()), budget)
+	w.view = w.crew.View()
+	w.takeRows()
+	for _, t := range w.crew.Tiles(6) {
+		w.mosaic.Put(t)
+	}
+	w.fillDials(g)
+	w.fillPlot()
+	w.top.update(g, w)
+	w.rail.update(g, w)
+	w.side.update(g, w)
+	if w.view.Complaints != w.complaint {
+		w.complaint = w.view.Complaints
+		g.Notice = w.view.Complaint
+	}
+	if w.view.Done && w.exerciseOver(g) {
+		return nil
+	}
+	if w.view.Back < 1 { // no orders until the session is where it was
+		return nil
+	}
+	w.keys(g)
+	w.mouse(g)
+	return nil
+}
+
+// exerciseOver goes on to the debrief.
+func (w *Watch) exerciseOver(g *Game) bool {
+	g.Go(NewDebrief(w))
+	return true
+}
+
+// Close implements [Screen]: a watch left half way can be resumed.
+func (w *Watch) Close(g *Game) {
+	w.crew.Close()
+	if !w.view.Done {
+		g.keepSession(w.crew)
+	}
+}
+
+// takeRows hands new pings to the waterfalls and the side view.
+func (w *Watch) takeRows() {
+	from := len(w.history)
+	w.history = w.crew.Rows(w.history)
+	for i := range w.history[from:] {
+		p := &w.history[from+i]
+		bottom := p.Height / max(p.RangeScale, 1)
+		if !p.Locked {
+			bottom = 0
+		}
+		for c, f := range w.falls {
+			if c < len(p.Rows) {
+				f.Add(p.Rows[c][0], p.Rows[c][1], bottom)
+			} else {
+				f.Add(nil, nil, bottom)
+			}
+		}
+		w.section.Hear(p.Fix.X, p.Fix.Y, p.Fix.Depth+p.Height, p.Locked)
+		if w.fallBack > 0 { // scrolled back, the picture stands still
+			w.fallBack = min(w.fallBack+1, panes.RingRows-1)
+		}
+	}
+	if most := panes.RingRows; len(w.history) > 2*most {
+		w.history = append(w.history[:0], w.history[len(w.history)-most:]...)
+	}
+}
+
+// give passes orders on.
+func (w *Watch) give(orders ...sim.Command) { w.crew.Give(orders...) }
+
+// setRate sets the rate of time within what the exercise allows.
+func (w *Watch) setRate(rate float64, paused bool) {
+	h := w.exercise.Help
+	w.rate = min(max(rate, 1), max(h.MostSpeedUp, 1))
+	w.paused = paused && h.Pause
+	w.crew.SetRate(w.rate, w.paused)
+}
+
+// end ends the exercise.
+func (w *Watch) end() { w.give(sim.Command{Do: sim.Finish}) }
+
+func (w *Watch) tell() (string, map[string]Rect, any) {
+	v := w.view
+	return "watch", map[string]Rect{
+			"section": rect(w.at.section), "dials": rect(w.at.dials), "fall": rect(w.fallRect()),
+			"chart": rect(w.at.chart), "side": rect(w.at.side), "rail": rect(w.at.rail), "top": rect(w.at.top),
+		}, map[string]any{
+			"exercise": w.exercise.Name, "tick": v.Tick, "logging": v.Bridge.Logging, "rate": w.rate, "paused": w.paused,
+			"cable_ordered": v.Bridge.CableOrdered, "speed_ordered": v.Bridge.Speed, "range_scale": v.Recorder.RangeScale,
+			"contacts": len(v.Contacts), "chosen": w.chosen, "lines": v.Lines, "steering": v.Bridge.Steering, "pings": len(w.history),
+			"back": v.Back, "reached": v.Reached,
+		}
+}

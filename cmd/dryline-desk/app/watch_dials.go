@@ -1,0 +1,160 @@
+package app
+
+import (
+	"fmt"
+	"image"
+	"math"
+
+	"dryline/cmd/dryline-desk/look"
+	"dryline/cmd/dryline-desk/panes"
+	"dryline/vessel/nav"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+func newDials() []*panes.Dial {
+	var d []*panes.Dial
+	for _, name := range []string{"Speed over ground", "Heading", "Off line", "Cable out", "Tension", "Fish depth", "Fish height", "Wind"} {
+		d = append(d, &panes.Dial{Name: name})
+	}
+	return d
+}
+
+const (
+	dialSpeed = iota
+	dialHeading
+	dialOff
+	dialCable
+	dialTension
+	dialDepth
+	dialHeight
+	dialWind
+)
+
+// fillDials reads the instruments, and once a second adds to the trends.
+func (w *Watch) fillDials(g *Game) {
+	v := w.view
+	r, f, b := &v.Reading, &v.Fix, &v.Bridge
+	set := func(n int, value, unit, note string, state panes.State) *panes.Dial {
+		d := w.dials[n]
+		d.Value, d.Unit, d.Note, d.State = value, unit, note, state
+		return d
+	}
+	unless := func(valid nav.Set, s panes.State) panes.State {
+		if !r.Valid.Has(valid) {
+			return panes.Unknown
+		}
+		return s
+	}
+	trends := map[int]float64{}
+	kn := r.SpeedOverGround / knot
+	set(dialSpeed, fmt.Sprintf("%.1f", kn), "kn", fmt.Sprintf("ordered %.1f kn", b.Speed/knot), unless(nav.Fix, panes.Calm))
+	trends[dialSpeed] = kn
+	heading, course := degrees(float64(r.Heading)), degrees(float64(r.Course))
+	set(dialHeading, fmt.Sprintf("%03.0f", heading), "° true", fmt.Sprintf("makes good %03.0f°", course), unless(nav.Heading, panes.Calm))
+	trends[dialHeading] = heading
+
+	l := w.exercise.Lines[w.line]
+	track := l.Track(w.reversed)
+	along, off := track.Offset(r.X, r.Y)
+	side := "right"
+	if off < 0 {
+		side = "left"
+	}
+	state := panes.Calm
+	if limit := w.exercise.Score.OffLine; limit > 0 && b.Logging != "" {
+		state = grade(math.Abs(off), 0.7*limit, limit)
+	}
+	fishAlong, _ := track.Offset(f.X, f.Y)
+	note := fmt.Sprintf("%s: fish %.0f m short", l.Name, -fishAlong)
+	switch {
+	case fishAlong >= track.Length():
+		note = fmt.Sprintf("%s: fish %.0f m past", l.Name, fishAlong-track.Length())
+	case fishAlong >= 0:
+		note = fmt.Sprintf("%s: fish at %.0f of %.0f m", l.Name, fishAlong, track.Length())
+	}
+	_ = along
+	set(dialOff, fmt.Sprintf("%.1f", math.Abs(off)), "m "+side, note, unless(nav.Fix, state))
+	trends[dialOff] = off
+
+	note = fmt.Sprintf("ordered %.0f m", b.CableOrdered)
+	if b.Stalled {
+		note = "the winch stalls"
+	}
+	set(dialCable, fmt.Sprintf("%.1f", r.CableOut), "m", note, unless(nav.CableCounter, panes.Calm))
+	trends[dialCable] = r.CableOut
+
+	working := w.exercise.Tow.Cable.WorkingLoad
+	state, note = panes.Calm, "at the sheave"
+	if working > 0 {
+		state = grade(b.Tension, 0.7*working, working)
+		note = fmt.Sprintf("%.0f %% of working load", 100*b.Tension/working)
+	}
+	set(dialTension, fmt.Sprintf("%.0f", b.Tension), "N", note, state)
+	trends[dialTension] = b.Tension
+
+	set(dialDepth, fmt.Sprintf("%.1f", r.FishDepth), "m", fmt.Sprintf("pitch %+.1f°", r.FishPitch*180/math.Pi), unless(nav.FishDepth, panes.Calm))
+	trends[dialDepth] = r.FishDepth
+
+	scale := v.Recorder.RangeScale
+	share := v.Height / scale
+	low, high := w.exercise.Score.AltitudeMin, w.exercise.Score.AltitudeMax
+	if high <= 0 {
+		low, high = 0.08, 0.2
+	}
+	state, note = panes.Calm, fmt.Sprintf("%.0f %% of range scale", 100*share)
+	switch {
+	case !w.locked():
+		state, note = panes.Unknown, "no bottom"
+	case share > high:
+		state, note = panes.Beyond, fmt.Sprintf("%.0f %%: above %.0f %%", 100*share, 100*high)
+	case share < low:
+		state, note = panes.Beyond, fmt.Sprintf("%.0f %%: below %.0f %%", 100*share, 100*low)
+	}
+	set(dialHeight, fmt.Sprintf("%.1f", v.Height), "m", note, state)
+	trends[dialHeight] = v.Height
+
+	set(dialWind, fmt.Sprintf("%.0f", r.TrueWindSpeed/knot), "kn", fmt.Sprintf("from %03.0f°, heave %+.1f m", degrees(float64(r.TrueWindFrom)), r.Heave), unless(nav.Wind, panes.Calm))
+	trends[dialWind] = r.TrueWindSpeed / knot
+
+	if second := int64(v.Now); second != w.dialled {
+		w.dialled = second
+		for n, d := range w.dials {
+			d.Push(trends[n])
+		}
+	}
+	_ = g
+}
+
+// grade says how a value stands to a limit.
+func grade(v, watch, limit float64) panes.State {
+	switch {
+	case v > limit:
+		return panes.Beyond
+	case v > watch:
+		return panes.Watch
+	}
+	return panes.Calm
+}
+
+// degrees is a bearing in degrees, 0 to 360.
+func degrees(rad float64) float64 {
+	d := math.Mod(rad*180/math.Pi+360, 360)
+	if d >= 359.5 {
+		d = 0
+	}
+	return d
+}
+
+func (w *Watch) drawDials(dst *ebiten.Image, l *look.Look) {
+	n := len(w.dials)
+	r := w.at.dials
+	for i, d := range w.dials {
+		x0, x1 := r.Min.X+r.Dx()*i/n, r.Min.X+r.Dx()*(i+1)/n
+		if i > 0 {
+			x0 += max(l.Px(1), 1)
+		}
+		cell := image.Rect(x0, r.Min.Y, x1, r.Max.Y)
+		d.Draw(dst.SubImage(cell).(*ebiten.Image), cell, l)
+	}
+}

@@ -1,0 +1,242 @@
+package app
+
+import (
+	"math"
+
+	"dryline/sim"
+	"dryline/vessel"
+
+	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/inpututil"
+)
+
+// Keys implements [Screen].
+func (w *Watch) Keys() []Key {
+	return []Key{
+		{"Left, Right", "rudder while held; let go to hold the heading"},
+		{"Up, Down", "a fifth of a knot faster, slower"},
+		{"Home", "hold the present heading"},
+		{"Enter", "steer to the line and along it"},
+		{"N, B", "next line, line before"},
+		{"R", "run the line the other way"},
+		{"L", "log on or off"},
+		{"PgUp, PgDn", "haul in, pay out a metre; with Shift five"},
+		{"F, G", "range scale down, up, with the log off"},
+		{"Space", "let time stand still"},
+		{"+, -", "time faster, slower"},
+		{"M", "mark a contact with the next click"},
+		{"1, 2, 3", "measure length, width, shadow: drag from end to end"},
+		{"Delete", "drop the chosen contact"},
+		{"Z", "take back what was last done to contacts"},
+		{"C", "next sonar channel"},
+		{"V", "next colour ramp"},
+		{"T", "day or night"},
+		{"Tab", "next page of the side panel"},
+		{"J", "let the chart follow the vessel"},
+		{"K", "show the whole plan on the chart"},
+		{"Wheel", "scroll the waterfall back; zoom the chart"},
+		{"F9", "end the exercise"},
+	}
+}
+
+const (
+	handRudder = 15 * math.Pi / 180
+	knot       = 1852.0 / 3600
+)
+
+// rates are the speeds of time to choose from.
+var rates = []float64{1, 2, 5, 10, 20}
+
+func (w *Watch) keys(g *Game) {
+	if g.Typing() {
+		return
+	}
+	pressed := inpututil.IsKeyJustPressed
+	shift := ebiten.IsKeyPressed(ebiten.KeyShift)
+	w.holdRudder(heldRudder(ebiten.IsKeyPressed(ebiten.KeyLeft) || w.rail.heldPort, ebiten.IsKeyPressed(ebiten.KeyRight) || w.rail.heldStarboard))
+	switch {
+	case again(ebiten.KeyUp):
+		w.faster(0.2 * knot)
+	case again(ebiten.KeyDown):
+		w.faster(-0.2 * knot)
+	case pressed(ebiten.KeyHome):
+		w.holdHeading()
+	case pressed(ebiten.KeyEnter), pressed(ebiten.KeyNumpadEnter):
+		w.steerToLine()
+	case pressed(ebiten.KeyN):
+		w.chooseLine(1)
+	case pressed(ebiten.KeyB):
+		w.chooseLine(-1)
+	case pressed(ebiten.KeyR):
+		w.reversed = !w.reversed
+	case pressed(ebiten.KeyL):
+		w.toggleLog()
+	case again(ebiten.KeyPageUp):
+		w.payOut(-step(shift))
+	case again(ebiten.KeyPageDown):
+		w.payOut(step(shift))
+	case pressed(ebiten.KeyF):
+		w.rangeScale(-1)
+	case pressed(ebiten.KeyG):
+		w.rangeScale(1)
+	case pressed(ebiten.KeySpace):
+		w.setRate(w.rate, !w.paused)
+	case pressed(ebiten.KeyEqual), pressed(ebiten.KeyNumpadAdd):
+		w.stepRate(1)
+	case pressed(ebiten.KeyMinus), pressed(ebiten.KeyNumpadSubtract):
+		w.stepRate(-1)
+	case pressed(ebiten.KeyM):
+		w.marking = !w.marking
+		w.side.show(g, tabContacts)
+	case pressed(ebiten.KeyDigit1):
+		w.measure = "length"
+	case pressed(ebiten.KeyDigit2):
+		w.measure = "width"
+	case pressed(ebiten.KeyDigit3):
+		w.measure = "shadow"
+	case pressed(ebiten.KeyDelete):
+		w.dropContact()
+	case pressed(ebiten.KeyZ):
+		w.give(sim.Command{Do: sim.UndoContact})
+	case pressed(ebiten.KeyC):
+		w.channel = (w.channel + 1) % len(w.falls)
+	case pressed(ebiten.KeyV):
+		g.Change(func(s *Settings) { s.Ramp = nextRamp(s.Ramp) })
+	case pressed(ebiten.KeyT):
+		g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) })
+	case pressed(ebiten.KeyTab):
+		w.side.show(g, (w.side.tab+1)%tabCount)
+	case pressed(ebiten.KeyJ):
+		w.follow = !w.follow
+	case pressed(ebiten.KeyK):
+		w.follow = false
+		w.fitChart()
+	case pressed(ebiten.KeyEscape):
+		w.marking = false
+		w.drag = drag{}
+	case pressed(ebiten.KeyF9):
+		w.end()
+	}
+}
+
+// again reports a key pressed or repeating.
+func again(k ebiten.Key) bool {
+	d := inpututil.KeyPressDuration(k)
+	return d == 1 || d > 25 && d%5 == 0
+}
+
+func step(shift bool) float64 {
+	if shift {
+		return 5
+	}
+	return 1
+}
+
+func heldRudder(port, starboard bool) float64 {
+	switch {
+	case port && !starboard:
+		return -handRudder
+	case starboard && !port:
+		return handRudder
+	}
+	return 0
+}
+
+// holdRudder steers by hand while a rudder is held and holds the heading when
+// it is let go.
+func (w *Watch) holdRudder(rudder float64) {
+	if rudder == w.byHand {
+		return
+	}
+	w.byHand = rudder
+	if rudder == 0 {
+		w.holdHeading()
+		return
+	}
+	w.give(sim.Command{Do: sim.Rudder, Value: rudder})
+}
+
+func (w *Watch) holdHeading() {
+	w.give(sim.Command{Do: sim.SteerHeading, Value: float64(w.view.Reading.GridHeading())})
+}
+
+func (w *Watch) faster(by float64) {
+	want := math.Round((w.view.Bridge.Speed+by)/(0.1*knot)) * 0.1 * knot
+	w.give(sim.Command{Do: sim.Speed, Value: min(max(want, 0), w.exercise.Vessel.SpeedMax)})
+}
+
+func (w *Watch) payOut(by float64) {
+	want := math.Round(w.view.Bridge.CableOrdered + by)
+	w.give(sim.Command{Do: sim.Cable, Value: min(max(want, w.exercise.Tow.Winch.Min), w.exercise.Tow.Cable.Length)})
+}
+
+func (w *Watch) chooseLine(by int) {
+	n := len(w.exercise.Lines)
+	w.line = (w.line + by + n) % n
+	// Her nearer end is where she would begin.
+	l := w.exercise.Lines[w.line]
+	r := &w.view.Reading
+	w.reversed = math.Hypot(l.B.X-r.X, l.B.Y-r.Y) < math.Hypot(l.A.X-r.X, l.A.Y-r.Y)
+}
+
+// steerToLine brings her onto the line: along it if she is heading for it, else
+// round by the turn of the plan.
+func (w *Watch) steerToLine() {
+	l := w.exercise.Lines[w.line]
+	track := l.Track(w.reversed)
+	r := &w.view.Reading
+	along, across := track.Offset(r.X, r.Y)
+	off := math.Abs(vessel.Wrap(track.Bearing() - float64(r.GridCourse())))
+	if off < math.Pi/3 && math.Abs(across) < 3*w.exercise.Plan.TurnRadius && along < track.Length()/2 {
+		w.give(sim.Command{Do: sim.SteerLine, Line: l.Name, Reversed: w.reversed})
+		return
+	}
+	w.give(sim.Command{Do: sim.Turn, Line: l.Name, Reversed: w.reversed, Pattern: w.exercise.Plan.Turn})
+}
+
+func (w *Watch) toggleLog() {
+	if w.view.Bridge.Logging != "" {
+		w.give(sim.Command{Do: sim.LogOff})
+		return
+	}
+	w.give(sim.Command{Do: sim.LogOn, Line: w.exercise.Lines[w.line].Name, Reversed: w.reversed})
+}
+
+// scales are the range scales to choose from, metres.
+var scales = []float64{15, 20, 25, 30, 40, 50, 75, 100, 150, 200}
+
+func (w *Watch) rangeScale(by int) {
+	have := w.view.Recorder.RangeScale
+	if by > 0 {
+		for _, s := range scales {
+			if s > have+0.5 {
+				w.give(sim.Command{Do: sim.Range, Value: s})
+				return
+			}
+		}
+		return
+	}
+	for i := len(scales) - 1; i >= 0; i-- {
+		if scales[i] < have-0.5 {
+			w.give(sim.Command{Do: sim.Range, Value: scales[i]})
+			return
+		}
+	}
+}
+
+func (w *Watch) stepRate(by int) {
+	at := 0
+	for i, r := range rates {
+		if r <= w.rate {
+			at = i
+		}
+	}
+	w.setRate(rates[min(max(at+by, 0), len(rates)-1)], w.paused)
+}
+
+func (w *Watch) dropContact() {
+	if w.chosen != 0 {
+		w.give(sim.Command{Do: sim.DeleteContact, Number: w.chosen})
+		w.chosen = 0
+	}
+}

@@ -1,0 +1,48 @@
+package app
+
+import (
+	"dryline/cmd/dryline-desk/panes"
+	"dryline/sim"
+	"dryline/sim/survey"
+)
+
+// fillPlot puts on the chart what is known.
+func (w *Watch) fillPlot() {
+	v, ex := w.view, w.exercise
+	p := &w.plot
+	p.East, p.North = ex.Seabed.East, ex.Seabed.North
+	done := map[string]bool{}
+	for _, n := range v.Lines {
+		done[n] = true
+	}
+	steering := v.Bridge.Steering
+	p.Lines = p.Lines[:0]
+	for _, l := range ex.Lines {
+		p.Lines = append(p.Lines, panes.Line{
+			Name: l.Name, AX: l.A.X, AY: l.A.Y, BX: l.B.X, BY: l.B.Y,
+			Steered: (steering.Do == sim.SteerLine || steering.Do == sim.Turn) && steering.Line == l.Name,
+			Logged:  done[l.Name], Logging: v.Bridge.Logging == l.Name,
+		})
+	}
+	// Tracks grow; only what is new is added.
+	for i := len(p.Vessel) / 2; i < len(v.Track); i++ {
+		f := v.Track[i].Fix
+		p.Vessel = append(p.Vessel, f.VesselX, f.VesselY)
+		p.Fish = append(p.Fish, f.X, f.Y)
+	}
+	p.X, p.Y, p.Heading = v.Reading.X, v.Reading.Y, float64(v.Reading.GridHeading())
+	p.Length, p.Beam = ex.Vessel.Length, ex.Vessel.Beam
+	p.FishX, p.FishY, p.FishHeading = v.Fix.X, v.Fix.Y, v.Fix.Heading
+	p.Swath = survey.GroundReach(v.Recorder.RangeScale, v.Height)
+	p.Spots = p.Spots[:0]
+	for _, c := range v.Contacts {
+		p.Spots = append(p.Spots, panes.Spot{X: c.X, Y: c.Y, Label: contactName(c), Chosen: c.Number == w.chosen})
+	}
+	p.TruthShown = v.Scene != nil
+	if t := v.Scene; t != nil {
+		p.TrueX, p.TrueY = t.FishX, t.FishY
+	}
+	if w.follow {
+		w.chart.X, w.chart.Y = (p.X+p.FishX)/2, (p.Y+p.FishY)/2
+	}
+}

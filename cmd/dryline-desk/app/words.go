@@ -1,0 +1,32 @@
+package app
+
+import (
+	"time"
+
+	"dryline/cmd/dryline-desk/look"
+
+	"github.com/ebitenui/ebitenui/widget"
+	"github.com/hajimehoshi/ebiten/v2/text/v2"
+)
+
+// seconds is a time of the session as a duration.
+func seconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }
+
+// fittedTo cuts a line of lettering that is too long for a width in pixels.
+func fittedTo(s string, l *look.Look, f text.Face, width int) string {
+	if look.Wide(s, f) <= float64(width) {
+		return s
+	}
+	runes := []rune(s)
+	for len(runes) > 0 && look.Wide(string(runes)+"...", f) > float64(width) {
+		runes = runes[:len(runes)-1]
+	}
+	return string(runes) + "..."
+}
+
+// centred centres the children of a row on it.
+func centred(c *widget.Container) {
+	for _, child := range c.Children() {
+		child.GetWidget().LayoutData = widget.RowLayoutData{Position: widget.RowLayoutPositionCenter}
+	}
+}

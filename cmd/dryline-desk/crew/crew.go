@@ -1,0 +1,306 @@
+package crew
+
+import (
+	"fmt"
+	"io"
+	"sync"
+	"time"
+
+	"dryline/sim"
+	"dryline/sim/coach"
+	"dryline/sim/debrief"
+	"dryline/sim/survey"
+)
+
+// Crew works one session.
+type Crew struct {
+	session *sim.Session
+	coach   *coach.Coach
+
+	mu      sync.Mutex // guards the session and everything below
+	wake    *sync.Cond
+	orders  []sim.Command
+	script  []sim.Command // of a session being resumed
+	until   int64         // tick it was left at
+	credit  float64       // ticks that may be stepped
+	rate    float64
+	paused  bool
+	closed  bool
+	hints   bool
+	reached rateMeter
+
+	pings  []Ping
+	tiles  map[[2]int]*Tile
+	height float64
+	misses int // pings in a row without a bottom
+
+	complaint  string
+	complaints int
+	sinceTiles int64
+
+	shown sync.Mutex
+	view  *View
+}
+
+const (
+	// mostAhead bounds the ticks that may be owed: a machine that cannot keep up
+	// lets time go rather than run after it.
+	mostAhead = 8
+	// tileEvery is how often the mosaic is looked through, ticks.
+	tileEvery = 5
+	// mostPings bounds what waits for the window; it takes them every frame.
+	mostPings = 4096
+)
+
+// New mans a session. apart gives it a goroutine of its own; without, it works
+// inside [Crew.Pass].
+func New(s *sim.Session, apart bool) *Crew {
+	c := &Crew{session: s, coach: coach.New(s.Exercise), rate: 1, hints: s.Exercise.Help.Coach, tiles: map[[2]int]*Tile{}}
+	c.wake = sync.NewCond(&c.mu)
+	s.Desk.Watch = c.take
+	c.show()
+	if apart {
+		go c.work()
+	}
+	return c
+}
+
+// Resume mans a session that was left, and first brings it to where it was by
+// what was ordered then.
+func Resume(s *sim.Session, l *sim.Log, apart bool) *Crew {
+	c := New(s, false)
+	c.script, c.until = l.Commands, l.Ticks
+	if apart {
+		go c.work()
+	}
+	return c
+}
+
+// catchUp goes through some of the script and reports whether there is more.
+func (c *Crew) catchUp() bool {
+	s := c.session
+	for len(c.script) > 0 && c.script[0].Tick <= s.Ticks() && !s.Done() {
+		o := c.script[0]
+		c.script = c.script[1:]
+		if err := s.Give(o); err != nil {
+			c.complaint, c.script, c.until = "the session cannot be brought back further: "+plain(err), nil, 0
+			c.complaints++
+			return false
+		}
+	}
+	if s.Done() || s.Ticks() >= c.until {
+		return false
+	}
+	to := min(c.until, s.Ticks()+20)
+	if len(c.script) > 0 {
+		to = min(to, c.script[0].Tick)
+	}
+	s.Advance(int(to - s.Ticks()))
+	s.Desk.Mosaic.Fresh(c.keep)
+	return true
+}
+
+// Give passes an order on; it is carried out before the next tick.
+func (c *Crew) Give(orders ...sim.Command) {
+	c.mu.Lock()
+	c.orders = append(c.orders, orders...)
+	if c.paused || c.rate == 0 {
+		c.obey() // an order is taken at once even when time stands still
+		c.show()
+	}
+	c.mu.Unlock()
+	c.wake.Signal()
+}
+
+// SetRate sets how fast time passes, 1 as on the water, and whether it does.
+func (c *Crew) SetRate(rate float64, paused bool) {
+	c.mu.Lock()
+	c.rate, c.paused = rate, paused
+	c.mu.Unlock()
+}
+
+// SetHints turns the coach on or off.
+func (c *Crew) SetHints(on bool) {
+	c.mu.Lock()
+	c.hints = on
+	c.mu.Unlock()
+}
+
+// Pass lets seconds of the window's time pass. budget is how long it may work
+// within the call when it has no goroutine of its own; 0 is for one that has.
+func (c *Crew) Pass(seconds float64, budget time.Duration) {
+	c.mu.Lock()
+	if !c.paused {
+		c.credit = min(c.credit+seconds*c.rate/sim.Tick, mostAhead*max(c.rate, 1))
+	}
+	c.mu.Unlock()
+	if budget == 0 {
+		c.wake.Signal()
+		return
+	}
+	until := time.Now().Add(budget)
+	worked := false
+	for c.step() {
+		worked = true
+		if time.Now().After(until) {
+			break
+		}
+	}
+	if worked {
+		c.mu.Lock()
+		c.show()
+		c.mu.Unlock()
+	}
+}
+
+// work is the crew's own goroutine.
+func (c *Crew) work() {
+	for {
+		c.mu.Lock()
+		for !c.closed && !c.behind() && (c.credit < 1 || c.session.Done()) {
+			c.wake.Wait()
+		}
+		if c.closed {
+			c.mu.Unlock()
+			return
+		}
+		c.mu.Unlock()
+		// A few ticks between views: at high rates the window sees every frame's
+		// worth, not every tick.
+		for range 4 {
+			if !c.step() {
+				break
+			}
+		}
+		c.mu.Lock()
+		c.show()
+		c.mu.Unlock()
+	}
+}
+
+// step carries out the orders and one tick, if time is owed.
+func (c *Crew) step() bool {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.closed {
+		return false
+	}
+	if c.behind() {
+		return c.catchUp()
+	}
+	if c.credit < 1 || c.session.Done() {
+		return false
+	}
+	c.obey()
+	c.credit--
+	c.session.Advance(1)
+	c.reached.tick(time.Now())
+	if c.sinceTiles++; c.sinceTiles >= tileEvery {
+		c.sinceTiles = 0
+		c.session.Desk.Mosaic.Fresh(c.keep)
+	}
+	return true
+}
+
+// behind reports whether a session is still being brought back.
+func (c *Crew) behind() bool {
+	return !c.session.Done() && (len(c.script) > 0 || c.session.Ticks() < c.until)
+}
+
+// obey carries out what was ordered.
+func (c *Crew) obey() {
+	for _, o := range c.orders {
+		if err := c.session.Give(o); err != nil {
+			c.complaint = plain(err)
+			c.complaints++
+		}
+	}
+	c.orders = c.orders[:0]
+}
+
+// Rows hands over the pings since the last call.
+func (c *Crew) Rows(dst []Ping) []Ping {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	dst = append(dst, c.pings...)
+	clear(c.pings)
+	c.pings = c.pings[:0]
+	return dst
+}
+
+// Tiles hands over at most n tiles that changed since they were last handed
+// over.
+func (c *Crew) Tiles(n int) []*Tile {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	var out []*Tile
+	for key, t := range c.tiles {
+		if len(out) == n {
+			break
+		}
+		out = append(out, t)
+		delete(c.tiles, key)
+	}
+	return out
+}
+
+// View is the latest view.
+func (c *Crew) View() *View {
+	c.shown.Lock()
+	defer c.shown.Unlock()
+	return c.view
+}
+
+// Report is the debrief of the session as it stands.
+func (c *Crew) Report() debrief.Report {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return debrief.Make(c.session)
+}
+
+// With gives f the session while nothing else touches it, for what is written
+// once at the end.
+func (c *Crew) With(f func(*sim.Session) error) error {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return f(c.session)
+}
+
+// Name tells the session's files from others'.
+func (c *Crew) Name() string { return fmt.Sprintf("%s-%d", c.session.Exercise.Name, c.session.Seed) }
+
+// WriteLog writes the session log.
+func (c *Crew) WriteLog(w io.Writer) error {
+	return c.With(func(s *sim.Session) error { return s.WriteLog(w) })
+}
+
+// Close sends the crew home; the session can still be read.
+func (c *Crew) Close() {
+	c.mu.Lock()
+	c.closed = true
+	c.mu.Unlock()
+	c.wake.Broadcast()
+}
+
+// take keeps a row for the window.
+func (c *Crew) take(p survey.LivePing) {
+	c.height = p.Height
+	c.misses++
+	if p.Locked {
+		c.misses = 0
+	}
+	if len(c.pings) >= mostPings {
+		return
+	}
+	row := Ping{
+		Number: p.Number, Fix: p.Fix, Height: p.Height, RangeScale: p.RangeScale,
+		Locked: p.Locked, Line: p.Line,
+	}
+	for _, r := range p.Rows {
+		both := make([]uint8, len(r.Port)+len(r.Starboard))
+		copy(both, r.Port)
+		copy(both[len(r.Port):], r.Starboard)
+		row.Rows = append(row.Rows, [2][]uint8{both[:len(r.Port)], both[len(r.Port):]})
+	}
+	c.pings = append(c.pings, row)
+}

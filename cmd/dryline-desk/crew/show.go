@@ -1,0 +1,67 @@
+package crew
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"dryline/sim/coach"
+	"dryline/sonar/mosaic"
+)
+
+// show makes a new view of the session.
+func (c *Crew) show() {
+	s := c.session
+	v := &View{
+		Now: s.Now(), Tick: s.Ticks(), Reading: s.Reading(), Fix: s.Desk.FixAt(s.Now()),
+		Settings: s.Desk.Settings, Recorder: s.Desk.Recorder, Bridge: s.Bridge(),
+		Contacts: slices.Clone(s.Desk.Contacts), Track: s.Desk.Track[:len(s.Desk.Track):len(s.Desk.Track)],
+		Height: c.height, Asked: c.rate, Reached: c.reached.rate(), Done: s.Done(), Ended: s.Ended(),
+		Complaint: c.complaint, Complaints: c.complaints,
+	}
+	v.Back = 1
+	if c.behind() {
+		v.Back = float64(s.Ticks()) / float64(max(c.until, 1))
+	}
+	for _, l := range s.Desk.Lines {
+		v.Lines = append(v.Lines, l.Name)
+	}
+	if s.Exercise.Help.TrueScene {
+		scene := s.Scene()
+		v.Scene = &scene
+	}
+	if c.hints && !s.Done() {
+		v.Hints = c.coach.Advise(s.Now(), coach.View{
+			Reading: v.Reading, Fix: v.Fix, Settings: v.Settings, Recorder: v.Recorder, Bridge: v.Bridge,
+			Contacts: v.Contacts, Lines: s.Desk.Lines, Height: v.Height, BottomMisses: c.misses,
+		})
+	}
+	c.shown.Lock()
+	c.view = v
+	c.shown.Unlock()
+}
+
+func (c *Crew) keep(t *mosaic.Tile) { c.tiles[[2]int{t.I, t.J}] = grey(t) }
+
+// plain is an error without the name of the room it comes from.
+func plain(err error) string { return strings.TrimPrefix(err.Error(), "sim: ") }
+
+// rateMeter measures how much faster than the clock time is passing.
+type rateMeter struct {
+	began time.Time
+	ticks int
+	last  float64
+}
+
+func (m *rateMeter) tick(now time.Time) {
+	if m.began.IsZero() {
+		m.began = now
+	}
+	m.ticks++
+	if spent := now.Sub(m.began); spent > time.Second {
+		m.last = float64(m.ticks) / 10 / spent.Seconds()
+		m.began, m.ticks = now, 0
+	}
+}
+
+func (m *rateMeter) rate() float64 { return m.last }

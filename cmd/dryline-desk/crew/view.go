@@ -1,0 +1,62 @@
+package crew
+
+import (
+	"dryline/sim"
+	"dryline/sim/coach"
+	"dryline/sim/survey"
+	"dryline/sonar/mosaic"
+	"dryline/sonar/waterfall"
+	"dryline/vessel/nav"
+)
+
+// View is the session at one moment. It is never changed once handed over.
+type View struct {
+	Now      float64 // seconds
+	Tick     int64
+	Reading  nav.Reading
+	Fix      survey.Fix
+	Settings survey.Settings
+	Recorder survey.Recorder
+	Bridge   sim.Bridge
+	Scene    *sim.Scene // nil unless the exercise lets the truth be seen
+	Hints    []coach.Hint
+	Contacts []survey.Contact
+	Track    []survey.TrackPoint
+	Lines    []string // logged and closed, by name
+	Height   float64  // of the fish by the bottom track, metres
+
+	Asked, Reached float64 // rate of time, and what the machine keeps up with
+	Back           float64 // share of a resumed session gone through, 1 when it is back where it was
+	Done           bool
+	Ended          string
+	Complaint      string // why the last order was refused, empty if it was not
+	Complaints     int    // how many were refused so far
+}
+
+// Ping is one row of the waterfall.
+type Ping struct {
+	Number     uint64
+	Fix        survey.Fix
+	Height     float64 // metres
+	RangeScale float64 // metres
+	Locked     bool
+	Line       string // logged, empty if none
+	Rows       [][2][]uint8
+}
+
+// Tile is one tile of the mosaic as grey values, row by row from the south, 0
+// for no data.
+type Tile struct {
+	I, J int // of its first cell
+	Grey [mosaic.TileCells * mosaic.TileCells]uint8
+}
+
+func grey(t *mosaic.Tile) *Tile {
+	g := &Tile{I: t.I, J: t.J}
+	for n, looks := range t.Looks {
+		if looks > 0 {
+			g.Grey[n] = waterfall.Tone(t.Value[n])
+		}
+	}
+	return g
+}

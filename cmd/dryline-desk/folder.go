@@ -1,0 +1,143 @@
+//go:build !js
+
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+
+	"dryline/cmd/dryline-desk/app"
+)
+
+const isUnix = runtime.GOOS != "windows" && runtime.GOOS != "darwin" && runtime.GOOS != "js"
+
+// folder keeps things in files: settings where the system keeps them, sessions
+// and reports in a folder of the person's.
+type folder struct{ out string }
+
+func newFolder(out string) *folder { return &folder{out} }
+
+func settingsFile() (string, error) {
+	dir, err := os.UserConfigDir()
+	if err != nil {
+		return "", err
+	}
+	return filepath.Join(dir, "dryline", "window.json"), nil
+}
+
+// Settings implements [app.Store].
+func (f *folder) Settings() ([]byte, error) {
+	name, err := settingsFile()
+	if err != nil {
+		return nil, err
+	}
+	data, err := os.ReadFile(name)
+	if errors.Is(err, os.ErrNotExist) {
+		return nil, nil
+	}
+	return data, err
+}
+
+// KeepSettings implements [app.Store].
+func (f *folder) KeepSettings(data []byte) error {
+	name, err := settingsFile()
+	if err != nil {
+		return err
+	}
+	return write(name, data)
+}
+
+// SetAside implements [app.Store].
+func (f *folder) SetAside() (string, error) {
+	name, err := settingsFile()
+	if err != nil {
+		return "", err
+	}
+	aside := name + ".broken"
+	return aside, os.Rename(name, aside)
+}
+
+// Save implements [app.Store]. A name that is taken gets a number.
+func (f *folder) Save(name string, data []byte) (string, error) {
+	path := filepath.Join(f.out, name)
+	ext := filepath.Ext(name)
+	for n := 2; ; n++ {
+		if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
+			break
+		}
+		path = filepath.Join(f.out, fmt.Sprintf("%s-%d%s", strings.TrimSuffix(name, ext), n, ext))
+	}
+	return path, write(path, data)
+}
+
+// write writes a file whole or not at all.
+func write(name string, data []byte) error {
+	if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
+		return err
+	}
+	t, err := os.CreateTemp(filepath.Dir(name), ".dryline-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(t.Name())
+	if _, err := t.Write(data); err != nil {
+		t.Close()
+		return err
+	}
+	if err := t.Close(); err != nil {
+		return err
+	}
+	if err := os.Chmod(t.Name(), 0o666); err != nil {
+		return err
+	}
+	return os.Rename(t.Name(), name)
+}
+
+// Sessions implements [app.Store]: the newest first.
+func (f *folder) Sessions() []app.SavedSession {
+	names, _ := filepath.Glob(filepath.Join(f.out, "*.jsonl"))
+	more, _ := filepath.Glob(filepath.Join(f.out, "*", "session.jsonl"))
+	names = append(names, more...)
+	when := map[string]int64{}
+	for _, n := range names {
+		if info, err := os.Stat(n); err == nil {
+			when[n] = info.ModTime().UnixNano()
+		}
+	}
+	slices.SortFunc(names, func(a, b string) int { return int(min(max(when[b]-when[a], -1), 1)) })
+	var list []app.SavedSession
+	for _, n := range names[:min(len(names), 50)] {
+		list = append(list, app.SavedSession{Name: n, Read: func() ([]byte, error) { return os.ReadFile(n) }})
+	}
+	return list
+}
+
+// Pick implements [app.Store]: the desktop lists the folder's sessions instead.
+func (f *folder) Pick(func(string, []byte, error)) bool { return false }
+
+// Poll implements [app.Store].
+func (f *folder) Poll() {}
+
+// Show implements [app.Store].
+func (f *folder) Show(where string) error {
+	path, err := filepath.Abs(where)
+	if err != nil {
+		return err
+	}
+	var c *exec.Cmd
+	switch runtime.GOOS {
+	case "windows":
+		c = exec.Command("rundll32", "url.dll,FileProtocolHandler", path)
+	case "darwin":
+		c = exec.Command("open", path)
+	default:
+		c = exec.Command("xdg-open", path)
+	}
+	return c.Start()
+}

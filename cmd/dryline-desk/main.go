@@ -1,0 +1,114 @@
+//go:build !js
+
+// Command dryline-desk is the trainer window: choose an exercise, stand the
+// watch, read the debrief.
+//
+//	dryline-desk [-seed N] [-o FOLDER] [-size WxH] [EXERCISE | FILE.yaml | SESSION.jsonl]
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"dryline/cmd/dryline-desk/app"
+	"dryline/scenarios"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stderr)) }
+
+// run returns the exit status: 2 for bad use, 1 for failure.
+func run(args []string, stderr io.Writer) int {
+	flags := flag.NewFlagSet("dryline-desk", flag.ContinueOnError)
+	flags.SetOutput(io.Discard)
+	seed := flags.Uint64("seed", 0, "everything left to chance; 0 takes the exercise's own")
+	out := flags.String("o", "out", "folder for sessions and reports")
+	size := flags.String("size", "1280x720", "size of the window in points")
+	report := flags.String("tell", "", "file that tells what the window shows, for tests")
+	complain := func(format string, a ...any) int {
+		fmt.Fprintf(stderr, "dryline-desk: "+format+"\n", a...)
+		return 2
+	}
+	if err := flags.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			fmt.Fprintln(stderr, "usage: dryline-desk [-seed N] [-o FOLDER] [-size WxH] [EXERCISE | FILE.yaml | SESSION.jsonl]")
+			return 0
+		}
+		return complain("%v; see dryline-desk -h", err)
+	}
+	var wide, tall int
+	if n, err := fmt.Sscanf(*size, "%dx%d", &wide, &tall); n != 2 || err != nil || wide < 640 || tall < 480 || wide > 16384 || tall > 16384 {
+		return complain("-size: %q is no size (want WxH, at least 640x480)", *size)
+	}
+	if flags.NArg() > 1 {
+		return complain("%d names given (want one at most)", flags.NArg())
+	}
+	store := newFolder(*out)
+	g := app.NewGame(store, true)
+	g.TellTo = *report
+	g.Seed = *seed
+	g.Go(app.NewChoose())
+	if name := flags.Arg(0); name != "" {
+		screen, err := open(g, name)
+		if err != nil {
+			return complain("%v", err)
+		}
+		g.Go(screen)
+	}
+	ebiten.SetWindowTitle("Dryline")
+	ebiten.SetWindowSize(wide, tall)
+	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
+	ebiten.SetWindowClosingHandled(true)
+	if err := runGame(g); err != nil {
+		fmt.Fprintf(stderr, "dryline-desk: %s\n", noDisplay(err))
+		return 1
+	}
+	return 0
+}
+
+// open finds what a name on the command line means.
+func open(g *app.Game, name string) (app.Screen, error) {
+	if strings.HasSuffix(name, ".jsonl") {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			return nil, err
+		}
+		return app.Resume(g, data)
+	}
+	if strings.HasSuffix(name, ".yaml") || strings.HasSuffix(name, ".yml") {
+		ex, err := scenarios.Load(name)
+		if err != nil {
+			return nil, err
+		}
+		return app.Start(g, ex)
+	}
+	ex, err := scenarios.Find(name)
+	if err != nil {
+		return nil, err
+	}
+	return app.Start(g, ex)
+}
+
+// runGame opens the window. The window system may give up in a panic.
+func runGame(g *app.Game) (err error) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			err = fmt.Errorf("%v", fault)
+		}
+	}()
+	return ebiten.RunGame(g)
+}
+
+// noDisplay says in a sentence what is wrong when there is no screen.
+func noDisplay(err error) string {
+	text := strings.ReplaceAll(err.Error(), "\n", " ")
+	if os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" && isUnix {
+		return "there is no display to open a window on (set DISPLAY, or use \"dryline serve\" and a browser): " + text
+	}
+	return "the window cannot be opened: " + text
+}

@@ -1,0 +1,97 @@
+//go:build js
+
+// Command dryline-desk in the browser: "dryline serve" builds and serves it.
+package main
+
+import (
+	"errors"
+	"syscall/js"
+
+	"dryline/cmd/dryline-desk/app"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+func main() {
+	p := new(page)
+	g := app.NewGame(p, false)
+	g.Go(app.NewChoose())
+	js.Global().Set("drylineTell", js.FuncOf(func(js.Value, []js.Value) any { return string(g.Tell()) }))
+	js.Global().Get("document").Set("title", "Dryline")
+	if err := ebiten.RunGame(g); err != nil {
+		js.Global().Get("document").Set("title", "Dryline: "+err.Error())
+	}
+}
+
+// page keeps settings in the browser's own storage and hands files over as
+// downloads.
+type page struct{ picked []func() }
+
+const settingsKey = "dryline.window"
+
+func storage() js.Value { return js.Global().Get("localStorage") }
+
+// Settings implements [app.Store].
+func (p *page) Settings() ([]byte, error) {
+	v := storage().Call("getItem", settingsKey)
+	if v.IsNull() {
+		return nil, nil
+	}
+	return []byte(v.String()), nil
+}
+
+// KeepSettings implements [app.Store].
+func (p *page) KeepSettings(data []byte) (err error) {
+	defer func() {
+		if recover() != nil { // full, or forbidden
+			err = errors.New("the browser does not let the page keep anything")
+		}
+	}()
+	storage().Call("setItem", settingsKey, string(data))
+	return nil
+}
+
+// SetAside implements [app.Store].
+func (p *page) SetAside() (string, error) {
+	v := storage().Call("getItem", settingsKey)
+	if !v.IsNull() {
+		storage().Call("setItem", settingsKey+".broken", v)
+	}
+	return settingsKey + ".broken", nil
+}
+
+// Save implements [app.Store] as a download.
+func (p *page) Save(name string, data []byte) (string, error) {
+	bytes := js.Global().Get("Uint8Array").New(len(data))
+	js.CopyBytesToJS(bytes, data)
+	js.Global().Call("drylineDownload", name, bytes)
+	return "the browser's downloads, as " + name, nil
+}
+
+// Sessions implements [app.Store]: a page sees no files until one is picked.
+func (p *page) Sessions() []app.SavedSession { return nil }
+
+// Pick implements [app.Store] by the browser's own file dialog.
+func (p *page) Pick(got func(name string, data []byte, err error)) bool {
+	var done js.Func
+	done = js.FuncOf(func(_ js.Value, args []js.Value) any {
+		name, data := args[0].String(), make([]byte, args[1].Length())
+		js.CopyBytesToGo(data, args[1])
+		p.picked = append(p.picked, func() { got(name, data, nil) })
+		done.Release()
+		return nil
+	})
+	js.Global().Call("drylinePick", done)
+	return true
+}
+
+// Poll implements [app.Store].
+func (p *page) Poll() {
+	for _, f := range p.picked {
+		f()
+	}
+	p.picked = nil
+}
+
+// Show implements [app.Store]: a download opens itself.
+func (p *page) Show(string) error { return errors.New("open it from the browser's downloads") }

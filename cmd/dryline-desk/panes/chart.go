@@ -1,0 +1,208 @@
+package panes
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+	"math"
+
+	"dryline/cmd/dryline-desk/look"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+// Line is a planned line on the chart.
+type Line struct {
+	Name           string
+	AX, AY, BX, BY float64
+	Steered        bool // the autopilot is on it
+	Logged         bool // it is in the bag
+	Logging        bool // it is being logged now
+}
+
+// Spot is a contact on the chart.
+type Spot struct {
+	X, Y   float64
+	Label  string
+	Chosen bool
+}
+
+// Plot is what the chart shows on top of the mosaic, metres.
+type Plot struct {
+	East, North    float64 // extent of the world
+	Lines          []Line
+	Vessel         []float64 // her track, x and y in turn
+	Fish           []float64 // the fish's track
+	X, Y           float64   // of the vessel
+	Heading        float64   // grid bearing
+	Length, Beam   float64
+	FishX, FishY   float64
+	FishHeading    float64
+	Swath          float64 // to each side, 0 for none
+	Spots          []Spot
+	Measure        []float64 // a measure being taken, two points
+	Way            []float64 // the turn being steered
+	TrueX, TrueY   float64   // of the fish, if the truth may be seen
+	TruthShown     bool
+	CursorOn       bool
+	FigureOfCursor string
+}
+
+// Chart draws the chart: mosaic, plan, tracks, vessel and fish.
+func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Look, v *Plot) {
+	pane := dst.SubImage(p.Pane).(*ebiten.Image)
+	look.Fill(pane, p.Pane, l.Void)
+	x0, y1 := p.At(0, 0)
+	x1, y0 := p.At(v.East, v.North)
+	look.Frame(pane, image.Rect(int(x0), int(y0), int(x1), int(y1)), max(l.Px(1), 1), l.Rule)
+	m.Draw(pane, p, shade)
+	swath(pane, p, l, v)
+	lines(pane, p, l, v)
+	polyline(pane, p, v.Fish, 1.5*l.Scale, l.Wake)
+	polyline(pane, p, v.Vessel, 1.5*l.Scale, l.Theme.Track)
+	polyline(pane, p, v.Way, 1.5*l.Scale, look.Fade(l.Accent, 0.9))
+	craft(pane, p, l, v)
+	spots(pane, p, l, v)
+	if len(v.Measure) == 4 {
+		ax, ay := p.At(v.Measure[0], v.Measure[1])
+		bx, by := p.At(v.Measure[2], v.Measure[3])
+		look.Stroke(pane, ax, ay, bx, by, 2*l.Scale, l.Mark)
+		d := math.Hypot(v.Measure[2]-v.Measure[0], v.Measure[3]-v.Measure[1])
+		tag(pane, l, fmt.Sprintf("%.1f m", d), bx+8*l.Scale, by-8*l.Scale)
+	}
+	margins(pane, p, l, v)
+}
+
+func polyline(dst *ebiten.Image, p *Projection, points []float64, width float64, c color.RGBA) {
+	// Points closer than two pixels are left out: a long track stays cheap.
+	var line []float64
+	lx, ly := math.Inf(1), math.Inf(1)
+	for i := 0; i+1 < len(points); i += 2 {
+		x, y := p.At(points[i], points[i+1])
+		if math.Abs(x-lx)+math.Abs(y-ly) < 2 && i+3 < len(points) {
+			continue
+		}
+		lx, ly = x, y
+		line = append(line, x, y)
+	}
+	look.Trace(dst, line, width, c)
+}
+
+func swath(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
+	if v.Swath <= 0 {
+		return
+	}
+	sin, cos := math.Sincos(v.FishHeading)
+	px, py := p.At(v.FishX+cos*v.Swath, v.FishY-sin*v.Swath)
+	sx, sy := p.At(v.FishX-cos*v.Swath, v.FishY+sin*v.Swath)
+	look.Stroke(dst, px, py, sx, sy, 2*l.Scale, look.Fade(l.Accent, 0.8))
+}
+
+func lines(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
+	for _, line := range v.Lines {
+		ax, ay := p.At(line.AX, line.AY)
+		bx, by := p.At(line.BX, line.BY)
+		width := 1.2 * l.Scale
+		switch {
+		case line.Logging:
+			look.Stroke(dst, ax, ay, bx, by, 2.5*l.Scale, l.Accent)
+		case line.Steered:
+			look.Dashed(dst, ax, ay, bx, by, 2*width, 9*l.Scale, l.Accent)
+		case line.Logged:
+			look.Stroke(dst, ax, ay, bx, by, width, look.Fade(l.Plan, 0.6))
+		default:
+			look.Dashed(dst, ax, ay, bx, by, width, 6*l.Scale, l.Plan)
+		}
+		name := line.Name
+		if line.Logged {
+			name += " done"
+		}
+		dx, dy := unit(bx-ax, by-ay)
+		tag(dst, l, name, ax-dx*12*l.Scale, ay-dy*12*l.Scale)
+	}
+}
+
+func unit(x, y float64) (float64, float64) {
+	if d := math.Hypot(x, y); d > 0 {
+		return x / d, y / d
+	}
+	return 0, 0
+}
+
+// tag letters a word on a small ground, its middle at (x, y).
+func tag(dst *ebiten.Image, l *look.Look, s string, x, y float64) {
+	w, h := look.Wide(s, l.Small), look.Tall(l.Small)
+	look.Fill(dst, image.Rect(int(x-w/2-3*l.Scale), int(y-h/2), int(x+w/2+3*l.Scale), int(y+h/2+l.Scale)), look.Fade(l.Panel, 0.85))
+	look.Write(dst, s, l.Small, x, y-h/2, l.Ink, look.Middle)
+}
+
+// craft draws the vessel to scale, though never too small to see, and the fish.
+func craft(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
+	x, y := p.At(v.X, v.Y)
+	long, wide := max(v.Length*p.PerM, 16*l.Scale), max(v.Beam*p.PerM, 7*l.Scale)
+	sin, cos := math.Sincos(v.Heading)
+	put := func(ahead, right float64) (float64, float64) {
+		return x + ahead*sin + right*cos, y - ahead*cos + right*sin
+	}
+	var hull []float64
+	for _, q := range [][2]float64{{0.5, 0}, {0.2, 0.5}, {-0.5, 0.42}, {-0.5, -0.42}, {0.2, -0.5}} {
+		px, py := put(q[0]*long, q[1]*wide)
+		hull = append(hull, px, py)
+	}
+	fx, fy := p.At(v.FishX, v.FishY)
+	sx, sy := put(-0.5*long, 0)
+	look.Stroke(dst, sx, sy, fx, fy, l.Scale, l.Cable)
+	look.Shape(dst, hull, l.Hull)
+	for i := 0; i < len(hull); i += 2 {
+		j := (i + 2) % len(hull)
+		look.Stroke(dst, hull[i], hull[i+1], hull[j], hull[j+1], l.Scale, l.Panel)
+	}
+	look.Disc(dst, fx, fy, 5*l.Scale, l.Panel)
+	look.Disc(dst, fx, fy, 3.6*l.Scale, l.Theme.Fish)
+	if v.TruthShown {
+		tx, ty := p.At(v.TrueX, v.TrueY)
+		look.Ring(dst, tx, ty, 7*l.Scale, 1.6*l.Scale, l.Truth)
+	}
+}
+
+func spots(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
+	for _, s := range v.Spots {
+		x, y := p.At(s.X, s.Y)
+		if !image.Pt(int(x), int(y)).In(p.Pane) {
+			continue
+		}
+		r := 6 * l.Scale
+		if s.Chosen {
+			look.Frame(dst, image.Rect(int(x-r*1.8), int(y-r*1.8), int(x+r*1.8), int(y+r*1.8)), max(l.Px(2), 1), l.Ink)
+		}
+		look.Ring(dst, x, y, r, 2.5*l.Scale, l.Panel)
+		look.Ring(dst, x, y, r, 1.6*l.Scale, l.Mark)
+		tag(dst, l, s.Label, x+r+0.5*look.Wide(s.Label, l.Small)+5*l.Scale, y-r)
+	}
+}
+
+// margins letters scale, north and cursor.
+func margins(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
+	left, bottom := float64(p.Pane.Min.X)+10*l.Scale, float64(p.Pane.Max.Y)-10*l.Scale
+	step := nice(70 * l.Scale / p.PerM)
+	look.Stroke(dst, left, bottom, left+step*p.PerM, bottom, 3*l.Scale, l.Ink)
+	label := fmt.Sprintf("%g m", step)
+	tag(dst, l, label, left+0.5*look.Wide(label, l.Small)+2*l.Scale, bottom-12*l.Scale)
+	nx, ny := float64(p.Pane.Max.X)-18*l.Scale, float64(p.Pane.Min.Y)+30*l.Scale
+	look.Shape(dst, []float64{nx, ny - 18*l.Scale, nx + 5*l.Scale, ny, nx - 5*l.Scale, ny}, l.Ink)
+	tag(dst, l, "N", nx, ny+8*l.Scale)
+	if v.CursorOn && v.FigureOfCursor != "" {
+		tag(dst, l, v.FigureOfCursor, float64(p.Pane.Max.X)-0.5*look.Wide(v.FigureOfCursor, l.Small)-8*l.Scale, bottom-4*l.Scale)
+	}
+}
+
+// nice is the round number at or below a value: 1, 2 or 5 times a power of ten.
+func nice(v float64) float64 {
+	ten := math.Pow(10, math.Floor(math.Log10(max(v, 1e-9))))
+	for _, m := range []float64{5, 2} {
+		if v >= m*ten {
+			return m * ten
+		}
+	}
+	return ten
+}

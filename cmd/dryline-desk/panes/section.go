@@ -1,0 +1,327 @@
+package panes
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+	"math"
+
+	"dryline/cmd/dryline-desk/look"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+// Side is what the view from the side shows. Distances run along the tow,
+// astern of the vessel's origin; heights are over still water, metres.
+type Side struct {
+	Bow, Stern   float64 // of the vessel's ends, forward of her origin
+	Draft        float64
+	SheaveAft    float64 // of the sheave, astern of the origin
+	SheaveUp     float64
+	Heave, Pitch float64
+
+	CableOut  float64 // by the counter
+	FishAft   float64 // as the desk has it, astern of the origin
+	FishDepth float64
+	FishPitch float64
+	Height    float64 // over the bottom; 0 if unknown
+	Locked    bool
+	Layback   float64 // from the sheave
+
+	BandLow, BandHigh float64 // wanted height, metres
+	RangeScale        float64
+
+	Truth *SideTruth // nil unless it may be seen
+}
+
+// SideTruth is what the instruments do not know.
+type SideTruth struct {
+	Cable   []float64                    // distance astern and height of its points, fish first
+	Floor   func(astern float64) float64 // height
+	Surface func(astern float64) float64
+}
+
+// Section is the view from the side: it remembers the bottom the fish has
+// passed over.
+type Section struct {
+	run    float64 // of the fish along its way, metres
+	lastX  float64
+	lastY  float64
+	begun  bool
+	bottom []sounding
+	depth  float64 // shown at the lower edge, eased
+	width  float64 // shown across, eased
+}
+
+// sounding is the depth of the bottom where the fish was.
+type sounding struct{ run, depth float64 }
+
+// Hear takes the fish's place and the depth of the bottom under it.
+func (s *Section) Hear(x, y, depth float64, locked bool) {
+	if s.begun {
+		s.run += math.Hypot(x-s.lastX, y-s.lastY)
+	}
+	s.begun, s.lastX, s.lastY = true, x, y
+	if !locked || depth <= 0 {
+		return
+	}
+	if n := len(s.bottom); n > 0 && s.run-s.bottom[n-1].run < 0.2 {
+		return
+	}
+	s.bottom = append(s.bottom, sounding{s.run, depth})
+	if len(s.bottom) > 4000 {
+		s.bottom = append(s.bottom[:0], s.bottom[2000:]...)
+	}
+}
+
+// under is the last depth heard, 0 for none.
+func (s *Section) under() float64 {
+	if n := len(s.bottom); n > 0 {
+		return s.bottom[n-1].depth
+	}
+	return 0
+}
+
+// frame is how distances and heights become pixels.
+type frame struct {
+	r          image.Rectangle
+	origin     float64 // pixel of the vessel's origin
+	sea        float64 // pixel of still water
+	sx, sy     float64 // pixels a metre
+	exaggerate float64
+}
+
+func (f *frame) x(astern float64) float64 { return f.origin - astern*f.sx }
+func (f *frame) y(up float64) float64     { return f.sea - up*f.sy }
+
+// fit chooses scales so that vessel, fish and bottom are in view. The scale is
+// the same both ways as long as the pane is wide enough for it.
+func (s *Section) fit(v *Side, r image.Rectangle) frame {
+	deepest := max(s.under(), v.FishDepth+max(v.Height, 2), 6)
+	wantDepth := deepest*1.12 + 1
+	wantWidth := v.FishAft + max(0.35*v.FishAft, 14) + v.Bow + 6
+	ease := func(have, want float64) float64 {
+		if have == 0 || math.Abs(want-have) > 0.5*have {
+			return want
+		}
+		return have + (want-have)*0.05
+	}
+	s.depth, s.width = ease(s.depth, wantDepth), ease(s.width, wantWidth)
+	air := max(v.SheaveUp+2.5, 5)
+	sy := float64(r.Dy()) / (s.depth + air)
+	sx := min(float64(r.Dx())/s.width, sy)
+	return frame{
+		r: r, sx: sx, sy: sy, exaggerate: sy / sx,
+		origin: float64(r.Max.X) - (v.Bow+6)*sx, sea: float64(r.Min.Y) + air*sy,
+	}
+}
+
+// Draw draws the view.
+func (s *Section) Draw(dst *ebiten.Image, r image.Rectangle, l *look.Look, v *Side) {
+	pane := dst.SubImage(r).(*ebiten.Image)
+	f := s.fit(v, r)
+	s.water(pane, &f, l, v)
+	s.floor(pane, &f, l, v)
+	s.band(pane, &f, l, v)
+	s.truth(pane, &f, l, v)
+	s.cable(pane, &f, l, v)
+	s.vessel(pane, &f, l, v)
+	s.fish(pane, &f, l, v)
+	s.figures(pane, &f, l, v)
+}
+
+func (s *Section) water(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
+	look.Fill(dst, f.r, l.Air)
+	// Water darkens downward in a few even steps.
+	const steps = 12
+	top, bottom := f.sea, float64(f.r.Max.Y)
+	for i := range steps {
+		y0, y1 := top+(bottom-top)*float64(i)/steps, top+(bottom-top)*float64(i+1)/steps
+		c := mixed(l.Sea, l.Deep, float64(i)/(steps-1))
+		look.Fill(dst, image.Rect(f.r.Min.X, int(y0), f.r.Max.X, int(y1)+1), c)
+	}
+	if v.Truth == nil || v.Truth.Surface == nil {
+		look.Stroke(dst, float64(f.r.Min.X), f.sea, float64(f.r.Max.X), f.sea, l.Scale, l.Ink)
+		return
+	}
+	var crest []float64
+	for px := float64(f.r.Min.X); px <= float64(f.r.Max.X); px += 3 * l.Scale {
+		crest = append(crest, px, f.y(v.Truth.Surface((f.origin-px)/f.sx)))
+	}
+	look.Trace(dst, crest, 1.5*l.Scale, l.Ink)
+}
+
+// floor draws the bottom as heard, and where nothing was heard yet the last
+// depth, broken.
+func (s *Section) floor(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
+	if len(s.bottom) == 0 {
+		y := float64(f.r.Max.Y) - look.Tall(l.Small) - 4*l.Scale
+		look.Write(dst, "no bottom heard yet", l.Small, float64(f.r.Min.X)+8*l.Scale, y, l.Ink, look.Left)
+		return
+	}
+	var line []float64
+	for i := len(s.bottom) - 1; i >= 0; i-- {
+		b := s.bottom[i]
+		px := f.x(v.FishAft + s.run - b.run)
+		line = append(line, px, f.y(-b.depth))
+		if px < float64(f.r.Min.X) {
+			break
+		}
+	}
+	first, last := line[0], line[len(line)-2]
+	shape := append(append([]float64(nil), line...), last, float64(f.r.Max.Y), first, float64(f.r.Max.Y))
+	look.Shape(dst, shape, l.Ground)
+	look.Trace(dst, line, 1.5*l.Scale, l.Ink)
+	// Ahead of the fish nothing is known.
+	look.Dashed(dst, first, line[1], float64(f.r.Max.X), line[1], l.Scale, 5*l.Scale, l.Soft)
+	if room := float64(f.r.Max.X) - first; room > look.Wide("not heard yet", l.Small)+20*l.Scale {
+		look.Write(dst, "not heard yet", l.Small, float64(f.r.Max.X)-8*l.Scale, line[1]+3*l.Scale, l.Ink, look.Right)
+	}
+}
+
+// band draws the wanted height over the bottom.
+func (s *Section) band(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
+	floor := -s.under()
+	if floor == 0 || v.BandHigh <= 0 {
+		return
+	}
+	x0, x1 := f.x(v.FishAft)-26*l.Scale, f.x(v.FishAft)+26*l.Scale
+	y0, y1 := f.y(floor+v.BandHigh), f.y(floor+v.BandLow)
+	look.Fill(dst, image.Rect(int(x0), int(y0), int(x1), int(y1)), look.Fade(l.Band, 0.35))
+	for _, y := range []float64{y0, y1} {
+		look.Stroke(dst, x0, y, x1, y, 1.5*l.Scale, l.Band)
+	}
+}
+
+func (s *Section) truth(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
+	t := v.Truth
+	if t == nil {
+		return
+	}
+	if t.Floor != nil {
+		var line []float64
+		for px := float64(f.r.Min.X); px <= float64(f.r.Max.X); px += 4 * l.Scale {
+			line = append(line, px, f.y(t.Floor((f.origin-px)/f.sx)))
+		}
+		for i := 0; i+3 < len(line); i += 4 { // every other piece: dotted
+			look.Stroke(dst, line[i], line[i+1], line[i+2], line[i+3], 2*l.Scale, l.Truth)
+		}
+	}
+	var line []float64
+	for i := 0; i+1 < len(t.Cable); i += 2 {
+		line = append(line, f.x(t.Cable[i]), f.y(t.Cable[i+1]))
+	}
+	look.Trace(dst, line, 1.5*l.Scale, l.Truth)
+}
+
+// cable draws the cable as the crew has to picture it: from the sheave to where
+// the desk has the fish, hanging by the length the counter shows.
+func (s *Section) cable(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
+	x0, y0 := v.SheaveAft, v.SheaveUp+v.Heave-v.SheaveAft*math.Sin(v.Pitch)
+	x1, y1 := v.FishAft, -v.FishDepth
+	chord := math.Hypot(x1-x0, y1-y0)
+	// A shallow arc of length C over a chord c sags by about sqrt(3/8 c (C-c)).
+	sag := math.Sqrt(0.375 * chord * max(v.CableOut-chord, 0))
+	var line []float64
+	for i := range 21 {
+		t := float64(i) / 20
+		bow := 4 * sag * t * (1 - t) / max(chord, 1)
+		// Steep at a heavy fish and flatter above: it bows up and back, square to
+		// the chord.
+		line = append(line, f.x(x0+t*(x1-x0)-bow*(y1-y0)), f.y(y0+t*(y1-y0)+bow*(x1-x0)))
+	}
+	look.Trace(dst, line, 1.8*l.Scale, l.Cable)
+}
+
+func (s *Section) vessel(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
+	sin := math.Sin(v.Pitch)
+	at := func(forward, up float64) (x, y float64) { return f.x(-forward), f.y(up + v.Heave + forward*sin) }
+	long := v.Bow - v.Stern
+	free := 0.11 * long
+	var p []float64
+	for _, q := range [][2]float64{
+		{v.Stern, free}, {v.Stern + 0.04*long, -v.Draft * 0.6}, {v.Stern + 0.15*long, -v.Draft}, {v.Bow - 0.2*long, -v.Draft},
+		{v.Bow - 0.03*long, 0.3}, {v.Bow, free * 1.7}, {v.Stern + 0.55*long, free * 1.15},
+	} {
+		x, y := at(q[0], q[1])
+		p = append(p, x, y)
+	}
+	look.Shape(dst, p, l.Hull)
+	p = p[:0]
+	for _, q := range [][2]float64{{v.Stern + 0.5*long, free}, {v.Stern + 0.5*long, free * 2.7}, {v.Stern + 0.72*long, free * 2.7}, {v.Stern + 0.78*long, free * 1.2}} {
+		x, y := at(q[0], q[1])
+		p = append(p, x, y)
+	}
+	look.Shape(dst, p, l.Hull)
+	// The sheave hangs from a gallows at the stern.
+	x0, y0 := at(-v.SheaveAft+0.1*long, free)
+	x1, y1 := at(-v.SheaveAft, v.SheaveUp)
+	look.Stroke(dst, x0, y0, x1, y1, 2.5*l.Scale, l.Hull)
+	look.Ring(dst, x1, y1, 3.5*l.Scale, 1.5*l.Scale, l.Hull)
+}
+
+func (s *Section) fish(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
+	x, y := f.x(v.FishAft), f.y(-v.FishDepth)
+	long := max(1.4*f.sx, 18*l.Scale) // to scale, and never too small to see
+	thick := long * 0.17
+	sin, cos := math.Sincos(v.FishPitch)
+	var p []float64
+	for _, q := range [][2]float64{
+		{0.5, 0}, {0.42, 0.5}, {-0.3, 0.5}, {-0.42, 0.25}, {-0.5, 1.3}, {-0.5, -1.3}, {-0.42, -0.25}, {-0.3, -0.5}, {0.42, -0.5},
+	} {
+		ahead, up := q[0]*long, q[1]*thick
+		p = append(p, x+ahead*cos-up*sin, y-ahead*sin-up*cos)
+	}
+	look.Shape(dst, p, l.Theme.Fish)
+}
+
+// figures letters the measures where they are.
+func (s *Section) figures(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
+	x, y := f.x(v.FishAft), f.y(-v.FishDepth)
+	gap := 6 * l.Scale
+	tall := look.Tall(l.Small)
+	arrow := func(x, y0, y1 float64) {
+		look.Stroke(dst, x, y0, x, y1, l.Scale, l.Ink)
+		for _, e := range []struct{ y, d float64 }{{y0, 1}, {y1, -1}} {
+			look.Stroke(dst, x, e.y, x-3*l.Scale, e.y+e.d*5*l.Scale, l.Scale, l.Ink)
+			look.Stroke(dst, x, e.y, x+3*l.Scale, e.y+e.d*5*l.Scale, l.Scale, l.Ink)
+		}
+	}
+	side := x - 34*l.Scale
+	arrow(side, f.sea, y)
+	write := func(s string, x, y float64, a look.Align) {
+		w := look.Wide(s, l.Small)
+		left := map[look.Align]float64{look.Left: x, look.Middle: x - w/2, look.Right: x - w}[a]
+		look.Fill(dst, image.Rect(int(left-2*l.Scale), int(y), int(left+w+2*l.Scale), int(y+tall)), look.Fade(l.Panel, 0.75))
+		look.Write(dst, s, l.Small, x, y, l.Ink, a)
+	}
+	write(fmt.Sprintf("%.1f m deep", v.FishDepth), side-gap, (f.sea+y)/2-tall/2, look.Right)
+	if under := s.under(); under > 0 && v.Height > 0 {
+		arrow(side, y, f.y(-v.FishDepth-v.Height))
+		text := fmt.Sprintf("%.1f m up, %.0f %% of range", v.Height, 100*v.Height/max(v.RangeScale, 1))
+		if !v.Locked {
+			text = "bottom lost"
+		}
+		write(text, side-gap, (y+f.y(-v.FishDepth-v.Height))/2-tall/2, look.Right)
+	}
+	// Layback along the surface.
+	x0, x1 := f.x(v.SheaveAft), x
+	if x0-x1 > look.Wide("layback 00.0 m", l.Small)+20*l.Scale {
+		yl := f.sea + 4*l.Scale
+		look.Dashed(dst, x1, yl, x0, yl, l.Scale, 3*l.Scale, l.Soft)
+		write(fmt.Sprintf("layback %.1f m", v.Layback), (x0+x1)/2, yl+2*l.Scale, look.Middle)
+	}
+	xs, ys := f.x(v.SheaveAft), f.y(v.SheaveUp)
+	write(fmt.Sprintf("%.1f m of cable", v.CableOut), xs-gap-4*l.Scale, ys-tall, look.Right)
+	if f.exaggerate > 1.05 {
+		write(fmt.Sprintf("heights drawn %.1f times", f.exaggerate), float64(f.r.Min.X)+8*l.Scale, float64(f.r.Min.Y)+6*l.Scale, look.Left)
+	}
+	if v.Truth != nil {
+		write("violet: the true floor and cable", float64(f.r.Min.X)+8*l.Scale, float64(f.r.Min.Y)+12*l.Scale+tall, look.Left)
+	}
+}
+
+func mixed(a, b color.RGBA, t float64) color.RGBA {
+	f := func(p, q uint8) uint8 { return uint8(float64(p) + t*(float64(q)-float64(p)) + 0.5) }
+	return color.RGBA{f(a.R, b.R), f(a.G, b.G), f(a.B, b.B), 0xff}
+}

@@ -1,0 +1,64 @@
+package panes
+
+import (
+	_ "embed"
+	"image/color"
+	"sync"
+
+	"dryline/sonar/waterfall/picture"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+//go:embed waterfall.kage
+var waterfallShader []byte
+
+//go:embed mosaic.kage
+var mosaicShader []byte
+
+// Shaders compile on first use: there is no graphics before the window opens.
+var (
+	waterfallProgram = compiled(waterfallShader)
+	mosaicProgram    = compiled(mosaicShader)
+)
+
+func compiled(source []byte) func() *ebiten.Shader {
+	return sync.OnceValue(func() *ebiten.Shader {
+		s, err := ebiten.NewShader(source)
+		if err != nil {
+			panic("panes: embedded shader does not compile: " + err.Error())
+		}
+		return s
+	})
+}
+
+// Shade is how grey becomes colour.
+type Shade struct {
+	Ramp     *picture.Ramp
+	Lift     float64 // added to the grey value, 0..1
+	Contrast float64 // times that, 1 as it comes
+}
+
+// shadeSteps is how many colours of a ramp the shaders hold; they mix between.
+const shadeSteps = 64
+
+// uniforms are the shader's values for a shade.
+func (s *Shade) uniforms() map[string]any {
+	ramp := make([]float32, 0, 3*shadeSteps)
+	for i := range shadeSteps {
+		ramp = append(ramp, triple(s.Ramp[i*255/(shadeSteps-1)])...)
+	}
+	contrast := s.Contrast
+	if contrast <= 0 {
+		contrast = 1
+	}
+	// Contrast turns about the grey of an ordinary echo.
+	const ordinary = 0.43
+	return map[string]any{
+		"Ramp": ramp, "Gain": float32(contrast), "Lift": float32(s.Lift + ordinary*(1/contrast-1)),
+	}
+}
+
+func triple(c color.RGBA) []float32 {
+	return []float32{float32(c.R) / 255, float32(c.G) / 255, float32(c.B) / 255}
+}

@@ -1,0 +1,94 @@
+package panes
+
+import (
+	"image"
+	"image/color"
+	"maps"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+// Ring sizes of a waterfall.
+const (
+	RowBins  = 500  // across one side
+	RingRows = 2048 // kept for scrolling back
+)
+
+// Waterfall is the ring of rows of one channel.
+type Waterfall struct {
+	ring *ebiten.Image
+	head int // row written next
+	held int
+	row  []byte
+
+	shade    Shade
+	uniforms map[string]any
+}
+
+// NewWaterfall returns an empty waterfall.
+func NewWaterfall() *Waterfall {
+	return &Waterfall{ring: ebiten.NewImage(2*RowBins, RingRows), row: make([]byte, 4*2*RowBins)}
+}
+
+// Add puts a row on top: grey values of both sides from nadir outward, empty
+// for a ping that was lost, and the share of the range at which the bottom
+// track has the bottom, 0 for none.
+func (w *Waterfall) Add(port, starboard []uint8, bottom float64) {
+	clear(w.row)
+	for i := range RowBins {
+		w.put(RowBins-1-i, port, i)
+		w.put(RowBins+i, starboard, i)
+	}
+	if bottom > 0 && bottom < 1 {
+		n := int(bottom * RowBins)
+		w.row[4*(RowBins-1-n)+1] = 0xff
+		w.row[4*(RowBins+n)+1] = 0xff
+	}
+	line := w.ring.RecyclableSubImage(image.Rect(0, w.head, 2*RowBins, w.head+1))
+	line.WritePixels(w.row)
+	line.Recycle()
+	w.head = (w.head + 1) % RingRows
+	w.held = min(w.held+1, RingRows)
+}
+
+// put sets a pixel; rows of fewer bins are stretched.
+func (w *Waterfall) put(x int, side []uint8, bin int) {
+	if len(side) > 0 {
+		w.row[4*x] = side[bin*len(side)/RowBins]
+	}
+	w.row[4*x+3] = 0xff
+}
+
+// Held is how many rows there are.
+func (w *Waterfall) Held() int { return w.held }
+
+// View is the part of a waterfall that is shown.
+type View struct {
+	Newest  float64 // age of the row at the top, rows; fractions scroll smoothly
+	PerRow  float64 // pixels a row is high
+	Left    float64 // texture column at the left edge
+	PerBin  float64 // pixels a bin is wide
+	Colours struct{ Void, Bottom color.RGBA }
+}
+
+// Draw draws a view into a rectangle.
+func (w *Waterfall) Draw(dst *ebiten.Image, r image.Rectangle, v View, shade Shade) {
+	if w.uniforms == nil || shade != w.shade {
+		w.shade, w.uniforms = shade, shade.uniforms()
+	}
+	u := maps.Clone(w.uniforms)
+	u["Head"], u["Tall"], u["Held"] = float32(w.head), float32(RingRows), float32(w.held)
+	u["Step"] = []float32{float32(1 / v.PerBin), float32(1 / v.PerRow)}
+	u["Void"], u["Bottom"] = triple(v.Colours.Void), triple(v.Colours.Bottom)
+	left, right := float32(v.Left), float32(v.Left+float64(r.Dx())/v.PerBin)
+	top, bottom := float32(v.Newest), float32(v.Newest+float64(r.Dy())/v.PerRow)
+	corner := func(x, y int, sx, sy float32) ebiten.Vertex {
+		return ebiten.Vertex{DstX: float32(x), DstY: float32(y), SrcX: sx, SrcY: sy, ColorR: 1, ColorG: 1, ColorB: 1, ColorA: 1}
+	}
+	dst.DrawTrianglesShader([]ebiten.Vertex{
+		corner(r.Min.X, r.Min.Y, left, top), corner(r.Max.X, r.Min.Y, right, top),
+		corner(r.Min.X, r.Max.Y, left, bottom), corner(r.Max.X, r.Max.Y, right, bottom),
+	}, []uint16{0, 1, 2, 1, 3, 2}, waterfallProgram(), &ebiten.DrawTrianglesShaderOptions{
+		Uniforms: u, Images: [4]*ebiten.Image{w.ring},
+	})
+}

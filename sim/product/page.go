@@ -1,0 +1,35 @@
+package product
+
+import (
+	"io"
+
+	"dryline/sim"
+	"dryline/sim/debrief"
+	"dryline/sonar/mosaic"
+	"dryline/sonar/waterfall"
+)
+
+// Page writes the debrief's page alone, for those who want no folder. Attach it
+// before the first step, as a [Writer]: it too lets the rows of closed lines go.
+type Page struct{ writer *Writer }
+
+// AttachPage prepares a page.
+func AttachPage(s *sim.Session) *Page { return &Page{Attach(s, nil)} }
+
+// Write writes the page of the session as it stands.
+func (p *Page) Write(out io.Writer) error {
+	w := p.writer
+	if w.err != nil {
+		return w.err
+	}
+	shot, painted := w.session.Desk.Mosaic.Render(waterfall.Tone)
+	if !painted {
+		shot = mosaic.Picture{}
+	}
+	report := debrief.Make(w.session)
+	pictures, err := w.pictures(shot, report)
+	if err != nil {
+		return err
+	}
+	return debrief.WriteHTML(out, report, pictures)
+}
