@@ -1,0 +1,88 @@
+package coach
+
+import (
+	"fmt"
+	"math"
+
+	"dryline/sim"
+)
+
+// lineChecks are about steering, the log and the time.
+func (c *Coach) lineChecks(now float64, s *sight) []check {
+	limit, length := c.ex.Score.OffLine, s.track.Length()
+	within := s.line != "" && s.vessel > -c.ex.Plan.RunIn && s.fish < length
+	off := math.Abs(s.vesselOff)
+	severity := Note
+	if s.logging {
+		severity = Caution
+	}
+	const degree = math.Pi / 180
+	round := s.logging && s.Bridge.Steering.Do == sim.Turn
+	over := s.logging && s.fish > length
+	missed := !s.logging && s.onLine && s.fish < length && math.Abs(s.fishOff) < 15 && !c.loggedBefore(s)
+	need, left := c.timeNeeded(now, s)
+	short := left < need && s.Bridge.Speed > 0
+	return []check{
+		{"off_line", severity, limit > 0 && within && off > limit, limit > 0 && within && off > 0.8*limit, func() string {
+			to := "port"
+			if s.vesselOff < 0 {
+				to = "starboard"
+			}
+			return fmt.Sprintf("%.0f m to the %s of line %s, and %.3g m is the limit: steer to %s, and small.", off, side(s.vesselOff), s.line, limit, to)
+		}},
+		{"log_in_turn", Caution, round || s.logging && s.turned > 20*degree, round || s.logging && s.turned > 12*degree, func() string {
+			return fmt.Sprintf("The log is on and the fish is %.0f degrees off the line: what is logged in a turn is no use. Stop the log.", s.turned/degree)
+		}},
+		{"log_not_started", Caution, missed && s.fish > 3, missed && s.fish > 0, func() string {
+			return fmt.Sprintf("The fish is %.0f m past the start of line %s and nothing is logged: start the log.", s.fish, s.line)
+		}},
+		{"log_soon", Note, missed && s.fish < 0 && s.fish > -40, missed && s.fish < 3 && s.fish > -45, func() string {
+			return fmt.Sprintf("The fish comes to line %s in %.0f m: start the log when it is there, whatever the vessel does.", s.line, max(-s.fish, 0))
+		}},
+		{"fish_not_past_end", Note, s.logging && s.vessel > length && s.fish < length, s.logging && s.vessel > length && s.fish < length, func() string {
+			return fmt.Sprintf("The vessel is past the end of line %s and the fish is not: hold course for %.0f m more.", s.line, length-s.fish)
+		}},
+		{"log_still_on", Note, over && s.fish > length+15, over, func() string {
+			return fmt.Sprintf("The fish is %.0f m past the end of line %s: stop the log.", s.fish-length, s.line)
+		}},
+		{"time_short", Caution, short, left < 1.1*need, func() string {
+			return fmt.Sprintf("%.0f min are left and the lines still to run take about %.0f at %s.", math.Floor(left/60), math.Ceil(need/60), knots(s.Bridge.Speed))
+		}},
+	}
+}
+
+// loggedBefore reports whether the log of this line already goes as far as the
+// fish is.
+func (c *Coach) loggedBefore(s *sight) bool {
+	for _, l := range s.Lines {
+		if l.Name == s.line && l.Track == s.track && len(l.Pings) > 0 && l.Pings[len(l.Pings)-1].Along > s.fish-10 {
+			return true
+		}
+	}
+	return false
+}
+
+// timeNeeded is about what the planned lines not yet run take, with half a
+// circle and the run-in to each, and the time left, seconds.
+func (c *Coach) timeNeeded(now float64, s *sight) (need, left float64) {
+	plan := &c.ex.Plan
+	done := map[string]int{}
+	for _, l := range s.Lines {
+		done[l.Name]++
+	}
+	way, current := 0.0, s.line
+	for _, run := range plan.Order {
+		l := &c.ex.Lines[run.Line]
+		length := l.Track(run.Reversed).Length()
+		switch {
+		case done[l.Name] > 0:
+			done[l.Name]--
+		case current == l.Name:
+			way += max(length-max(s.fish, -plan.RunIn), 0)
+			current = "" // the next of that name is a run of its own
+		default:
+			way += math.Pi*plan.TurnRadius + plan.RunIn + length
+		}
+	}
+	return way / max(s.Bridge.Speed, 0.1), plan.TimeLimit - now
+}
