@@ -43,7 +43,16 @@ func (r *reader) Decode(source []byte, settings map[string]any) error {
 }
 
 // parseYAML returns the only document's root.
-func parseYAML(source []byte) (root *yaml.Node, err error) {
+func parseYAML(source []byte) (*yaml.Node, error) {
+	doc, err := parseDocument(source)
+	if err != nil {
+		return nil, err
+	}
+	return doc.Content[0], nil
+}
+
+// parseDocument returns the only document, comments and all.
+func parseDocument(source []byte) (doc *yaml.Node, err error) {
 	// The parser is written to panic and recover within; should one get past
 	// it, a bad file must still not end the program.
 	defer func() {
@@ -52,8 +61,9 @@ func parseYAML(source []byte) (root *yaml.Node, err error) {
 		}
 	}()
 	d := yaml.NewDecoder(bytes.NewReader(source))
-	var doc, more yaml.Node
-	if err := d.Decode(&doc); errors.Is(err, io.EOF) {
+	var more yaml.Node
+	doc = new(yaml.Node)
+	if err := d.Decode(doc); errors.Is(err, io.EOF) {
 		return nil, errors.New("nothing in it")
 	} else if err != nil {
 		return nil, err
@@ -63,7 +73,7 @@ func parseYAML(source []byte) (root *yaml.Node, err error) {
 	} else if !errors.Is(err, io.EOF) {
 		return nil, err
 	}
-	return doc.Content[0], nil
+	return doc, nil
 }
 
 // syntaxFault reads the line out of the parser's message, its only place.
