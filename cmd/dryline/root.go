@@ -35,6 +35,7 @@ func newRootCommand() *cobra.Command {
 	},
 		newRunCommand(),
 		newReplayCommand(),
+		newStreamCommand(),
 		newExercisesCommand(),
 		newCheckCommand(),
 		newCalcCommand(),
