@@ -87,6 +87,7 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 		l.Backed(l.Column(8, 6, rows...), l.Panel),
 		l.Row(4, 10,
 			l.Button("Begin the watch", look.Chosen, func() { c.begin(g) }),
+			l.Button("Free practice", look.Plain, func() { c.practise(g) }),
 			l.Label("Training aid. Not for navigation.", l.Small, l.Soft, 0),
 		))
 }
@@ -98,6 +99,16 @@ func (c *Choose) begin(g *Game) {
 		return
 	}
 	g.Go(s)
+}
+
+// practise opens the chosen exercise for changing.
+func (c *Choose) practise(g *Game) {
+	p, err := NewPractice(c.exercises[c.chosen])
+	if err != nil {
+		g.Notice = err.Error()
+		return
+	}
+	g.Go(p)
 }
 
 // pick lets the person choose a session to go on with.

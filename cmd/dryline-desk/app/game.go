@@ -55,6 +55,7 @@ type Game struct {
 // NewGame opens the window on a screen.
 func NewGame(store Store, apart bool) *Game {
 	g := &Game{Store: store, Apart: apart, device: 1, Settings: DefaultSettings()}
+	g.ui.DisableDefaultFocus = true // the tab key is the watch's
 	g.loadSettings()
 	g.relook()
 	return g
@@ -146,6 +147,9 @@ func (g *Game) Update() error {
 		g.ui.Container = g.screen.Build(g, g.size)
 	}
 	g.ui.Update()
+	if g.Typing() && inpututil.IsKeyJustPressed(ebiten.KeyEscape) {
+		g.Unfocus()
+	}
 	if !g.Typing() && inpututil.IsKeyJustPressed(ebiten.KeyF1) {
 		g.help = !g.help
 	}

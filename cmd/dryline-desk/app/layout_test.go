@@ -90,6 +90,18 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		{"choose", func(*testing.T, *Game) Screen { return NewChoose() }},
 		{"sessions", func(*testing.T, *Game) Screen { c := NewChoose(); c.resuming = true; return c }},
 	}
+	views = append(views, view{"practice", func(t *testing.T, _ *Game) Screen {
+		ex, err := scenarios.Find("sloping-bank")
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := NewPractice(ex)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.about = 7
+		return p
+	}})
 	for tab, name := range tabNames {
 		views = append(views, view{"watch, " + name, func(t *testing.T, g *Game) Screen {
 			w := watchUnderWay(t, g, "first-line", 20)

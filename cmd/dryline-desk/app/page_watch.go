@@ -21,7 +21,12 @@ func drawWatchPage(g *Game, w *Watch, dst *ebiten.Image, r image.Rectangle) {
 	y := float64(r.Min.Y)
 	x, wide := float64(r.Min.X), float64(r.Dx())
 	paragraph := func(s string, f text.Face, c color.Color, indent float64) {
-		for _, line := range wrapped(s, f, wide-indent) {
+		lines := wrapped(s, f, wide-indent)
+		if y+float64(len(lines))*(look.Tall(f)+float64(l.Px(1))) > float64(r.Max.Y) {
+			y = float64(r.Max.Y) // no room for it, nor for what comes after
+			return
+		}
+		for _, line := range lines {
 			look.Write(pane, line, f, x+indent, y, c, look.Left)
 			y += look.Tall(f) + float64(l.Px(1))
 		}
@@ -41,6 +46,9 @@ func drawWatchPage(g *Game, w *Watch, dst *ebiten.Image, r image.Rectangle) {
 		top := y
 		paragraph(word, l.Strong, c, float64(l.Px(10)))
 		paragraph(h.Text, l.Body, l.Ink, float64(l.Px(10)))
+		if y >= float64(r.Max.Y) {
+			return
+		}
 		look.Fill(pane, image.Rect(r.Min.X, int(top)+l.Px(1), r.Min.X+l.Px(4), int(y)-l.Px(1)), c)
 		y += float64(l.Px(6))
 	}

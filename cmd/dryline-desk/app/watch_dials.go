@@ -14,7 +14,7 @@ import (
 
 func newDials() []*panes.Dial {
 	var d []*panes.Dial
-	for _, name := range []string{"Speed over ground", "Heading", "Off line", "Cable out", "Tension", "Fish depth", "Fish height", "Wind"} {
+	for _, name := range []string{"Speed", "Heading", "Off line", "Cable out", "Tension", "Fish depth", "Fish height", "Wind"} {
 		d = append(d, &panes.Dial{Name: name})
 	}
 	return d
@@ -48,7 +48,7 @@ func (w *Watch) fillDials(g *Game) {
 	}
 	trends := map[int]float64{}
 	kn := r.SpeedOverGround / knot
-	set(dialSpeed, fmt.Sprintf("%.1f", kn), "kn", fmt.Sprintf("ordered %.1f kn", b.Speed/knot), unless(nav.Fix, panes.Calm))
+	set(dialSpeed, fmt.Sprintf("%.1f", kn), "kn", fmt.Sprintf("over ground, ordered %.1f", b.Speed/knot), unless(nav.Fix, panes.Calm))
 	trends[dialSpeed] = kn
 	heading, course := degrees(float64(r.Heading)), degrees(float64(r.Course))
 	set(dialHeading, fmt.Sprintf("%03.0f", heading), "° true", fmt.Sprintf("makes good %03.0f°", course), unless(nav.Heading, panes.Calm))

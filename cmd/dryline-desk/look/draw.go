@@ -7,7 +7,6 @@ import (
 
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/text/v2"
-	"github.com/hajimehoshi/ebiten/v2/vector"
 )
 
 // Align says which end of a line of lettering stands at its place.
@@ -46,7 +45,14 @@ func Write(dst *ebiten.Image, s string, face text.Face, x, y float64, c color.Co
 
 // Fill fills a rectangle.
 func Fill(dst *ebiten.Image, r image.Rectangle, c color.Color) {
-	vector.FillRect(dst, float32(r.Min.X), float32(r.Min.Y), float32(r.Dx()), float32(r.Dy()), c, false)
+	if r.Empty() {
+		return
+	}
+	o := new(ebiten.DrawImageOptions)
+	o.GeoM.Scale(float64(r.Dx()), float64(r.Dy()))
+	o.GeoM.Translate(float64(r.Min.X), float64(r.Min.Y))
+	o.ColorScale.ScaleWithColor(c)
+	dst.DrawImage(white(), o)
 }
 
 // Frame rules a rectangle's edge on the inside.
@@ -59,59 +65,73 @@ func Frame(dst *ebiten.Image, r image.Rectangle, width int, c color.Color) {
 
 // Stroke draws a line.
 func Stroke(dst *ebiten.Image, x0, y0, x1, y1, width float64, c color.Color) {
-	vector.StrokeLine(dst, float32(x0), float32(y0), float32(x1), float32(y1), float32(width), c, true)
+	var m mesh
+	m.segment(x0, y0, x1, y1, width)
+	m.draw(dst, c)
 }
 
 // Dashed draws a broken line.
 func Dashed(dst *ebiten.Image, x0, y0, x1, y1, width, dash float64, c color.Color) {
 	long := math.Hypot(x1-x0, y1-y0)
-	if long == 0 || dash <= 0 {
+	if !(long > 0) || dash <= 0 || long/dash > 4000 {
 		return
 	}
 	ux, uy := (x1-x0)/long, (y1-y0)/long
+	var m mesh
 	for s := 0.0; s < long; s += 2 * dash {
 		e := min(s+dash, long)
-		Stroke(dst, x0+ux*s, y0+uy*s, x0+ux*e, y0+uy*e, width, c)
+		m.segment(x0+ux*s, y0+uy*s, x0+ux*e, y0+uy*e, width)
 	}
+	m.draw(dst, c)
 }
 
-// Disc fills a circle, Ring rules one.
-func Disc(dst *ebiten.Image, x, y, r float64, c color.Color) {
-	vector.FillCircle(dst, float32(x), float32(y), float32(r), c, true)
-}
+// Disc fills a circle.
+func Disc(dst *ebiten.Image, x, y, r float64, c color.Color) { Shape(dst, circle(x, y, r), c) }
 
 // Ring rules a circle.
 func Ring(dst *ebiten.Image, x, y, r, width float64, c color.Color) {
-	vector.StrokeCircle(dst, float32(x), float32(y), float32(r), float32(width), c, true)
+	p := circle(x, y, r)
+	Trace(dst, append(p, p[0], p[1]), width, c)
 }
 
-// Shape fills a closed outline of points x, y.
+func circle(x, y, r float64) []float64 {
+	n := int(min(max(4*math.Sqrt(max(r, 1))+6, 10), 64))
+	p := make([]float64, 0, 2*n+2)
+	for i := range n {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+		p = append(p, x+r*cos, y+r*sin)
+	}
+	return p
+}
+
+// Shape fills a closed outline of points x, y that does not cross itself.
 func Shape(dst *ebiten.Image, points []float64, c color.Color) {
 	if len(points) < 6 {
 		return
 	}
-	var p vector.Path
-	p.MoveTo(float32(points[0]), float32(points[1]))
-	for i := 2; i+1 < len(points); i += 2 {
-		p.LineTo(float32(points[i]), float32(points[i+1]))
+	var m mesh
+	m.polygon(points)
+	for i := 0; i+1 < len(points); i += 2 {
+		j := (i + 2) % len(points)
+		m.segment(points[i], points[i+1], points[j], points[j+1], 0.8)
 	}
-	p.Close()
-	o := &vector.DrawPathOptions{AntiAlias: true}
-	o.ColorScale.ScaleWithColor(c)
-	vector.FillPath(dst, &p, nil, o)
+	m.draw(dst, c)
+}
+
+// Under fills what lies between a line of points x, y and a level.
+func Under(dst *ebiten.Image, points []float64, level float64, c color.Color) {
+	var m mesh
+	for i := 0; i+3 < len(points); i += 2 {
+		m.quad(points[i], points[i+1], points[i+2], points[i+3], points[i+2], level, points[i], level)
+	}
+	m.draw(dst, c)
 }
 
 // Trace draws an open line through points x, y.
 func Trace(dst *ebiten.Image, points []float64, width float64, c color.Color) {
-	if len(points) < 4 {
-		return
+	var m mesh
+	for i := 0; i+3 < len(points); i += 2 {
+		m.segment(points[i], points[i+1], points[i+2], points[i+3], width)
 	}
-	var p vector.Path
-	p.MoveTo(float32(points[0]), float32(points[1]))
-	for i := 2; i+1 < len(points); i += 2 {
-		p.LineTo(float32(points[i]), float32(points[i+1]))
-	}
-	o := &vector.DrawPathOptions{AntiAlias: true}
-	o.ColorScale.ScaleWithColor(c)
-	vector.StrokePath(dst, &p, &vector.StrokeOptions{Width: float32(width), LineJoin: vector.LineJoinRound}, o)
+	m.draw(dst, c)
 }

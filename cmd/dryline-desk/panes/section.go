@@ -163,14 +163,16 @@ func (s *Section) floor(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	for i := len(s.bottom) - 1; i >= 0; i-- {
 		b := s.bottom[i]
 		px := f.x(v.FishAft + s.run - b.run)
+		if n := len(line); n > 1 && line[n-2]-px < 1 {
+			continue // less than a pixel on
+		}
 		line = append(line, px, f.y(-b.depth))
 		if px < float64(f.r.Min.X) {
 			break
 		}
 	}
-	first, last := line[0], line[len(line)-2]
-	shape := append(append([]float64(nil), line...), last, float64(f.r.Max.Y), first, float64(f.r.Max.Y))
-	look.Shape(dst, shape, l.Ground)
+	first := line[0]
+	look.Under(dst, line, float64(f.r.Max.Y), l.Ground)
 	look.Trace(dst, line, 1.5*l.Scale, l.Ink)
 	// Ahead of the fish nothing is known.
 	look.Dashed(dst, first, line[1], float64(f.r.Max.X), line[1], l.Scale, 5*l.Scale, l.Soft)
@@ -186,7 +188,7 @@ func (s *Section) band(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 		return
 	}
 	x0, x1 := f.x(v.FishAft)-26*l.Scale, f.x(v.FishAft)+26*l.Scale
-	y0, y1 := f.y(floor+v.BandHigh), f.y(floor+v.BandLow)
+	y0, y1 := f.y(min(floor+v.BandHigh, 0)), f.y(min(floor+v.BandLow, 0))
 	look.Fill(dst, image.Rect(int(x0), int(y0), int(x1), int(y1)), look.Fade(l.Band, 0.35))
 	for _, y := range []float64{y0, y1} {
 		look.Stroke(dst, x0, y, x1, y, 1.5*l.Scale, l.Band)

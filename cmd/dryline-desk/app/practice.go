@@ -1,0 +1,228 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"image"
+	"slices"
+	"strconv"
+	"strings"
+
+	"dryline/cmd/dryline-desk/look"
+	"dryline/scenarios"
+	"dryline/sim"
+
+	"github.com/ebitenui/ebitenui/widget"
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+// Practice is the screen where an exercise's values are changed before it is
+// run. What comes of it is an exercise file like any other, so that the session
+// log carries it whole.
+type Practice struct {
+	exercise *sim.Exercise
+	fields   []scenarios.Field
+	now      []string // values as they stand
+	inputs   []*widget.TextInput
+	faults   []string
+	about    int // field the pointer is on
+	text     image.Rectangle
+}
+
+// NewPractice opens an exercise for changing.
+func NewPractice(ex *sim.Exercise) (*Practice, error) {
+	fields, err := scenarios.FreePractice(ex.Name+".yaml", ex.Source)
+	if err != nil {
+		return nil, err
+	}
+	p := &Practice{exercise: ex, fields: fields, about: -1}
+	for _, f := range fields {
+		p.now = append(p.now, f.Value)
+	}
+	return p, nil
+}
+
+// Build implements [Screen].
+func (p *Practice) Build(g *Game, size image.Rectangle) *widget.Container {
+	l := g.Look
+	p.inputs = make([]*widget.TextInput, len(p.fields))
+	pad := l.Px(20)
+	top := int(look.Tall(l.Title)) + l.Px(30)
+	foot := image.Rect(pad, size.Max.Y-l.Px(48), size.Max.X-pad, size.Max.Y-l.Px(8))
+	p.text = image.Rect(size.Max.X-pad-l.Px(330), top, size.Max.X-pad, foot.Min.Y-l.Px(8))
+	left := image.Rect(pad, top, p.text.Min.X-pad, foot.Min.Y-l.Px(8))
+	half := (len(p.fields) + 1) / 2
+	column := func(from, to int) *widget.Container {
+		var rows []widget.PreferredSizeLocateableWidget
+		for i := from; i < to; i++ {
+			rows = append(rows, p.row(g, i))
+		}
+		return l.Backed(l.Column(10, 6, rows...), l.Panel)
+	}
+	middle := (left.Min.X + left.Max.X) / 2
+	return pinned(func(i int) image.Rectangle {
+		return []image.Rectangle{
+			image.Rect(left.Min.X, left.Min.Y, middle-l.Px(6), left.Max.Y),
+			image.Rect(middle+l.Px(6), left.Min.Y, left.Max.X, left.Max.Y), foot,
+		}[i]
+	}, column(0, half), column(half, len(p.fields)),
+		l.Row(4, 10,
+			l.Button("Begin the watch", look.Chosen, func() { p.begin(g) }),
+			l.Button("As it was", look.Plain, func() { p.restore(); g.Rebuild() }),
+			l.Button("Back", look.Plain, func() { g.Go(NewChoose()) }),
+		))
+}
+
+// row is one value: its name, a field or the choice, and its unit.
+func (p *Practice) row(g *Game, i int) *widget.Container {
+	l, f := g.Look, &p.fields[i]
+	name := l.Label(f.Label, l.Body, l.Ink, 0)
+	name.GetWidget().MinWidth = l.Px(160)
+	name.SetPosition(&widget.TextPositioning{VTextPosition: widget.TextPositionCenter})
+	hover := func(w *widget.Widget) {
+		w.CursorEnterEvent.AddHandler(func(any) { p.about = i })
+	}
+	hover(name.GetWidget())
+	if len(f.Choices) > 0 {
+		b := l.Button(strings.ReplaceAll(p.now[i], "_", " "), look.Plain, func() {
+			at := slices.Index(f.Choices, p.now[i])
+			p.now[i] = f.Choices[(at+1)%len(f.Choices)]
+			p.faults = nil
+			g.Rebuild()
+		})
+		hover(b.GetWidget())
+		return l.Row(0, 8, name, b)
+	}
+	in := l.Field("", 100, func(string) { g.Unfocus() })
+	in.SetText(p.now[i])
+	in.ChangedEvent.AddHandler(func(any) { p.now[i] = in.GetText() })
+	hover(in.GetWidget())
+	p.inputs[i] = in
+	return l.Row(0, 8, name, in, l.Label(f.Unit, l.Small, l.Soft, 0))
+}
+
+func (p *Practice) restore() {
+	p.faults = nil
+	for i, f := range p.fields {
+		p.now[i] = f.Value
+	}
+}
+
+// begin makes the exercise file of what was changed and starts it.
+func (p *Practice) begin(g *Game) {
+	var changes []scenarios.Change
+	for i, f := range p.fields {
+		if now := strings.TrimSpace(p.now[i]); now != f.Value {
+			changes = append(changes, scenarios.Change{Path: f.Path, Value: now})
+		}
+	}
+	name := p.exercise.Name + ".yaml"
+	source, err := scenarios.Edit(name, p.exercise.Source, changes)
+	var ex *sim.Exercise
+	if err == nil {
+		ex, err = scenarios.Parse(name, source)
+	}
+	if err != nil {
+		p.faults = nil
+		if faults, ok := errors.AsType[scenarios.Faults](err); ok {
+			for _, f := range faults {
+				p.faults = append(p.faults, p.plainly(f))
+			}
+		} else {
+			p.faults = []string{err.Error()}
+		}
+		return
+	}
+	s, err := Start(g, ex)
+	if err != nil {
+		p.faults = []string{err.Error()}
+		return
+	}
+	g.Go(s)
+}
+
+// plainly says a fault by the field's label instead of its path.
+func (p *Practice) plainly(f scenarios.Fault) string {
+	where := f.Path
+	for _, field := range p.fields {
+		if field.Path == f.Path {
+			where = field.Label
+		}
+	}
+	says := where
+	if f.Value != "" {
+		says += ": " + f.Value
+	}
+	says += " " + f.Problem
+	if f.Want != "" {
+		says += " (want " + f.Want + ")"
+	}
+	return says
+}
+
+// Update implements [Screen].
+func (p *Practice) Update(g *Game) error {
+	for i, in := range p.inputs {
+		if in != nil && in.IsFocused() {
+			p.about = i
+		}
+	}
+	return nil
+}
+
+// Draw implements [Screen].
+func (p *Practice) Draw(g *Game, dst *ebiten.Image) {
+	l := g.Look
+	x := float64(l.Px(20))
+	look.Write(dst, "Free practice", l.Title, x, float64(l.Px(12)), l.Ink, look.Left)
+	look.Write(dst, p.exercise.Title, l.Body, x+look.Wide("Free practice", l.Title)+float64(l.Px(16)), float64(l.Px(20)), l.Soft, look.Left)
+	look.Fill(dst, p.text, l.Panel)
+	pane := dst.SubImage(p.text).(*ebiten.Image)
+	y := float64(p.text.Min.Y + l.Px(12))
+	left, wide := float64(p.text.Min.X+l.Px(12)), float64(p.text.Dx()-l.Px(24))
+	say := func(s string, alarm bool) {
+		c := l.Ink
+		if alarm {
+			c = l.Alarm
+		}
+		for _, line := range wrapped(s, l.Body, wide) {
+			look.Write(pane, line, l.Body, left, y, c, look.Left)
+			y += look.Tall(l.Body) + float64(l.Px(1))
+		}
+		y += float64(l.Px(8))
+	}
+	if len(p.faults) > 0 {
+		look.Write(pane, "It cannot begin like this", l.Strong, left, y, l.Alarm, look.Left)
+		y += look.Tall(l.Strong) + float64(l.Px(6))
+		for _, f := range p.faults[:min(len(p.faults), 8)] {
+			say(f, true)
+		}
+		return
+	}
+	if p.about < 0 {
+		say("Change what you like and begin. The mate's plan, the lines and the floor stay as they are; score and debrief work as ever.", false)
+		return
+	}
+	f := &p.fields[p.about]
+	look.Write(pane, f.Label, l.Strong, left, y, l.Ink, look.Left)
+	y += look.Tall(l.Strong) + float64(l.Px(6))
+	say(f.Doc, false)
+	if f.Number {
+		number := func(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
+		say(fmt.Sprintf("From %s to %s %s.", number(f.Min), number(f.Max), f.Unit), false)
+	}
+	say(fmt.Sprintf("In the exercise: %s %s.", strings.ReplaceAll(f.Value, "_", " "), f.Unit), false)
+}
+
+// Over implements [Screen].
+func (p *Practice) Over(*Game, *ebiten.Image) {}
+
+// Keys implements [Screen].
+func (p *Practice) Keys() []Key { return nil }
+
+// Close implements [Screen].
+func (p *Practice) Close(*Game) {}
+
+func (p *Practice) tell() (string, map[string]Rect, any) {
+	return "practice", map[string]Rect{"text": rect(p.text)}, map[string]any{"faults": p.faults, "values": p.now}
+}
