@@ -17,6 +17,12 @@ func main() {
 	g := app.NewGame(p, false)
 	g.Go(app.NewChoose())
 	js.Global().Set("drylineTell", js.FuncOf(func(js.Value, []js.Value) any { return string(g.Tell()) }))
+	js.Global().Set("drylineLeave", js.FuncOf(func(js.Value, []js.Value) any { p.leaving = true; return nil }))
+	p.leave = func() {
+		if _, ok := g.Screen().(*app.Watch); ok {
+			g.Go(app.NewChoose()) // leaving a watch saves it
+		}
+	}
 	js.Global().Get("document").Set("title", "Dryline")
 	if err := ebiten.RunGame(g); err != nil {
 		js.Global().Get("document").Set("title", "Dryline: "+err.Error())
@@ -25,7 +31,11 @@ func main() {
 
 // page keeps settings in the browser's own storage and hands files over as
 // downloads.
-type page struct{ picked []func() }
+type page struct {
+	picked  []func()
+	leaving bool // the page asked to leave the watch
+	leave   func()
+}
 
 const settingsKey = "dryline.window"
 
@@ -77,7 +87,11 @@ func (p *page) Pick(got func(name string, data []byte, err error)) bool {
 	done = js.FuncOf(func(_ js.Value, args []js.Value) any {
 		name, data := args[0].String(), make([]byte, args[1].Length())
 		js.CopyBytesToGo(data, args[1])
-		p.picked = append(p.picked, func() { got(name, data, nil) })
+		var err error
+		if fault := args[2].String(); fault != "" {
+			err = errors.New(fault)
+		}
+		p.picked = append(p.picked, func() { got(name, data, err) })
 		done.Release()
 		return nil
 	})
@@ -91,6 +105,10 @@ func (p *page) Poll() {
 		f()
 	}
 	p.picked = nil
+	if p.leaving {
+		p.leaving = false
+		p.leave()
+	}
 }
 
 // Show implements [app.Store]: a download opens itself.

@@ -36,6 +36,7 @@ func newRootCommand() *cobra.Command {
 		newRunCommand(),
 		newReplayCommand(),
 		newStreamCommand(),
+		newServeCommand(),
 		newExercisesCommand(),
 		newCheckCommand(),
 		newCalcCommand(),

@@ -1,0 +1,135 @@
+// The page around the trainer window: loads it, keeps the keys with it, and
+// carries files in and out.
+"use strict";
+
+const says = document.getElementById("says");
+const share = document.getElementById("share");
+
+function fail(text) {
+	says.textContent = text;
+	says.className = "failed";
+	share.hidden = true;
+	document.getElementById("arrival").className = "";
+}
+
+// missing says what this browser lacks, or nothing.
+function missing() {
+	if (typeof WebAssembly !== "object") return "This browser has no WebAssembly, which the window needs.";
+	if (!document.createElement("canvas").getContext("webgl2")) return "This browser has no WebGL 2, which the window draws with; graphics acceleration may be switched off.";
+	if (typeof Go !== "function") return "wasm_exec.js did not load.";
+	return "";
+}
+
+// load fetches the bundle, compiles it as it comes, and says how much has come.
+async function load(imports) {
+	const response = await fetch("dryline.wasm");
+	if (!response.ok) throw new Error("the server answered " + response.status);
+	const whole = Number(response.headers.get("X-Whole-Length") || response.headers.get("Content-Length"));
+	let got = 0;
+	const counted = response.body.pipeThrough(new TransformStream({
+		transform(chunk, out) {
+			got += chunk.length;
+			if (whole > 0) share.value = Math.min(got / whole, 1);
+			says.textContent = "Loading the window: " + (got / 1e6).toFixed(1) + (whole > 0 ? " of " + (whole / 1e6).toFixed(1) : "") + " MB";
+			out.enqueue(chunk);
+		},
+		flush() {
+			share.removeAttribute("value");
+			says.textContent = "Making the window ready";
+		},
+	}));
+	const typed = new Response(counted, { headers: { "Content-Type": "application/wasm" } });
+	return WebAssembly.instantiateStreaming(typed, imports);
+}
+
+// shown waits for the window's first picture.
+function shown() {
+	const canvas = document.querySelector("canvas");
+	if (!canvas || typeof window.drylineTell !== "function" || !JSON.parse(window.drylineTell()).screen) {
+		requestAnimationFrame(shown);
+		return;
+	}
+	requestAnimationFrame(() => {
+		document.getElementById("arrival").className = "gone";
+		keepFocus();
+	});
+}
+
+// keepFocus gives the window the keys: at first, and whenever nothing else has
+// them. The window itself then keeps the browser from scrolling by them.
+function keepFocus() {
+	const canvas = document.querySelector("canvas");
+	const idle = () => document.activeElement === document.body || document.activeElement === null;
+	canvas.focus();
+	window.addEventListener("focus", () => { if (idle()) canvas.focus(); });
+	window.addEventListener("keydown", (e) => {
+		if ((e.ctrlKey || e.metaKey) && e.key.toLowerCase() === "s") {
+			e.preventDefault();
+			e.stopPropagation();
+			window.drylineLeave();
+		} else if (idle()) {
+			e.preventDefault();
+			canvas.focus();
+		}
+	}, true);
+	// A watch would be lost with the page.
+	window.addEventListener("beforeunload", (e) => {
+		if (JSON.parse(window.drylineTell()).screen === "watch") e.preventDefault();
+	});
+}
+
+// drylineDownload hands a file over as a download.
+window.drylineDownload = (name, bytes) => {
+	const at = URL.createObjectURL(new Blob([bytes], { type: "application/octet-stream" }));
+	const link = document.createElement("a");
+	link.href = at;
+	link.download = name;
+	link.click();
+	setTimeout(() => URL.revokeObjectURL(at), 60000);
+};
+
+// mostUpload bounds a session that is taken up, bytes. Hours of orders come to
+// well under a megabyte.
+const mostUpload = 64 << 20;
+
+// drylinePick lets a person choose a file: got(name, bytes, fault).
+window.drylinePick = (got) => {
+	const input = document.createElement("input");
+	input.type = "file";
+	input.accept = ".jsonl,application/json";
+	input.addEventListener("change", async () => {
+		const file = input.files[0];
+		if (!file) return;
+		if (file.size > mostUpload) {
+			got(file.name, new Uint8Array(), "it is too large for a session");
+			return;
+		}
+		try {
+			got(file.name, new Uint8Array(await file.arrayBuffer()), "");
+		} catch {
+			got(file.name, new Uint8Array(), "the browser cannot read it");
+		}
+	});
+	input.click();
+};
+
+async function begin() {
+	const lack = missing();
+	if (lack) {
+		fail(lack);
+		return;
+	}
+	const go = new Go();
+	let made;
+	try {
+		made = await load(go.importObject);
+	} catch (e) {
+		fail("The window did not load: " + e.message);
+		return;
+	}
+	requestAnimationFrame(shown);
+	await go.run(made.instance);
+	fail("The window has ended. Load the page again to open it.");
+}
+
+begin();
