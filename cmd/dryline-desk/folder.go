@@ -17,6 +17,24 @@ import (
 
 const isUnix = runtime.GOOS != "windows" && runtime.GOOS != "darwin" && runtime.GOOS != "js"
 
+// hasSound reports whether there is something to play sounds on. Where it has to
+// be asked, asking in vain would end the window.
+func hasSound() bool {
+	if !isUnix {
+		return true
+	}
+	cards, _ := filepath.Glob("/dev/snd/pcm*p")
+	if len(cards) > 0 {
+		return true
+	}
+	for _, socket := range []string{os.Getenv("PULSE_SERVER"), filepath.Join(os.Getenv("XDG_RUNTIME_DIR"), "pulse", "native")} {
+		if _, err := os.Stat(strings.TrimPrefix(socket, "unix:")); err == nil {
+			return true
+		}
+	}
+	return false
+}
+
 // folder keeps things in files: settings where the system keeps them, sessions
 // and reports in a folder of the person's.
 type folder struct{ out string }

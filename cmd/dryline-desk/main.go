@@ -12,7 +12,9 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 	"strings"
+	"syscall"
 
 	"dryline/cmd/dryline-desk/app"
 	"dryline/scenarios"
@@ -52,6 +54,7 @@ func run(args []string, stderr io.Writer) int {
 	g := app.NewGame(store, true)
 	g.TellTo = *report
 	g.Seed = *seed
+	g.Silent = !hasSound()
 	g.Go(app.NewChoose())
 	if name := flags.Arg(0); name != "" {
 		screen, err := open(g, name)
@@ -64,7 +67,15 @@ func run(args []string, stderr io.Writer) int {
 	ebiten.SetWindowSize(wide, tall)
 	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
 	ebiten.SetWindowClosingHandled(true)
-	if err := runGame(g); err != nil {
+	stop := make(chan os.Signal, 1)
+	signal.Notify(stop, os.Interrupt, syscall.SIGTERM)
+	go func() {
+		<-stop
+		g.Quit()
+	}()
+	err := runGame(g)
+	g.Leave() // whatever ended the window, a watch under way is kept
+	if err != nil {
 		fmt.Fprintf(stderr, "dryline-desk: %s\n", noDisplay(err))
 		return 1
 	}

@@ -85,11 +85,11 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 	}
 	return pinned(func(i int) image.Rectangle { return []image.Rectangle{c.list, foot}[i] },
 		l.Backed(l.Column(8, 6, rows...), l.Panel),
-		l.Row(4, 10,
+		centredRow(l.Row(4, 10,
 			l.Button("Begin the watch", look.Chosen, func() { c.begin(g) }),
 			l.Button("Free practice", look.Plain, func() { c.practise(g) }),
 			l.Label("Training aid. Not for navigation.", l.Small, l.Soft, 0),
-		))
+		)))
 }
 
 func (c *Choose) begin(g *Game) {

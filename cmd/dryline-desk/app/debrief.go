@@ -53,13 +53,13 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 		d.projection = w.chart
 	}
 	return pinned(func(int) image.Rectangle { return foot },
-		l.Backed(l.Row(8, 10,
+		l.Backed(centredRow(l.Row(8, 10,
 			l.Button("Save the report", look.Chosen, func() { d.savePage(g) }),
 			l.Button("Open it", look.Plain, func() { d.open(g) }),
 			l.Button("Save the session", look.Plain, func() { g.keepFinished(d.crew) }),
 			l.Button("Another exercise", look.Plain, func() { g.Go(NewChoose()) }),
 			l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear.", l.Small, l.Soft, 0),
-		), l.Panel))
+		)), l.Panel))
 }
 
 func (d *Debrief) savePage(g *Game) {

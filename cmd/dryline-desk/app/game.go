@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"sync/atomic"
 
 	"dryline/cmd/dryline-desk/look"
 
@@ -38,18 +39,20 @@ type Game struct {
 	Store    Store
 	Apart    bool   // the crew has a goroutine of its own
 	Seed     uint64 // for sessions begun, 0 for the exercise's own
+	Silent   bool   // the machine cannot play sounds: asking it to would end the window
 	TellTo   string // file that tells what is shown, empty for none
 	Notice   string // a line shown at the foot until the next key or click
 
-	ui      ebitenui.UI
-	screen  Screen
-	next    Screen
-	size    image.Rectangle
-	device  float64
-	stale   bool // controls have to be built again
-	help    bool
-	closing bool
-	told    int // updates since the window opened
+	ui     ebitenui.UI
+	screen Screen
+	next   Screen
+	size   image.Rectangle
+	device float64
+	stale  bool // controls have to be built again
+	help   bool
+	sounds sounder
+	quit   atomic.Bool
+	told   int // updates since the window opened
 }
 
 // NewGame opens the window on a screen.
@@ -124,12 +127,21 @@ func (g *Game) Typing() bool {
 	return ok && t != nil
 }
 
+// Quit ends the window at the next frame; it may be called from anywhere.
+func (g *Game) Quit() { g.quit.Store(true) }
+
+// Leave closes the screen for good: a watch under way is kept.
+func (g *Game) Leave() {
+	if g.screen != nil {
+		g.screen.Close(g)
+		g.screen = nil
+	}
+}
+
 // Update implements [ebiten.Game].
 func (g *Game) Update() error {
-	if ebiten.IsWindowBeingClosed() || g.closing {
-		if g.screen != nil {
-			g.screen.Close(g)
-		}
+	if ebiten.IsWindowBeingClosed() || g.quit.Load() {
+		g.Leave()
 		return ebiten.Termination
 	}
 	g.Store.Poll()

@@ -23,7 +23,9 @@ func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container
 	p.offset, p.method = say("00.0 m from antenna aft"), say("placed by filtered")
 	p.mark = l.Label("\n\n", l.Small, l.Soft, r.Dx())
 	pair := func(says *widget.Text, less, more func()) widget.PreferredSizeLocateableWidget {
-		return l.Row(0, 6, l.Button("−", look.Plain, less), l.Button("+", look.Plain, more), says)
+		c := l.Row(0, 6, l.Button("−", look.Plain, less), l.Button("+", look.Plain, more), says)
+		centred(c)
+		return c
 	}
 	set := func(do sim.Do, by float64, now func() float64) func() {
 		return func() { w.give(sim.Command{Do: do, Value: now() + by}) }

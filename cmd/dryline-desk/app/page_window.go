@@ -14,7 +14,9 @@ import (
 func windowPage(g *Game, r image.Rectangle) *widget.Container {
 	l, s := g.Look, &g.Settings
 	row := func(says string, buttons ...widget.PreferredSizeLocateableWidget) widget.PreferredSizeLocateableWidget {
-		return l.Row(0, 6, append(buttons, l.Label(says, l.Body, l.Ink, 0))...)
+		c := l.Row(0, 6, append(buttons, l.Label(says, l.Body, l.Ink, 0))...)
+		centred(c)
+		return c
 	}
 	step := func(v *float64, by, lo, hi float64) func() {
 		return func() { g.Change(func(*Settings) { *v = min(max(*v+by, lo), hi) }) }
@@ -31,9 +33,17 @@ func windowPage(g *Game, r image.Rectangle) *widget.Container {
 		row(fmt.Sprintf("contrast %.1f", s.Contrast), l.Button("−", look.Plain, step(&s.Contrast, -0.1, 0.4, 3)), l.Button("+", look.Plain, step(&s.Contrast, 0.1, 0.4, 3))),
 		row(fmt.Sprintf("size %.1f", s.Scale), l.Button("−", look.Plain, step(&s.Scale, -0.1, 0.8, 3)), l.Button("+", look.Plain, step(&s.Scale, 0.1, 0.8, 3))),
 		row("coach "+onOff(s.Hints), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Hints = !s.Hints }) })),
-		row("sounds "+onOff(s.Sounds), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Sounds = !s.Sounds }) })),
+		row("sounds "+onOff(s.Sounds)+silent(g), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Sounds = !s.Sounds }) })),
 		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear of hazards.", l.Small, l.Soft, r.Dx()),
 	)
+}
+
+// silent says why sounds are not to be had.
+func silent(g *Game) string {
+	if g.Silent {
+		return " (none here)"
+	}
+	return ""
 }
 
 func otherTheme(name string) string {

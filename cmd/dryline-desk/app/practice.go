@@ -83,6 +83,11 @@ func (p *Practice) row(g *Game, i int) *widget.Container {
 		w.CursorEnterEvent.AddHandler(func(any) { p.about = i })
 	}
 	hover(name.GetWidget())
+	row := func(children ...widget.PreferredSizeLocateableWidget) *widget.Container {
+		c := l.Row(0, 8, children...)
+		centred(c)
+		return c
+	}
 	if len(f.Choices) > 0 {
 		b := l.Button(strings.ReplaceAll(p.now[i], "_", " "), look.Plain, func() {
 			at := slices.Index(f.Choices, p.now[i])
@@ -91,14 +96,14 @@ func (p *Practice) row(g *Game, i int) *widget.Container {
 			g.Rebuild()
 		})
 		hover(b.GetWidget())
-		return l.Row(0, 8, name, b)
+		return row(name, b)
 	}
 	in := l.Field("", 100, func(string) { g.Unfocus() })
 	in.SetText(p.now[i])
 	in.ChangedEvent.AddHandler(func(any) { p.now[i] = in.GetText() })
 	hover(in.GetWidget())
 	p.inputs[i] = in
-	return l.Row(0, 8, name, in, l.Label(f.Unit, l.Small, l.Soft, 0))
+	return row(name, in, l.Label(f.Unit, l.Small, l.Soft, 0))
 }
 
 func (p *Practice) restore() {
@@ -211,7 +216,7 @@ func (p *Practice) Draw(g *Game, dst *ebiten.Image) {
 		number := func(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 		say(fmt.Sprintf("From %s to %s %s.", number(f.Min), number(f.Max), f.Unit), false)
 	}
-	say(fmt.Sprintf("In the exercise: %s %s.", strings.ReplaceAll(f.Value, "_", " "), f.Unit), false)
+	say("In the exercise: "+strings.TrimSpace(strings.ReplaceAll(f.Value, "_", " ")+" "+f.Unit)+".", false)
 }
 
 // Over implements [Screen].

@@ -9,6 +9,7 @@ import (
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim"
+	"dryline/sim/coach"
 	"dryline/sim/product"
 
 	"github.com/ebitenui/ebitenui/widget"
@@ -50,6 +51,8 @@ type Watch struct {
 	chosen    int    // number of the contact chosen, 0 for none
 	drag      drag
 	complaint int
+	heard     map[string]coach.Severity // hints by ID at the last frame
+	alarms    int                       // of the bridge that were sounded
 	report    *product.Page
 	stamped   time.Time
 }
@@ -125,6 +128,7 @@ func (w *Watch) Update(g *Game) error {
 	w.top.update(g, w)
 	w.rail.update(g, w)
 	w.side.update(g, w)
+	w.soundHints(g)
 	if w.view.Complaints != w.complaint {
 		w.complaint = w.view.Complaints
 		g.Notice = w.view.Complaint

@@ -35,6 +35,7 @@ func (w *Watch) Keys() []Key {
 		{"J", "let the chart follow the vessel"},
 		{"K", "show the whole plan on the chart"},
 		{"Wheel", "scroll the waterfall back; zoom the chart"},
+		{"Right click", "on the chart: steer for that point"},
 		{"F9", "end the exercise"},
 	}
 }

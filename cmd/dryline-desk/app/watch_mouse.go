@@ -47,6 +47,9 @@ func (w *Watch) mouse(g *Game) {
 	switch {
 	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) && !taken:
 		w.press(at)
+	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonRight) && at.In(w.at.chart) && !taken:
+		gx, gy := w.chart.Ground(float64(x), float64(y))
+		w.give(sim.Command{Do: sim.SteerPoint, X: gx, Y: gy})
 	case w.drag.what != nothing && ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft):
 		w.pull(g, at)
 	case w.drag.what != nothing:

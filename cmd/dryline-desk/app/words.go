@@ -30,3 +30,9 @@ func centred(c *widget.Container) {
 		child.GetWidget().LayoutData = widget.RowLayoutData{Position: widget.RowLayoutPositionCenter}
 	}
 }
+
+// centredRow is [centred] that returns its row.
+func centredRow(c *widget.Container) *widget.Container {
+	centred(c)
+	return c
+}
