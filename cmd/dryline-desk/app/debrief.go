@@ -192,6 +192,7 @@ func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 	plot.Spots, plot.Measure, plot.Way, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, nil, false, false, 0
 	panes.Chart(dst, &d.projection, d.watch.mosaic, d.watch.shade(g), l, &plot)
 	pane := dst.SubImage(d.chart).(*ebiten.Image)
+	var labels panes.Labels
 	for _, t := range d.report.Targets {
 		x, y := d.projection.At(t.X, t.Y)
 		s := 6 * l.Scale
@@ -204,7 +205,9 @@ func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 			look.Frame(pane, image.Rect(int(x-s), int(y-s), int(x+s), int(y+s)), max(l.Px(2), 1), l.Truth)
 			name += ", missed"
 		}
-		label(pane, l, name, x+1.6*s, y-look.Tall(l.Small)/2)
+		left, top := int(x+1.6*s), int(y-look.Tall(l.Small)/2)
+		at := labels.Place(image.Rect(left, top, left+int(look.Wide(name, l.Small))+1, top+int(look.Tall(l.Small))), d.chart)
+		label(pane, l, name, float64(at.Min.X), float64(at.Min.Y))
 	}
 	for _, f := range d.report.FalseContacts {
 		x, y := d.projection.At(f.X, f.Y)

@@ -109,6 +109,14 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 			return w
 		}})
 	}
+	views = append(views, view{"debrief", func(t *testing.T, g *Game) Screen {
+		w := watchUnderWay(t, g, "disused-anchorage", 30)
+		w.end()
+		w.crew.Pass(1, 1e12)
+		w.view = w.crew.View()
+		w.Build(g, g.size)
+		return NewDebrief(w)
+	}})
 	views = append(views, view{"keys", func(t *testing.T, g *Game) Screen {
 		g.help = true
 		return watchUnderWay(t, g, "disused-anchorage", 5)

@@ -50,6 +50,7 @@ type Watch struct {
 	measure   string // length, width or shadow: what a drag measures
 	chosen    int    // number of the contact chosen, 0 for none
 	drag      drag
+	back      bool // a resumed session is where it was
 	complaint int
 	heard     map[string]coach.Severity // hints by ID at the last frame
 	alarms    int                       // of the bridge that were sounded
@@ -136,6 +137,10 @@ func (w *Watch) Update(g *Game) error {
 	if w.view.Done && w.exerciseOver(g) {
 		return nil
 	}
+	if !w.back && w.view.Back == 1 {
+		w.back = true
+		w.takeUpLine()
+	}
 	if w.view.Back < 1 { // no orders until the session is where it was
 		return nil
 	}
@@ -194,6 +199,20 @@ func (w *Watch) setRate(rate float64, paused bool) {
 	w.rate = min(max(rate, 1), max(h.MostSpeedUp, 1))
 	w.paused = paused && h.Pause
 	w.crew.SetRate(w.rate, w.paused)
+}
+
+// takeUpLine chooses the line that is being run.
+func (w *Watch) takeUpLine() {
+	b := &w.view.Bridge
+	name, reversed := b.Logging, b.Reversed
+	if name == "" {
+		name, reversed = b.Steering.Line, b.Steering.Reversed
+	}
+	for i, l := range w.exercise.Lines {
+		if l.Name == name {
+			w.line, w.reversed = i, reversed
+		}
+	}
 }
 
 // end ends the exercise.

@@ -113,12 +113,8 @@ func lines(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
 		default:
 			look.Dashed(dst, ax, ay, bx, by, width, 6*l.Scale, l.Plan)
 		}
-		name := line.Name
-		if line.Logged {
-			name += " done"
-		}
 		dx, dy := unit(bx-ax, by-ay)
-		tag(dst, l, name, ax-dx*12*l.Scale, ay-dy*12*l.Scale)
+		tag(dst, l, line.Name, ax-dx*12*l.Scale, ay-dy*12*l.Scale)
 	}
 }
 
@@ -166,6 +162,7 @@ func craft(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
 }
 
 func spots(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
+	var labels Labels
 	for _, s := range v.Spots {
 		x, y := p.At(s.X, s.Y)
 		if !image.Pt(int(x), int(y)).In(p.Pane) {
@@ -177,7 +174,10 @@ func spots(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
 		}
 		look.Ring(dst, x, y, r, 2.5*l.Scale, l.Panel)
 		look.Ring(dst, x, y, r, 1.6*l.Scale, l.Mark)
-		tag(dst, l, s.Label, x+r+0.5*look.Wide(s.Label, l.Small)+5*l.Scale, y-r)
+		w, h := look.Wide(s.Label, l.Small)+6*l.Scale, look.Tall(l.Small)
+		left, top := int(x+r+2*l.Scale), int(y-r-h/2)
+		at := labels.Place(image.Rect(left, top, left+int(w), top+int(h)), p.Pane)
+		tag(dst, l, s.Label, float64(at.Min.X+at.Max.X)/2, float64(at.Min.Y+at.Max.Y)/2)
 	}
 }
 
