@@ -70,6 +70,7 @@ func New(s *sim.Session, apart bool) *Crew {
 func Resume(s *sim.Session, l *sim.Log, apart bool) *Crew {
 	c := New(s, false)
 	c.script, c.until = l.Commands, l.Ticks
+	c.show()
 	if apart {
 		go c.work()
 	}

@@ -1,0 +1,177 @@
+package crew
+
+import (
+	"bytes"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"dryline/scenarios"
+	"dryline/sim"
+	"dryline/sim/debrief"
+)
+
+func session(t testing.TB) *sim.Session {
+	t.Helper()
+	ex, err := scenarios.Find("first-line")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := sim.New(ex, ex.Seed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// orders are given at fixed ticks, however the crew is worked.
+var orders = map[int64][]sim.Command{
+	5:   {{Do: sim.Cable, Value: 18}, {Do: sim.Speed, Value: 2}},
+	60:  {{Do: sim.LogOn, Line: "A"}},
+	220: {{Do: sim.Mark, X: 150, Y: 190}},
+	300: {{Do: sim.LogOff}},
+}
+
+// run works a crew for some ticks and returns the session log.
+func run(t *testing.T, c *Crew, ticks int64, pass func()) []byte {
+	t.Helper()
+	done := map[int64]bool{}
+	for c.View().Tick < ticks {
+		at := c.View().Tick
+		// Time stands still while an order is given, so that its tick is the same.
+		if o := orders[at]; o != nil && !done[at] {
+			done[at] = true
+			c.Give(o...)
+		}
+		pass()
+	}
+	var b bytes.Buffer
+	if err := c.WriteLog(&b); err != nil {
+		t.Fatal(err)
+	}
+	c.Close()
+	return b.Bytes()
+}
+
+// The same orders at the same ticks give the same log, with a goroutine of its
+// own or inside the frame.
+func TestCrewWorksAlikeApartAndInside(t *testing.T) {
+	inside := New(session(t), false)
+	a := run(t, inside, 320, func() { inside.Pass(sim.Tick, time.Hour) })
+	apart := New(session(t), true)
+	b := run(t, apart, 320, func() {
+		at := apart.View().Tick
+		apart.Pass(sim.Tick, 0)
+		for apart.View().Tick == at {
+			time.Sleep(50 * time.Microsecond)
+		}
+	})
+	if !bytes.Equal(a, b) {
+		t.Errorf("logs differ:\n%s\n%s", tail(a), tail(b))
+	}
+	one, two := inside.Report(), apart.Report()
+	if one.Score.Points != two.Score.Points || len(one.Lines) != len(two.Lines) {
+		t.Errorf("scores %g and %g", one.Score.Points, two.Score.Points)
+	}
+}
+
+func tail(b []byte) string { return string(b[max(len(b)-600, 0):]) }
+
+// A session left half way comes back to the tick and the state it was left in,
+// and goes on to the same end.
+func TestResumedSessionIsWhereItWas(t *testing.T) {
+	whole := New(session(t), false)
+	run(t, whole, 500, func() { whole.Pass(sim.Tick, time.Hour) })
+
+	half := New(session(t), false)
+	log := run(t, half, 250, func() { half.Pass(sim.Tick, time.Hour) })
+	l, err := sim.ReadLog(bytes.NewReader(log))
+	if err != nil {
+		t.Fatal(err)
+	}
+	back := Resume(session(t), l, false)
+	for n := 0; back.View().Back < 1; n++ {
+		back.Pass(0, time.Hour)
+		if n > 1000 {
+			t.Fatal("it never comes back")
+		}
+	}
+	if v, was := back.View(), half.View(); v.Tick != 250 || v.Reading.X != was.Reading.X || v.Fix.Y != was.Fix.Y || len(v.Contacts) != 1 {
+		t.Errorf("back at tick %d with %d contacts, want where it was left: tick 250, one contact", v.Tick, len(v.Contacts))
+	}
+	run(t, back, 500, func() { back.Pass(sim.Tick, time.Hour) })
+	if a, b := whole.View(), back.View(); a.Reading.X != b.Reading.X || a.Reading.Y != b.Reading.Y || a.Reading.FishDepth != b.Reading.FishDepth {
+		t.Error("after being resumed the session went another way")
+	}
+	var one, two bytes.Buffer
+	if err := debrief.WriteJSON(&one, whole.Report()); err != nil {
+		t.Fatal(err)
+	}
+	if err := debrief.WriteJSON(&two, back.Report()); err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(one.Bytes(), two.Bytes()) {
+		t.Error("the debrief of the resumed session differs")
+	}
+}
+
+// A refused order is said in plain words and changes nothing.
+func TestRefusedOrderIsSaid(t *testing.T) {
+	c := New(session(t), false)
+	c.SetRate(1, true)
+	c.Give(sim.Command{Do: sim.LogOn, Line: "Z"})
+	v := c.View()
+	if v.Complaints != 1 || !strings.Contains(v.Complaint, `"Z"`) || strings.HasPrefix(v.Complaint, "sim:") {
+		t.Errorf("got %d complaints, %q, want one about line Z without a package name", v.Complaints, v.Complaint)
+	}
+	c.Pass(10, time.Hour)
+	if c.View().Tick != 0 {
+		t.Error("time went on while it stood still")
+	}
+}
+
+// A machine that cannot keep up lets time go: no debt grows.
+func TestTimeOwedIsBounded(t *testing.T) {
+	c := New(session(t), false)
+	c.SetRate(2, false)
+	for range 1000 {
+		c.Pass(1, 1) // a nanosecond's budget: one tick a pass at most
+	}
+	if c.credit > mostAhead*2 {
+		t.Errorf("%.0f ticks owed, want at most %d", c.credit, mostAhead*2)
+	}
+	at := c.View().Tick
+	c.SetRate(2, true)
+	for range 100 {
+		c.Pass(1, time.Second)
+	}
+	if late := c.View().Tick - at; late > mostAhead*2+1 {
+		t.Errorf("%d ticks after time was told to stand still", late)
+	}
+}
+
+// Rows come once each, in order, with the pictures of both sides.
+func TestRowsComeOnceAndInOrder(t *testing.T) {
+	c := New(session(t), false)
+	var rows []Ping
+	for range 40 {
+		c.Pass(1, time.Hour)
+		rows = c.Rows(rows)
+	}
+	if len(rows) < 100 {
+		t.Fatalf("%d rows in half a minute, want hundreds", len(rows))
+	}
+	for i := 1; i < len(rows); i++ {
+		if rows[i].Number != rows[i-1].Number+1 {
+			t.Fatalf("row %d is ping %d after %d", i, rows[i].Number, rows[i-1].Number)
+		}
+	}
+	last := rows[len(rows)-1]
+	if len(last.Rows) != 1 || len(last.Rows[0][0]) == 0 || len(last.Rows[0][1]) != len(last.Rows[0][0]) {
+		t.Error("a row lacks its sides")
+	}
+	if math.Abs(last.Fix.Time-c.View().Now) > 1 {
+		t.Errorf("the last row is of %.1f s at %.1f s", last.Fix.Time, c.View().Now)
+	}
+}

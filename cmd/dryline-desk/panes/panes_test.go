@@ -1,0 +1,123 @@
+package panes
+
+import (
+	"image"
+	"math"
+	"testing"
+
+	"dryline/sonar/waterfall/picture"
+)
+
+// Ground and pixel undo each other, and zooming leaves the ground under the
+// pointer where it is.
+func TestProjectionGoesBothWays(t *testing.T) {
+	p := Projection{Pane: image.Rect(100, 50, 900, 650)}
+	p.Fit(0, 0, 640, 960)
+	x, y := p.Ground(333, 222)
+	for range 3 {
+		p.Zoom(1.7, 333, 222)
+		if gx, gy := p.Ground(333, 222); math.Hypot(gx-x, gy-y) > 1e-9 {
+			t.Errorf("zooming moved the ground under the pointer by %g m", math.Hypot(gx-x, gy-y))
+		}
+	}
+	px, py := p.At(12.5, -7)
+	if gx, gy := p.Ground(px, py); math.Hypot(gx-12.5, gy+7) > 1e-9 {
+		t.Errorf("there and back: %g, %g, want 12.5, -7", gx, gy)
+	}
+	// North is up, east to the right.
+	ax, ay := p.At(0, 0)
+	if ex, ny := p.At(10, 0); ex <= ax || ny != ay {
+		t.Error("east is not to the right")
+	}
+	if _, ny := p.At(0, 10); ny >= ay {
+		t.Error("north is not up")
+	}
+}
+
+func TestFitShowsAll(t *testing.T) {
+	p := Projection{Pane: image.Rect(0, 0, 500, 300)}
+	p.Fit(-20, 10, 700, 90)
+	for _, c := range [][2]float64{{-20, 10}, {700, 90}, {-20, 90}, {700, 10}} {
+		x, y := p.At(c[0], c[1])
+		if x < -0.01 || x > 500.01 || y < -0.01 || y > 300.01 {
+			t.Errorf("corner %v lies at %.2f, %.2f, out of the pane", c, x, y)
+		}
+	}
+}
+
+func TestNiceStepsAreRound(t *testing.T) {
+	for _, row := range []struct{ v, want float64 }{{1, 1}, {1.9, 1}, {2, 2}, {4.99, 2}, {5, 5}, {99, 50}, {0.3, 0.2}, {1000, 1000}} {
+		if got := nice(row.v); math.Abs(got-row.want) > 1e-9*row.want {
+			t.Errorf("nice(%g): got %g, want %g", row.v, got, row.want)
+		}
+	}
+}
+
+func TestSheetsTileThePlane(t *testing.T) {
+	for _, row := range []struct{ a, b, want int }{{0, 512, 0}, {511, 512, 0}, {512, 512, 1}, {-1, 512, -1}, {-512, 512, -1}, {-513, 512, -2}} {
+		if got := floorDiv(row.a, row.b); got != row.want {
+			t.Errorf("floorDiv(%d, %d): got %d, want %d", row.a, row.b, got, row.want)
+		}
+	}
+}
+
+func TestLabelsKeepOffEachOther(t *testing.T) {
+	var l Labels
+	pane := image.Rect(0, 0, 400, 400)
+	var placed []image.Rectangle
+	for range 12 {
+		r := l.Place(image.Rect(180, 195, 240, 209), pane)
+		for _, o := range placed {
+			if r.Overlaps(o) {
+				t.Fatalf("%v lies over %v", r, o)
+			}
+		}
+		if !r.In(pane) {
+			t.Fatalf("%v lies out of the pane", r)
+		}
+		placed = append(placed, r)
+	}
+	if r := l.Place(image.Rect(380, 10, 440, 24), pane); !r.In(pane) {
+		t.Errorf("%v was not drawn in from the edge", r)
+	}
+}
+
+// Contrast turns about the grey of an ordinary echo, and the ramp's ends are
+// its own.
+func TestContrastKeepsTheOrdinaryEcho(t *testing.T) {
+	for _, contrast := range []float64{0.5, 1, 2, 3} {
+		s := Shade{Ramp: picture.Kelp(), Contrast: contrast}
+		u := s.uniforms()
+		gain, lift := float64(u["Gain"].(float32)), float64(u["Lift"].(float32))
+		if got := (0.43 + lift) * gain; math.Abs(got-0.43) > 1e-6 {
+			t.Errorf("contrast %g puts an ordinary echo at %.4f, want 0.43", contrast, got)
+		}
+		ramp := u["Ramp"].([]float32)
+		first, last := picture.Kelp()[0], picture.Kelp()[255]
+		if ramp[0] != float32(first.R)/255 || ramp[len(ramp)-1] != float32(last.B)/255 {
+			t.Error("the ends of the ramp are not those of the picture's")
+		}
+	}
+}
+
+// Both shaders compile; the engine's own compiler needs no graphics for it.
+func TestShadersCompile(t *testing.T) {
+	waterfallProgram()
+	mosaicProgram()
+}
+
+// The side view remembers the bottom by distance run, not by time.
+func TestSectionRemembersTheBottomByDistance(t *testing.T) {
+	var s Section
+	for i := range 100 {
+		s.Hear(float64(i)*0.5, 0, 12+float64(i)*0.01, true)
+		s.Hear(float64(i)*0.5, 0, 99, true) // heard again without moving
+	}
+	if n := len(s.bottom); n < 90 || n > 110 {
+		t.Errorf("%d soundings over 50 m, want one each half metre", n)
+	}
+	s.Hear(80, 0, 5, false)
+	if s.under() == 5 {
+		t.Error("a lost bottom was taken for one")
+	}
+}
