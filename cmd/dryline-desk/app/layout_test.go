@@ -109,6 +109,11 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 			return w
 		}})
 	}
+	views = append(views, view{"watch, all channels", func(t *testing.T, g *Game) Screen {
+		w := watchUnderWay(t, g, "disused-anchorage", 20)
+		w.allChannels = true
+		return w
+	}})
 	views = append(views, view{"debrief", func(t *testing.T, g *Game) Screen {
 		w := watchUnderWay(t, g, "disused-anchorage", 30)
 		w.end()

@@ -27,35 +27,37 @@ type Watch struct {
 	rail railPanel
 	side sidePanel
 
-	section   panes.Section
-	falls     []*panes.Waterfall
-	channel   int
-	history   []crew.Ping // as many as the ring of the waterfall has rows
-	mosaic    *panes.Mosaic
-	chart     panes.Projection
-	charted   bool // the chart has been fitted once
-	follow    bool
-	dials     []*panes.Dial
-	dialled   int64 // second of the last trend
-	plot      panes.Plot
-	shownAt   int64   // tick the tracks were copied at
-	fallBack  float64 // rows scrolled back
-	fallZoom  float64
-	rate      float64
-	paused    bool
-	line      int // chosen
-	reversed  bool
-	byHand    float64 // rudder held, radians; 0 for none
-	marking   bool
-	measure   string // length, width or shadow: what a drag measures
-	chosen    int    // number of the contact chosen, 0 for none
-	drag      drag
-	back      bool // a resumed session is where it was
-	complaint int
-	heard     map[string]coach.Severity // hints by ID at the last frame
-	alarms    int                       // of the bridge that were sounded
-	report    *product.Page
-	stamped   time.Time
+	section panes.Section
+	falls   []*panes.Waterfall
+	channel int // shown, unless all are
+
+	allChannels bool
+	history     []crew.Ping // as many as the ring of the waterfall has rows
+	mosaic      *panes.Mosaic
+	chart       panes.Projection
+	charted     bool // the chart has been fitted once
+	follow      bool
+	dials       []*panes.Dial
+	dialled     int64 // second of the last trend
+	plot        panes.Plot
+	shownAt     int64   // tick the tracks were copied at
+	fallBack    float64 // rows scrolled back
+	fallZoom    float64
+	rate        float64
+	paused      bool
+	line        int // chosen
+	reversed    bool
+	byHand      float64 // rudder held, radians; 0 for none
+	marking     bool
+	measure     string // length, width or shadow: what a drag measures
+	chosen      int    // number of the contact chosen, 0 for none
+	drag        drag
+	back        bool // a resumed session is where it was
+	complaint   int
+	heard       map[string]coach.Severity // hints by ID at the last frame
+	alarms      int                       // of the bridge that were sounded
+	report      *product.Page
+	stamped     time.Time
 }
 
 // NewWatch mans a session.

@@ -7,6 +7,7 @@ import (
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
+	"dryline/sim/product"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -96,11 +97,45 @@ func (w *Watch) locked() bool {
 	return n > 0 && w.history[n-1].Locked
 }
 
-// fallRect is where the rows of the waterfall are drawn: below its heading.
+// fallRect is where the rows of the waterfalls are drawn: below their headings.
 func (w *Watch) fallRect() image.Rectangle {
 	r := w.at.fall
 	r.Min.Y += w.headTall()
 	return r
+}
+
+// fall is one channel's waterfall as shown.
+type fall struct {
+	channel int
+	r       image.Rectangle
+}
+
+// shownFalls are the channels shown: the chosen one, or all beside each other.
+func (w *Watch) shownFalls() []fall {
+	r := w.fallRect()
+	if !w.allChannels {
+		return []fall{{w.channel, r}}
+	}
+	n := len(w.falls)
+	var out []fall
+	for c := range n {
+		x0, x1 := r.Min.X+r.Dx()*c/n, r.Min.X+r.Dx()*(c+1)/n
+		if c > 0 {
+			x0 += 2
+		}
+		out = append(out, fall{c, image.Rect(x0, r.Min.Y, x1, r.Max.Y)})
+	}
+	return out
+}
+
+// fallAt is the waterfall under a pixel.
+func (w *Watch) fallAt(at image.Point) (fall, bool) {
+	for _, f := range w.shownFalls() {
+		if at.In(f.r) {
+			return f, true
+		}
+	}
+	return fall{}, false
 }
 
 func (w *Watch) headTall() int { return int(w.top.headTall) }
@@ -117,22 +152,24 @@ func (w *Watch) drawFall(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	head := image.Rect(w.at.fall.Min.X, w.at.fall.Min.Y, w.at.fall.Max.X, w.at.fall.Min.Y+w.headTall())
 	look.Fill(dst, head, l.Panel)
-	r := w.fallRect()
-	v := w.fallView(r)
-	v.Colours.Void, v.Colours.Bottom = l.Void, l.Mark
-	w.falls[w.channel].Draw(dst, r, v, w.shade(g))
-	pane := dst.SubImage(r).(*ebiten.Image)
-	title := fmt.Sprintf("%s kHz, port and starboard", w.exercise.Sonar.Channels[w.channel].Name)
-	if w.fallBack > 0 {
-		title += fmt.Sprintf(", %d rows back", int(w.fallBack))
-	}
-	look.Write(dst, title, l.Small, float64(head.Min.X+l.Px(8)), float64(head.Min.Y+l.Px(4)), l.Ink, look.Left)
-	w.rangeMarks(pane, r, v, l)
-	w.lineMarks(pane, r, v, l)
-	w.contactMarks(pane, r, v, l)
 	x, y, taken := g.Pointer()
-	if at := image.Pt(x, y); at.In(r) && !taken {
-		w.readOut(pane, at, r, l)
+	for _, f := range w.shownFalls() {
+		r, v := f.r, w.fallView(f.r)
+		v.Colours.Void, v.Colours.Bottom = l.Void, l.Mark
+		w.falls[f.channel].Draw(dst, r, v, w.shade(g))
+		pane := dst.SubImage(r).(*ebiten.Image)
+		title := product.ChannelLabel(w.exercise.Sonar.Channels[f.channel])
+		if w.fallBack > 0 {
+			title += fmt.Sprintf(", %d rows back", int(w.fallBack))
+		}
+		title = fittedTo(title, l, l.Small, r.Dx()-l.Px(12))
+		look.Write(dst, title, l.Small, float64(r.Min.X+l.Px(8)), float64(head.Min.Y+l.Px(4)), l.Ink, look.Left)
+		w.rangeMarks(pane, r, v, l)
+		w.lineMarks(pane, r, v, l)
+		w.contactMarks(pane, r, v, l)
+		if at := image.Pt(x, y); at.In(r) && !taken {
+			w.readOut(pane, at, r, l)
+		}
 	}
 }
 
@@ -237,7 +274,7 @@ func (w *Watch) readOut(dst *ebiten.Image, at image.Point, r image.Rectangle, l 
 	} else {
 		text += ", in the water"
 	}
-	text += fmt.Sprintf(", ping %d", p.Number)
+	text = fittedTo(text+fmt.Sprintf(", ping %d", p.Number), l, l.Small, r.Dx()-l.Px(16))
 	y := r.Max.Y - int(look.Tall(l.Small)) - l.Px(4)
 	look.Fill(dst, image.Rect(r.Min.X, y-l.Px(2), r.Min.X+int(look.Wide(text, l.Small))+l.Px(14), r.Max.Y), look.Fade(l.Panel, 0.9))
 	look.Write(dst, text, l.Small, float64(r.Min.X+l.Px(7)), float64(y), l.Ink, look.Left)

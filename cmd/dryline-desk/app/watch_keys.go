@@ -25,16 +25,18 @@ func (w *Watch) Keys() []Key {
 		{"Space", "let time stand still"},
 		{"+, -", "time faster, slower"},
 		{"M", "mark a contact with the next click"},
-		{"1, 2, 3", "measure length, width, shadow: drag from end to end"},
+		{"1, 2, 3", "measure length, width, shadow: drag from end"},
+		{"", "to end; on the chart with Shift held"},
 		{"Delete", "drop the chosen contact"},
 		{"Z", "take back what was last done to contacts"},
-		{"C", "next sonar channel"},
+		{"C, X", "next sonar channel, all of them"},
 		{"V", "next colour ramp"},
 		{"T", "day or night"},
 		{"Tab", "next page of the side panel"},
 		{"J", "let the chart follow the vessel"},
 		{"K", "show the whole plan on the chart"},
 		{"Wheel", "scroll the waterfall back; zoom the chart"},
+		{"Ctrl + wheel", "zoom the waterfall"},
 		{"Right click", "on the chart: steer for that point"},
 		{"F9", "end the exercise"},
 	}
@@ -101,6 +103,8 @@ func (w *Watch) keys(g *Game) {
 		w.give(sim.Command{Do: sim.UndoContact})
 	case pressed(ebiten.KeyC):
 		w.channel = (w.channel + 1) % len(w.falls)
+	case pressed(ebiten.KeyX):
+		w.allChannels = !w.allChannels && len(w.falls) > 1
 	case pressed(ebiten.KeyV):
 		g.Change(func(s *Settings) { s.Ramp = nextRamp(s.Ramp) })
 	case pressed(ebiten.KeyT):

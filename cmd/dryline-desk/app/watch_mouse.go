@@ -192,11 +192,11 @@ func (w *Watch) pick(at image.Point) (picked, bool) {
 
 // echo is the ping and slant range under a pixel of the waterfall.
 func (w *Watch) echo(at image.Point) (p *crew.Ping, slant float64, starboard, ok bool) {
-	r := w.fallRect()
-	if !at.In(r) {
+	f, ok := w.fallAt(at)
+	if !ok {
 		return nil, 0, false, false
 	}
-	v := w.fallView(r)
+	r, v := f.r, w.fallView(f.r)
 	age := int(v.Newest + float64(at.Y-r.Min.Y)/v.PerRow)
 	n := len(w.history) - 1 - age
 	if n < 0 || age < 0 {
