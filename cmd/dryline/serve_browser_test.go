@@ -86,8 +86,8 @@ type window struct {
 	toUpload string            // what the next file dialog is answered with
 }
 
-// openWindow starts a browser and loads the page at an address.
-func openWindow(t *testing.T, path, at string) *window {
+// newWindow starts a browser.
+func newWindow(t *testing.T, path string) *window {
 	t.Helper()
 	opts := append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...)
 	opts = append(opts, chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.WindowSize(1280, 720),
@@ -114,10 +114,20 @@ func openWindow(t *testing.T, path, at string) *window {
 	}); err != nil {
 		t.Fatal(err)
 	}
-	w.do(chromedp.Navigate(at))
-	// Keys that the browser would act on itself.
-	eval[int](w, `leaked = []; window.addEventListener("keydown", (e) => { if (!e.defaultPrevented) leaked.push(e.code); }); 0`)
 	return w
+}
+
+// open loads the page at an address.
+func (w *window) open(at string) {
+	w.t.Helper()
+	w.do(chromedp.Navigate(at))
+	// Keys that the browser would act on itself, and what sounds.
+	eval[int](w, `
+		window.leaked = [];
+		window.addEventListener("keydown", (e) => { if (!e.defaultPrevented) leaked.push(e.code); });
+		window.contexts = [];
+		window.AudioContext = class extends AudioContext { constructor(...with_) { super(...with_); contexts.push(this); } };
+		0`)
 }
 
 func (w *window) do(steps ...chromedp.Action[chromedp.Void]) {
@@ -217,7 +227,7 @@ func (w *window) untilWatch(what string, is func(onWatch) bool) onWatch {
 // frames lets the window draw, so that it has seen what was pressed.
 func (w *window) frames() {
 	w.t.Helper()
-	eval[int](w, `new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(() => done(0)))))`)
+	eval[int](w, `new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(0))))`)
 }
 
 // key presses a key by its place on the keyboard (UI Events KeyboardEvent code

@@ -23,7 +23,8 @@ func TestServeWatch(t *testing.T) {
 	path := chromium(t)
 	at := builtSite(t)
 	began := time.Now()
-	w := openWindow(t, path, at)
+	w := newWindow(t, path)
+	w.open(at)
 	w.until("exercises to choose from", func(s told) bool { return s.Screen == "choose" })
 	t.Logf("loaded in %.1f s", time.Since(began).Seconds())
 	w.frames()
@@ -88,6 +89,18 @@ func TestServeWatch(t *testing.T) {
 	}
 	w.key("KeyT", "t", 0)
 
+	w.press("Settings")
+	buttons := w.tell().Buttons
+	for i, b := range slices.Backward(buttons) {
+		if b.Label == "Switch" { // the last is for sounds
+			w.click(float64(buttons[i].At[0]+b.At[2])/2, float64(b.At[1]+b.At[3])/2)
+			break
+		}
+	}
+	if kept := eval[string](w, `localStorage.getItem("dryline.window")`); !strings.Contains(kept, `"sounds": true`) {
+		t.Errorf("got settings %q, want sounds", kept)
+	}
+
 	reached := w.untilWatch("pings", func(s onWatch) bool { return s.Pings > 120 && s.Tick > start.Tick+150 })
 	t.Logf("time at %.1f of %g times, %d pings", reached.Reached, reached.Rate, reached.Pings)
 	fall := rectOf(w.tell().Panes["fall"])
@@ -115,6 +128,20 @@ func TestServeWatch(t *testing.T) {
 
 	w.key("KeyL", "l", 0)
 	w.untilWatch("the log off", func(s onWatch) bool { return s.Logging == "" && slices.Contains(s.Lines, "A") })
+
+	// Sounds: at a range scale this short the fish is high, of which the coach
+	// cautions. The browser lets them sound after a key, and finds no fault.
+	for range 3 {
+		w.key("KeyF", "f", 0)
+	}
+	w.key("KeyL", "l", 0)
+	w.untilWatch("logging again", func(s onWatch) bool { return s.Logging == "A" && s.RangeScale == 30 })
+	for begun := time.Now(); !eval[bool](w, `contexts.length === 1 && contexts[0].state === "running"`); time.Sleep(time.Second / 10) {
+		if time.Since(begun) > enough {
+			t.Fatalf("no caution sounds within %v", enough)
+		}
+		w.key("KeyK", "k", 0)
+	}
 	w.key("F9", "F9", 0)
 	s := w.until("the debrief", func(s told) bool { return s.Screen == "debrief" })
 	w.colours("debrief", image.Rectangle{})

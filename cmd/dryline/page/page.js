@@ -88,6 +88,10 @@ window.drylineDownload = (name, bytes) => {
 	setTimeout(() => URL.revokeObjectURL(at), 60000);
 };
 
+// The window's sounds would load a worklet from a blob, which the policy of the
+// page does not let run. Without worklets they take the older way.
+if (typeof BaseAudioContext === "function") delete BaseAudioContext.prototype.audioWorklet;
+
 // mostUpload bounds a session that is taken up, bytes. Hours of orders come to
 // well under a megabyte.
 const mostUpload = 64 << 20;
