@@ -62,6 +62,10 @@ func drawWatchPage(g *Game, w *Watch, dst *ebiten.Image, r image.Rectangle) {
 		paragraph(says, l.Body, l.Soft, 0)
 		y += float64(l.Px(6))
 	}
+	if len(v.Lines) == 0 && v.Bridge.Logging == "" {
+		paragraph("To begin: Enter steers to the line; L starts the log when the fish comes to it. F1 shows all keys.", l.Body, l.Ink, 0)
+		y += float64(l.Px(6))
+	}
 	done := map[string]bool{}
 	for _, n := range v.Lines {
 		done[n] = true

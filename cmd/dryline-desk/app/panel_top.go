@@ -72,6 +72,9 @@ func (p *topPanel) update(g *Game, w *Watch) {
 		p.pace.Label = "time stands still"
 	case v.Reached > 0 && v.Reached < 0.9*w.rate:
 		p.pace.Label = fmt.Sprintf("%.0f times, reaches %.1f", w.rate, v.Reached)
+		if w.rate == 1 {
+			p.pace.Label = fmt.Sprintf("slower: %.1f times", v.Reached)
+		}
 	case w.rate == 1:
 		p.pace.Label = "as on the water"
 	default:

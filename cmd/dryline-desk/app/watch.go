@@ -182,7 +182,9 @@ func (w *Watch) takeRows() {
 				f.Add(nil, nil, bottom)
 			}
 		}
-		w.section.Hear(p.Fix.X, p.Fix.Y, p.Fix.Depth+p.Height, p.Locked)
+		if p.Fix.Fault == "" {
+			w.section.Hear(p.Fix.X, p.Fix.Y, p.Fix.Depth+p.Height, p.Locked)
+		}
 		if w.fallBack > 0 { // scrolled back, the picture stands still
 			w.fallBack = min(w.fallBack+1, panes.RingRows-1)
 		}
