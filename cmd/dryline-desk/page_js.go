@@ -1,6 +1,5 @@
 //go:build js
 
-// Command dryline-desk in the browser: "dryline serve" builds and serves it.
 package main
 
 import (
@@ -12,6 +11,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
+// main opens the window on a page; "dryline serve" builds and serves it.
 func main() {
 	p := new(page)
 	g := app.NewGame(p, false)
