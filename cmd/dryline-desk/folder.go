@@ -15,7 +15,7 @@ import (
 	"dryline/cmd/dryline-desk/app"
 )
 
-const isUnix = runtime.GOOS != "windows" && runtime.GOOS != "darwin" && runtime.GOOS != "js"
+const isUnix = runtime.GOOS != "windows" && runtime.GOOS != "darwin"
 
 // hasSound reports whether there is something to play sounds on. Where it has to
 // be asked, asking in vain would end the window.
