@@ -84,6 +84,9 @@ func (o *serving) run(c *cobra.Command) error {
 	where := "http://" + listener.Addr().String() + "/"
 	fmt.Fprintf(c.OutOrStdout(), "Serving the trainer window at %s\n", where)
 	if o.open {
+		if a, ok := listener.Addr().(*net.TCPAddr); ok && a.IP.IsUnspecified() { // every address, so this computer's too
+			where = fmt.Sprintf("http://localhost:%d/", a.Port)
+		}
 		if err := openBrowser(where); err != nil {
 			warn(c.ErrOrStderr(), "--open: "+err.Error())
 		}
