@@ -1,0 +1,157 @@
+//go:build !js
+
+package main
+
+import (
+	"image"
+	"image/color"
+	"testing"
+
+	"dryline/cmd/dryline-desk/look"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+// What is seen is checked by region and with room to spare: that the panes hold
+// what they should, not what each pixel is.
+func TestWhatTheWatchDraws(t *testing.T) {
+	d := openDesk(t, newHome(t), 1280, 720, "first-line")
+	d.tap(ebiten.KeyEqual, ebiten.KeyEqual, ebiten.KeyEqual, ebiten.KeyEqual)
+	early := d.until("a few pings", 600, func(s *shown) bool { return s.watch.Tick > 100 })
+	fall, chart := area(early.Panes["fall"]), area(early.Panes["chart"])
+	was := d.picture("early")
+	wasPings := d.look().watch.Pings
+	d.until("the fish is at the line", 3000, func(s *shown) bool { return s.watch.Tick > 470 })
+	d.tap(ebiten.KeyL)
+	late := d.until("the line is under way", 6000, func(s *shown) bool { return s.watch.Tick > 1400 })
+	d.tap(ebiten.KeySpace)
+	d.until("time stands still", 240, func(s *shown) bool { return s.watch.Paused })
+	day := d.picture("day")
+	d.tap(ebiten.KeyT)
+	d.until("a night", 240, func(s *shown) bool { return s.watch.Paused })
+	night := d.picture("night")
+
+	t.Run("section, day", func(t *testing.T) { sectionHas(t, day, area(late.Panes["section"]), &look.Day) })
+	t.Run("section, night", func(t *testing.T) { sectionHas(t, night, area(late.Panes["section"]), &look.Night) })
+	t.Run("waterfall", func(t *testing.T) {
+		waterfallHas(t, day, fall)
+		grows(t, was, day, fall, wasPings, late.watch.Pings)
+	})
+	t.Run("chart", func(t *testing.T) {
+		// Before the log is on there is no mosaic, only lines on one colour.
+		if n := colours(day, chart) - colours(was, chart); n < 200 {
+			t.Errorf("the chart has %d colours more with a line logged, want 200 or more", n)
+		}
+		all := chart.Dx() * chart.Dy()
+		if v := like(was, chart, look.Day.Void); v < all*6/10 {
+			t.Errorf("%d of %d pixels of the chart are void before the log is on, want most", v, all)
+		}
+		if v := like(was, chart, look.Day.Void) - like(day, chart, look.Day.Void); v < all/50 {
+			t.Errorf("a line logged covers %d of %d pixels of the chart, want a fiftieth or more", v, all)
+		}
+	})
+	t.Run("themes", func(t *testing.T) {
+		for _, pane := range []string{"top", "side", "rail", "dials", "section", "chart"} {
+			r := area(late.Panes[pane])
+			d, _ := spread(day, r)
+			n, _ := spread(night, r)
+			if n > 0.6*d {
+				t.Errorf("%s: the night is %.0f bright and the day %.0f, want much darker", pane, n, d)
+			}
+		}
+	})
+	for name, m := range map[string]*image.RGBA{"early": was, "day": day, "night": night} {
+		if n := magenta(m); n > 0 {
+			t.Errorf("%s: %d magenta pixels", name, n)
+		}
+		for pane, r := range late.Panes {
+			if _, deviation := spread(m, area(r)); deviation < 4 {
+				t.Errorf("%s: the %s is blank: its grey deviates by %.1f", name, pane, deviation)
+			}
+		}
+	}
+}
+
+// sectionHas checks sky over water over floor, a fish in the water and a cable.
+func sectionHas(t *testing.T, m *image.RGBA, r image.Rectangle, theme *look.Theme) {
+	t.Helper()
+	const sky, water, floor = 0, 1, 2
+	nearest := func(c color.RGBA) int {
+		best, which := 1e9, 0
+		for _, k := range []struct {
+			is int
+			c  color.RGBA
+		}{{sky, theme.Air}, {water, theme.Sea}, {water, between(theme.Sea, theme.Deep)}, {water, theme.Deep}, {floor, theme.Ground}} {
+			if a := apart(c, k.c); a < best {
+				best, which = a, k.is
+			}
+		}
+		return which
+	}
+	for _, share := range []float64{0.2, 0.4, 0.6} {
+		x := r.Min.X + int(share*float64(r.Dx()))
+		var sum, n [3]float64 // where each is, and how many pixels it has
+		for y := r.Min.Y; y < r.Max.Y; y++ {
+			k := nearest(m.RGBAAt(x, y))
+			sum[k] += float64(y)
+			n[k]++
+		}
+		for k, name := range []string{"sky", "water", "floor"} {
+			if n[k] < 0.05*float64(r.Dy()) {
+				t.Errorf("at %.0f %%: %s has %.0f of %d pixels, want a twentieth or more", 100*share, name, n[k], r.Dy())
+			}
+		}
+		if a, w, f := sum[sky]/n[sky], sum[water]/n[water], sum[floor]/n[floor]; !(a < w && w < f) {
+			t.Errorf("at %.0f %%: sky at %.0f, water at %.0f, floor at %.0f; want them below each other", 100*share, a, w, f)
+		}
+	}
+	inWater := image.Rect(r.Min.X+r.Dx()/2, r.Min.Y+r.Dy()/4, r.Max.X, r.Max.Y-r.Dy()/8)
+	if n := like(m, inWater, theme.Fish); n < 20 {
+		t.Errorf("%d pixels in the water have the colour of the fish, want 20 or more", n)
+	}
+	if n := like(m, inWater, theme.Cable); n < 20 {
+		t.Errorf("%d pixels in the water have the colour of the cable, want 20 or more", n)
+	}
+}
+
+func between(a, b color.RGBA) color.RGBA {
+	return color.RGBA{uint8((int(a.R) + int(b.R)) / 2), uint8((int(a.G) + int(b.G)) / 2), uint8((int(a.B) + int(b.B)) / 2), 255}
+}
+
+// waterfallHas checks a dark water column between two textured sides.
+func waterfallHas(t *testing.T, m *image.RGBA, r image.Rectangle) {
+	t.Helper()
+	body := image.Rect(r.Min.X, r.Min.Y+20, r.Max.X, r.Max.Y) // below the range marks
+	at := func(from, to float64) image.Rectangle {
+		return image.Rect(body.Min.X+int(from*float64(body.Dx())), body.Min.Y, body.Min.X+int(to*float64(body.Dx())), body.Max.Y)
+	}
+	column, columnRough := spread(m, at(0.46, 0.49))
+	for name, side := range map[string]image.Rectangle{"port": at(0.05, 0.35), "starboard": at(0.65, 0.95)} {
+		mean, rough := spread(m, side)
+		if mean < 3*column {
+			t.Errorf("%s is %.0f bright, the water column %.0f; want three times as bright", name, mean, column)
+		}
+		if rough < 8 || rough < 2*columnRough {
+			t.Errorf("the grey of %s deviates by %.1f, that of the water column by %.1f; want texture", name, rough, columnRough)
+		}
+	}
+}
+
+// grows checks that there are rows where there were none, that they come in at
+// the top and that the oldest lie lowest.
+func grows(t *testing.T, was, now *image.RGBA, r image.Rectangle, wasPings, nowPings int) {
+	t.Helper()
+	filled := func(m *image.RGBA) int {
+		x := r.Min.X + r.Dx()/4
+		for y := r.Min.Y + 20; y < r.Max.Y; y++ {
+			if apart(m.RGBAAt(x, y), look.Day.Void) < 12 && apart(m.RGBAAt(x, min(y+3, r.Max.Y-1)), look.Day.Void) < 12 {
+				return y - r.Min.Y
+			}
+		}
+		return r.Dy()
+	}
+	a, b := filled(was), filled(now)
+	if a >= r.Dy()/2 || b != r.Dy() {
+		t.Errorf("%d pings fill %d and %d pings %d of %d pixels from the top; want a part and then all", wasPings, a, nowPings, b, r.Dy())
+	}
+}
