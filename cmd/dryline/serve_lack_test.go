@@ -24,6 +24,7 @@ func TestServeLacks(t *testing.T) {
 		{"no WebGL", bundle{tinyWasm, []byte(glue)}, "HTMLCanvasElement.prototype.getContext = () => null", "no WebGL 2"},
 		{"no glue", bundle{tinyWasm, []byte("// nothing")}, "", "wasm_exec.js did not load"},
 		{"broken bundle", bundle{tinyWasm[:20], []byte(glue)}, "", "The window did not load: "},
+		{"glue of another kind", bundle{tinyWasm, []byte("class Go { importObject = {}; async run(i) { i.exports.run(); } }")}, "", "may be of another Go release"},
 		{"window over", bundle{tinyWasm, []byte(glue)}, "", "The window has ended"},
 	} {
 		t.Run(row.name, func(t *testing.T) {

@@ -132,7 +132,12 @@ async function begin() {
 		return;
 	}
 	requestAnimationFrame(shown);
-	await go.run(made.instance);
+	try {
+		await go.run(made.instance);
+	} catch (e) {
+		fail("The window did not begin; wasm_exec.js may be of another Go release: " + e.message);
+		return;
+	}
 	fail("The window has ended. Load the page again to open it.");
 }
 
