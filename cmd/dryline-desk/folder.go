@@ -142,6 +142,9 @@ func (f *folder) Pick(func(string, []byte, error)) bool { return false }
 // Poll implements [app.Store].
 func (f *folder) Poll() {}
 
+// Opens implements [app.Store].
+func (f *folder) Opens() bool { return true }
+
 // Show implements [app.Store].
 func (f *folder) Show(where string) error {
 	path, err := filepath.Abs(where)

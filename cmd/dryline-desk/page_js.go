@@ -111,5 +111,8 @@ func (p *page) Poll() {
 	}
 }
 
-// Show implements [app.Store]: a download opens itself.
+// Opens implements [app.Store]: a download is the browser's to open.
+func (p *page) Opens() bool { return false }
+
+// Show implements [app.Store].
 func (p *page) Show(string) error { return errors.New("open it from the browser's downloads") }

@@ -200,7 +200,7 @@ type Statistic struct {
 type Score struct {
 	Points float64 `json:"points"`
 	Pass   float64 `json:"pass_points"`
-	Passed bool    `json:"passed"`
+	Passed bool    `json:"passed"` // the points are enough and the exercise is whole
 	Items  []Item  `json:"items"`
 }
 

@@ -57,7 +57,7 @@ func makeScore(ex *sim.Exercise, r *Report, lines []logged) Score {
 		out.Points += it.Points
 	}
 	out.Points = math.Round(out.Points*10) / 10
-	out.Passed = out.Points >= out.Pass
+	out.Passed = out.Points >= out.Pass && !r.Partial // a part of an exercise is not passed, however good
 	return out
 }
 

@@ -52,14 +52,16 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 		w.fitChart()
 		d.projection = w.chart
 	}
-	return pinned(func(int) image.Rectangle { return foot },
-		l.Backed(centredRow(l.Row(8, 10,
-			l.Button("Save the report", look.Chosen, func() { d.savePage(g) }),
-			l.Button("Open it", look.Plain, func() { d.open(g) }),
-			l.Button("Save the session", look.Plain, func() { g.keepFinished(d.crew) }),
-			l.Button("Another exercise", look.Plain, func() { g.Go(NewChoose()) }),
-			l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear.", l.Small, l.Soft, 0),
-		)), l.Panel))
+	controls := []widget.PreferredSizeLocateableWidget{l.Button("Save the report", look.Chosen, func() { d.savePage(g) })}
+	if g.Store.Opens() {
+		controls = append(controls, l.Button("Open it", look.Plain, func() { d.open(g) }))
+	}
+	controls = append(controls,
+		l.Button("Save the session", look.Plain, func() { g.keepFinished(d.crew) }),
+		l.Button("Another exercise", look.Plain, func() { g.Go(NewChoose()) }),
+		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear.", l.Small, l.Soft, 0),
+	)
+	return pinned(func(int) image.Rectangle { return foot }, l.Backed(centredRow(l.Row(8, 10, controls...)), l.Panel))
 }
 
 func (d *Debrief) savePage(g *Game) {
@@ -121,6 +123,9 @@ func (d *Debrief) Draw(g *Game, dst *ebiten.Image) {
 		verdict += "passed"
 	} else {
 		verdict += fmt.Sprintf("not passed, %.0f needed", r.Score.Pass)
+		if r.Partial {
+			verdict += " and the whole exercise"
+		}
 	}
 	look.Write(dst, r.Exercise.Title, l.Title, pad, pad, l.Ink, look.Left)
 	look.Write(dst, verdict, l.Title, float64(dst.Bounds().Dx())-pad, pad, l.Ink, look.Right)

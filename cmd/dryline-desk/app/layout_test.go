@@ -27,6 +27,7 @@ func (m *memory) Sessions() []SavedSession {
 }
 func (m *memory) Pick(func(string, []byte, error)) bool { return false }
 func (m *memory) Poll()                                 {}
+func (m *memory) Opens() bool                           { return true }
 func (m *memory) Show(string) error                     { return nil }
 
 // sizes are the windows the layout is checked at: pixels, and pixels a point.

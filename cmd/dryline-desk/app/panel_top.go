@@ -34,6 +34,7 @@ func (p *topPanel) build(g *Game, w *Watch) *widget.Container {
 		p.logged,
 		l.Button("Keys F1", look.Plain, func() { g.help = true }),
 		l.Button("Settings", look.Plain, func() { w.side.show(g, tabWindow) }),
+		l.Button("Leave", look.Plain, func() { g.Go(NewChoose()) }),
 		l.Button("End F9", look.Plain, func() { w.end() }),
 	)
 	centred(row)

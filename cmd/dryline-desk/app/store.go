@@ -19,6 +19,8 @@ type Store interface {
 	Pick(got func(name string, data []byte, err error)) bool
 	// Poll delivers what was picked; call it every frame.
 	Poll()
+	// Opens reports whether the platform can show a saved file.
+	Opens() bool
 	// Show opens a file the person saved, if the platform can.
 	Show(where string) error
 }

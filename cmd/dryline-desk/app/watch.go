@@ -160,7 +160,7 @@ func (w *Watch) exerciseOver(g *Game) bool {
 // Close implements [Screen]: a watch left half way can be resumed.
 func (w *Watch) Close(g *Game) {
 	w.crew.Close()
-	if !w.view.Done {
+	if !w.view.Done && w.view.Back == 1 {
 		g.keepSession(w.crew)
 	}
 }

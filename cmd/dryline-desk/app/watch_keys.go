@@ -39,6 +39,7 @@ func (w *Watch) Keys() []Key {
 		{"Ctrl + wheel", "zoom the waterfall"},
 		{"Right click", "on the chart: steer for that point"},
 		{"F9", "end the exercise"},
+		{"Leave", "keep the session, to go on with it later"},
 	}
 }
 
