@@ -204,7 +204,8 @@ func (w *Watch) rangeMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l
 	}
 }
 
-// lineMarks rules where a line begins and ends, and letters its name.
+// lineMarks rules where a line begins and ends and where the range scale was
+// changed, and says so.
 func (w *Watch) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look) {
 	rows := int(float64(r.Dy())/v.PerRow) + 1
 	last := len(w.history) - 1
@@ -214,13 +215,17 @@ func (w *Watch) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l 
 			return
 		}
 		a, b := w.history[n-1].Line, w.history[n].Line
-		if a == b {
+		scaled := w.history[n-1].RangeScale != w.history[n].RangeScale
+		if a == b && !scaled {
 			continue
 		}
 		y := float64(r.Min.Y) + (float64(age+1)-v.Newest)*v.PerRow
 		look.Dashed(dst, float64(r.Min.X), y, float64(r.Max.X), y, 1.5*l.Scale, 8*l.Scale, l.Accent)
 		label := "log on: " + b
-		if b == "" {
+		switch {
+		case scaled:
+			label = fmt.Sprintf("range scale %.0f m below, %.0f m above", w.history[n-1].RangeScale, w.history[n].RangeScale)
+		case b == "":
 			label = "log off: " + a
 		}
 		look.Fill(dst, image.Rect(r.Min.X, int(y), r.Min.X+int(look.Wide(label, l.Small))+l.Px(10), int(y+look.Tall(l.Small))), look.Fade(l.Panel, 0.85))
