@@ -194,7 +194,7 @@ func (d *Debrief) account(g *Game, dst *ebiten.Image) {
 func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	plot := d.watch.plot
-	plot.Spots, plot.Measure, plot.Way, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, nil, false, false, 0
+	plot.Spots, plot.Measure, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, false, false, 0
 	panes.Chart(dst, &d.projection, d.watch.mosaic, d.watch.shade(g), l, &plot)
 	pane := dst.SubImage(d.chart).(*ebiten.Image)
 	var labels panes.Labels

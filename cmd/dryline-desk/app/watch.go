@@ -40,7 +40,6 @@ type Watch struct {
 	dials       []*panes.Dial
 	dialled     int64 // second of the last trend
 	plot        panes.Plot
-	shownAt     int64   // tick the tracks were copied at
 	fallBack    float64 // rows scrolled back
 	fallZoom    float64
 	rate        float64
@@ -57,7 +56,6 @@ type Watch struct {
 	heard       map[string]coach.Severity // hints by ID at the last frame
 	alarms      int                       // of the bridge that were sounded
 	report      *product.Page
-	stamped     time.Time
 }
 
 // NewWatch mans a session.
@@ -126,7 +124,7 @@ func (w *Watch) Update(g *Game) error {
 	for _, t := range w.crew.Tiles(6) {
 		w.mosaic.Put(t)
 	}
-	w.fillDials(g)
+	w.fillDials()
 	w.fillPlot()
 	w.top.update(g, w)
 	w.rail.update(g, w)
@@ -136,7 +134,8 @@ func (w *Watch) Update(g *Game) error {
 		w.complaint = w.view.Complaints
 		g.Notice = w.view.Complaint
 	}
-	if w.view.Done && w.exerciseOver(g) {
+	if w.view.Done {
+		g.Go(NewDebrief(w))
 		return nil
 	}
 	if !w.back && w.view.Back == 1 {
@@ -149,12 +148,6 @@ func (w *Watch) Update(g *Game) error {
 	w.keys(g)
 	w.mouse(g)
 	return nil
-}
-
-// exerciseOver goes on to the debrief.
-func (w *Watch) exerciseOver(g *Game) bool {
-	g.Go(NewDebrief(w))
-	return true
 }
 
 // Close implements [Screen]: a watch left half way can be resumed.

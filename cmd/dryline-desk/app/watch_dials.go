@@ -32,7 +32,7 @@ const (
 )
 
 // fillDials reads the instruments, and once a second adds to the trends.
-func (w *Watch) fillDials(g *Game) {
+func (w *Watch) fillDials() {
 	v := w.view
 	r, f, b := &v.Reading, &v.Fix, &v.Bridge
 	set := func(n int, value, unit, note string, state panes.State) *panes.Dial {
@@ -56,7 +56,7 @@ func (w *Watch) fillDials(g *Game) {
 
 	l := w.exercise.Lines[w.line]
 	track := l.Track(w.reversed)
-	along, off := track.Offset(r.X, r.Y)
+	_, off := track.Offset(r.X, r.Y)
 	side := "right"
 	if off < 0 {
 		side = "left"
@@ -73,7 +73,6 @@ func (w *Watch) fillDials(g *Game) {
 	case fishAlong >= 0:
 		note = fmt.Sprintf("%s: fish at %.0f of %.0f m", l.Name, fishAlong, track.Length())
 	}
-	_ = along
 	set(dialOff, fmt.Sprintf("%.1f", math.Abs(off)), "m "+side, note, unless(nav.Fix, state))
 	trends[dialOff] = off
 
@@ -123,7 +122,6 @@ func (w *Watch) fillDials(g *Game) {
 			d.Push(trends[n])
 		}
 	}
-	_ = g
 }
 
 // grade says how a value stands to a limit.

@@ -38,7 +38,7 @@ const (
 func (w *Watch) mouse(g *Game) {
 	x, y, taken := g.Pointer()
 	at := image.Pt(x, y)
-	w.wheel(g, at, taken)
+	w.wheel(at, taken)
 	w.plot.CursorOn = at.In(w.at.chart) && !taken
 	if w.plot.CursorOn {
 		gx, gy := w.chart.Ground(float64(x), float64(y))
@@ -53,7 +53,7 @@ func (w *Watch) mouse(g *Game) {
 	case w.drag.what != nothing && ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft):
 		w.pull(g, at)
 	case w.drag.what != nothing:
-		w.release(g, at)
+		w.release(g)
 	}
 	if w.drag.what == measuring {
 		w.plot.Measure = append(w.plot.Measure[:0], w.drag.from[0], w.drag.from[1], w.drag.to[0], w.drag.to[1])
@@ -81,7 +81,7 @@ func wider(r image.Rectangle) image.Rectangle { return r.Inset(-3) }
 
 func near(r image.Rectangle, at image.Point) bool { return at.In(wider(r)) }
 
-func (w *Watch) wheel(g *Game, at image.Point, taken bool) {
+func (w *Watch) wheel(at image.Point, taken bool) {
 	_, dy := ebiten.Wheel()
 	if dy == 0 || taken {
 		return
@@ -94,7 +94,6 @@ func (w *Watch) wheel(g *Game, at image.Point, taken bool) {
 	case at.In(w.at.fall):
 		w.fallBack = min(max(w.fallBack-dy*24, 0), float64(max(w.falls[w.channel].Held()-1, 0)))
 	}
-	_ = g
 }
 
 func (w *Watch) press(at image.Point) {
@@ -155,7 +154,7 @@ func (w *Watch) reshape(g *Game, f func(*Settings)) {
 	g.Rebuild()
 }
 
-func (w *Watch) release(g *Game, at image.Point) {
+func (w *Watch) release(g *Game) {
 	d := w.drag
 	w.drag = drag{}
 	switch d.what {
@@ -167,7 +166,6 @@ func (w *Watch) release(g *Game, at image.Point) {
 				X: d.from[0], Y: d.from[1], X2: d.to[0], Y2: d.to[1], Ping: d.ping})
 		}
 	}
-	_ = at
 }
 
 // picked is a place on the ground.

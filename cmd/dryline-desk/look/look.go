@@ -58,7 +58,7 @@ var fonts = sync.OnceValue(func() fontSet {
 func (l *Look) Px(n float64) int { return int(math.Round(n * l.Scale)) }
 
 // Wide is how wide a line of lettering is, pixels.
-func Wide(s string, face text.Face) float64 { return text.Advance(s, face) }
+func Wide(s string, face text.Face) float64 { return text.AdvanceAt(s, len(s), face) }
 
 // Tall is the height of a line of lettering, pixels.
 func Tall(face text.Face) float64 {

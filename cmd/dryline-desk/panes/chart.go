@@ -41,7 +41,6 @@ type Plot struct {
 	Swath          float64 // to each side, 0 for none
 	Spots          []Spot
 	Measure        []float64 // a measure being taken, two points
-	Way            []float64 // the turn being steered
 	TrueX, TrueY   float64   // of the fish, if the truth may be seen
 	TruthShown     bool
 	CursorOn       bool
@@ -60,7 +59,6 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 	lines(pane, p, l, v)
 	polyline(pane, p, v.Fish, 1.5*l.Scale, l.Wake)
 	polyline(pane, p, v.Vessel, 1.5*l.Scale, l.Theme.Track)
-	polyline(pane, p, v.Way, 1.5*l.Scale, look.Fade(l.Accent, 0.9))
 	craft(pane, p, l, v)
 	spots(pane, p, l, v)
 	if len(v.Measure) == 4 {
