@@ -122,7 +122,13 @@ func className(c survey.Contact) string {
 }
 
 func contactSays(c survey.Contact) string {
-	s := fmt.Sprintf("length %.1f m, width %.1f m, shadow %.1f m", c.Length, c.Width, c.Shadow)
+	size := func(v float64) string {
+		if v == 0 {
+			return "not measured"
+		}
+		return fmt.Sprintf("%.1f m", v)
+	}
+	s := fmt.Sprintf("length %s, width %s, shadow %s", size(c.Length), size(c.Width), size(c.Shadow))
 	if c.Height > 0 {
 		s += fmt.Sprintf(", so about %.1f m high", c.Height)
 	}

@@ -259,7 +259,13 @@ func (w *Watch) contactMarks(dst *ebiten.Image, r image.Rectangle, v panes.View,
 		radius := 9 * l.Scale
 		look.Ring(dst, x, y, radius, 2.5*l.Scale, l.Panel)
 		look.Ring(dst, x, y, radius, 1.6*l.Scale, l.Mark)
-		look.Write(dst, contactName(c), l.Small, x+radius+3*l.Scale, y-look.Tall(l.Small)/2, l.Mark, look.Left)
+		// The name stands on the near side: the shadow falls on the other.
+		name := contactName(c)
+		beside := x - radius - 3*l.Scale - look.Wide(name, l.Small)
+		if c.Side == "port" {
+			beside = x + radius + 3*l.Scale
+		}
+		look.Write(dst, name, l.Small, beside, y-look.Tall(l.Small)/2, l.Mark, look.Left)
 	}
 }
 
