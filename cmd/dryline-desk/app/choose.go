@@ -3,6 +3,8 @@ package app
 import (
 	"fmt"
 	"image"
+	"path"
+	"path/filepath"
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
@@ -63,7 +65,7 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 		fit := max((c.list.Dy()-l.Px(150))/l.Px(36), 1)
 		c.first = max(min(c.first, len(c.saved)-fit), 0)
 		for _, s := range c.saved[c.first:min(c.first+fit, len(c.saved))] {
-			button(s.Name, look.Plain, func() { c.resume(g, s) })
+			button(shortName(s.Name), look.Plain, func() { c.resume(g, s) })
 		}
 		if len(c.saved) == 0 {
 			rows = append(rows, l.Label("None is kept here.", l.Body, l.Soft, 0))
@@ -109,6 +111,16 @@ func (c *Choose) practise(g *Game) {
 		return
 	}
 	g.Go(p)
+}
+
+// shortName is what tells a session's file from its neighbours: its own name,
+// or its folder's where a folder is kept for each.
+func shortName(file string) string {
+	file = filepath.ToSlash(file)
+	if folder, ok := strings.CutSuffix(file, "/session.jsonl"); ok {
+		return path.Base(folder)
+	}
+	return path.Base(file)
 }
 
 // pick lets the person choose a session to go on with.
@@ -196,7 +208,11 @@ func (c *Choose) Draw(g *Game, dst *ebiten.Image) {
 		in.Max.Y -= int(look.Tall(l.Small)) + l.Px(4)
 		s.draw(dst, in, l)
 		if s.picture != nil {
-			says := fmt.Sprintf("%.0f by %.0f m, %.0f to %.0f m deep; rings: charted", ex.Seabed.East, ex.Seabed.North, s.lo, s.hi)
+			deep := fmt.Sprintf("%.0f to %.0f m deep", s.lo, s.hi)
+			if s.hi-s.lo < 2 {
+				deep = fmt.Sprintf("%.1f to %.1f m deep", s.lo, s.hi)
+			}
+			says := fmt.Sprintf("%.0f by %.0f m, %s; rings: charted", ex.Seabed.East, ex.Seabed.North, deep)
 			look.Write(dst, fittedTo(says, l, l.Small, in.Dx()), l.Small, float64(in.Min.X), float64(in.Max.Y+l.Px(6)), l.Soft, look.Left)
 		}
 	}
