@@ -11,6 +11,12 @@ func (w *Watch) fillPlot() {
 	v, ex := w.view, w.exercise
 	p := &w.plot
 	p.East, p.North = ex.Seabed.East, ex.Seabed.North
+	p.Charted = p.Charted[:0]
+	for _, o := range ex.Seabed.Objects {
+		if o.Charted {
+			p.Charted = append(p.Charted, o.At.X, o.At.Y)
+		}
+	}
 	done := map[string]bool{}
 	for _, n := range v.Lines {
 		done[n] = true

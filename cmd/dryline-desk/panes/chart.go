@@ -40,6 +40,7 @@ type Plot struct {
 	FishHeading    float64
 	Swath          float64 // to each side, 0 for none
 	Spots          []Spot
+	Charted        []float64 // what was charted before, x and y in turn
 	Measure        []float64 // a measure being taken, two points
 	TrueX, TrueY   float64   // of the fish, if the truth may be seen
 	TruthShown     bool
@@ -59,6 +60,10 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 	lines(pane, p, l, v)
 	polyline(pane, p, v.Fish, 1.5*l.Scale, l.Wake)
 	polyline(pane, p, v.Vessel, 1.5*l.Scale, l.Theme.Track)
+	for i := 0; i+1 < len(v.Charted); i += 2 {
+		x, y := p.At(v.Charted[i], v.Charted[i+1])
+		look.Ring(pane, x, y, 4*l.Scale, 1.2*l.Scale, l.Plan)
+	}
 	craft(pane, p, l, v)
 	spots(pane, p, l, v)
 	if len(v.Measure) == 4 {
