@@ -121,3 +121,23 @@ func TestSectionRemembersTheBottomByDistance(t *testing.T) {
 		t.Error("a lost bottom was taken for one")
 	}
 }
+
+// The largest hull and the smallest stand under the upper edge, house and all,
+// and neither deck stands above its own sheave.
+func TestSectionShowsTheWholeVessel(t *testing.T) {
+	for _, test := range []struct {
+		name         string
+		long, sheave float64
+	}{{"launch", 6.8, 1.2}, {"workboat", 12, 2}, {"training ship", 45, 3.5}} {
+		var s Section
+		v := Side{Bow: test.long / 2, Stern: -test.long / 2, SheaveAft: test.long / 2, SheaveUp: test.sheave, FishAft: 20, FishDepth: 8, Height: 9}
+		r := image.Rect(0, 40, 1280, 250)
+		f := s.fit(&v, r)
+		if top := f.y(house * v.deck()); top < float64(r.Min.Y) {
+			t.Errorf("%s: got the house %.0f pixels over the edge, want none", test.name, float64(r.Min.Y)-top)
+		}
+		if v.deck() > test.sheave {
+			t.Errorf("%s: got a deck %.1f m up, want it under the sheave at %.1f m", test.name, v.deck(), test.sheave)
+		}
+	}
+}

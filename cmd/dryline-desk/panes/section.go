@@ -107,7 +107,7 @@ func (s *Section) fit(v *Side, r image.Rectangle) frame {
 		return have + (want-have)*0.05
 	}
 	s.depth, s.width = ease(s.depth, wantDepth), ease(s.width, wantWidth)
-	air := max(v.SheaveUp+2.5, 5)
+	air := max(v.SheaveUp+2.5, (house+0.2)*v.deck(), 5)
 	sy := float64(r.Dy()) / (s.depth + air)
 	sx := min(float64(r.Dx())/s.width, sy)
 	return frame{
@@ -235,11 +235,18 @@ func (s *Section) cable(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	look.Trace(dst, line, 1.8*l.Scale, l.Cable)
 }
 
+// house is the top of the deckhouse in heights of the deck.
+const house = 2.7
+
+// deck is the height of the deck drawn: a share of the length, and below the
+// sheave.
+func (v *Side) deck() float64 { return min(0.11*(v.Bow-v.Stern), 0.8*max(v.SheaveUp, 1)) }
+
 func (s *Section) vessel(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	sin := math.Sin(v.Pitch)
 	at := func(forward, up float64) (x, y float64) { return f.x(-forward), f.y(up + v.Heave + forward*sin) }
 	long := v.Bow - v.Stern
-	free := 0.11 * long
+	free := v.deck()
 	var p []float64
 	for _, q := range [][2]float64{
 		{v.Stern, free}, {v.Stern + 0.04*long, -v.Draft * 0.6}, {v.Stern + 0.15*long, -v.Draft}, {v.Bow - 0.2*long, -v.Draft},
@@ -250,7 +257,7 @@ func (s *Section) vessel(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	}
 	look.Shape(dst, p, l.Hull)
 	p = p[:0]
-	for _, q := range [][2]float64{{v.Stern + 0.5*long, free}, {v.Stern + 0.5*long, free * 2.7}, {v.Stern + 0.72*long, free * 2.7}, {v.Stern + 0.78*long, free * 1.2}} {
+	for _, q := range [][2]float64{{v.Stern + 0.5*long, free}, {v.Stern + 0.5*long, free * house}, {v.Stern + 0.72*long, free * house}, {v.Stern + 0.78*long, free * 1.2}} {
 		x, y := at(q[0], q[1])
 		p = append(p, x, y)
 	}
