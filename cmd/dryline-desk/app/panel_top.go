@@ -24,8 +24,7 @@ func (p *topPanel) build(g *Game, w *Watch) *widget.Container {
 	p.pace = l.Reading("20 times, reaches 20.0", l.Small, l.Soft)
 	p.logged = l.Reading("LOGGING "+longestLine(w), l.Strong, l.Soft)
 	p.still = l.Button("Stand still", look.Plain, func() { w.setRate(w.rate, !w.paused) })
-	wide, _ := p.still.PreferredSize()
-	p.still.GetWidget().MinWidth = wide // it changes its word
+	p.still.GetWidget().MinWidth = int(look.Wide("Stand still", l.Body)) + l.Px(22) // also while it says less
 	row := l.Row(4, 10,
 		l.Label(fittedTo(w.exercise.Title, l, l.Strong, l.Px(250)), l.Strong, l.Ink, 0),
 		p.clock,
