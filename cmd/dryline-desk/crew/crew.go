@@ -116,6 +116,9 @@ func (c *Crew) Give(orders ...sim.Command) {
 // SetRate sets how fast time passes, 1 as on the water, and whether it does.
 func (c *Crew) SetRate(rate float64, paused bool) {
 	c.mu.Lock()
+	if rate != c.rate || paused != c.paused {
+		c.reached = rateMeter{} // time that stood still is not slowness
+	}
 	c.rate, c.paused = rate, paused
 	c.mu.Unlock()
 }

@@ -175,3 +175,16 @@ func TestRowsComeOnceAndInOrder(t *testing.T) {
 		t.Errorf("the last row is of %.1f s at %.1f s", last.Fix.Time, c.View().Now)
 	}
 }
+
+// After time has stood still the rate reached is not yet known: the pause is
+// not counted as slowness.
+func TestPauseIsNotSlowness(t *testing.T) {
+	c := New(session(t), false)
+	c.reached = rateMeter{began: time.Now().Add(-time.Minute), ticks: 1, last: 1}
+	c.SetRate(1, true)
+	c.SetRate(1, false)
+	c.Pass(sim.Tick, time.Hour)
+	if v := c.View(); v.Tick != 1 || v.Reached != 0 {
+		t.Errorf("got a rate of %g at tick %d, want none known at tick 1", v.Reached, v.Tick)
+	}
+}
