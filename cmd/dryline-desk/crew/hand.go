@@ -1,0 +1,52 @@
+package crew
+
+import "dryline/sim/survey"
+
+// Rows hands over the pings since the last call.
+func (c *Crew) Rows(dst []Ping) []Ping {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	dst = append(dst, c.pings...)
+	clear(c.pings)
+	c.pings = c.pings[:0]
+	return dst
+}
+
+// Tiles hands over at most n tiles that changed since they were last handed
+// over.
+func (c *Crew) Tiles(n int) []*Tile {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	var out []*Tile
+	for key, t := range c.tiles {
+		if len(out) == n {
+			break
+		}
+		out = append(out, t)
+		delete(c.tiles, key)
+	}
+	return out
+}
+
+// take keeps a row for the window.
+func (c *Crew) take(p survey.LivePing) {
+	c.height = p.Height
+	c.misses++
+	if p.Locked {
+		c.misses = 0
+	}
+	if len(c.pings) >= mostPings {
+		return
+	}
+	row := Ping{
+		Number: p.Number, Fix: p.Fix, Height: p.Height, RangeScale: p.RangeScale,
+		Locked: p.Locked, Line: p.Line,
+	}
+	for _, r := range p.Rows {
+		both := make([]uint8, len(r.Port)+len(r.Starboard))
+		copy(both, r.Port)
+		copy(both[len(r.Port):], r.Starboard)
+		row.Rows = append(row.Rows, [2][]uint8{both[:len(r.Port)], both[len(r.Port):]})
+	}
+	c.pings = append(c.pings, row)
+}
