@@ -7,6 +7,7 @@ import (
 	"image/color"
 	"testing"
 
+	"dryline/cmd/dryline-desk/app"
 	"dryline/cmd/dryline-desk/look"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -68,6 +69,66 @@ func TestWhatTheWatchDraws(t *testing.T) {
 			if _, deviation := spread(m, area(r)); deviation < 4 {
 				t.Errorf("%s: the %s is blank: its grey deviates by %.1f", name, pane, deviation)
 			}
+		}
+	}
+}
+
+// Every page shows something, in both themes; the pictures are for a person to
+// look through.
+func TestEveryPageIsDrawn(t *testing.T) {
+	bright := map[string]map[string]float64{}
+	for _, theme := range []*look.Theme{&look.Day, &look.Night} {
+		t.Run(theme.Name, func(t *testing.T) {
+			h := newHome(t)
+			s := app.DefaultSettings()
+			s.Theme = theme.Name
+			if err := write(h.settings(), s.Encode()); err != nil {
+				t.Fatal(err)
+			}
+			bright[theme.Name] = map[string]float64{}
+			d := openDesk(t, h, 1280, 720)
+			seen := func(page string) {
+				t.Helper()
+				m := d.picture(page)
+				mean, deviation := spread(m, m.Rect)
+				bright[theme.Name][page] = mean
+				if n := colours(m, m.Rect); deviation < 8 || n < 40 {
+					t.Errorf("%s is blank: %d colours, its grey deviates by %.1f", page, n, deviation)
+				}
+				if n := magenta(m); n > 0 {
+					t.Errorf("%s has %d magenta pixels", page, n)
+				}
+			}
+			d.until("the choice", 240, func(s *shown) bool { return s.Screen == "choose" })
+			seen("choose")
+			d.press("Go on with a session")
+			seen("sessions")
+			d.press("Back to the exercises")
+			d.press("The sloping bank")
+			d.press("Free practice")
+			seen("practice")
+			d.close()
+
+			d = openDesk(t, h, 1280, 720, "disused-anchorage")
+			d.tap(ebiten.KeyEqual, ebiten.KeyEqual, ebiten.KeyEqual, ebiten.KeyEqual)
+			d.until("a while", 6000, func(s *shown) bool { return s.watch.Tick > 60 })
+			d.tap(ebiten.KeyL)
+			d.until("a line under way", 6000, func(s *shown) bool { return s.watch.Tick > 200 })
+			d.tap(ebiten.KeySpace)
+			for _, tab := range []string{"Watch", "Contacts", "Desk", "Window"} {
+				seen("watch, " + tab)
+				d.tap(ebiten.KeyTab)
+			}
+			d.tap(ebiten.KeyF1)
+			seen("keys")
+			d.tap(ebiten.KeyF1, ebiten.KeyF9)
+			d.until("the debrief", 600, func(s *shown) bool { return s.Screen == "debrief" })
+			seen("debrief")
+		})
+	}
+	for page, day := range bright["day"] {
+		if night, ok := bright["night"][page]; ok && night > 0.6*day {
+			t.Errorf("%s: the night is %.0f bright and the day %.0f, want much darker", page, night, day)
 		}
 	}
 }
