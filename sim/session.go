@@ -98,7 +98,7 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	s.hull = vessel.Hull{Spec: ex.Vessel, Heading: track.Bearing(), Surge: ex.Plan.Speed}
 	s.hull.X, s.hull.Y = track.AX-back*sin, track.AY-back*cos
 	s.helm = helm{
-		pilot: vessel.Autopilot{Lookahead: ex.Plan.Lookahead, Integral: 0.3}, speed: ex.Plan.Speed, track: track,
+		pilot: vessel.NewAutopilot(ex.Plan.Lookahead), speed: ex.Plan.Speed, track: track,
 		order: Command{Do: SteerLine, Line: ex.Lines[first.Line].Name, Reversed: first.Reversed},
 	}
 	x, y := s.hull.At(ex.Vessel.Sheave)

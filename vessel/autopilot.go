@@ -19,6 +19,14 @@ type Autopilot struct {
 	throttleTrim float64
 }
 
+// NewAutopilot returns a pilot that looks so far ahead, metres. Far off its
+// line the integral grows by at most 1/2 a second, so that a crab angle of some
+// degrees at a long lookahead would take minutes at the gain that suits a small
+// craft: the gain grows with the lookahead from 45 m on (our own choice, for the least overshoot of a 45 m ship).
+func NewAutopilot(lookahead float64) Autopilot {
+	return Autopilot{Lookahead: lookahead, Integral: max(0.3, lookahead/150)}
+}
+
 // Track is a straight line to follow, from A to B on the grid, metres.
 type Track struct{ AX, AY, BX, BY float64 }
 

@@ -124,6 +124,26 @@ func TestIntegralFindsTheCrabAngle(t *testing.T) {
 	}
 }
 
+// A long ship on a long lookahead finds the crab angle of a current abeam within
+// a few minutes, about as soon as a small craft does on hers.
+func TestLongLookaheadFindsTheCrabAngleToo(t *testing.T) {
+	for _, lookahead := range []float64{20, 90} {
+		s := launch()
+		s.Length = lookahead / 2
+		h, a := Hull{Spec: s, Surge: 2.1}, NewAutopilot(lookahead)
+		for range 2400 {
+			k, tt := h.Nomoto()
+			helm := Helm{X: h.X, Y: h.Y, Heading: h.Heading, YawRate: h.YawRate, SpeedOverGround: math.Hypot(h.VX, h.VY)}
+			rudder := a.Steer(0.1, Track{0, 0, 0, 5000}, helm, k, tt)
+			h.Surge = 2.1
+			h.Step(0.1, Orders{Rudder: rudder}, Weather{CurrentX: 0.3})
+		}
+		if math.Abs(h.X) > 2 {
+			t.Errorf("lookahead %g m: %.1f m off the line after four minutes, want less than 2", lookahead, h.X)
+		}
+	}
+}
+
 func TestEngineHoldsSpeedOverGround(t *testing.T) {
 	h := Hull{Spec: launch(), PullY: -400}
 	a := Autopilot{Lookahead: 20}

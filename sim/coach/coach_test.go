@@ -69,8 +69,9 @@ func TestCauseAndHint(t *testing.T) {
 		{"high", "fish_high", Caution, []string{"24 % of the range scale", "pay out", "slow to"}, func(v *View) { v.Height = 12 }},
 		{"low", "fish_low", Caution, []string{"6 % of the range scale", "haul in", "speed up to"}, func(v *View) { v.Height = 3 }},
 		{"close", "fish_close", Alarm, []string{"1.2 m over the floor", "haul in"}, func(v *View) { v.Height = 1.2 }},
-		{"off to the right", "off_line", Caution, []string{"7 m to the right of line A", "steer to port"}, func(v *View) { v.Fix.VesselX = 7 }},
-		{"off to the left", "off_line", Caution, []string{"7 m to the left", "steer to starboard"}, func(v *View) { v.Fix.VesselX = -7 }},
+		{"off to the right", "off_line", Caution, []string{"7 m to the right of line A", "steer to port"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = 7, sim.SteerHeading }},
+		{"off on autopilot", "off_line", Caution, []string{"7 m to the right of line A", "autopilot"}, func(v *View) { v.Fix.VesselX = 7 }},
+		{"off to the left", "off_line", Caution, []string{"7 m to the left", "steer to starboard"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = -7, sim.SteerHeading }},
 		// 2 x 100/1500 s apart at 3 m/s are 2.5 pings a metre.
 		{"fast", "too_fast", Caution, []string{"2.5 pings a metre at 5.8 kn", "slow to 4.7 kn"}, func(v *View) {
 			v.Recorder.RangeScale, v.Height, v.Fix.Speed = 100, 14, 3

@@ -24,6 +24,9 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 	short := left < need && s.Bridge.Speed > 0
 	return []check{
 		{"off_line", severity, limit > 0 && within && off > limit, limit > 0 && within && off > 0.8*limit, func() string {
+			if s.Bridge.Steering.Do == sim.SteerLine {
+				return fmt.Sprintf("%.0f m to the %s of line %s, and %.3g m is the limit: the autopilot is still finding her crab angle. A longer run-in gives it time.", off, side(s.vesselOff), s.line, limit)
+			}
 			to := "port"
 			if s.vesselOff < 0 {
 				to = "starboard"

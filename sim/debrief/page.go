@@ -53,7 +53,12 @@ func WriteHTML(w io.Writer, r Report, pictures []Picture) error {
 		Pictures   []shown
 		Errors     []namedErrors
 		MostListed int
+
+		AnyReversed bool
 	}{Report: r, Style: template.CSS(pageStyle), MostListed: maxHolidays}
+	for i := range r.Lines {
+		page.AnyReversed = page.AnyReversed || r.Lines[i].Reversed
+	}
 	for _, p := range pictures {
 		page.Pictures = append(page.Pictures, shown{p.Title, p.Caption,
 			template.URL("data:image/png;base64," + base64.StdEncoding.EncodeToString(p.PNG))})

@@ -151,7 +151,7 @@ type Target struct {
 	East         *float64 `json:"contact_error_east_m,omitempty"`
 	North        *float64 `json:"contact_error_north_m,omitempty"`
 	Distance     *float64 `json:"contact_error_m,omitempty"`
-	LengthByDesk *float64 `json:"measured_length_m,omitempty"`
+	LengthByDesk *float64 `json:"measured_length_m,omitempty"` // left out if nobody measured it
 	HeightByDesk *float64 `json:"measured_height_m,omitempty"` // left out without a shadow
 }
 

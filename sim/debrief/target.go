@@ -90,7 +90,10 @@ func makeTargets(s *sim.Session, lines []logged) ([]Target, []FalseContact) {
 		t.Contact, t.Distance = &number, known(best)
 		t.ContactName, t.ContactClass = c.Name, string(c.Class)
 		t.East, t.North = known(east), known(north)
-		t.LengthByDesk, t.HeightByDesk = known(c.Length), nil
+		t.LengthByDesk, t.HeightByDesk = nil, nil
+		if c.Length > 0 { // a mark that nobody measured has none
+			t.LengthByDesk = known(c.Length)
+		}
 		if c.Shadow > 0 {
 			t.HeightByDesk = known(c.Height)
 		}

@@ -89,7 +89,7 @@ func (p *Practice) row(g *Game, i int) *widget.Container {
 		return c
 	}
 	if len(f.Choices) > 0 {
-		b := l.Button(strings.ReplaceAll(p.now[i], "_", " "), look.Plain, func() {
+		b := l.Button(spoken(p.now[i]), look.Plain, func() {
 			at := slices.Index(f.Choices, p.now[i])
 			p.now[i] = f.Choices[(at+1)%len(f.Choices)]
 			p.faults = nil
@@ -104,6 +104,17 @@ func (p *Practice) row(g *Game, i int) *widget.Container {
 	hover(in.GetWidget())
 	p.inputs[i] = in
 	return row(name, in, l.Label(f.Unit, l.Small, l.Soft, 0))
+}
+
+// spoken is a value of an exercise file as people say it.
+func spoken(v string) string {
+	switch v {
+	case "true":
+		return "yes"
+	case "false":
+		return "no"
+	}
+	return strings.ReplaceAll(v, "_", " ")
 }
 
 func (p *Practice) restore() {
@@ -216,7 +227,7 @@ func (p *Practice) Draw(g *Game, dst *ebiten.Image) {
 		number := func(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 		say(fmt.Sprintf("From %s to %s %s.", number(f.Min), number(f.Max), f.Unit), false)
 	}
-	say("In the exercise: "+strings.TrimSpace(strings.ReplaceAll(f.Value, "_", " ")+" "+f.Unit)+".", false)
+	say("In the exercise: "+strings.TrimSpace(spoken(f.Value)+" "+f.Unit)+".", false)
 }
 
 // Over implements [Screen].

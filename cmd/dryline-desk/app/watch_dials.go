@@ -106,9 +106,9 @@ func (w *Watch) fillDials() {
 	case !w.locked():
 		state, note = panes.Unknown, "no bottom"
 	case share > high:
-		state, note = panes.Beyond, fmt.Sprintf("%.0f %%: above %.0f %%", 100*share, 100*high)
+		state, note = panes.Beyond, fmt.Sprintf("%s: above %.0f %%", percent(share, high), 100*high)
 	case share < low:
-		state, note = panes.Beyond, fmt.Sprintf("%.0f %%: below %.0f %%", 100*share, 100*low)
+		state, note = panes.Beyond, fmt.Sprintf("%s: below %.0f %%", percent(share, low), 100*low)
 	}
 	set(dialHeight, fmt.Sprintf("%.1f", v.Height), "m", note, state)
 	trends[dialHeight] = v.Height
@@ -122,6 +122,15 @@ func (w *Watch) fillDials() {
 			d.Push(trends[n])
 		}
 	}
+}
+
+// percent letters a share, with a decimal where whole percents would say that it
+// is the limit it has passed.
+func percent(share, limit float64) string {
+	if math.Round(100*share) == math.Round(100*limit) {
+		return fmt.Sprintf("%.1f %%", 100*share)
+	}
+	return fmt.Sprintf("%.0f %%", 100*share)
 }
 
 // grade says how a value stands to a limit.

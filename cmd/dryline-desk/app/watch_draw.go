@@ -40,6 +40,7 @@ func grip(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
 // Over implements [Screen].
 func (w *Watch) Over(g *Game, dst *ebiten.Image) {
 	w.side.draw(g, w, dst)
+	w.topHint(g, dst)
 	if w.view.Back < 1 {
 		w.goingBack(g, dst)
 	}

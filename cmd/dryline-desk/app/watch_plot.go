@@ -1,6 +1,8 @@
 package app
 
 import (
+	"image"
+
 	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim"
 	"dryline/sim/survey"
@@ -47,6 +49,11 @@ func (w *Watch) fillPlot() {
 	p.TruthShown = v.Scene != nil
 	if t := v.Scene; t != nil {
 		p.TrueX, p.TrueY = t.FishX, t.FishY
+	}
+	// She must not leave the chart unseen.
+	x, y := w.chart.At(p.X, p.Y)
+	if !w.at.chart.Empty() && w.drag.what == nothing && !image.Pt(int(x), int(y)).In(w.at.chart.Inset(-8)) {
+		w.follow = true
 	}
 	if w.follow {
 		w.chart.X, w.chart.Y = (p.X+p.FishX)/2, (p.Y+p.FishY)/2
