@@ -28,7 +28,7 @@ func TestAWindowClosedByItsManager(t *testing.T) {
 	}
 	defer x.c.Close()
 	h := newHome(t)
-	cmd := h.command(t, nil, "-size", "640x480", "first-line")
+	cmd := h.command(t, nil, "-size", "1200x680", "first-line")
 	var stderr strings.Builder
 	cmd.Stderr = &stderr
 	if err := cmd.Start(); err != nil {

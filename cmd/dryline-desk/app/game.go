@@ -52,7 +52,8 @@ type Game struct {
 	help   bool
 	sounds sounder
 	quit   atomic.Bool
-	told   int // updates since the window opened
+	told   int  // updates since the window opened
+	typed  bool // a field had the keys when the frame began
 }
 
 // NewGame opens the window on a screen.
@@ -121,8 +122,11 @@ func (g *Game) Pointer() (x, y int, taken bool) {
 	return x, y, input.UIHovered || g.help
 }
 
-// Typing reports whether keys are going into a field.
-func (g *Game) Typing() bool {
+// Typing reports whether this frame's keys go, or have gone, into a field: the
+// one that ends the typing is no order to the screen as well.
+func (g *Game) Typing() bool { return g.typed || g.inField() }
+
+func (g *Game) inField() bool {
 	t, ok := g.ui.GetFocusedWidget().(*widget.TextInput)
 	return ok && t != nil
 }
@@ -158,6 +162,7 @@ func (g *Game) Update() error {
 		g.stale = false
 		g.ui.Container = g.screen.Build(g, g.size)
 	}
+	g.typed = g.inField()
 	g.ui.Update()
 	if g.Typing() && inpututil.IsKeyJustPressed(ebiten.KeyEscape) {
 		g.Unfocus()

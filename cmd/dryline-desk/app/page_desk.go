@@ -52,6 +52,9 @@ func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container
 }
 
 func (p *deskPage) update(w *Watch) {
+	if p.factor == nil {
+		return // chosen this frame and built in the next
+	}
 	s := &w.view.Settings
 	p.factor.Label = fmt.Sprintf("catenary factor %.3f", s.CatenaryFactor)
 	p.sheave.Label = fmt.Sprintf("sheave %.1f m above water", s.SheaveHeight)

@@ -133,6 +133,7 @@ func (w *Watch) Update(g *Game) error {
 	if w.view.Complaints != w.complaint {
 		w.complaint = w.view.Complaints
 		g.Notice = w.view.Complaint
+		w.chosen = max(w.chosen, 0) // no new contact is coming
 	}
 	if w.view.Done {
 		g.Go(NewDebrief(w))

@@ -113,7 +113,7 @@ func (w *Watch) fillDials() {
 	set(dialHeight, fmt.Sprintf("%.1f", v.Height), "m", note, state)
 	trends[dialHeight] = v.Height
 
-	set(dialWind, fmt.Sprintf("%.0f", r.TrueWindSpeed/knot), "kn", fmt.Sprintf("from %03.0f°, heave %+.1f m", degrees(float64(r.TrueWindFrom)), r.Heave), unless(nav.Wind, panes.Calm))
+	set(dialWind, fmt.Sprintf("%.0f", r.TrueWindSpeed/knot), "kn", fmt.Sprintf("from %03.0f°, heave %+.1f m", degrees(float64(r.TrueWindFrom)), math.Round(10*r.Heave)/10+0), unless(nav.Wind, panes.Calm))
 	trends[dialWind] = r.TrueWindSpeed / knot
 
 	if second := int64(v.Now); second != w.dialled {

@@ -100,12 +100,14 @@ func (c *Crew) catchUp() bool {
 	return true
 }
 
-// Give passes an order on; it is carried out before the next tick.
+// Give passes an order on. It is taken at once, between two ticks, so that the
+// next view shows it and the next order can build on it, even when time stands
+// still.
 func (c *Crew) Give(orders ...sim.Command) {
 	c.mu.Lock()
 	c.orders = append(c.orders, orders...)
-	if c.paused || c.rate == 0 {
-		c.obey() // an order is taken at once even when time stands still
+	if !c.behind() {
+		c.obey()
 		c.show()
 	}
 	c.mu.Unlock()
@@ -133,7 +135,7 @@ func (c *Crew) SetHints(on bool) {
 // within the call when it has no goroutine of its own; 0 is for one that has.
 func (c *Crew) Pass(seconds float64, budget time.Duration) {
 	c.mu.Lock()
-	if !c.paused {
+	if !c.paused && !c.behind() { // no time is owed for the way back
 		c.credit = min(c.credit+seconds*c.rate/sim.Tick, mostAhead*max(c.rate, 1))
 	}
 	c.mu.Unlock()
