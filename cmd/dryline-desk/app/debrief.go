@@ -198,27 +198,36 @@ func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 	panes.Chart(dst, &d.projection, d.watch.mosaic, d.watch.shade(g), l, &plot)
 	pane := dst.SubImage(d.chart).(*ebiten.Image)
 	var labels panes.Labels
-	for _, t := range d.report.Targets {
-		x, y := d.projection.At(t.X, t.Y)
-		s := 6 * l.Scale
-		name := t.Name
-		if t.Contact != nil {
-			look.Disc(pane, x, y, s, l.Panel)
-			look.Disc(pane, x, y, s*0.75, l.Truth)
-			name += ", found"
-		} else { // an open square: missed
-			look.Frame(pane, image.Rect(int(x-s), int(y-s), int(x+s), int(y+s)), max(l.Px(2), 1), l.Truth)
-			name += ", missed"
-		}
-		left, top := int(x+1.6*s), int(y-look.Tall(l.Small)/2)
-		at := labels.Place(image.Rect(left, top, left+int(look.Wide(name, l.Small))+1, top+int(look.Tall(l.Small))), d.chart)
-		label(pane, l, name, float64(at.Min.X), float64(at.Min.Y))
+	keep := func(x, y, s float64) {
+		labels.Keep(image.Rect(int(x-s), int(y-s), int(x+s), int(y+s)))
 	}
 	for _, f := range d.report.FalseContacts {
 		x, y := d.projection.At(f.X, f.Y)
 		s := 5 * l.Scale
 		look.Stroke(pane, x-s, y-s, x+s, y+s, 2*l.Scale, l.Mark)
 		look.Stroke(pane, x-s, y+s, x+s, y-s, 2*l.Scale, l.Mark)
+		keep(x, y, s)
+	}
+	for _, t := range d.report.Targets {
+		x, y := d.projection.At(t.X, t.Y)
+		s := 6 * l.Scale
+		if t.Contact != nil {
+			look.Disc(pane, x, y, s, l.Panel)
+			look.Disc(pane, x, y, s*0.75, l.Truth)
+		} else { // an open square: missed
+			look.Frame(pane, image.Rect(int(x-s), int(y-s), int(x+s), int(y+s)), max(l.Px(2), 1), l.Truth)
+		}
+		keep(x, y, s)
+	}
+	for _, t := range d.report.Targets {
+		x, y := d.projection.At(t.X, t.Y)
+		name := t.Name + ", missed"
+		if t.Contact != nil {
+			name = t.Name + ", found"
+		}
+		left, top := int(x+9*l.Scale), int(y-look.Tall(l.Small)/2)
+		at := labels.Place(image.Rect(left, top, left+int(look.Wide(name, l.Small))+1, top+int(look.Tall(l.Small))), d.chart)
+		label(pane, l, name, float64(at.Min.X), float64(at.Min.Y))
 	}
 	label(pane, l, "violet: what truly lies there; crosses: marks where nothing does", float64(d.chart.Min.X+l.Px(6)), float64(d.chart.Min.Y+l.Px(5)))
 }

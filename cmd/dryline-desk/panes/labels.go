@@ -6,6 +6,9 @@ import "image"
 // clear of those before it.
 type Labels struct{ taken []image.Rectangle }
 
+// Keep keeps labels off a mark.
+func (l *Labels) Keep(r image.Rectangle) { l.taken = append(l.taken, r) }
+
 // Place returns where a label goes that would like to be at r, within a pane.
 func (l *Labels) Place(r, pane image.Rectangle) image.Rectangle {
 	step := max(r.Dy()/3, 1)
