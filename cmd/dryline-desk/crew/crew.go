@@ -15,29 +15,22 @@ import (
 type Crew struct {
 	session *sim.Session
 	coach   *coach.Coach
+	clock   *clock
 
-	mu      sync.Mutex // guards the session and everything below
-	wake    *sync.Cond
-	orders  []sim.Command
-	script  []sim.Command // of a session being resumed
-	until   int64         // tick it was left at
-	credit  float64       // ticks that may be stepped
-	rate    float64
-	paused  bool
-	closed  bool
-	hints   bool
-	reached rateMeter
-
-	pings  []Ping
-	tiles  map[[2]int]*Tile
-	height float64
-	misses int // pings in a row without a bottom
-
+	mu         sync.Mutex // guards the session and what follows
+	orders     []sim.Command
+	script     []sim.Command // of a session being resumed
+	until      int64         // tick it was left at
+	hints      bool
+	height     float64
+	misses     int // pings in a row without a bottom
 	complaint  string
 	complaints int
 	sinceTiles int64
 
-	shown sync.Mutex
+	out   sync.Mutex // guards what is handed over; held for moments only
+	pings []Ping
+	tiles map[[2]int]*Tile
 	view  *View
 }
 
@@ -54,8 +47,7 @@ const (
 // New mans a session. apart gives it a goroutine of its own; without, it works
 // inside [Crew.Pass].
 func New(s *sim.Session, apart bool) *Crew {
-	c := &Crew{session: s, coach: coach.New(s.Exercise), rate: 1, hints: s.Exercise.Help.Coach, tiles: map[[2]int]*Tile{}}
-	c.wake = sync.NewCond(&c.mu)
+	c := &Crew{session: s, coach: coach.New(s.Exercise), clock: newClock(), hints: s.Exercise.Help.Coach, tiles: map[[2]int]*Tile{}}
 	s.Desk.Watch = c.take
 	c.show()
 	if apart {
@@ -105,24 +97,16 @@ func (c *Crew) catchUp() bool {
 // still.
 func (c *Crew) Give(orders ...sim.Command) {
 	c.mu.Lock()
+	defer c.mu.Unlock()
 	c.orders = append(c.orders, orders...)
 	if !c.behind() {
 		c.obey()
 		c.show()
 	}
-	c.mu.Unlock()
-	c.wake.Signal()
 }
 
 // SetRate sets how fast time passes, 1 as on the water, and whether it does.
-func (c *Crew) SetRate(rate float64, paused bool) {
-	c.mu.Lock()
-	if rate != c.rate || paused != c.paused {
-		c.reached = rateMeter{} // time that stood still is not slowness
-	}
-	c.rate, c.paused = rate, paused
-	c.mu.Unlock()
-}
+func (c *Crew) SetRate(rate float64, paused bool) { c.clock.set(rate, paused) }
 
 // SetHints turns the coach on or off.
 func (c *Crew) SetHints(on bool) {
@@ -134,13 +118,8 @@ func (c *Crew) SetHints(on bool) {
 // Pass lets seconds of the window's time pass. budget is how long it may work
 // within the call when it has no goroutine of its own; 0 is for one that has.
 func (c *Crew) Pass(seconds float64, budget time.Duration) {
-	c.mu.Lock()
-	if !c.paused && !c.behind() { // no time is owed for the way back
-		c.credit = min(c.credit+seconds*c.rate/sim.Tick, mostAhead*max(c.rate, 1))
-	}
-	c.mu.Unlock()
+	c.clock.pass(seconds)
 	if budget == 0 {
-		c.wake.Signal()
 		return
 	}
 	until := time.Now().Add(budget)
@@ -160,16 +139,7 @@ func (c *Crew) Pass(seconds float64, budget time.Duration) {
 
 // work is the crew's own goroutine.
 func (c *Crew) work() {
-	for {
-		c.mu.Lock()
-		for !c.closed && !c.behind() && (c.credit < 1 || c.session.Done()) {
-			c.wake.Wait()
-		}
-		if c.closed {
-			c.mu.Unlock()
-			return
-		}
-		c.mu.Unlock()
+	for c.clock.wait() {
 		// A few ticks between views: at high rates the window sees every frame's
 		// worth, not every tick.
 		for range 4 {
@@ -183,23 +153,23 @@ func (c *Crew) work() {
 	}
 }
 
-// step carries out the orders and one tick, if time is owed.
+// step carries out one tick, if time is owed, or some of the way back.
 func (c *Crew) step() bool {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	if c.closed {
+	if c.clock.isClosed() {
 		return false
 	}
 	if c.behind() {
-		return c.catchUp()
+		more := c.catchUp()
+		c.clock.note(c.behind(), c.session.Done())
+		return more
 	}
-	if c.credit < 1 || c.session.Done() {
+	if c.session.Done() || !c.clock.spend() {
 		return false
 	}
 	c.obey()
-	c.credit--
 	c.session.Advance(1)
-	c.reached.tick(time.Now())
 	if c.sinceTiles++; c.sinceTiles >= tileEvery {
 		c.sinceTiles = 0
 		c.session.Desk.Mosaic.Fresh(c.keep)
@@ -225,8 +195,8 @@ func (c *Crew) obey() {
 
 // View is the latest view.
 func (c *Crew) View() *View {
-	c.shown.Lock()
-	defer c.shown.Unlock()
+	c.out.Lock()
+	defer c.out.Unlock()
 	return c.view
 }
 
@@ -254,9 +224,4 @@ func (c *Crew) WriteLog(w io.Writer) error {
 }
 
 // Close sends the crew home; the session can still be read.
-func (c *Crew) Close() {
-	c.mu.Lock()
-	c.closed = true
-	c.mu.Unlock()
-	c.wake.Broadcast()
-}
+func (c *Crew) Close() { c.clock.close() }

@@ -138,8 +138,8 @@ func TestTimeOwedIsBounded(t *testing.T) {
 	for range 1000 {
 		c.Pass(1, 1) // a nanosecond's budget: one tick a pass at most
 	}
-	if c.credit > mostAhead*2 {
-		t.Errorf("%.0f ticks owed, want at most %d", c.credit, mostAhead*2)
+	if c.clock.credit > mostAhead*2 {
+		t.Errorf("%.0f ticks owed, want at most %d", c.clock.credit, mostAhead*2)
 	}
 	at := c.View().Tick
 	c.SetRate(2, true)
@@ -180,7 +180,7 @@ func TestRowsComeOnceAndInOrder(t *testing.T) {
 // not counted as slowness.
 func TestPauseIsNotSlowness(t *testing.T) {
 	c := New(session(t), false)
-	c.reached = rateMeter{began: time.Now().Add(-time.Minute), ticks: 1, last: 1}
+	c.clock.reached = rateMeter{began: time.Now().Add(-time.Minute), ticks: 1, last: 1}
 	c.SetRate(1, true)
 	c.SetRate(1, false)
 	c.Pass(sim.Tick, time.Hour)

@@ -4,8 +4,8 @@ import "dryline/sim/survey"
 
 // Rows hands over the pings since the last call.
 func (c *Crew) Rows(dst []Ping) []Ping {
-	c.mu.Lock()
-	defer c.mu.Unlock()
+	c.out.Lock()
+	defer c.out.Unlock()
 	dst = append(dst, c.pings...)
 	clear(c.pings)
 	c.pings = c.pings[:0]
@@ -15,8 +15,8 @@ func (c *Crew) Rows(dst []Ping) []Ping {
 // Tiles hands over at most n tiles that changed since they were last handed
 // over.
 func (c *Crew) Tiles(n int) []*Tile {
-	c.mu.Lock()
-	defer c.mu.Unlock()
+	c.out.Lock()
+	defer c.out.Unlock()
 	var out []*Tile
 	for key, t := range c.tiles {
 		if len(out) == n {
@@ -35,9 +35,6 @@ func (c *Crew) take(p survey.LivePing) {
 	if p.Locked {
 		c.misses = 0
 	}
-	if len(c.pings) >= mostPings {
-		return
-	}
 	row := Ping{
 		Number: p.Number, Fix: p.Fix, Height: p.Height, RangeScale: p.RangeScale,
 		Locked: p.Locked, Line: p.Line,
@@ -48,5 +45,9 @@ func (c *Crew) take(p survey.LivePing) {
 		copy(both[len(r.Port):], r.Starboard)
 		row.Rows = append(row.Rows, [2][]uint8{both[:len(r.Port)], both[len(r.Port):]})
 	}
-	c.pings = append(c.pings, row)
+	c.out.Lock()
+	if len(c.pings) < mostPings {
+		c.pings = append(c.pings, row)
+	}
+	c.out.Unlock()
 }

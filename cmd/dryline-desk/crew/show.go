@@ -3,7 +3,6 @@ package crew
 import (
 	"slices"
 	"strings"
-	"time"
 
 	"dryline/sim/coach"
 	"dryline/sonar/mosaic"
@@ -12,11 +11,13 @@ import (
 // show makes a new view of the session.
 func (c *Crew) show() {
 	s := c.session
+	c.clock.note(c.behind(), s.Done())
+	asked, reached := c.clock.paces()
 	v := &View{
 		Now: s.Now(), Tick: s.Ticks(), Reading: s.Reading(), Fix: s.Desk.FixAt(s.Now()),
 		Settings: s.Desk.Settings, Recorder: s.Desk.Recorder, Bridge: s.Bridge(),
 		Contacts: slices.Clone(s.Desk.Contacts), Track: s.Desk.Track[:len(s.Desk.Track):len(s.Desk.Track)],
-		Height: c.height, Asked: c.rate, Reached: c.reached.rate(), Done: s.Done(), Ended: s.Ended(),
+		Height: c.height, Asked: asked, Reached: reached, Done: s.Done(), Ended: s.Ended(),
 		Complaint: c.complaint, Complaints: c.complaints,
 	}
 	v.Back = 1
@@ -36,32 +37,17 @@ func (c *Crew) show() {
 			Contacts: v.Contacts, Lines: s.Desk.Lines, Height: v.Height, BottomMisses: c.misses,
 		})
 	}
-	c.shown.Lock()
+	c.out.Lock()
 	c.view = v
-	c.shown.Unlock()
+	c.out.Unlock()
 }
 
-func (c *Crew) keep(t *mosaic.Tile) { c.tiles[[2]int{t.I, t.J}] = grey(t) }
+func (c *Crew) keep(t *mosaic.Tile) {
+	g := grey(t)
+	c.out.Lock()
+	c.tiles[[2]int{t.I, t.J}] = g
+	c.out.Unlock()
+}
 
 // plain is an error without the name of the room it comes from.
 func plain(err error) string { return strings.TrimPrefix(err.Error(), "sim: ") }
-
-// rateMeter measures how much faster than the clock time is passing.
-type rateMeter struct {
-	began time.Time
-	ticks int
-	last  float64
-}
-
-func (m *rateMeter) tick(now time.Time) {
-	if m.began.IsZero() {
-		m.began = now
-	}
-	m.ticks++
-	if spent := now.Sub(m.began); spent > time.Second {
-		m.last = float64(m.ticks) / 10 / spent.Seconds()
-		m.began, m.ticks = now, 0
-	}
-}
-
-func (m *rateMeter) rate() float64 { return m.last }

@@ -1,0 +1,118 @@
+package crew
+
+import (
+	"sync"
+	"time"
+
+	"dryline/sim"
+)
+
+// clock is the time that is owed to the session. It has a lock of its own, so
+// that the window never waits for a tick to be done.
+type clock struct {
+	mu      sync.Mutex
+	due     *sync.Cond
+	credit  float64 // ticks that may be stepped
+	rate    float64
+	paused  bool
+	closed  bool
+	lagging bool // the session is still being brought back
+	over    bool
+	reached rateMeter
+}
+
+func newClock() *clock {
+	k := &clock{rate: 1}
+	k.due = sync.NewCond(&k.mu)
+	return k
+}
+
+// pass lets seconds of the window's time pass. None is owed for the way back.
+func (k *clock) pass(seconds float64) {
+	k.mu.Lock()
+	if !k.paused && !k.lagging {
+		k.credit = min(k.credit+seconds*k.rate/sim.Tick, mostAhead*max(k.rate, 1))
+	}
+	k.mu.Unlock()
+	k.due.Signal()
+}
+
+// spend takes a tick of what is owed, if there is one.
+func (k *clock) spend() bool {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.credit < 1 || k.closed {
+		return false
+	}
+	k.credit--
+	k.reached.tick(time.Now())
+	return true
+}
+
+// set changes how fast time passes.
+func (k *clock) set(rate float64, paused bool) {
+	k.mu.Lock()
+	if rate != k.rate || paused != k.paused {
+		k.reached = rateMeter{} // time that stood still is not slowness
+	}
+	k.rate, k.paused = rate, paused
+	k.mu.Unlock()
+}
+
+// note says how the session stands.
+func (k *clock) note(lagging, over bool) {
+	k.mu.Lock()
+	k.lagging, k.over = lagging, over
+	k.mu.Unlock()
+}
+
+// wait waits until there is something to do; it returns false when there never
+// will be.
+func (k *clock) wait() bool {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	for !k.closed && !k.lagging && (k.credit < 1 || k.over) {
+		k.due.Wait()
+	}
+	return !k.closed
+}
+
+func (k *clock) close() {
+	k.mu.Lock()
+	k.closed = true
+	k.mu.Unlock()
+	k.due.Broadcast()
+}
+
+// paces are the rate asked for and the rate reached.
+func (k *clock) paces() (asked, reached float64) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return k.rate, k.reached.rate()
+}
+
+func (k *clock) isClosed() bool {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return k.closed
+}
+
+// rateMeter measures how much faster than the clock time is passing.
+type rateMeter struct {
+	began time.Time
+	ticks int
+	last  float64
+}
+
+func (m *rateMeter) tick(now time.Time) {
+	if m.began.IsZero() {
+		m.began = now
+	}
+	m.ticks++
+	if spent := now.Sub(m.began); spent > time.Second {
+		m.last = float64(m.ticks) / 10 / spent.Seconds()
+		m.began, m.ticks = now, 0
+	}
+}
+
+func (m *rateMeter) rate() float64 { return m.last }
