@@ -56,6 +56,9 @@ func (k *clock) set(rate float64, paused bool) {
 		k.reached = rateMeter{} // time that stood still is not slowness
 	}
 	k.rate, k.paused = rate, paused
+	if paused {
+		k.credit = 0 // time stands still at once, whatever was owed
+	}
 	k.mu.Unlock()
 }
 
