@@ -7,6 +7,8 @@ type Bridge struct {
 	Steering Command // the order the helm carries out; after a turn the line it led to
 	Speed    float64 // ordered over ground, m/s
 
+	Way [][2]float64 // what is left of the turn being steered, metres; empty if none is
+
 	Rudder        float64 // as it stands, radians, starboard positive
 	RudderOrdered float64 // radians
 	Thrust        float64 // share of full ahead, -0.5 to 1
@@ -51,6 +53,7 @@ func (s *Session) Bridge() Bridge {
 		Lookout: s.Desk.Lookout(), RangeScale: s.Desk.Recorder.RangeScale,
 	}
 	b.Mark, b.MarkPast = g.Mark()
+	b.Way = s.helm.way()
 	if s.studio.logging {
 		b.Logging, b.Reversed = s.studio.line.Line, s.studio.line.Reversed
 	}

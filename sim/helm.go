@@ -15,6 +15,22 @@ type helm struct {
 	round vessel.Round
 }
 
+// way is the rest of the turn being steered, a point every few metres.
+func (h *helm) way() [][2]float64 {
+	if h.order.Do != Turn {
+		return nil
+	}
+	const stride = 4.0 // metres
+	var points [][2]float64
+	for along := h.round.Along; ; along += stride {
+		p, _ := h.round.Path.At(min(along, h.round.Path.Length()))
+		points = append(points, [2]float64{p.X, p.Y})
+		if along >= h.round.Path.Length() {
+			return points
+		}
+	}
+}
+
 // take gives the helm a steering order.
 func (s *Session) take(c Command) {
 	h := &s.helm

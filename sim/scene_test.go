@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"dryline/vessel"
 	"dryline/vessel/sea"
 )
 
@@ -109,5 +110,37 @@ func TestBridgeKeepsTheTruthBack(t *testing.T) {
 		if a.What != Knocked || a.Says != "the fish touched something" {
 			t.Errorf("got %+v", a)
 		}
+	}
+}
+
+// A turn being steered is shown from where she is to where the run-in begins,
+// and no longer once she is on the line.
+func TestBridgeShowsTheTurn(t *testing.T) {
+	s, err := New(small(t), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.withoutPings()
+	s.Advance(50)
+	turn := Command{Do: Turn, Line: "L2", Reversed: true, Pattern: vessel.Teardrop}
+	if err := s.Give(turn); err != nil {
+		t.Fatal(err)
+	}
+	want := s.entry(turn)
+	way := s.Bridge().Way
+	if len(way) < 10 {
+		t.Fatalf("%d points of the turn, want many", len(way))
+	}
+	first, last := way[0], way[len(way)-1]
+	if math.Hypot(first[0]-s.reading.X, first[1]-s.reading.Y) > 1 || math.Hypot(last[0]-want.X, last[1]-want.Y) > 1 {
+		t.Errorf("the turn goes from %v to %v, want from her to the run-in at %.1f, %.1f", first, last, want.X, want.Y)
+	}
+	for range 6000 {
+		if s.Advance(1); s.Bridge().Steering.Do == SteerLine {
+			break
+		}
+	}
+	if s.Bridge().Steering.Do != SteerLine || len(s.Bridge().Way) != 0 {
+		t.Error("the turn is still shown, or never ends in the line")
 	}
 }

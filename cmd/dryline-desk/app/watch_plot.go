@@ -42,6 +42,10 @@ func (w *Watch) fillPlot() {
 	p.Length, p.Beam = ex.Vessel.Length, ex.Vessel.Beam
 	p.FishX, p.FishY, p.FishHeading = v.Fix.X, v.Fix.Y, v.Fix.Heading
 	p.Swath = survey.GroundReach(v.Recorder.RangeScale, v.Height)
+	p.Way = p.Way[:0]
+	for _, at := range v.Bridge.Way {
+		p.Way = append(p.Way, at[0], at[1])
+	}
 	p.Spots = p.Spots[:0]
 	for _, c := range v.Contacts {
 		p.Spots = append(p.Spots, panes.Spot{X: c.X, Y: c.Y, Label: contactName(c), Chosen: c.Number == w.chosen})

@@ -42,6 +42,7 @@ type Plot struct {
 	Spots          []Spot
 	Charted        []float64 // what was charted before, x and y in turn
 	Measure        []float64 // a measure being taken, two points
+	Way            []float64 // the turn being steered
 	TrueX, TrueY   float64   // of the fish, if the truth may be seen
 	TruthShown     bool
 	CursorOn       bool
@@ -64,6 +65,7 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 		x, y := p.At(v.Charted[i], v.Charted[i+1])
 		look.Ring(pane, x, y, 4*l.Scale, 1.2*l.Scale, l.Plan)
 	}
+	polyline(pane, p, v.Way, 2*l.Scale, l.Accent)
 	craft(pane, p, l, v)
 	spots(pane, p, l, v)
 	if len(v.Measure) == 4 {
