@@ -193,7 +193,7 @@ func (w *Watch) steerToLine() {
 	r := &w.view.Reading
 	along, across := track.Offset(r.X, r.Y)
 	off := math.Abs(vessel.Wrap(track.Bearing() - float64(r.GridCourse())))
-	if off < math.Pi/3 && math.Abs(across) < 3*w.exercise.Plan.TurnRadius && along < track.Length()/2 {
+	if off < math.Pi/3 && math.Abs(across) < w.exercise.Plan.TurnRadius/2 && along < track.Length()/2 {
 		w.give(sim.Command{Do: sim.SteerLine, Line: l.Name, Reversed: w.reversed})
 		return
 	}
