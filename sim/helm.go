@@ -70,7 +70,7 @@ func (s *Session) seen() vessel.Helm {
 	}
 	r := &s.reading
 	return vessel.Helm{
-		X: r.X, Y: r.Y, Heading: float64(r.Heading.Grid(s.convergence)), YawRate: r.RateOfTurn,
+		X: r.X, Y: r.Y, Heading: float64(r.GridHeading()), YawRate: r.RateOfTurn,
 		SpeedOverGround: r.SpeedOverGround,
 	}
 }
@@ -81,7 +81,7 @@ func (s *Session) course() float64 {
 	if s.tick == 0 || at.SpeedOverGround < 0.3 {
 		return at.Heading
 	}
-	return float64(s.reading.Course.Grid(s.convergence))
+	return float64(s.reading.GridCourse())
 }
 
 // steer returns the orders to the rudder and the engine for a tick.

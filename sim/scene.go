@@ -27,7 +27,8 @@ type Scene struct {
 // Surface is the height of the water, waves and all, at a point, metres.
 func (s *Scene) Surface(x, y float64) float64 { return s.surface(x, y) }
 
-// Floor is the height of the floor or what stands on it at a point, metres.
+// Floor is the height of the floor or what stands on it at a point, metres. It
+// may be asked while the session goes on: the world can be read by many at once.
 func (s *Scene) Floor(x, y float64) float64 { return s.floor(x, y) }
 
 // Scene returns the truth of the moment; see [Scene] for who may see it.

@@ -21,13 +21,13 @@ import (
 func TestStreamSerial(t *testing.T) {
 	master, err := os.OpenFile("/dev/ptmx", os.O_RDWR|syscall.O_NOCTTY, 0)
 	if err != nil {
-		t.Skip(err)
+		t.Skipf("no pseudo-terminal to stand in for a serial line: %v", err)
 	}
 	defer master.Close()
 	var unlock, number int32
 	for request, value := range map[uintptr]*int32{syscall.TIOCSPTLCK: &unlock, syscall.TIOCGPTN: &number} {
 		if _, _, errno := syscall.Syscall(syscall.SYS_IOCTL, master.Fd(), request, uintptr(unsafe.Pointer(value))); errno != 0 {
-			t.Skip(errno)
+			t.Skipf("no pseudo-terminal to stand in for a serial line: %v", errno)
 		}
 	}
 	var complaints bytes.Buffer

@@ -24,9 +24,9 @@ import (
 // Navigation, 2001; blending a smooth and a noisy source by filtering their
 // difference is their complementary filter). An answer with |nu|^2/S beyond the
 // gate is an outlier and is left out; answers that go on lying outside it mean
-// that b is wrong, and it is begun afresh, as it began, from one answer. GNSS errors are in both places and
-// drop out. Errors of heading and of the transducer's place stay, as they are in
-// every answer.
+// that b is wrong, and it is begun afresh, as it began, from one answer. GNSS
+// errors are in both places and drop out. Errors of heading and of the
+// transducer's place stay, as they are in every answer.
 type correction struct {
 	along, across float64 // b, metres
 	variance      float64 // P, m^2

@@ -22,7 +22,7 @@ import "math"
 // The fins are set so that the pitch is the trim in a steady tow at the speed
 // the gear starts with. Inertia is that of a slender rod and the water it
 // moves, I = (m + m_a) L^2/12, and about the axis J = m r^2 with the radius of
-// a round body of that volume.
+// a round body of that volume, as if its mass were in its skin (our own choice).
 //
 // Left out: the munk moment of the body, coupling of the axes, stall, fins
 // that are not alike in both planes.

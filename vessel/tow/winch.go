@@ -4,7 +4,8 @@ import "math"
 
 // turnDrum pays out or hauls for h seconds, as fast as the winch can: a motor
 // or an arm of some power hauls a heavy cable slowly and stalls at its pull. A
-// brake that holds no more lets the cable go.
+// brake that holds no more lets the cable go, at the speed of the winch (our own
+// choice).
 func (g *Gear) turnDrum(h float64) {
 	w := &g.Spec.Winch
 	target := min(max(g.Ordered, w.Min), g.Spec.Cable.Length)
