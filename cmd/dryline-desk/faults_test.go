@@ -26,10 +26,23 @@ func contains(s, part string) bool { return strings.Contains(s, part) }
 func TestAWatchLeftHalfWay(t *testing.T) {
 	for _, way := range []struct {
 		name string
+		code int
+		lost int64 // ticks at most
 		end  func(*testing.T, *desk) int
 	}{
-		{"the window goes", func(_ *testing.T, d *desk) int { return d.close() }},
-		{"the system ends it", func(t *testing.T, d *desk) int {
+		{"the window goes", 0, 0, func(_ *testing.T, d *desk) int { return d.close() }},
+		// Killed, it can do nothing more. It is at ten times here and writes every
+		// ten seconds.
+		{"it is killed", -1, 10 * 10 / 0.1, func(t *testing.T, d *desk) int {
+			d.until("something is kept", 1200, func(*shown) bool { return len(d.home.logs(t, "*.jsonl")) > 0 })
+			if err := d.cmd.Process.Kill(); err != nil {
+				t.Fatal(err)
+			}
+			d.guest.Close()
+			d.guest = nil
+			return d.wait()
+		}},
+		{"the system ends it", 0, 0, func(t *testing.T, d *desk) int {
 			if err := d.cmd.Process.Signal(syscall.SIGTERM); err != nil {
 				t.Fatal(err)
 			}
@@ -49,15 +62,15 @@ func TestAWatchLeftHalfWay(t *testing.T) {
 			d.tap(ebiten.KeyPageDown)
 			d.until("some more", 2000, func(s *shown) bool { return s.watch.Tick > 200 })
 			left := d.shown.watch
-			if code := way.end(t, d); code != 0 {
-				t.Errorf("exit status %d, want 0; %s", code, &d.stderr)
+			if code := way.end(t, d); code != way.code {
+				t.Errorf("exit status %d, want %d; %s", code, way.code, &d.stderr)
 			}
 			logs := h.logs(t, "*.jsonl")
 			if len(logs) != 1 || filepath.Base(logs[0]) != "first-line-3-watch.jsonl" {
 				t.Fatalf("kept: %v, want first-line-3-watch.jsonl", logs)
 			}
 			l, _, _ := replayed(t, logs[0])
-			if l.Ticks < left.Tick || l.Ticks > left.Tick+40 {
+			if l.Ticks < left.Tick-way.lost || l.Ticks > left.Tick+40+way.lost {
 				t.Errorf("the log ends at tick %d, the window was last seen at %d", l.Ticks, left.Tick)
 			}
 
@@ -75,11 +88,10 @@ func TestAWatchLeftHalfWay(t *testing.T) {
 				return s.watch.CableOrdered == left.CableOrdered+1 && s.watch.Tick > l.Ticks+20
 			})
 			d.close()
-			more := slices.DeleteFunc(h.logs(t, "*.jsonl"), func(n string) bool { return n == logs[0] })
-			if len(more) != 1 {
-				t.Fatalf("kept besides: %v, want one log more", more)
+			if more := h.logs(t, "*.jsonl"); len(more) != 1 || more[0] != logs[0] {
+				t.Fatalf("kept: %v, want it where it was, in %v", more, logs)
 			}
-			again, _, _ := replayed(t, more[0])
+			again, _, _ := replayed(t, logs[0])
 			if n := len(l.Commands); len(again.Commands) != n+1 || !reflect.DeepEqual(again.Commands[:n], l.Commands) || again.Commands[n].Do != sim.Cable {
 				t.Errorf("orders after going on: %+v, want those before and one for the cable: %+v", again.Commands, l.Commands)
 			}

@@ -94,6 +94,17 @@ func (f *folder) Save(name string, data []byte) (string, error) {
 	return path, write(path, data)
 }
 
+// Keep implements [app.Store].
+func (f *folder) Keep(where, name string, log []byte) (string, error) {
+	if where == "" {
+		return f.Save(name, log)
+	}
+	return where, write(where, log)
+}
+
+// Drop implements [app.Store].
+func (f *folder) Drop(where string) error { return os.Remove(where) }
+
 // write writes a file whole or not at all.
 func write(name string, data []byte) error {
 	if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
@@ -117,33 +128,45 @@ func write(name string, data []byte) error {
 	return os.Rename(t.Name(), name)
 }
 
-// Sessions implements [app.Store]: the newest first.
+// mostListed bounds the sessions that are listed.
+const mostListed = 200
+
+// Sessions implements [app.Store].
 func (f *folder) Sessions() []app.SavedSession {
 	names, _ := filepath.Glob(filepath.Join(f.out, "*.jsonl"))
 	more, _ := filepath.Glob(filepath.Join(f.out, "*", "session.jsonl"))
-	names = append(names, more...)
-	when := map[string]int64{}
-	for _, n := range names {
-		if info, err := os.Stat(n); err == nil {
-			when[n] = info.ModTime().UnixNano()
-		}
-	}
-	slices.SortFunc(names, func(a, b string) int { return int(min(max(when[b]-when[a], -1), 1)) })
 	var list []app.SavedSession
-	for _, n := range names[:min(len(names), 50)] {
-		list = append(list, app.SavedSession{Name: n, Read: func() ([]byte, error) { return os.ReadFile(n) }})
+	for _, n := range append(names, more...) {
+		info, err := os.Stat(n)
+		if err != nil {
+			continue
+		}
+		s := app.SavedSession{Name: n, When: info.ModTime(), Read: func() ([]byte, error) { return os.ReadFile(n) }}
+		if underWay(n) {
+			s.Where = n
+		}
+		list = append(list, s)
 	}
-	return list
+	slices.SortStableFunc(list, func(a, b app.SavedSession) int { return b.When.Compare(a.When) })
+	return list[:min(len(list), mostListed)]
 }
 
-// Pick implements [app.Store]: the desktop lists the folder's sessions instead.
-func (f *folder) Pick(func(string, []byte, error)) bool { return false }
+// underWay reports whether a file is of a watch left half way, which the window
+// wrote and may go on writing.
+func underWay(name string) bool {
+	ok, _ := filepath.Match("*-watch*.jsonl", filepath.Base(name))
+	return ok
+}
+
+// Pick implements [app.Store]: the folder's sessions are all listed, and others
+// are named when the program is started.
+func (f *folder) Pick(func(string, []byte, error)) {}
 
 // Poll implements [app.Store].
 func (f *folder) Poll() {}
 
-// Opens implements [app.Store].
-func (f *folder) Opens() bool { return true }
+// Files implements [app.Store].
+func (f *folder) Files() bool { return true }
 
 // Show implements [app.Store].
 func (f *folder) Show(where string) error {

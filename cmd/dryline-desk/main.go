@@ -93,7 +93,11 @@ func open(g *app.Game, name string) (app.Screen, error) {
 		if err != nil {
 			return nil, err
 		}
-		return app.Resume(g, data)
+		where := ""
+		if underWay(name) {
+			where = name
+		}
+		return app.Resume(g, where, data)
 	}
 	if strings.HasSuffix(name, ".yaml") || strings.HasSuffix(name, ".yml") {
 		ex, err := scenarios.Load(name)

@@ -51,13 +51,16 @@ func (p *page) Settings() ([]byte, error) {
 }
 
 // KeepSettings implements [app.Store].
-func (p *page) KeepSettings(data []byte) (err error) {
+func (p *page) KeepSettings(data []byte) error { return store(settingsKey, string(data)) }
+
+// store puts a text into the browser's storage.
+func store(key, text string) (err error) {
 	defer func() {
 		if recover() != nil { // full, or forbidden
 			err = errors.New("the browser does not let the page keep anything")
 		}
 	}()
-	storage().Call("setItem", settingsKey, string(data))
+	storage().Call("setItem", key, text)
 	return nil
 }
 
@@ -78,11 +81,8 @@ func (p *page) Save(name string, data []byte) (string, error) {
 	return "the browser's downloads, as " + name, nil
 }
 
-// Sessions implements [app.Store]: a page sees no files until one is picked.
-func (p *page) Sessions() []app.SavedSession { return nil }
-
 // Pick implements [app.Store] by the browser's own file dialog.
-func (p *page) Pick(got func(name string, data []byte, err error)) bool {
+func (p *page) Pick(got func(name string, data []byte, err error)) {
 	var done js.Func
 	done = js.FuncOf(func(_ js.Value, args []js.Value) any {
 		name, data := args[0].String(), make([]byte, args[1].Length())
@@ -96,7 +96,6 @@ func (p *page) Pick(got func(name string, data []byte, err error)) bool {
 		return nil
 	})
 	js.Global().Call("drylinePick", done)
-	return true
 }
 
 // Poll implements [app.Store].
@@ -111,8 +110,8 @@ func (p *page) Poll() {
 	}
 }
 
-// Opens implements [app.Store]: a download is the browser's to open.
-func (p *page) Opens() bool { return false }
+// Files implements [app.Store]: a download is the browser's to open.
+func (p *page) Files() bool { return false }
 
 // Show implements [app.Store].
 func (p *page) Show(string) error { return errors.New("open it from the browser's downloads") }

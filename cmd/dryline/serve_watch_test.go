@@ -49,7 +49,11 @@ func TestServeWatch(t *testing.T) {
 	// A file that is no session is refused in words.
 	w.upload("letter.jsonl", []byte("Dear harbour master,\n"))
 	w.press("Go on with a session")
+	w.until("the sessions kept", func(s told) bool { return s.Screen == "sessions" })
+	w.press("From a file")
 	w.until("a refusal", func(s told) bool { return strings.Contains(s.Notice, "letter.jsonl cannot be gone on with") })
+	w.key("Escape", "Escape", 0)
+	w.until("the exercises again", func(s told) bool { return s.Screen == "choose" && chosen(s) == "first-line" })
 
 	w.press("Begin the watch")
 	w.untilWatch("the watch", func(s onWatch) bool { return s.Exercise == "first-line" && s.Tick > 20 })
@@ -119,8 +123,15 @@ func TestServeWatch(t *testing.T) {
 		t.Errorf("got a download %q", name)
 	}
 	w.until("exercises to choose from again", func(s told) bool { return s.Screen == "choose" })
-	w.upload(name, half)
+	// The browser has it as well, should the download be lost or the page die.
 	w.press("Go on with a session")
+	w.until("the sessions kept", func(s told) bool { return s.Screen == "sessions" })
+	kept := eval[string](w, `Object.keys(localStorage).filter(k => k.startsWith("dryline.session ") && k.endsWith("first-line-3-watch.jsonl")).map(k => localStorage.getItem(k)).join("|")`)
+	if _, log, _ := strings.Cut(kept, "\n"); log != string(half) {
+		t.Errorf("the browser keeps %d bytes, want the %d of the download", len(log), len(half))
+	}
+	w.upload(name, half)
+	w.press("From a file")
 	after := w.untilWatch("the session back where it was", func(s onWatch) bool { return s.Back == 1 && s.Tick >= before.Tick })
 	if after.Contacts != 1 || after.Logging != "A" || after.CableOrdered != before.CableOrdered || after.RangeScale != before.RangeScale {
 		t.Errorf("got %+v back, want %+v", after, before)

@@ -109,9 +109,11 @@ func whyPings(r *Report, wanted float64) string {
 }
 
 func whyObjects(r *Report) string {
-	var missed, unmarked []string
+	var passed, missed, unmarked []string
 	for _, t := range r.Targets {
 		switch {
+		case t.BestPings == 0:
+			passed = append(passed, t.Name)
 		case !t.ThreePings:
 			missed = append(missed, t.Name)
 		case t.Contact == nil:
@@ -119,6 +121,8 @@ func whyObjects(r *Report) string {
 		}
 	}
 	switch {
+	case len(passed) > 0:
+		return fmt.Sprintf("No ping of a logged line lit %s: out of every swath, in a gap, the nadir or a shadow.", few(passed))
 	case len(missed) > 0:
 		return fmt.Sprintf("Too few pings on %s: a gap, the nadir or a shadow hid it; a line past the other side would show it.", few(missed))
 	case len(unmarked) > 0:

@@ -3,8 +3,6 @@ package app
 import (
 	"fmt"
 	"image"
-	"path"
-	"path/filepath"
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
@@ -21,11 +19,8 @@ type Choose struct {
 	exercises []*sim.Exercise
 	sketches  map[*sim.Exercise]*sketch
 	chosen    int
-	saved     []SavedSession
-	resuming  bool // the saved sessions are listed
 
 	list, text, chart image.Rectangle
-	first             int // of the saved sessions shown
 }
 
 // NewChoose returns the first screen.
@@ -42,7 +37,6 @@ func NewChoose() *Choose {
 // Build implements [Screen].
 func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 	l := g.Look
-	c.saved = g.Store.Sessions()
 	pad := l.Px(20)
 	wide := l.Px(300)
 	headTall := int(look.Tall(l.Title)) + l.Px(34)
@@ -60,31 +54,13 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 		b.GetWidget().MinWidth = wide - l.Px(16)
 		rows = append(rows, b)
 	}
-	if c.resuming {
-		rows = append(rows, l.Label("Sessions to go on with", l.Strong, l.Ink, 0))
-		fit := max((c.list.Dy()-l.Px(150))/l.Px(36), 1)
-		c.first = max(min(c.first, len(c.saved)-fit), 0)
-		for _, s := range c.saved[c.first:min(c.first+fit, len(c.saved))] {
-			button(shortName(s.Name), look.Plain, func() { c.resume(g, s) })
-		}
-		if len(c.saved) == 0 {
-			rows = append(rows, l.Label("None is kept here.", l.Body, l.Soft, 0))
-		}
-		if len(c.saved) > fit {
-			rows = append(rows, l.Row(0, 6,
-				l.Button("Newer", look.Plain, func() { c.first -= fit; g.Rebuild() }),
-				l.Button("Older", look.Plain, func() { c.first += fit; g.Rebuild() })))
-		}
-		button("Back to the exercises", look.Plain, func() { c.resuming = false; g.Rebuild() })
-	} else {
-		rows = append(rows, l.Label("Exercises", l.Strong, l.Ink, 0))
-		for i, ex := range c.exercises {
-			button(ex.Title, tone(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
-		}
-		rows = append(rows, l.Label(" ", l.Small, l.Soft, 0))
-		button("Go on with a session", look.Plain, func() { c.pick(g) })
-		button("Theme: "+g.Settings.Theme, look.Plain, func() { g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) }) })
+	rows = append(rows, l.Label("Exercises", l.Strong, l.Ink, 0))
+	for i, ex := range c.exercises {
+		button(ex.Title, tone(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
 	}
+	rows = append(rows, l.Label(" ", l.Small, l.Soft, 0))
+	button("Go on with a session", look.Plain, func() { g.Go(NewSessions(c)) })
+	button("Theme: "+g.Settings.Theme, look.Plain, func() { g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) }) })
 	return pinned(func(i int) image.Rectangle { return []image.Rectangle{c.list, foot}[i] },
 		l.Backed(l.Column(8, 6, rows...), l.Panel),
 		centredRow(l.Row(4, 10,
@@ -111,42 +87,6 @@ func (c *Choose) practise(g *Game) {
 		return
 	}
 	g.Go(p)
-}
-
-// shortName is what tells a session's file from its neighbours: its own name,
-// or its folder's where a folder is kept for each.
-func shortName(file string) string {
-	file = filepath.ToSlash(file)
-	if folder, ok := strings.CutSuffix(file, "/session.jsonl"); ok {
-		return path.Base(folder)
-	}
-	return path.Base(file)
-}
-
-// pick lets the person choose a session to go on with.
-func (c *Choose) pick(g *Game) {
-	if g.Store.Pick(func(name string, data []byte, err error) { c.resumeFrom(g, name, data, err) }) {
-		return
-	}
-	c.resuming = true
-	g.Rebuild()
-}
-
-func (c *Choose) resume(g *Game, s SavedSession) {
-	data, err := s.Read()
-	c.resumeFrom(g, s.Name, data, err)
-}
-
-func (c *Choose) resumeFrom(g *Game, name string, data []byte, err error) {
-	var screen Screen
-	if err == nil {
-		screen, err = Resume(g, data)
-	}
-	if err != nil {
-		g.Notice = fmt.Sprintf("%s cannot be gone on with: %v", name, err)
-		return
-	}
-	g.Go(screen)
 }
 
 // Update implements [Screen].

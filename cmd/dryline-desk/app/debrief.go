@@ -28,11 +28,12 @@ type Debrief struct {
 	scroll       float64
 	tall         float64 // of the whole account, pixels
 	saved        string  // where the page went
+	kept         string  // where the session is
 }
 
-// NewDebrief returns the debrief of a watch that is over.
-func NewDebrief(w *Watch) *Debrief {
-	return &Debrief{watch: w, crew: w.crew, report: w.crew.Report()}
+// NewDebrief returns the debrief of a watch that is over, and kept somewhere.
+func NewDebrief(w *Watch, kept string) *Debrief {
+	return &Debrief{watch: w, crew: w.crew, report: w.crew.Report(), kept: kept}
 }
 
 // Build implements [Screen].
@@ -40,7 +41,7 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 	l := g.Look
 	pad := l.Px(16)
 	foot := image.Rect(0, size.Max.Y-l.Px(48), size.Max.X, size.Max.Y)
-	top := int(look.Tall(l.Title)) + 2*pad
+	top := int(look.Tall(l.Title)+look.Tall(l.Small)) + 2*pad
 	middle := size.Min.X + size.Dx()*52/100
 	d.score = image.Rect(pad, top, middle-pad/2, foot.Min.Y-pad/2)
 	d.chart = image.Rect(middle+pad/2, top, size.Max.X-pad, foot.Min.Y-pad/2)
@@ -53,11 +54,12 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 		d.projection = w.chart
 	}
 	controls := []widget.PreferredSizeLocateableWidget{l.Button("Save the report", look.Chosen, func() { d.savePage(g) })}
-	if g.Store.Opens() {
+	if g.Store.Files() {
 		controls = append(controls, l.Button("Open it", look.Plain, func() { d.open(g) }))
+	} else {
+		controls = append(controls, l.Button("Save the session", look.Plain, func() { d.saveSession(g) }))
 	}
 	controls = append(controls,
-		l.Button("Save the session", look.Plain, func() { g.keepFinished(d.crew) }),
 		l.Button("Another exercise", look.Plain, func() { g.Go(NewChoose()) }),
 		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear.", l.Small, l.Soft, 0),
 	)
@@ -77,6 +79,13 @@ func (d *Debrief) savePage(g *Game) {
 	}
 	d.saved = where
 	g.Notice = "the report is in " + where
+}
+
+// saveSession hands the session over where what is kept is out of reach.
+func (d *Debrief) saveSession(g *Game) {
+	if where := g.saveSession(d.crew, d.crew.Name()+".jsonl"); where != "" {
+		g.Notice = "the session is in " + where + "; dryline replay flies it again"
+	}
 }
 
 func (d *Debrief) open(g *Game) {
@@ -129,6 +138,10 @@ func (d *Debrief) Draw(g *Game, dst *ebiten.Image) {
 	}
 	look.Write(dst, r.Exercise.Title, l.Title, pad, pad, l.Ink, look.Left)
 	look.Write(dst, verdict, l.Title, float64(dst.Bounds().Dx())-pad, pad, l.Ink, look.Right)
+	if d.kept != "" && g.Store.Files() {
+		says := "The session is kept in " + d.kept + "; dryline replay flies it again."
+		look.Write(dst, fittedTo(says, l, l.Small, dst.Bounds().Dx()-2*l.Px(16)), l.Small, pad, pad+look.Tall(l.Title), l.Soft, look.Left)
+	}
 	d.account(g, dst)
 	d.truth(g, dst)
 }

@@ -1,10 +1,12 @@
 package app
 
 import (
+	"bytes"
 	"fmt"
 	"image"
 	"strings"
 	"testing"
+	"time"
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/scenarios"
@@ -15,20 +17,32 @@ import (
 	"github.com/hajimehoshi/ebiten/v2/text/v2"
 )
 
-// memory is a store that keeps nothing.
-type memory struct{ settings, aside []byte }
+// memory is a store that keeps one session.
+type memory struct {
+	settings, aside, kept []byte
+	page                  bool
+}
 
 func (m *memory) Settings() ([]byte, error)                  { return m.settings, nil }
 func (m *memory) KeepSettings(b []byte) error                { m.settings = b; return nil }
 func (m *memory) SetAside() (string, error)                  { m.aside = m.settings; return "aside", nil }
 func (m *memory) Save(name string, _ []byte) (string, error) { return name, nil }
-func (m *memory) Sessions() []SavedSession {
-	return []SavedSession{{Name: "out/disused-anchorage-7-watch.jsonl"}}
+func (m *memory) Keep(_, name string, log []byte) (string, error) {
+	m.kept = log
+	return name, nil
 }
-func (m *memory) Pick(func(string, []byte, error)) bool { return false }
-func (m *memory) Poll()                                 {}
-func (m *memory) Opens() bool                           { return true }
-func (m *memory) Show(string) error                     { return nil }
+func (m *memory) Drop(string) error { return nil }
+func (m *memory) Sessions() []SavedSession {
+	read := func() ([]byte, error) { return m.kept, nil }
+	return []SavedSession{
+		{Name: "out/disused-anchorage-7-watch.jsonl", When: time.Date(2031, 5, 12, 9, 40, 0, 0, time.UTC), Read: read},
+		{Name: "out/a-name-that-someone-gave-and-that-is-much-too-long-for-the-list/session.jsonl", Read: read},
+	}
+}
+func (m *memory) Pick(func(string, []byte, error)) {}
+func (m *memory) Poll()                            {}
+func (m *memory) Files() bool                      { return !m.page }
+func (m *memory) Show(string) error                { return nil }
 
 // sizes are the windows the layout is checked at: pixels, and pixels a point.
 var sizes = []struct {
@@ -61,6 +75,24 @@ func watchUnderWay(t testing.TB, g *Game, exercise string, seconds float64) *Wat
 	return w
 }
 
+// keepOne has a session kept.
+func keepOne(t testing.TB, g *Game) {
+	t.Helper()
+	w := watchUnderWay(t, g, "disused-anchorage", 5)
+	if _, err := g.Store.Keep("", "a", logOf(t, w)); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func logOf(t testing.TB, w *Watch) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := w.crew.WriteLog(&b); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
 // frame runs one frame of a game without a window.
 func frame(g *Game, dst *ebiten.Image) {
 	if g.next != nil {
@@ -89,7 +121,7 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 	}
 	views := []view{
 		{"choose", func(*testing.T, *Game) Screen { return NewChoose() }},
-		{"sessions", func(*testing.T, *Game) Screen { c := NewChoose(); c.resuming = true; return c }},
+		{"sessions", func(t *testing.T, g *Game) Screen { keepOne(t, g); return NewSessions(NewChoose()) }},
 	}
 	views = append(views, view{"practice", func(t *testing.T, _ *Game) Screen {
 		ex, err := scenarios.Find("sloping-bank")
@@ -121,7 +153,7 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		w.crew.Pass(1, 1e12)
 		w.view = w.crew.View()
 		w.Build(g, g.size)
-		return NewDebrief(w)
+		return NewDebrief(w, "out/disused-anchorage-7.jsonl")
 	}})
 	views = append(views, view{"keys", func(t *testing.T, g *Game) Screen {
 		g.help = true

@@ -27,12 +27,17 @@ func (p *contactsPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Conta
 	for _, m := range []string{"length", "width", "shadow"} {
 		measures = append(measures, l.Button(m, tone(w.measure == m), func() { w.measure = m }))
 	}
+	c, ok := w.contact()
+	can := func(b *widget.Button, can bool) *widget.Button {
+		b.GetWidget().Disabled = !can
+		return b
+	}
 	rows := []widget.PreferredSizeLocateableWidget{
 		l.Row(0, 4, p.mark,
-			l.Button("Drop", look.Plain, w.dropContact),
-			l.Button("Take back Z", look.Plain, func() { w.give(sim.Command{Do: sim.UndoContact}) })),
+			can(l.Button("Drop", look.Plain, w.dropContact), ok),
+			can(l.Button("Undo Z", look.Plain, w.undoContact), w.view.CanUndo),
+			can(l.Button("Redo", look.Plain, w.redoContact), w.view.CanRedo)),
 	}
-	c, ok := w.contact()
 	if ok {
 		name := l.Field("name", 120, func(s string) {
 			if s = strings.TrimSpace(s); s != "" {
@@ -86,7 +91,7 @@ func (p *contactsPage) update(g *Game, w *Watch) {
 
 // state is all that the page shows, to see whether it has changed.
 func (p *contactsPage) state(w *Watch) string {
-	return fmt.Sprint(w.marking, w.measure, w.chosen, w.view.Contacts)
+	return fmt.Sprint(w.marking, w.measure, w.chosen, w.view.Contacts, w.view.CanUndo, w.view.CanRedo)
 }
 
 // contact is the contact chosen.

@@ -27,8 +27,10 @@ func Start(g *Game, ex *sim.Exercise) (Screen, error) {
 }
 
 // Resume goes on with a session from its log: the log carries the exercise,
-// and what was ordered brings everything back to where it was.
-func Resume(g *Game, log []byte) (Screen, error) {
+// and what was ordered brings everything back to where it was. What happens from
+// there on is kept where the session was, or in a place of its own if where is
+// empty.
+func Resume(g *Game, where string, log []byte) (Screen, error) {
 	l, err := sim.ReadLog(bytes.NewReader(log))
 	if err != nil {
 		return nil, err
@@ -41,39 +43,21 @@ func Resume(g *Game, log []byte) (Screen, error) {
 	if err != nil {
 		return nil, err
 	}
-	return newWatch(g, s, func() *crew.Crew { return crew.Resume(s, l, g.Apart) }), nil
+	w := newWatch(g, s, func() *crew.Crew { return crew.Resume(s, l, g.Apart) })
+	w.journal = journal{where: where, tick: l.Ticks, over: l.Reason == sim.ReasonFinished}
+	return w, nil
 }
 
-// keepFinished saves the log of a session that is over.
-func (g *Game) keepFinished(c *crew.Crew) {
+// saveSession saves a session as a file of the person's, and says where.
+func (g *Game) saveSession(c *crew.Crew, name string) (where string) {
 	var b bytes.Buffer
-	if err := c.WriteLog(&b); err != nil {
-		g.Notice = "the session could not be written: " + err.Error()
-		return
+	err := c.WriteLog(&b)
+	if err == nil {
+		where, err = g.Store.Save(name, b.Bytes())
 	}
-	where, err := g.Store.Save(c.Name()+".jsonl", b.Bytes())
 	if err != nil {
 		g.Notice = "the session could not be saved: " + err.Error()
-		return
+		return ""
 	}
-	g.Notice = "the session is in " + where + "; dryline replay flies it again"
-}
-
-// keepSession saves the log of a session that was left before its end.
-func (g *Game) keepSession(c *crew.Crew) {
-	var b bytes.Buffer
-	if err := c.WriteLog(&b); err != nil {
-		g.Notice = "the session could not be kept: " + err.Error()
-		return
-	}
-	v := c.View()
-	if v.Tick == 0 {
-		return // nothing has happened yet
-	}
-	where, err := g.Store.Save(c.Name()+"-watch.jsonl", b.Bytes())
-	if err != nil {
-		g.Notice = "the session could not be kept: " + err.Error()
-		return
-	}
-	g.Notice = "the session is kept in " + where + " and can be resumed"
+	return where
 }

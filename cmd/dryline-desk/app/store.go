@@ -1,5 +1,7 @@
 package app
 
+import "time"
+
 // Store is where the window keeps things: files on the desktop, the browser's
 // own storage, downloads and uploads on a page.
 type Store interface {
@@ -12,21 +14,30 @@ type Store interface {
 	SetAside() (string, error)
 	// Save writes a file for the person and says where it went.
 	Save(name string, data []byte) (where string, err error)
-	// Sessions lists the session logs that can be resumed without asking.
+	// Keep writes the log of a session, over what was kept of it before or under
+	// a name of its own if where is empty, and says where it is.
+	Keep(where, name string, log []byte) (string, error)
+	// Drop lets go of what was kept.
+	Drop(where string) error
+	// Sessions lists the session logs that are kept, the newest first.
 	Sessions() []SavedSession
-	// Pick lets the person choose a session log, if the platform can; got is
-	// called from [Store.Poll].
-	Pick(got func(name string, data []byte, err error)) bool
+	// Pick lets the person choose a session log where what is kept is not all
+	// there may be; got is called from [Store.Poll].
+	Pick(got func(name string, data []byte, err error))
 	// Poll delivers what was picked; call it every frame.
 	Poll()
-	// Opens reports whether the platform can show a saved file.
-	Opens() bool
+	// Files reports whether what is saved and kept are files on this machine,
+	// which [Store.Show] opens. A page hands over downloads instead, and keeps
+	// sessions where only it finds them.
+	Files() bool
 	// Show opens a file the person saved, if the platform can.
 	Show(where string) error
 }
 
-// SavedSession is a session log on the desktop.
+// SavedSession is a session log that is kept.
 type SavedSession struct {
-	Name string
-	Read func() ([]byte, error)
+	Name  string
+	Where string    // for [Store.Keep]; empty if it is not the window's to write over
+	When  time.Time // it was written
+	Read  func() ([]byte, error)
 }

@@ -56,6 +56,7 @@ type Watch struct {
 	heard       map[string]coach.Severity // hints by ID at the last frame
 	alarms      int                       // of the bridge that were sounded
 	report      *product.Page
+	journal     journal
 }
 
 // NewWatch mans a session.
@@ -136,7 +137,7 @@ func (w *Watch) Update(g *Game) error {
 		w.chosen = max(w.chosen, 0) // no new contact is coming
 	}
 	if w.view.Done {
-		g.Go(NewDebrief(w))
+		g.Go(NewDebrief(w, w.journal.end(g, w.crew, true)))
 		return nil
 	}
 	if !w.back && w.view.Back == 1 {
@@ -148,14 +149,23 @@ func (w *Watch) Update(g *Game) error {
 	}
 	w.keys(g)
 	w.mouse(g)
+	w.journal.pass(g, w.crew, w.view.Tick)
 	return nil
 }
 
 // Close implements [Screen]: a watch left half way can be resumed.
 func (w *Watch) Close(g *Game) {
 	w.crew.Close()
-	if !w.view.Done && w.view.Back == 1 {
-		g.keepSession(w.crew)
+	v := w.crew.View()
+	if v.Done || v.Back < 1 || v.Tick == 0 { // over, as it was, or nothing has happened
+		return
+	}
+	where := w.journal.end(g, w.crew, false)
+	if !g.Store.Files() {
+		where = g.saveSession(w.crew, watchName(w.crew))
+	}
+	if where != "" {
+		g.Notice = "the session is kept in " + where + " and can be resumed"
 	}
 }
 

@@ -28,7 +28,7 @@ func (w *Watch) Keys() []Key {
 		{"1, 2, 3", "measure length, width, shadow: drag from end"},
 		{"", "to end; on the chart with Shift held"},
 		{"Delete", "drop the chosen contact"},
-		{"Z", "take back what was last done to contacts"},
+		{"Z, Shift + Z", "undo, redo what was done to contacts"},
 		{"C, X", "next sonar channel, all of them"},
 		{"V", "next colour ramp"},
 		{"T", "day or night"},
@@ -100,8 +100,10 @@ func (w *Watch) keys(g *Game) {
 		w.measure = "shadow"
 	case pressed(ebiten.KeyDelete):
 		w.dropContact()
+	case pressed(ebiten.KeyZ) && shift:
+		w.redoContact()
 	case pressed(ebiten.KeyZ):
-		w.give(sim.Command{Do: sim.UndoContact})
+		w.undoContact()
 	case pressed(ebiten.KeyC):
 		w.channel = (w.channel + 1) % len(w.falls)
 	case pressed(ebiten.KeyX):
@@ -244,5 +246,17 @@ func (w *Watch) dropContact() {
 	if w.chosen != 0 {
 		w.give(sim.Command{Do: sim.DeleteContact, Number: w.chosen})
 		w.chosen = 0
+	}
+}
+
+func (w *Watch) undoContact() {
+	if w.view.CanUndo {
+		w.give(sim.Command{Do: sim.UndoContact})
+	}
+}
+
+func (w *Watch) redoContact() {
+	if w.view.CanRedo {
+		w.give(sim.Command{Do: sim.RedoContact})
 	}
 }

@@ -16,7 +16,7 @@ func (c *Crew) show() {
 	v := &View{
 		Now: s.Now(), Tick: s.Ticks(), Reading: s.Reading(), Fix: s.Desk.FixAt(s.Now()),
 		Settings: s.Desk.Settings, Recorder: s.Desk.Recorder, Bridge: s.Bridge(),
-		Contacts: slices.Clone(s.Desk.Contacts), Track: s.Desk.Track[:len(s.Desk.Track):len(s.Desk.Track)],
+		Contacts: slices.Clone(s.Desk.Contacts), CanUndo: s.Desk.CanUndo(), CanRedo: s.Desk.CanRedo(), Track: s.Desk.Track[:len(s.Desk.Track):len(s.Desk.Track)],
 		Height: c.height, Asked: asked, Reached: reached, Done: s.Done(), Ended: s.Ended(),
 		Complaint: c.complaint, Complaints: c.complaints,
 	}

@@ -21,6 +21,8 @@ type View struct {
 	Scene    *sim.Scene // nil unless the exercise lets the truth be seen
 	Hints    []coach.Hint
 	Contacts []survey.Contact
+	CanUndo  bool // something done to contacts can be taken back
+	CanRedo  bool // or done again
 	Track    []survey.TrackPoint
 	Lines    []string // logged and closed, by name
 	Height   float64  // of the fish by the bottom track, metres

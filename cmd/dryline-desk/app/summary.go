@@ -1,0 +1,75 @@
+package app
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"dryline/scenarios"
+	"dryline/sim"
+)
+
+// summary says what a session kept is, from its log alone.
+type summary struct {
+	title  string
+	says   []string
+	over   bool
+	broken bool // it cannot be gone on with
+}
+
+// summarise reads a log; err is what reading the file came to.
+func summarise(data []byte, err error) *summary {
+	bad := func(err error) *summary {
+		return &summary{title: "No session", says: []string{"It cannot be gone on with: " + err.Error() + "."}, broken: true}
+	}
+	if err != nil {
+		return bad(err)
+	}
+	l, err := sim.ReadLog(bytes.NewReader(data))
+	if err != nil {
+		return bad(err)
+	}
+	ex, err := scenarios.Parse(l.Exercise+".yaml", l.Source)
+	if err != nil {
+		return bad(err)
+	}
+	s := &summary{title: ex.Title, over: l.Reason == sim.ReasonFinished}
+	var lines []string
+	marks := 0
+	for _, c := range l.Commands {
+		switch c.Do {
+		case sim.LogOn:
+			if !slices.Contains(lines, c.Line) {
+				lines = append(lines, c.Line)
+			}
+		case sim.Mark:
+			marks++
+		}
+	}
+	spent := int(math.Round(float64(l.Ticks) * sim.Tick))
+	s.says = []string{ex.Place.Name, fmt.Sprintf("Seed %d, %d min %02d s into it.", l.Seed, spent/60, spent%60)}
+	if len(lines) > 0 {
+		s.says = append(s.says, fmt.Sprintf("Lines logged: %s (of %d).", strings.Join(lines, ", "), len(ex.Lines)))
+	} else {
+		s.says = append(s.says, "No line logged.")
+	}
+	if marks > 0 {
+		s.says = append(s.says, fmt.Sprintf("Contacts marked: %d.", marks))
+	}
+	if s.over {
+		s.says = append(s.says, "It is over. It is flown again, and the debrief opens.")
+	} else {
+		s.says = append(s.says, "It was left half way. Its orders are carried out again up to there, and you go on.")
+	}
+	return s
+}
+
+// does is what can be done with it.
+func (s *summary) does() string {
+	if s.over {
+		return "See its debrief"
+	}
+	return "Go on with it"
+}
