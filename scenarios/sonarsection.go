@@ -66,7 +66,7 @@ func (p frequencySection) channel() sonar.Channel {
 		ArrayShading: p.ArrayShading, PulseShading: p.PulseShading, Focus: focus,
 		Name: p.Name, Frequency: p.Frequency * kilo, Bandwidth: p.Bandwidth * kilo, PulseLength: p.Pulse / kilo,
 		ArrayLength: p.ArrayLength, SourceLevel: p.SourceLevel, NoiseFigure: p.NoiseFigure,
-		Gain: p.Gain, TVGSpreading: p.TVGSpreading,
+		Receiver: sonar.Receiver{Gain: p.Gain, TVGSpreading: p.TVGSpreading},
 	}
 }
 

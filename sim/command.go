@@ -30,6 +30,9 @@ const (
 	LogOn        Do = "log_on"        // open Line, Reversed or not
 	LogOff       Do = "log_off"       // close it
 	Range        Do = "range"         // sonar: to a range scale of Value metres; not while a line is logged
+	Gain         Do = "gain"          // sonar: channel Text to Value dB about its nominal gain; not while a line is logged
+	TVG          Do = "tvg"           // sonar: channel Text to Value log10(R) of time-varying gain, likewise
+	TVGLoss      Do = "tvg_loss"      // sonar: channel Text to a time-varying gain for an absorption of Value dB/km, likewise
 	Finish       Do = "finish"        // the exercise is over
 
 	Mark          Do = "mark"           // a contact at (X, Y), seen in Ping if given
@@ -105,6 +108,8 @@ func (c Command) check(ex *Exercise) error {
 		}
 	case Range:
 		return c.checkRange(ex)
+	case Gain, TVG, TVGLoss:
+		return c.checkReceiver(ex)
 	case Mark, Measure:
 		return c.checkGround()
 	case Lookout:
@@ -124,7 +129,7 @@ func (c Command) check(ex *Exercise) error {
 // within refuses a value out of range, in the unit of its command.
 func within(c Command, low, high float64) error {
 	if c.Value < low || c.Value > high {
-		return fmt.Errorf("%s: %g is out of range (want %.3g to %.3g)", c.Do, c.Value, low, high)
+		return fmt.Errorf("%s: %g is out of range (want %.4g to %.4g)", c.Do, c.Value, low, high)
 	}
 	return nil
 }

@@ -47,10 +47,12 @@ func replayed(t *testing.T, s *Session) *Session {
 	return again
 }
 
-func must(t *testing.T, s *Session, c Command) {
+func must(t *testing.T, s *Session, orders ...Command) {
 	t.Helper()
-	if err := s.Give(c); err != nil {
-		t.Fatal(err)
+	for _, c := range orders {
+		if err := s.Give(c); err != nil {
+			t.Fatal(err)
+		}
 	}
 }
 

@@ -37,7 +37,7 @@ func (s *Session) setRange(metres float64) error {
 	if s.studio.logging {
 		return errors.New("a line is logged with one range scale: stop the log first")
 	}
-	engine, err := newEngine(s.Exercise, s.world, metres, s.Seed)
+	engine, err := newEngine(s.Exercise, s.world, metres, s.channels(), s.Seed)
 	if err != nil {
 		return err
 	}
@@ -49,10 +49,11 @@ func (s *Session) setRange(metres float64) error {
 	return nil
 }
 
-// newEngine makes the sonar of an exercise for a range scale.
-func newEngine(ex *Exercise, world *seabed.World, rangeScale float64, seed uint64) (*sonar.Engine, error) {
+// newEngine makes the sonar of an exercise for a range scale and channels as
+// they are set.
+func newEngine(ex *Exercise, world *seabed.World, rangeScale float64, channels []sonar.Channel, seed uint64) (*sonar.Engine, error) {
 	spec := setDown(ex.Sonar, world)
-	spec.RangeScale = rangeScale
+	spec.RangeScale, spec.Channels = rangeScale, channels
 	engine, err := sonar.NewEngine(spec, ex.Sea.Water, ex.Desk.SoundSpeed, seed)
 	if err != nil {
 		return nil, err

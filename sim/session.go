@@ -64,16 +64,18 @@ type Session struct {
 // run-in to the first line.
 func New(ex *Exercise, seed uint64) (*Session, error) {
 	world := seabed.New(ex.Seabed, seed)
-	engine, err := newEngine(ex, world, ex.Sonar.RangeScale, seed)
+	engine, err := newEngine(ex, world, ex.Sonar.RangeScale, ex.Sonar.Channels, seed)
 	if err != nil {
 		return nil, err
 	}
 	var names []string
+	var receivers []survey.Receiver
 	for _, c := range ex.Sonar.Channels {
-		names = append(names, c.Name)
+		names, receivers = append(names, c.Name), append(receivers, survey.Receiver(c.Receiver))
 	}
 	desk, err := survey.New(ex.Desk, survey.Recorder{
 		RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Nominal: sonar.NominalCounts, Channels: names,
+		Receivers: receivers,
 	})
 	if err != nil {
 		return nil, err
@@ -180,6 +182,8 @@ func (s *Session) carryOut(c Command) error {
 		return s.workContacts(c)
 	case Range:
 		return s.setRange(c.Value)
+	case Gain, TVG, TVGLoss:
+		return s.setReceiver(c)
 	case LogOn:
 		t := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
 		s.studio.add(event{lineOn: c.Line, track: survey.Track(t)})

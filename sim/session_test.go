@@ -46,7 +46,7 @@ func small(t testing.TB) *Exercise {
 		Sonar: sonar.Spec{
 			RangeScale: 50, Samples: 1000, Depression: 0.35, VerticalBeam: 0.87, Rays: 3,
 			Channels: []sonar.Channel{
-				{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, SourceLevel: 210, NoiseFigure: 8, TVGSpreading: 30, TVGAbsorption: 110},
+				{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, SourceLevel: 210, NoiseFigure: 8, Receiver: sonar.Receiver{TVGSpreading: 30, TVGAbsorption: 110}},
 			},
 		},
 		Lines: []Line{

@@ -22,6 +22,7 @@ type tuned struct {
 	strength   *strengths
 	propagate  []float32 // per bin: source level, two-way spreading and absorption
 	noise      float32   // intensity in the band, after directivity
+	nominal    float64   // echo level that is [NominalCounts] without any gain, dB re 1 uPa
 	gain       []float32 // per bin: TVG and recorder gain on amplitude, counts
 	kernel     []float32 // power of the pulse over the bins, sum one, odd in number
 	speckle    *speckle
@@ -30,11 +31,10 @@ type tuned struct {
 }
 
 const (
-	density         = 1027.0  // of sea water, kg/m^3, for thermal noise
-	verticalSteps   = 2048    // of the vertical pattern over a whole turn
-	fullScale       = 65535.0 // of a 16-bit sample
-	nominalStrength = -22.0   // dB: medium sand near 20 deg at side-scan frequencies
-	backLobe        = -28.0   // dB, of a baffled array
+	density         = 1027.0 // of sea water, kg/m^3, for thermal noise
+	verticalSteps   = 2048   // of the vertical pattern over a whole turn
+	nominalStrength = -22.0  // dB: medium sand near 20 deg at side-scan frequencies
+	backLobe        = -28.0  // dB, of a baffled array
 )
 
 func (e *Engine) tune(c Channel) (*tuned, error) {
@@ -74,7 +74,7 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 	t.propagate = make([]float32, e.spec.Samples+1)
 	t.gain = make([]float32, e.spec.Samples)
 	t.cell = make([]float32, e.spec.Samples)
-	nominal := c.SourceLevel + nominalStrength + acoustics.Decibels(t.width*resolution)
+	t.nominal = c.SourceLevel + nominalStrength + acoustics.Decibels(t.width*resolution)
 	for k := range e.spec.Samples {
 		r := (float64(k) + 0.5) * e.bin
 		level := c.SourceLevel - 2*acoustics.TransmissionLoss(max(r, 1), alpha)
@@ -82,10 +82,8 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 		// resolution would gather this many bins' worth at once.
 		t.propagate[k] = float32(acoustics.FromDecibels(level) * resolution / e.bin * t.spread(r))
 		t.cell[k] = float32(t.widthAt(r) * resolution)
-		believed := (float64(k) + 0.5) * e.recorderBin
-		tvg := c.TVGSpreading*math.Log10(max(believed, 1)) + 2*c.TVGAbsorption*believed/1000
-		t.gain[k] = float32(NominalCounts * math.Pow(10, (tvg+c.Gain-nominal)/20))
 	}
+	t.amplify(c.Receiver, e.recorderBin)
 	vertical := acoustics.VerticalBeam{
 		Array:      acoustics.LineArrayForWidth(e.spec.VerticalBeam, t.wavelength, acoustics.Shading{}),
 		Depression: e.spec.Depression,

@@ -18,19 +18,17 @@ const Dynamic = -1
 
 // Channel is one frequency of the sonar.
 type Channel struct {
-	Name          string
-	Frequency     float64 // Hz
-	Bandwidth     float64 // of the chirp, Hz; 0 for a CW pulse
-	PulseLength   float64 // seconds
-	ArrayLength   float64 // metres, transmit and receive alike
-	ArrayShading  string  // of the array: uniform (or empty), hann, hamming, cosine
-	PulseShading  string  // of the chirp's compression, likewise
-	Focus         float64 // range the array is focused at, metres; 0 none, [Dynamic] every range
-	SourceLevel   float64 // dB re 1 uPa at 1 m
-	NoiseFigure   float64 // receiver noise above thermal, dB
-	Gain          float64 // of the recorder, dB about its nominal setting
-	TVGSpreading  float64 // k in k log10(R)
-	TVGAbsorption float64 // one way, dB/km
+	Name         string
+	Frequency    float64 // Hz
+	Bandwidth    float64 // of the chirp, Hz; 0 for a CW pulse
+	PulseLength  float64 // seconds
+	ArrayLength  float64 // metres, transmit and receive alike
+	ArrayShading string  // of the array: uniform (or empty), hann, hamming, cosine
+	PulseShading string  // of the chirp's compression, likewise
+	Focus        float64 // range the array is focused at, metres; 0 none, [Dynamic] every range
+	SourceLevel  float64 // dB re 1 uPa at 1 m
+	NoiseFigure  float64 // receiver noise above thermal, dB
+	Receiver             // what the surveyor sets
 }
 
 // Sea is the water the sonar works in.

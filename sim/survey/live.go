@@ -13,6 +13,15 @@ type LivePing struct {
 	Line       string  // being logged, empty if none
 	RangeScale float64 // metres
 	Rows       []Row   // per channel, as in a [LineRecord]; empty when lost or before the first bottom
+
+	Plain  []Row         // the same as it was recorded: not levelled, by the recorder's gain alone
+	Levels []RecordLevel // per channel, of the last seconds
+}
+
+// RecordLevel is how a channel fills the recorder beyond the bottom.
+type RecordLevel struct {
+	Mean    float64 // of the samples, share of full scale
+	Clipped float64 // share of the samples at full scale: what is brighter was cut off
 }
 
 // GroundAt is the point on the ground that a slant range of the ping is taken
@@ -26,8 +35,43 @@ func (p *LivePing) GroundAt(starboard bool, slant float64) (x, y float64, ok boo
 type live struct {
 	levellers []*waterfall.Leveller
 	rows      []Row
+	plain     []Row
 	empty     []Row
 	levelled  [2][]float32
+	levels    []RecordLevel
+	pings     float64 // in the levels
+}
+
+const (
+	recorderFull = 65535 // of sixteen bits
+	levelPings   = 60    // that the levels are the mean of, about
+)
+
+// weigh takes a side of a ping into the level of its channel.
+func (l *RecordLevel) weigh(samples []uint16, share float64) {
+	if len(samples) == 0 {
+		return
+	}
+	sum, full := 0, 0
+	for _, v := range samples {
+		sum += int(v)
+		if v == recorderFull {
+			full++
+		}
+	}
+	n := float64(len(samples))
+	l.Mean += share * (float64(sum)/n/recorderFull - l.Mean)
+	l.Clipped += share * (float64(full)/n - l.Clipped)
+}
+
+// plainly fills a row with samples as they were recorded.
+func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64) {
+	scratch = scratch[:len(samples)]
+	f := float32(1 / nominal)
+	for k, v := range samples {
+		scratch[k] = f * float32(v)
+	}
+	shrink(dst, scratch)
 }
 
 // show tells the watcher of a ping. recorded says that the desk's own rows of
@@ -39,22 +83,31 @@ func (d *Desk) show(p Ping, height float64, locked, lost, recorded bool) {
 		for range r.Channels {
 			v.levellers = append(v.levellers, waterfall.NewLeveller(r.Nominal))
 			v.rows = append(v.rows, Row{make([]uint8, RowBins), make([]uint8, RowBins)})
+			v.plain = append(v.plain, Row{make([]uint8, RowBins), make([]uint8, RowBins)})
 		}
-		v.empty = make([]Row, len(r.Channels))
+		v.empty, v.levels = make([]Row, len(r.Channels)), make([]RecordLevel, len(r.Channels))
 		v.levelled[0], v.levelled[1] = make([]float32, r.Samples), make([]float32, r.Samples)
 	}
 	out := LivePing{
-		Number: p.Number, Fix: p.Fix, Height: height, Locked: locked, Lost: lost, RangeScale: r.RangeScale, Rows: v.empty,
+		Number: p.Number, Fix: p.Fix, Height: height, Locked: locked, Lost: lost, RangeScale: r.RangeScale,
+		Rows: v.empty, Plain: v.empty, Levels: v.levels,
 	}
 	if d.line != nil {
 		out.Line = d.line.Name
 	}
 	if !lost && height > 0 {
-		out.Rows = v.rows
+		out.Rows, out.Plain = v.rows, v.plain
 		n := min(RowBins, r.Samples)
+		v.pings = min(v.pings+1, levelPings)
 		for c, l := range v.levellers {
-			row := &v.rows[c]
+			row, plain := &v.rows[c], &v.plain[c]
 			row.Port, row.Starboard = row.Port[:n], row.Starboard[:n]
+			plain.Port, plain.Starboard = plain.Port[:n], plain.Starboard[:n]
+			plainly(plain.Port, v.levelled[0], p.Port[c], r.Nominal)
+			plainly(plain.Starboard, v.levelled[1], p.Starboard[c], r.Nominal)
+			first := min(int(height/r.Bin())+1, r.Samples)
+			v.levels[c].weigh(p.Port[c][first:], 1/v.pings)
+			v.levels[c].weigh(p.Starboard[c][first:], 1/v.pings)
 			if recorded {
 				rows := d.line.Rows[c]
 				copy(row.Port, rows[len(rows)-1].Port)

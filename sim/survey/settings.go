@@ -1,9 +1,11 @@
 package survey
 
 import (
+	"math"
 	"slices"
 
 	"dryline/sonar/mosaic"
+	"dryline/sonar/waterfall"
 )
 
 // Settings are what the surveyor has entered.
@@ -54,4 +56,15 @@ func (d *Desk) Adjust(s Settings) {
 func (d *Desk) SetRangeScale(metres float64) {
 	d.EndLine()
 	d.Recorder.RangeScale = metres
+}
+
+// SetReceiver tells the desk that a channel is amplified in another way. What it
+// has learnt of how that channel falls off with the angle is of no more use. An
+// open line is closed: its record has one gain.
+func (d *Desk) SetReceiver(channel int, r Receiver) {
+	d.EndLine()
+	d.Recorder.Receivers = slices.Clone(d.Recorder.Receivers) // others hold the recorder as it was
+	d.Recorder.Receivers[channel] = r
+	d.levellers[channel] = waterfall.NewLeveller(d.Recorder.Nominal * math.Pow(10, r.Gain/20))
+	d.live = live{}
 }
