@@ -16,6 +16,7 @@ type Bridge struct {
 	CableOrdered float64 // metres out
 	Tension      float64 // by the meter at the sheave, N
 	WorkingLoad  float64 // of the cable, N; 0 for none given
+	Touching     bool    // the fish lies on something or drags over it: the cable tells by its jerks
 	Stalled      bool    // the winch cannot haul against the cable
 	Slipping     bool    // the brake let the cable go a moment ago
 	Mark         float64 // on the cable nearest the sheave, metres from the fish
@@ -49,7 +50,7 @@ func (s *Session) Bridge() Bridge {
 		RudderOrdered: min(max(s.orders.Rudder, -spec.RudderMax), spec.RudderMax),
 		Thrust:        min(max(s.orders.Thrust, -0.5), 1),
 		CableOrdered:  g.Ordered, Tension: g.Tension, WorkingLoad: s.Exercise.Tow.Cable.WorkingLoad,
-		Stalled: g.Stalled, Slipping: s.Now() < s.trouble.slipTill && s.trouble.slipTill > 0,
+		Touching: s.Now() < s.trouble.deafUntil, Stalled: g.Stalled, Slipping: s.Now() < s.trouble.slipTill && s.trouble.slipTill > 0,
 		Lookout: s.Desk.Lookout(), RangeScale: s.Desk.Recorder.RangeScale,
 	}
 	b.Mark, b.MarkPast = g.Mark()

@@ -51,6 +51,8 @@ const (
 type trouble struct {
 	touching     int // number of what the fish touches, as in seabed.World.Touch; -1 for nothing
 	deafUntil    float64
+	knocked      int // touched last
+	knockTill    float64
 	overloadTill float64
 	slipTill     float64
 	slipped      float64 // metres of cable so far
@@ -68,7 +70,8 @@ func (s *Session) watchForTrouble() {
 		touching = int(object)
 		t.deafUntil = now + knockedOut
 	}
-	if touching >= 0 && touching != t.touching {
+	// What it drags or bounces over is met once.
+	if touching >= 0 && touching != t.touching && (touching != t.knocked || now > t.knockTill) {
 		speed := math.Hypot(g.VX, g.VY)
 		if object == 0 {
 			note(Grounded, "", speed)
@@ -76,7 +79,9 @@ func (s *Session) watchForTrouble() {
 			note(Struck, s.nameOf(int(object)-1), speed)
 		}
 	}
-	t.touching = touching
+	if t.touching = touching; touching >= 0 {
+		t.knocked, t.knockTill = touching, now+alarmRests
+	}
 
 	cable := &s.Exercise.Tow.Cable
 	if cable.WorkingLoad > 0 && g.Tension > cable.WorkingLoad {

@@ -79,7 +79,9 @@ func TestGainFillsTheRecorder(t *testing.T) {
 // replays.
 func TestReceiverIsKept(t *testing.T) {
 	orders := map[int64]func(*Session){
-		0:    func(s *Session) { must(t, s, Command{Do: Gain, Text: "450", Value: 6}, Command{Do: TVG, Text: "450", Value: 24}) },
+		0: func(s *Session) {
+			must(t, s, Command{Do: Gain, Text: "450", Value: 6}, Command{Do: TVG, Text: "450", Value: 24})
+		},
 		2000: func(s *Session) { must(t, s, Command{Do: Range, Value: 30}) },
 	}
 	s := tended(t, 500, orders)

@@ -108,7 +108,7 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	s.motion = vessel.NewMotion(vessel.Form{
 		Length: ex.Vessel.Length, Beam: ex.Vessel.Beam, Draft: ex.Vessel.Draft, Block: ex.Vessel.Block, GM: ex.Vessel.GM,
 	}, s.weather.waves.Components())
-	s.trouble.touching = -1
+	s.trouble.touching, s.trouble.knocked = -1, -1
 	s.shake = tow.NewRestless(ex.Tow.Unrest, seed)
 	s.Truth.begin(s)
 	return s, nil

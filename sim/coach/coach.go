@@ -42,6 +42,8 @@ type View struct {
 	Height   float64              // of the fish by the bottom track, metres; 0 takes the altimeter's
 
 	BottomMisses int // pings in a row in which the bottom track found nothing
+
+	Levels []survey.RecordLevel // of the recorder, by channel; none is not looked at
 }
 
 // height is the height of the fish, 0 if nothing tells it.
@@ -93,7 +95,7 @@ type check struct {
 func (c *Coach) Advise(now float64, v View) []Hint {
 	var out []Hint
 	s := c.see(&v)
-	for _, list := range [][]check{c.towChecks(&s), c.lineChecks(now, &s), c.placeChecks(now, &s)} {
+	for _, list := range [][]check{c.towChecks(&s), c.lineChecks(now, &s), c.placeChecks(now, &s), c.recordChecks(&s)} {
 		for _, k := range list {
 			if h := c.settle(now, k); h != nil {
 				out = append(out, *h)

@@ -84,6 +84,16 @@ func TestCauseAndHint(t *testing.T) {
 		{"no fix", "gnss_lost", Alarm, []string{"No fix from GNSS"}, func(v *View) { v.Reading.Valid = 0; v.Fix.Fault = "no fix" }},
 		{"no place", "fish_not_placed", Caution, []string{"impossible layback"}, func(v *View) { v.Fix.Fault = "impossible layback" }},
 		{"no bottom", "bottom_lost", Caution, []string{"lost the floor"}, func(v *View) { v.BottomMisses = 40 }},
+		{"touching", "fish_touching", Alarm, []string{"touches the floor", "haul in"}, func(v *View) { v.Bridge.Touching, v.Height = true, 0.2 }},
+		{"overdriven", "gain_high", Caution, []string{"5 % of the record of channel 900", "After the line"}, func(v *View) {
+			v.Recorder.Channels = []string{"450", "900"}
+			v.Levels = []survey.RecordLevel{{Mean: 0.02}, {Mean: 0.1, Clipped: 0.05}}
+		}},
+		{"underdriven", "gain_low", Caution, []string{"channel 450 is down at 20 counts", "20 dB more"}, func(v *View) {
+			v.Recorder.Channels = []string{"450"}
+			v.Levels = []survey.RecordLevel{{Mean: 20.0 / 65535}}
+		}},
+		{"well driven", "", 0, nil, func(v *View) { v.Levels = []survey.RecordLevel{{Mean: 0.01, Clipped: 0.002}} }},
 		{"overload", "tension", Alarm, []string{"4.5 kN on the cable", "4.0 kN"}, func(v *View) { v.Bridge.Tension = 4500 }},
 		{"stalled", "winch_stalled", Caution, []string{"cannot haul"}, func(v *View) { v.Bridge.Stalled = true }},
 		{"slipping", "brake_slips", Alarm, []string{"brake"}, func(v *View) { v.Bridge.Slipping = true }},

@@ -24,12 +24,16 @@ func (c *Coach) towChecks(s *sight) []check {
 	low, high := c.band()
 	scale, height := s.Recorder.RangeScale, s.height()
 	share := height / max(scale, 1)
-	known := height > 0 && scale > 0
+	touching := s.Bridge.Touching
+	known := height > 0 && scale > 0 && !touching
 	const back = 0.005 // of the range scale: well inside the band again
 	// Close is when a swell or a slow moment would put it on the floor: our own
 	// choice.
 	close := max(1.5, 0.4*low*scale)
 	checks := []check{
+		{"fish_touching", Alarm, touching, touching, func() string {
+			return "The fish touches the floor or something on it, and sends nothing: haul in, and keep way on her until it is clear."
+		}},
 		{"fish_close", Alarm, known && height < close, known && height < 1.3*close, func() string {
 			return fmt.Sprintf("The fish is only %.1f m over the floor: %s now.", height, c.raise(s, low*scale-height))
 		}},

@@ -9,6 +9,7 @@ import (
 	"dryline/sim"
 	"dryline/sim/coach"
 	"dryline/sim/debrief"
+	"dryline/sim/survey"
 )
 
 // Crew works one session.
@@ -24,6 +25,7 @@ type Crew struct {
 	hints      bool
 	height     float64
 	misses     int // pings in a row without a bottom
+	levels     []survey.RecordLevel
 	complaint  string
 	complaints int
 	sinceTiles int64

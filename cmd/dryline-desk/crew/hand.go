@@ -35,6 +35,7 @@ func (c *Crew) take(p survey.LivePing) {
 	if p.Locked {
 		c.misses = 0
 	}
+	c.levels = append(c.levels[:0], p.Levels...)
 	row := Ping{
 		Number: p.Number, Fix: p.Fix, Height: p.Height, RangeScale: p.RangeScale,
 		Locked: p.Locked, Line: p.Line,

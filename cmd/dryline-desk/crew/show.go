@@ -17,7 +17,7 @@ func (c *Crew) show() {
 		Now: s.Now(), Tick: s.Ticks(), Reading: s.Reading(), Fix: s.Desk.FixAt(s.Now()),
 		Settings: s.Desk.Settings, Recorder: s.Desk.Recorder, Bridge: s.Bridge(),
 		Contacts: slices.Clone(s.Desk.Contacts), CanUndo: s.Desk.CanUndo(), CanRedo: s.Desk.CanRedo(), Track: s.Desk.Track[:len(s.Desk.Track):len(s.Desk.Track)],
-		Height: c.height, Asked: asked, Reached: reached, Done: s.Done(), Ended: s.Ended(),
+		Levels: slices.Clone(c.levels), Height: c.height, Asked: asked, Reached: reached, Done: s.Done(), Ended: s.Ended(),
 		Complaint: c.complaint, Complaints: c.complaints,
 	}
 	v.Back = 1
@@ -34,7 +34,7 @@ func (c *Crew) show() {
 	if c.hints && !s.Done() {
 		v.Hints = c.coach.Advise(s.Now(), coach.View{
 			Reading: v.Reading, Fix: v.Fix, Settings: v.Settings, Recorder: v.Recorder, Bridge: v.Bridge,
-			Contacts: v.Contacts, Lines: s.Desk.Lines, Height: v.Height, BottomMisses: c.misses,
+			Contacts: v.Contacts, Lines: s.Desk.Lines, Height: v.Height, BottomMisses: c.misses, Levels: c.levels,
 		})
 	}
 	c.out.Lock()

@@ -25,7 +25,8 @@ type View struct {
 	CanRedo  bool // or done again
 	Track    []survey.TrackPoint
 	Lines    []string // logged and closed, by name
-	Height   float64  // of the fish by the bottom track, metres
+	Levels   []survey.RecordLevel
+	Height   float64 // of the fish by the bottom track, metres
 
 	Asked, Reached float64 // rate of time, and what the machine keeps up with
 	Back           float64 // share of a resumed session gone through, 1 when it is back where it was
