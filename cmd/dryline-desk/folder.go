@@ -78,7 +78,12 @@ func (f *folder) SetAside() (string, error) {
 		return "", err
 	}
 	aside := name + ".broken"
-	return aside, os.Rename(name, aside)
+	for n := 2; ; n++ { // one set aside before stays
+		if _, err := os.Stat(aside); errors.Is(err, os.ErrNotExist) {
+			return aside, os.Rename(name, aside)
+		}
+		aside = fmt.Sprintf("%s.broken-%d", name, n)
+	}
 }
 
 // Save implements [app.Store]. A name that is taken gets a number.

@@ -22,9 +22,6 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// The least a window may measure, in points: below it lettering would be cut.
-const leastWide, leastTall = 1200, 680
-
 func main() { os.Exit(run(os.Args[1:], os.Stderr)) }
 
 // run returns the exit status: 2 for bad use, 1 for failure.
@@ -47,8 +44,8 @@ func run(args []string, stderr io.Writer) int {
 		return complain("%v; see dryline-desk -h", err)
 	}
 	var wide, tall int
-	if n, err := fmt.Sscanf(*size, "%dx%d", &wide, &tall); n != 2 || err != nil || wide < leastWide || tall < leastTall || wide > 16384 || tall > 16384 {
-		return complain("-size: %q is no size (want WxH, at least %dx%d)", *size, leastWide, leastTall)
+	if n, err := fmt.Sscanf(*size, "%dx%d", &wide, &tall); n != 2 || err != nil || wide < app.LeastWide || tall < app.LeastTall || wide > 16384 || tall > 16384 {
+		return complain("-size: %q is no size (want WxH, at least %dx%d)", *size, app.LeastWide, app.LeastTall)
 	}
 	if flags.NArg() > 1 {
 		return complain("%d names given (want one at most)", flags.NArg())
@@ -68,7 +65,7 @@ func run(args []string, stderr io.Writer) int {
 	}
 	ebiten.SetWindowTitle("Dryline")
 	ebiten.SetWindowSize(wide, tall)
-	ebiten.SetWindowSizeLimits(leastWide, leastTall, -1, -1)
+	ebiten.SetWindowSizeLimits(app.LeastWide, app.LeastTall, -1, -1)
 	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
 	ebiten.SetWindowClosingHandled(true)
 	stop := make(chan os.Signal, 1)

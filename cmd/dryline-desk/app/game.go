@@ -41,7 +41,7 @@ type Game struct {
 	Seed     uint64 // for sessions begun, 0 for the exercise's own
 	Silent   bool   // the machine cannot play sounds: asking it to would end the window
 	TellTo   string // file that tells what is shown, empty for none
-	Notice   string // a line shown at the foot until the next key or click
+	Notice   string // a line shown at the foot for a while, or until Esc
 
 	ui     ebitenui.UI
 	screen Screen
@@ -52,8 +52,12 @@ type Game struct {
 	help   bool
 	sounds sounder
 	quit   atomic.Bool
-	told   int  // updates since the window opened
-	typed  bool // a field had the keys when the frame began
+	told   int    // updates since the window opened
+	typed  bool   // a field had the keys when the frame began
+	hover  string // what the control under the pointer does
+
+	noticed   string // shown last
+	noticeAge int    // updates since it came
 }
 
 // NewGame opens the window on a screen.
@@ -68,7 +72,11 @@ func NewGame(store Store, apart bool) *Game {
 // loadSettings reads the settings file; a broken one is set aside and said.
 func (g *Game) loadSettings() {
 	data, err := g.Store.Settings()
-	if err != nil || data == nil {
+	if err != nil {
+		g.Notice = "the settings cannot be read: " + err.Error() + "; using the defaults"
+		return
+	}
+	if data == nil {
 		return
 	}
 	s, err := ParseSettings(data)
@@ -103,8 +111,21 @@ func (g *Game) relook() {
 	if theme == nil {
 		theme = &look.Day
 	}
-	g.Look = look.New(theme, g.device*g.Settings.Scale)
+	g.Look = look.New(theme, g.device*min(g.Settings.Scale, g.MostScale()))
 	g.stale = true
+}
+
+// The least a window may measure at scale 1, points: below it lettering would
+// be cut.
+const LeastWide, LeastTall = 1200, 680
+
+// MostScale is the largest scale at which everything fits the window, at least
+// 1.
+func (g *Game) MostScale() float64 {
+	if g.size.Empty() {
+		return math.Inf(1)
+	}
+	return max(min(float64(g.size.Dx())/LeastWide, float64(g.size.Dy())/LeastTall)/g.device, 1)
 }
 
 // Go shows another screen from the next frame on.
@@ -160,7 +181,8 @@ func (g *Game) Update() error {
 	}
 	if g.stale {
 		g.stale = false
-		g.ui.Container = g.screen.Build(g, g.size)
+		g.hover = ""
+		g.ui.Container = g.screen.Build(g, g.area())
 	}
 	g.typed = g.inField()
 	g.ui.Update()
@@ -174,9 +196,7 @@ func (g *Game) Update() error {
 		g.help = false
 		return nil
 	}
-	if g.Notice != "" && (inpututil.IsKeyJustPressed(ebiten.KeyEscape) || inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft)) {
-		g.Notice = ""
-	}
+	g.ageNotice(inpututil.IsKeyJustPressed(ebiten.KeyEscape))
 	g.tellFile()
 	return g.screen.Update(g)
 }
@@ -190,34 +210,10 @@ func (g *Game) Draw(dst *ebiten.Image) {
 	g.screen.Draw(g, dst)
 	g.ui.Draw(dst)
 	g.screen.Over(g, dst)
-	g.notice(dst)
+	g.strip(dst)
 	if g.help {
 		g.keysOverlay(dst)
 	}
-}
-
-// notice letters the line at the foot.
-func (g *Game) notice(dst *ebiten.Image) {
-	if g.Notice == "" {
-		return
-	}
-	l := g.Look
-	h := int(look.Tall(l.Body)) + l.Px(12)
-	r := image.Rect(g.size.Min.X, g.size.Max.Y-h, g.size.Max.X, g.size.Max.Y)
-	look.Fill(dst, r, l.Ink)
-	look.Write(dst, fitted(g.Notice, l, r.Dx()-l.Px(24)), l.Body, float64(l.Px(12)), float64(r.Min.Y+l.Px(6)), l.Panel, look.Left)
-}
-
-// fitted cuts a line of body lettering that is too long for a width.
-func fitted(s string, l *look.Look, width int) string {
-	if look.Wide(s, l.Body) <= float64(width) {
-		return s
-	}
-	runes := []rune(s)
-	for len(runes) > 0 && look.Wide(string(runes)+"...", l.Body) > float64(width) {
-		runes = runes[:len(runes)-1]
-	}
-	return string(runes) + "..."
 }
 
 // LayoutF implements [ebiten.LayoutFer]: a pixel of ours is a pixel of the
@@ -238,12 +234,9 @@ func (g *Game) Layout(int, int) (int, int) { panic("app: Layout is not called") 
 // gives a point.
 func (g *Game) Resize(wide, tall int, device float64) {
 	size := image.Rect(0, 0, max(wide, 320), max(tall, 240))
-	if device != g.device {
-		g.device = device
+	if device != g.device || size != g.size {
+		g.device, g.size = device, size
 		g.relook()
-	}
-	if size != g.size {
-		g.size, g.stale = size, true
 	}
 }
 

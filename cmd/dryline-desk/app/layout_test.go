@@ -100,13 +100,13 @@ func frame(g *Game, dst *ebiten.Image) {
 	}
 	if g.stale {
 		g.stale = false
-		g.ui.Container = g.screen.Build(g, g.size)
+		g.ui.Container = g.screen.Build(g, g.area())
 	}
 	g.ui.Update()
 	g.screen.Update(g)
 	if g.stale {
 		g.stale = false
-		g.ui.Container = g.screen.Build(g, g.size)
+		g.ui.Container = g.screen.Build(g, g.area())
 		g.ui.Update()
 	}
 	g.Draw(dst)
@@ -152,7 +152,7 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		w.end()
 		w.crew.Pass(1, 1e12)
 		w.view = w.crew.View()
-		w.Build(g, g.size)
+		w.Build(g, g.area())
 		return NewDebrief(w, "out/disused-anchorage-7.jsonl")
 	}})
 	views = append(views, view{"keys", func(t *testing.T, g *Game) Screen {

@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"image"
+	"math"
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/sonar/waterfall/picture"
@@ -27,11 +28,12 @@ func windowPage(g *Game, r image.Rectangle) *widget.Container {
 		}
 		return "off"
 	}
+	largest := math.Floor(10*min(g.MostScale(), 3)) / 10
 	return l.Column(2, 6,
 		row("theme: "+s.Theme, l.Button("Other", look.Plain, func() { g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) }) })),
 		row("colours: "+s.Ramp, l.Button("Next", look.Plain, func() { g.Change(func(s *Settings) { s.Ramp = nextRamp(s.Ramp) }) })),
 		row(fmt.Sprintf("contrast %.1f", s.Contrast), l.Button("−", look.Plain, step(&s.Contrast, -0.1, 0.4, 3)), l.Button("+", look.Plain, step(&s.Contrast, 0.1, 0.4, 3))),
-		row(fmt.Sprintf("size %.1f", s.Scale), l.Button("−", look.Plain, step(&s.Scale, -0.1, 0.8, 3)), l.Button("+", look.Plain, step(&s.Scale, 0.1, 0.8, 3))),
+		row(fmt.Sprintf("size %.1f", min(s.Scale, largest)), l.Button("−", look.Plain, step(&s.Scale, -0.1, 0.8, largest)), l.Button("+", look.Plain, step(&s.Scale, 0.1, 0.8, largest))),
 		row("coach "+onOff(s.Hints), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Hints = !s.Hints }) })),
 		row("sounds "+onOff(s.Sounds)+silent(g), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Sounds = !s.Sounds }) })),
 		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear of hazards.", l.Small, l.Soft, r.Dx()),
