@@ -24,9 +24,11 @@ func handle(f text.Face) *text.Face { return &f }
 // Button returns a button. Its keyboard key, if it has one, stands behind its
 // label.
 func (l *Look) Button(label string, tone Tone, do func()) *widget.Button {
+	ink := l.buttonInk(tone)
 	b := widget.NewButton(
 		widget.ButtonOpts.Image(l.buttonImage(tone)),
-		widget.ButtonOpts.Text(label, handle(l.Body), l.buttonInk(tone)),
+		widget.ButtonOpts.Text(label, handle(l.Body), ink),
+		widget.ButtonOpts.WidgetOpts(widget.WidgetOpts.CustomData(ink)),
 		widget.ButtonOpts.TextPadding(&widget.Insets{Left: l.Px(10), Right: l.Px(10), Top: l.Px(5), Bottom: l.Px(5)}),
 		widget.ButtonOpts.ClickedHandler(func(*widget.ButtonClickedEventArgs) { do() }),
 		widget.ButtonOpts.DisableDefaultKeys(), // space and enter are the watch's
@@ -49,11 +51,17 @@ func (l *Look) Hold(label string, begin, end func()) *widget.Button {
 	)
 }
 
-// Retone changes the tone of a button in place.
+// Retone changes the tone of a button in place. Whenever it is drawn a button
+// takes its lettering's colours from where it was first told them, so they are
+// changed there.
 func (l *Look) Retone(b *widget.Button, tone Tone) {
 	b.SetImage(l.buttonImage(tone))
-	ink := l.buttonInk(tone)
-	b.Text().SetColor(ink.Idle)
+	if ink, ok := b.GetWidget().CustomData.(*widget.ButtonTextColor); ok {
+		*ink = *l.buttonInk(tone)
+		if t := b.Text(); t != nil { // it has been laid out
+			t.SetColor(ink.Idle)
+		}
+	}
 }
 
 func (l *Look) buttonImage(tone Tone) *widget.ButtonImage {
