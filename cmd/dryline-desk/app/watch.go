@@ -57,6 +57,7 @@ type Watch struct {
 	alarms      int                       // of the bridge that were sounded
 	report      *product.Page
 	journal     journal
+	heardAt     float64                   // time of the last ping in which the bottom was tracked, seconds
 }
 
 // NewWatch mans a session.
@@ -176,7 +177,9 @@ func (w *Watch) takeRows() {
 	for i := range w.history[from:] {
 		p := &w.history[from+i]
 		bottom := p.Height / max(p.RangeScale, 1)
-		if !p.Locked {
+		if p.Locked {
+			w.heardAt = p.Fix.Time
+		} else {
 			bottom = 0
 		}
 		for c, f := range w.falls {

@@ -7,6 +7,7 @@ import (
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
+	"dryline/sim"
 	"dryline/sim/product"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -78,7 +79,9 @@ func (w *Watch) sideView() *panes.Side {
 		CableOut: r.CableOut, FishAft: v.Fix.Layback - spec.Antenna.Forward, FishDepth: r.FishDepth, FishPitch: r.FishPitch,
 		Height: v.Height, Locked: w.locked(), Layback: v.Fix.Layback - v.Settings.AntennaToTow,
 		BandLow: low * scale, BandHigh: high * scale, RangeScale: scale,
+		Slack: r.SpeedOverGround < slackWay,
 	}
+	s.Knocked, s.Aground = w.knocked()
 	if t := v.Scene; t != nil {
 		sin, cos := math.Sincos(t.Heading)
 		truth := &panes.SideTruth{
@@ -91,6 +94,33 @@ func (w *Watch) sideView() *panes.Side {
 		s.Truth = truth
 	}
 	return s
+}
+
+const (
+	slackWay   = knot // under which the cable hangs rather than streams: our own choice
+	knockStays = 6.0  // seconds that a knock is told of for sure: our own choice
+)
+
+// knocked is what the crew makes of the last knock of the fish: that it touched
+// something while that is fresh, and that it is aground if no bottom has been
+// heard since.
+func (w *Watch) knocked() (says string, aground bool) {
+	alarms := w.view.Bridge.Alarms
+	for i := len(alarms) - 1; i >= 0; i-- {
+		a := &alarms[i]
+		if a.What != sim.Knocked {
+			continue
+		}
+		fresh := w.view.Now-a.Time < knockStays
+		switch {
+		case w.heardAt <= a.Time && !fresh:
+			return "FISH AGROUND", true
+		case fresh:
+			return "FISH TOUCHED SOMETHING", w.heardAt <= a.Time
+		}
+		break
+	}
+	return "", false
 }
 
 func (w *Watch) locked() bool {
@@ -166,6 +196,7 @@ func (w *Watch) drawFall(g *Game, dst *ebiten.Image) {
 		title = fittedTo(title, l, l.Small, r.Dx()-l.Px(12))
 		look.Write(dst, title, l.Small, float64(r.Min.X+l.Px(8)), float64(head.Min.Y+l.Px(4)), l.Ink, look.Left)
 		w.rangeMarks(pane, r, v, l)
+		w.silence(pane, r, v, f.channel, l)
 		w.lineMarks(pane, r, v, l)
 		w.contactMarks(pane, r, v, l)
 		if at := image.Pt(x, y); at.In(r) && !taken {

@@ -5,6 +5,7 @@ import (
 	"image"
 	"math"
 
+	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
 
@@ -38,6 +39,44 @@ func (w *Watch) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l 
 		look.Fill(dst, image.Rect(r.Min.X, int(y), r.Min.X+int(look.Wide(label, l.Small))+l.Px(10), int(y+look.Tall(l.Small))), look.Fade(l.Panel, 0.85))
 		look.Write(dst, label, l.Small, float64(r.Min.X+l.Px(5)), y, l.Ink, look.Left)
 	}
+}
+
+// silence letters the runs of pings in which nothing was heard.
+func (w *Watch) silence(dst *ebiten.Image, r image.Rectangle, v panes.View, channel int, l *look.Look) {
+	const says = "no echo"
+	wide, tall := look.Wide(says, l.Small), look.Tall(l.Small)
+	last := len(w.history) - 1
+	from := int(v.Newest)
+	end := min(from+int(float64(r.Dy())/v.PerRow)+1, last+1)
+	for age := from; age < end; {
+		run := age
+		for run < end && echoless(&w.history[last-run], channel) {
+			run++
+		}
+		y0, y1 := float64(r.Min.Y)+(float64(age)-v.Newest)*v.PerRow, float64(r.Min.Y)+(float64(run)-v.Newest)*v.PerRow
+		y0, y1 = max(y0, float64(r.Min.Y)+tall+4*l.Scale), min(y1, float64(r.Max.Y)) // below the range marks
+		if y1-y0 > tall+2*l.Scale && wide+8*l.Scale < float64(r.Dx()) {
+			x, y := float64(r.Min.X+r.Max.X)/2, (y0+y1-tall)/2
+			look.Fill(dst, image.Rect(int(x-wide/2-3*l.Scale), int(y), int(x+wide/2+3*l.Scale), int(y+tall)), look.Fade(l.Panel, 0.85))
+			look.Write(dst, says, l.Small, x, y, l.Ink, look.Middle)
+		}
+		age = max(run, age+1)
+	}
+}
+
+// echoless reports a ping without an echo in a channel.
+func echoless(p *crew.Ping, channel int) bool {
+	if channel >= len(p.Rows) {
+		return true
+	}
+	for _, side := range p.Rows[channel] {
+		for _, v := range side {
+			if v > 0 {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // contactMarks rings the contacts marked in the pings shown.

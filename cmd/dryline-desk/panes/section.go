@@ -27,6 +27,9 @@ type Side struct {
 	Height    float64 // over the bottom; 0 if unknown
 	Locked    bool
 	Layback   float64 // from the sheave
+	Slack     bool    // the cable hangs: next to no way on
+	Knocked   string  // what the crew makes of it that the fish touched something; empty if it did not
+	Aground   bool    // and is not free of it
 
 	BandLow, BandHigh float64 // wanted height, metres
 	RangeScale        float64
@@ -51,6 +54,7 @@ type Section struct {
 	bottom []sounding
 	depth  float64 // shown at the lower edge, eased
 	width  float64 // shown across, eased
+	line   []float64
 }
 
 // sounding is the depth of the bottom where the fish was.
@@ -82,6 +86,30 @@ func (s *Section) under() float64 {
 	return 0
 }
 
+// below is the depth of the bottom under the fish as far as it is known: of what
+// it lies on, or the last heard; 0 for none.
+func (s *Section) below(v *Side) float64 {
+	if v.Aground {
+		return v.FishDepth + fishRadius
+	}
+	return s.under()
+}
+
+// fishRadius is that of a fish, metres.
+const fishRadius = 0.15
+
+// lost says that the bottom is not heard now, and what the last of it was.
+func (s *Section) lost(v *Side) string {
+	if v.Locked || v.Aground || len(s.bottom) == 0 {
+		return ""
+	}
+	says := fmt.Sprintf("bottom lost, last %.0f m", s.under())
+	if back := s.run - s.bottom[len(s.bottom)-1].run; back >= 10 {
+		says += fmt.Sprintf(" deep %.0f m ago", back)
+	}
+	return says
+}
+
 // frame is how distances and heights become pixels.
 type frame struct {
 	r          image.Rectangle
@@ -97,7 +125,7 @@ func (f *frame) y(up float64) float64     { return f.sea - up*f.sy }
 // fit chooses scales so that vessel, fish and bottom are in view. The scale is
 // the same both ways as long as the pane is wide enough for it.
 func (s *Section) fit(v *Side, r image.Rectangle) frame {
-	deepest := max(s.under(), v.FishDepth+max(v.Height, 2), 6)
+	deepest := max(s.below(v), v.FishDepth+max(v.Height, 2), 6)
 	wantDepth := deepest*1.12 + 1
 	wantWidth := v.FishAft + max(0.35*v.FishAft, 14) + v.Bow + 6
 	ease := func(have, want float64) float64 {
@@ -122,6 +150,7 @@ func (s *Section) Draw(dst *ebiten.Image, r image.Rectangle, l *look.Look, v *Si
 	f := s.fit(v, r)
 	s.water(pane, &f, l, v)
 	s.floor(pane, &f, l, v)
+	s.underfoot(pane, &f, l, v)
 	s.band(pane, &f, l, v)
 	s.truth(pane, &f, l, v)
 	s.cable(pane, &f, l, v)
@@ -171,20 +200,35 @@ func (s *Section) floor(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 			break
 		}
 	}
-	first := line[0]
 	look.Under(dst, line, float64(f.r.Max.Y), l.Ground)
 	look.Trace(dst, line, 1.5*l.Scale, l.Ink)
-	// Ahead of the fish nothing is known.
-	look.Dashed(dst, first, line[1], float64(f.r.Max.X), line[1], l.Scale, 5*l.Scale, l.Soft)
-	if room := float64(f.r.Max.X) - first; room > look.Wide("not heard yet", l.Small)+20*l.Scale {
-		look.Write(dst, "not heard yet", l.Small, float64(f.r.Max.X)-8*l.Scale, line[1]+3*l.Scale, l.Ink, look.Right)
+	if v.Aground {
+		return
+	}
+	// Ahead of where it was last heard nothing is known.
+	first, y := max(line[0], float64(f.r.Min.X)), line[1]
+	look.Dashed(dst, first, y, float64(f.r.Max.X), y, l.Scale, 5*l.Scale, l.Soft)
+	const says = "not heard yet"
+	if room := float64(f.r.Max.X) - first; v.Locked && room > look.Wide(says, l.Small)+20*l.Scale {
+		look.Write(dst, says, l.Small, float64(f.r.Max.X)-8*l.Scale, y+3*l.Scale, l.Ink, look.Right)
 	}
 }
 
-// band draws the wanted height over the bottom.
+// underfoot draws what the fish lies on, as far as it is felt.
+func (s *Section) underfoot(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
+	if !v.Aground {
+		return
+	}
+	x, y, half := f.x(v.FishAft), f.y(-s.below(v)), 46*l.Scale
+	line := []float64{x - half, y + 3*l.Scale, x - half/2, y, x + half/2, y, x + half, y + 3*l.Scale}
+	look.Under(dst, line, float64(f.r.Max.Y), l.Ground)
+	look.Trace(dst, line, 1.5*l.Scale, l.Ink)
+}
+
+// band draws the wanted height over the bottom, where that is known.
 func (s *Section) band(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
-	floor := -s.under()
-	if floor == 0 || v.BandHigh <= 0 {
+	floor := -s.below(v)
+	if floor == 0 || v.BandHigh <= 0 || s.lost(v) != "" {
 		return
 	}
 	x0, x1 := f.x(v.FishAft)-26*l.Scale, f.x(v.FishAft)+26*l.Scale
@@ -216,23 +260,19 @@ func (s *Section) truth(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	look.Trace(dst, line, 1.5*l.Scale, l.Truth)
 }
 
-// cable draws the cable as the crew has to picture it: from the sheave to where
-// the desk has the fish, hanging by the length the counter shows.
+// cable draws the cable from the sheave to where the desk has the fish, see
+// [hang].
 func (s *Section) cable(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
-	x0, y0 := v.SheaveAft, v.SheaveUp+v.Heave-v.SheaveAft*math.Sin(v.Pitch)
-	x1, y1 := v.FishAft, -v.FishDepth
-	chord := math.Hypot(x1-x0, y1-y0)
-	// A shallow arc of length C over a chord c sags by about sqrt(3/8 c (C-c)).
-	sag := math.Sqrt(0.375 * chord * max(v.CableOut-chord, 0))
-	var line []float64
-	for i := range 21 {
-		t := float64(i) / 20
-		bow := 4 * sag * t * (1 - t) / max(chord, 1)
-		// Steep at a heavy fish and flatter above: it bows up and back, square to
-		// the chord.
-		line = append(line, f.x(x0+t*(x1-x0)-bow*(y1-y0)), f.y(y0+t*(y1-y0)+bow*(x1-x0)))
+	up := v.SheaveUp + v.Heave - v.SheaveAft*math.Sin(v.Pitch)
+	floor := math.Inf(-1)
+	if below := s.below(v); below > 0 && s.lost(v) == "" {
+		floor = -below
 	}
-	look.Trace(dst, line, 1.8*l.Scale, l.Cable)
+	s.line = hang(s.line[:0], v.SheaveAft, up, v.FishAft, -v.FishDepth, v.CableOut, v.Slack, floor)
+	for i := 0; i < len(s.line); i += 2 {
+		s.line[i], s.line[i+1] = f.x(s.line[i]), f.y(s.line[i+1])
+	}
+	look.Trace(dst, s.line, 1.8*l.Scale, l.Cable)
 }
 
 // figures letters the measures where they are.
@@ -256,12 +296,15 @@ func (s *Section) figures(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 		look.Write(dst, s, l.Small, x, y, l.Ink, a)
 	}
 	write(fmt.Sprintf("%.1f m deep", v.FishDepth), side-gap, (f.sea+y)/2-tall/2, look.Right)
-	if under := s.under(); under > 0 && v.Height > 0 {
+	lost := s.lost(v)
+	switch {
+	case v.Knocked != "":
+		s.knock(dst, f, l, v, side-gap, y)
+	case lost != "":
+		write(lost, side-gap, y+tall/2, look.Right)
+	case v.Locked && v.Height > 0:
 		arrow(side, y, f.y(-v.FishDepth-v.Height))
 		text := fmt.Sprintf("%.1f m up, %.0f %% of range", v.Height, 100*v.Height/max(v.RangeScale, 1))
-		if !v.Locked {
-			text = "bottom lost"
-		}
 		write(text, side-gap, (y+f.y(-v.FishDepth-v.Height))/2-tall/2, look.Right)
 	}
 	// Layback along the surface.
@@ -273,12 +316,29 @@ func (s *Section) figures(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	}
 	xs, ys := f.x(v.SheaveAft), f.y(v.SheaveUp)
 	write(fmt.Sprintf("%.1f m of cable", v.CableOut), xs-gap-4*l.Scale, ys-tall, look.Right)
+	says := ""
 	if f.exaggerate > 1.05 {
-		write(fmt.Sprintf("heights drawn %.1f times", f.exaggerate), float64(f.r.Min.X)+8*l.Scale, float64(f.r.Min.Y)+6*l.Scale, look.Left)
+		says = fmt.Sprintf("heights drawn %.1f times", f.exaggerate)
 	}
 	if v.Truth != nil {
-		write("violet: the true floor and cable", float64(f.r.Min.X)+8*l.Scale, float64(f.r.Min.Y)+12*l.Scale+tall, look.Left)
+		if says != "" {
+			says += "; "
+		}
+		says += "violet: the true floor and cable"
 	}
+	if says != "" {
+		write(says, float64(f.r.Min.X)+8*l.Scale, min(float64(f.r.Min.Y)+6*l.Scale, f.sea-tall-3*l.Scale), look.Left)
+	}
+}
+
+// knock letters that the fish touched something, its right end at x beside the
+// fish at y.
+func (s *Section) knock(dst *ebiten.Image, f *frame, l *look.Look, v *Side, x, y float64) {
+	pad := 6 * l.Scale
+	wide, tall := look.Wide(v.Knocked, l.Strong)+2*pad, look.Tall(l.Strong)+pad
+	top := min(y-tall/2, float64(f.r.Max.Y)-tall-2*l.Scale)
+	look.Fill(dst, image.Rect(int(x-wide), int(top), int(x), int(top+tall)), l.Alarm)
+	look.Write(dst, v.Knocked, l.Strong, x-pad, top+pad/2, l.OnIt, look.Right)
 }
 
 func mixed(a, b color.RGBA, t float64) color.RGBA {
