@@ -91,7 +91,10 @@ func TestAWatchLeftHalfWay(t *testing.T) {
 			if s.watch.CableOrdered != left.CableOrdered {
 				t.Errorf("back with %g m of cable ordered, want %g", s.watch.CableOrdered, left.CableOrdered)
 			}
-			d.tap(ebiten.KeyPageDown)
+			if !s.watch.Paused {
+				t.Error("time goes on before anyone is ready")
+			}
+			d.tap(ebiten.KeySpace, ebiten.KeyPageDown)
 			d.until("it goes on", 2000, func(s *shown) bool {
 				return s.watch.CableOrdered == left.CableOrdered+1 && s.watch.Tick > l.Ticks+20
 			})

@@ -137,6 +137,7 @@ func TestServeWatch(t *testing.T) {
 		t.Errorf("got %+v back, want %+v", after, before)
 	}
 
+	w.key("Space", " ", 0) // time stood still
 	w.key("KeyL", "l", 0)
 	w.untilWatch("the log off", func(s onWatch) bool { return s.Logging == "" && slices.Contains(s.Lines, "A") })
 
@@ -153,6 +154,7 @@ func TestServeWatch(t *testing.T) {
 		}
 		w.key("KeyK", "k", 0)
 	}
+	w.key("F9", "F9", 0)
 	w.key("F9", "F9", 0)
 	s := w.until("the debrief", func(s told) bool { return s.Screen == "debrief" })
 	w.colours("debrief", image.Rectangle{})

@@ -79,6 +79,7 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 		w.crew.Pass(1, 1e12)
 	}
 	w.view = w.crew.View()
+	w.setRate(1, false)
 	for range 2 * journalEvery {
 		w.journal.pass(g, w.crew, w.view.Tick)
 	}
@@ -93,7 +94,7 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 	}
 
 	// Over, the whole is kept and the part goes.
-	w.end()
+	w.give(sim.Command{Do: sim.Finish})
 	w.crew.Pass(1, 1e12)
 	if where := w.journal.end(g, w.crew, true); where != whole {
 		t.Errorf("kept in %q, want %q", where, whole)

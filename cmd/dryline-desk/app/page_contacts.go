@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"image"
+	"slices"
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
@@ -10,61 +11,113 @@ import (
 	"dryline/sim/survey"
 
 	"github.com/ebitenui/ebitenui/widget"
+	"github.com/hajimehoshi/ebiten/v2"
 )
 
 // contactsPage marks, measures, names and lists contacts.
 type contactsPage struct {
-	said  string // what the list was built from
-	first int    // of the contacts shown
-	mark  *widget.Button
+	said     string // what the list was built from
+	first    int    // of the contacts shown
+	classing bool   // a class is being chosen, in place of the list
+	mark     *widget.Button
+	name     *widget.TextInput // of the contact chosen, nil without one
+
+	editing, focused, fresh bool // the name is to get the keys, has them, has just got them
 }
 
 func (p *contactsPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container {
 	l := g.Look
-	p.said = p.state(w)
+	p.said, p.name = p.state(w), nil
 	p.mark = l.Button("Mark M", tone(w.marking), func() { w.marking = !w.marking })
-	var measures []widget.PreferredSizeLocateableWidget
-	for _, m := range []string{"length", "width", "shadow"} {
-		measures = append(measures, l.Button(m, tone(w.measure == m), func() { w.measure = m }))
-	}
 	c, ok := w.contact()
 	can := func(b *widget.Button, can bool) *widget.Button {
 		b.GetWidget().Disabled = !can
 		return b
 	}
 	rows := []widget.PreferredSizeLocateableWidget{
-		l.Row(0, 4, p.mark,
-			can(l.Button("Drop", look.Plain, w.dropContact), ok),
-			can(l.Button("Undo Z", look.Plain, w.undoContact), w.view.CanUndo),
-			can(l.Button("Redo", look.Plain, w.redoContact), w.view.CanRedo)),
+		l.Row(0, 4, explained(g, p.mark, "The next click on the waterfall or the chart marks a contact (M)."),
+			explained(g, can(l.Button("Drop", look.Plain, w.dropContact), ok), "The contact chosen is none after all (Delete)."),
+			explained(g, can(l.Button("Undo Z", look.Plain, w.undoContact), w.view.CanUndo), "Take back what was last done to contacts (Z)."),
+			explained(g, can(l.Button("Redo", look.Plain, w.redoContact), w.view.CanRedo), "Do again what was taken back (Shift + Z).")),
 	}
 	if ok {
-		name := l.Field("name", 120, func(s string) {
-			if s = strings.TrimSpace(s); s != "" {
-				w.give(sim.Command{Do: sim.NameContact, Number: c.Number, Text: s})
-			}
-			g.Unfocus()
-		})
-		name.SetText(contactName(c))
-		rows = append(rows,
-			l.Row(0, 4, measures...),
-			l.Row(0, 4, name, l.Button(className(c), look.Plain, func() {
-				w.give(sim.Command{Do: sim.ClassContact, Number: c.Number, Text: nextClass(c.Class)})
-			})),
-			l.Label(contactSays(c), l.Small, l.Ink, r.Dx()),
-		)
+		rows = append(rows, p.one(g, w, c, r)...)
 	} else {
 		rows = append(rows, l.Label("Mark a contact on the waterfall or the chart. Then drag on the waterfall to measure it.", l.Small, l.Soft, r.Dx()))
 	}
-	rows = append(rows, p.list(g, w, r)...)
+	free := r.Dy() - l.Px(4)
+	for _, row := range rows {
+		free -= tallOf(row) + l.Px(5)
+	}
+	if ok && p.classing {
+		rows = append(rows, p.classes(g, w, c, r)...)
+	} else {
+		rows = append(rows, p.list(g, w, r, free)...)
+	}
 	return l.Column(2, 5, rows...)
 }
 
-// list is a button a contact, as many as fit.
-func (p *contactsPage) list(g *Game, w *Watch, r image.Rectangle) []widget.PreferredSizeLocateableWidget {
+// one is what can be done to the contact chosen, and what is known of it.
+func (p *contactsPage) one(g *Game, w *Watch, c survey.Contact, r image.Rectangle) []widget.PreferredSizeLocateableWidget {
+	l := g.Look
+	var measures []widget.PreferredSizeLocateableWidget
+	for i, m := range []string{"length", "width", "shadow"} {
+		measures = append(measures, explained(g, l.Button(m, tone(w.measure == m), func() { w.measure = m }),
+			fmt.Sprintf("A drag on the waterfall measures the %s (%d).", m, i+1)))
+	}
+	p.name = l.Field("name", 120, func(s string) {
+		if s = strings.TrimSpace(s); s != "" {
+			w.give(sim.Command{Do: sim.NameContact, Number: c.Number, Text: s})
+		}
+		g.Unfocus()
+	})
+	p.name.SetText(contactName(c))
+	class := l.Button(className(c), tone(p.classing), func() { p.classing = !p.classing; g.Rebuild() })
+	return []widget.PreferredSizeLocateableWidget{
+		l.Row(0, 4, measures...),
+		l.Row(0, 4, explained(g, p.name, "Its name (E); Enter keeps it, Esc does not."), explained(g, class, "What it is: choose a class (O).")),
+		l.Label(contactSays(c), l.Small, l.Ink, r.Dx()),
+		l.Label(w.contactPlace(c), l.Small, l.Soft, r.Dx()),
+	}
+}
+
+// classes are the classes to choose from, as many beside each other as fit.
+func (p *contactsPage) classes(g *Game, w *Watch, c survey.Contact, r image.Rectangle) []widget.PreferredSizeLocateableWidget {
+	l := g.Look
+	var rows, row []widget.PreferredSizeLocateableWidget
+	used := 0
+	for _, class := range survey.Classes() {
+		b := l.Button(strings.ReplaceAll(string(class), "_", " "), tone(c.Class == class), func() {
+			w.give(sim.Command{Do: sim.ClassContact, Number: c.Number, Text: string(class)})
+			p.classing = false
+			g.Rebuild()
+		})
+		b.Validate()
+		wide, _ := b.PreferredSize()
+		if used > 0 && used+wide > r.Dx()-l.Px(8) {
+			rows, row, used = append(rows, l.Row(0, 4, row...)), nil, 0
+		}
+		row, used = append(row, b), used+wide+l.Px(4)
+	}
+	return append(rows, l.Row(0, 4, row...))
+}
+
+// tallOf is the height a control asks for.
+func tallOf(w widget.PreferredSizeLocateableWidget) int {
+	w.Validate()
+	_, tall := w.PreferredSize()
+	return tall
+}
+
+// list is a button a contact, as many as fit the height that is free.
+func (p *contactsPage) list(g *Game, w *Watch, r image.Rectangle, free int) []widget.PreferredSizeLocateableWidget {
 	l := g.Look
 	all := w.view.Contacts
-	fit := max((r.Dy()-l.Px(190))/l.Px(30), 2)
+	tall := tallOf(l.Button("C1", look.Plain, nil)) + l.Px(5)
+	fit := max(free/tall, 1)
+	if len(all) > fit {
+		fit = max(fit-1, 1) // room to turn the pages
+	}
 	p.first = max(min(p.first, len(all)-fit), 0)
 	var rows []widget.PreferredSizeLocateableWidget
 	for _, c := range all[p.first:min(p.first+fit, len(all))] {
@@ -80,7 +133,45 @@ func (p *contactsPage) list(g *Game, w *Watch, r image.Rectangle) []widget.Prefe
 	return rows
 }
 
+// step chooses another contact and turns the list to it.
+func (p *contactsPage) step(w *Watch, by int) {
+	all := w.view.Contacts
+	if len(all) == 0 {
+		return
+	}
+	at := slices.IndexFunc(all, func(c survey.Contact) bool { return c.Number == w.chosen })
+	if at < 0 && by < 0 {
+		at = 0
+	}
+	at = (at + by + len(all)) % len(all)
+	w.chosen = all[at].Number
+	if at < p.first || at >= p.first+2 {
+		p.first = at
+	}
+}
+
+// pick has a name that gets the keys selected whole, once the click that gave
+// them is over.
+func (p *contactsPage) pick(g *Game) {
+	if p.editing && p.name != nil && !g.stale {
+		p.editing = false
+		g.ui.SetFocusedWidget(p.name)
+	}
+	focused := p.name != nil && p.name.IsFocused()
+	if focused && !p.focused {
+		p.fresh = true
+	}
+	p.focused = focused
+	if p.fresh && !ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft) {
+		p.fresh = false
+		if focused {
+			p.name.SelectAll()
+		}
+	}
+}
+
 func (p *contactsPage) update(g *Game, w *Watch) {
+	p.pick(g)
 	if w.chosen == -1 && len(w.view.Contacts) > 0 {
 		w.chosen = newest(w.view.Contacts)
 	}
@@ -147,13 +238,11 @@ func tone(on bool) look.Tone {
 	return look.Plain
 }
 
-// nextClass goes round the classes.
-func nextClass(now survey.Class) string {
-	all := survey.Classes()
-	for i, c := range all {
-		if c == now {
-			return string(all[(i+1)%len(all)])
-		}
+// contactPlace says where a contact lies and on which lines it was seen.
+func (w *Watch) contactPlace(c survey.Contact) string {
+	s := w.place(c.X, c.Y)
+	if len(c.Lines) > 0 {
+		s += ", line " + strings.Join(c.Lines, ", ")
 	}
-	return string(all[0])
+	return s
 }

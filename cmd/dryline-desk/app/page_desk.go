@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"image"
+	"math"
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/sim"
@@ -11,19 +12,21 @@ import (
 	"github.com/ebitenui/ebitenui/widget"
 )
 
-// deskPage sets how the desk places the fish.
+// deskPage sets how the desk places the fish, and says where it has her and the
+// fish.
 type deskPage struct {
-	factor, sheave, offset, method, mark *widget.Text
+	factor, sheave, offset, method, mark, vessel, fish *widget.Text
 }
 
 func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container {
 	l := g.Look
 	say := func(longest string) *widget.Text { return l.Reading(longest, l.Body, l.Ink) }
 	p.factor, p.sheave = say("catenary factor 0.000"), say("sheave 00.0 m above water")
-	p.offset, p.method = say("00.0 m from antenna aft"), say("placed by filtered")
+	p.offset, p.method = say("antenna to sheave 00.0 m aft"), say("fish placed by heading")
 	p.mark = l.Label("\n\n", l.Small, l.Soft, r.Dx())
-	pair := func(says *widget.Text, less, more func()) widget.PreferredSizeLocateableWidget {
-		c := l.Row(0, 6, l.Button("−", look.Plain, less), l.Button("+", look.Plain, more), says)
+	p.vessel, p.fish = l.Label(" ", l.Small, l.Ink, 0), l.Label(" ", l.Small, l.Ink, 0)
+	pair := func(says *widget.Text, less, more func(), what string) widget.PreferredSizeLocateableWidget {
+		c := l.Row(0, 6, explained(g, l.Button("−", look.Plain, less), what), explained(g, l.Button("+", look.Plain, more), what), says)
 		centred(c)
 		return c
 	}
@@ -35,19 +38,20 @@ func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container
 	sheave := func() float64 { return s().SheaveHeight }
 	offset := func() float64 { return s().AntennaToTow }
 	p.update(w)
-	return l.Column(2, 6,
+	return l.Column(2, 4,
 		l.Label("Layback", l.Strong, l.Ink, 0),
-		pair(p.factor, set(sim.Factor, -0.005, factor), set(sim.Factor, 0.005, factor)),
-		pair(p.sheave, set(sim.SheaveHeight, -0.1, sheave), set(sim.SheaveHeight, 0.1, sheave)),
-		pair(p.offset, set(sim.TowOffset, -0.1, offset), set(sim.TowOffset, 0.1, offset)),
-		l.Row(0, 6, l.Button("Next way", look.Plain, func() {
+		pair(p.factor, set(sim.Factor, -0.005, factor), set(sim.Factor, 0.005, factor), "The share of the cable out that reaches from sheave to fish in a straight line; the rest is its curve."),
+		pair(p.sheave, set(sim.SheaveHeight, -0.1, sheave), set(sim.SheaveHeight, 0.1, sheave), "How high the sheave is above the water."),
+		pair(p.offset, set(sim.TowOffset, -0.1, offset), set(sim.TowOffset, 0.1, offset), "How far the sheave lies aft of the GNSS antenna."),
+		centredRow(l.Row(0, 6, explained(g, l.Button("Change", look.Plain, func() {
 			w.give(sim.Command{Do: sim.PositionBy, Method: nextMethod(s().Position, w.exercise.Instruments.Beacon.Fitted)})
-		}), p.method),
+		}), "How the fish is placed: its layback along the track made good or the heading, by its beacon, or by both filtered."), p.method)),
 		l.Label("Cable counter", l.Strong, l.Ink, 0),
 		p.mark,
-		l.Button("Set the counter to the mark", look.Plain, func() {
+		explained(g, l.Button("Set counter to mark", look.Plain, func() {
 			w.give(sim.Command{Do: sim.ZeroCounter, Value: w.view.Bridge.Mark})
-		}),
+		}), "The cable is marked every five metres. When a mark is at the sheave, set the counter to it."),
+		p.vessel, p.fish,
 	)
 }
 
@@ -58,12 +62,18 @@ func (p *deskPage) update(w *Watch) {
 	s := &w.view.Settings
 	p.factor.Label = fmt.Sprintf("catenary factor %.3f", s.CatenaryFactor)
 	p.sheave.Label = fmt.Sprintf("sheave %.1f m above water", s.SheaveHeight)
-	p.offset.Label = fmt.Sprintf("%.1f m from antenna aft", s.AntennaToTow)
+	p.offset.Label = fmt.Sprintf("antenna to sheave %.1f m aft", s.AntennaToTow)
 	by := s.Position
 	if by == "" {
 		by = survey.ByTrack
 	}
-	p.method.Label = "placed by " + string(by)
+	p.method.Label = "fish placed by " + string(by)
+	f := &w.view.Fix
+	p.vessel.Label = "antenna " + w.place(f.VesselX, f.VesselY)
+	p.fish.Label = "fish " + w.place(f.X, f.Y)
+	if f.Fault != "" {
+		p.fish.Label = "fish: " + f.Fault
+	}
 	b := &w.view.Bridge
 	past := "at the sheave"
 	switch {
@@ -94,4 +104,20 @@ func nextMethod(now survey.Position, beacon bool) survey.Position {
 		}
 	}
 	return now
+}
+
+// place is a place on the local grid, and on the globe.
+func (w *Watch) place(x, y float64) string {
+	at := w.exercise.Place.Grid.ToLatLon(x, y)
+	return fmt.Sprintf("%.1f E %.1f N, %s %s", x, y, minutes(float64(at.Lat), "N", "S"), minutes(float64(at.Lon), "E", "W"))
+}
+
+// minutes writes an angle in radians as degrees and minutes, to two metres.
+func minutes(angle float64, positive, negative string) string {
+	side := positive
+	if angle < 0 {
+		side, angle = negative, -angle
+	}
+	thousandths := int(math.Round(angle * 180 / math.Pi * 60 * 1000))
+	return fmt.Sprintf("%d°%02d.%03d' %s", thousandths/60000, thousandths/1000%60, thousandths%1000, side)
 }

@@ -9,16 +9,18 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// Pages of the side panel.
+// Pages of the side panel. The settings of the window have no tab: the strip on
+// top leads there.
 const (
 	tabCoach = iota
 	tabContacts
 	tabDesk
+	tabSonar
 	tabWindow
 	tabCount
 )
 
-var tabNames = [tabCount]string{"Watch", "Contacts", "Desk", "Window"}
+var tabNames = [...]string{"Watch", "Contacts", "Desk", "Sonar"}
 
 // sidePanel is the panel beside the chart, a page at a time.
 type sidePanel struct {
@@ -26,6 +28,7 @@ type sidePanel struct {
 	body     image.Rectangle // left free for what is drawn
 	contacts contactsPage
 	desk     deskPage
+	sonar    sonarPage
 }
 
 func (p *sidePanel) show(g *Game, tab int) {
@@ -54,6 +57,8 @@ func (p *sidePanel) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 		page = p.contacts.build(g, w, p.body)
 	case tabDesk:
 		page = p.desk.build(g, w, p.body)
+	case tabSonar:
+		page = p.sonar.build(g, w, p.body)
 	case tabWindow:
 		page = windowPage(g, p.body)
 	default:
@@ -73,6 +78,8 @@ func (p *sidePanel) update(g *Game, w *Watch) {
 		p.contacts.update(g, w)
 	case tabDesk:
 		p.desk.update(w)
+	case tabSonar:
+		p.sonar.update(w)
 	}
 }
 

@@ -13,7 +13,8 @@ import (
 // whether the log is on.
 type topPanel struct {
 	clock, pace, logged *widget.Text
-	still               *widget.Button
+	still, end          *widget.Button
+	asked               bool // the end button asks whether it is meant
 	headTall            float64
 }
 
@@ -25,18 +26,20 @@ func (p *topPanel) build(g *Game, w *Watch) *widget.Container {
 	p.logged = l.Reading("LOGGING "+longestLine(w), l.Strong, l.Soft)
 	p.still = l.Button("Stand still", look.Plain, func() { w.setRate(w.rate, !w.paused) })
 	p.still.GetWidget().MinWidth = int(look.Wide("Stand still", l.Body)) + l.Px(22) // also while it says less
+	p.asked = false
+	p.end = l.Button("End F9", look.Plain, func() { w.end(g) })
 	row := l.Row(4, 10,
 		l.Label(fittedTo(w.exercise.Title, l, l.Strong, l.Px(250)), l.Strong, l.Ink, 0),
 		p.clock,
-		p.still,
-		l.Button("Slower", look.Plain, func() { w.stepRate(-1) }),
-		l.Button("Faster", look.Plain, func() { w.stepRate(1) }),
+		explained(g, p.still, "Let time stand still, where the exercise allows (Space)."),
+		explained(g, l.Button("Slower", look.Plain, func() { w.stepRate(-1) }), "Let time run slower, down to the pace of the water (-)."),
+		explained(g, l.Button("Faster", look.Plain, func() { w.stepRate(1) }), fmt.Sprintf("Let time run faster, up to %g times in this exercise (+).", max(w.exercise.Help.MostSpeedUp, 1))),
 		p.pace,
 		p.logged,
-		l.Button("Keys F1", look.Plain, func() { g.help = true }),
-		l.Button("Settings", look.Plain, func() { w.side.show(g, tabWindow) }),
-		l.Button("Leave", look.Plain, func() { g.Go(NewChoose()) }),
-		l.Button("End F9", look.Plain, func() { w.end() }),
+		explained(g, l.Button("Keys F1", look.Plain, func() { g.help = true }), "Show the keys (F1)."),
+		explained(g, l.Button("Settings", look.Plain, func() { w.side.show(g, tabWindow) }), "Theme, colours, size, hints and sounds."),
+		explained(g, l.Button("Leave", look.Plain, func() { g.Go(NewChoose()) }), "Leave the watch. It is kept, and you can go on with it later."),
+		explained(g, p.end, "End the exercise and see the debrief (F9, twice). It cannot be gone on with."),
 	)
 	centred(row)
 	return l.Backed(row, l.Panel)
@@ -81,6 +84,14 @@ func (p *topPanel) update(g *Game, w *Watch) {
 		p.pace.Label = "as on the water"
 	default:
 		p.pace.Label = fmt.Sprintf("%.0f times", math.Round(w.rate))
+	}
+	if asked := w.ending > 0; asked != p.asked {
+		p.asked = asked
+		tone := look.Plain
+		if asked {
+			tone = look.Urgent
+		}
+		l.Retone(p.end, tone)
 	}
 	p.logged.Label = "LOG OFF"
 	p.logged.SetColor(l.Soft)

@@ -44,6 +44,7 @@ func Resume(g *Game, where string, log []byte) (Screen, error) {
 		return nil, err
 	}
 	w := newWatch(g, s, func() *crew.Crew { return crew.Resume(s, l, g.Apart) })
+	w.setRate(1, true)
 	w.journal = journal{where: where, tick: l.Ticks, over: l.Reason == sim.ReasonFinished}
 	return w, nil
 }

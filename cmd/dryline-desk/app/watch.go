@@ -4,6 +4,8 @@ import (
 	"image"
 	"io"
 	"math"
+	"slices"
+	"strings"
 	"time"
 
 	"dryline/cmd/dryline-desk/crew"
@@ -40,8 +42,7 @@ type Watch struct {
 	dials       []*panes.Dial
 	dialled     int64 // second of the last trend
 	plot        panes.Plot
-	fallBack    float64 // rows scrolled back
-	fallZoom    float64
+	looking     looking // at the waterfalls
 	rate        float64
 	paused      bool
 	line        int // chosen
@@ -55,9 +56,10 @@ type Watch struct {
 	complaint   int
 	heard       map[string]coach.Severity // hints by ID at the last frame
 	alarms      int                       // of the bridge that were sounded
+	heardAt     float64                   // time of the last ping in which the bottom was tracked, seconds
 	report      *product.Page
 	journal     journal
-	heardAt     float64                   // time of the last ping in which the bottom was tracked, seconds
+	ending      int // updates left to ask for the end again
 }
 
 // NewWatch mans a session.
@@ -74,7 +76,7 @@ func newWatch(g *Game, s *sim.Session, man func() *crew.Crew) *Watch {
 	ex := s.Exercise
 	report := product.AttachPage(s) // before anyone works the session
 	w := &Watch{
-		exercise: ex, crew: man(), report: report, rate: 1, fallZoom: 1, follow: false, measure: "length",
+		exercise: ex, crew: man(), report: report, rate: 1, looking: looking{zoom: 1}, follow: false, measure: "length",
 		mosaic: panes.NewMosaic(s.Desk.Mosaic.CellSize()),
 	}
 	w.crew.SetHints(g.Settings.Hints && ex.Help.Coach)
@@ -137,6 +139,7 @@ func (w *Watch) Update(g *Game) error {
 		g.Notice = w.view.Complaint
 		w.chosen = max(w.chosen, 0) // no new contact is coming
 	}
+	w.ending = max(w.ending-1, 0)
 	if w.view.Done {
 		g.Go(NewDebrief(w, w.journal.end(g, w.crew, true)))
 		return nil
@@ -144,6 +147,9 @@ func (w *Watch) Update(g *Game) error {
 	if !w.back && w.view.Back == 1 {
 		w.back = true
 		w.takeUpLine()
+		if w.paused {
+			g.Notice = "The session is where it was, and time stands still: Space lets it go on."
+		}
 	}
 	if w.view.Back < 1 { // no orders until the session is where it was
 		return nil
@@ -192,10 +198,11 @@ func (w *Watch) takeRows() {
 		if p.Fix.Fault == "" {
 			w.section.Hear(p.Fix.X, p.Fix.Y, p.Fix.Depth+p.Height, p.Locked)
 		}
-		if w.fallBack > 0 { // scrolled back, the picture stands still
-			w.fallBack = min(w.fallBack+1, panes.RingRows-1)
+		if w.looking.back > 0 { // scrolled back, the picture stands still
+			w.looking.back++
 		}
 	}
+	w.keepInside(w.fallRect())
 	if most := panes.RingRows; len(w.history) > 2*most {
 		w.history = append(w.history[:0], w.history[len(w.history)-most:]...)
 	}
@@ -226,8 +233,32 @@ func (w *Watch) takeUpLine() {
 	}
 }
 
-// end ends the exercise.
-func (w *Watch) end() { w.give(sim.Command{Do: sim.Finish}) }
+// endAgain is how long the end waits to be asked for again, updates.
+const endAgain = 300
+
+// end ends the exercise when it is asked for twice.
+func (w *Watch) end(g *Game) {
+	if w.ending > 0 {
+		w.give(sim.Command{Do: sim.Finish})
+		return
+	}
+	w.ending = endAgain
+	g.Notice = "Once more (F9) ends the exercise for good."
+	if left := w.linesLeft(); len(left) > 0 {
+		g.Notice = "Not logged yet: " + strings.Join(left, ", ") + ". Once more (F9) ends the exercise for good."
+	}
+}
+
+// linesLeft are the lines of the exercise that were never logged.
+func (w *Watch) linesLeft() []string {
+	var left []string
+	for _, l := range w.exercise.Lines {
+		if !slices.Contains(w.view.Lines, l.Name) && w.view.Bridge.Logging != l.Name {
+			left = append(left, l.Name)
+		}
+	}
+	return left
+}
 
 func (w *Watch) tell() (string, map[string]Rect, any) {
 	v := w.view

@@ -22,11 +22,14 @@ func (w *Watch) Keys() []Key {
 		{"L", "log on or off"},
 		{"PgUp, PgDn", "haul in, pay out a metre; with Shift five"},
 		{"F, G", "range scale down, up, with the log off"},
+		{"[, ]", "gain of the channel down, up, with the log off"},
 		{"Space", "let time stand still"},
 		{"+, -", "time faster, slower"},
 		{"M", "mark a contact with the next click"},
 		{"1, 2, 3", "measure length, width, shadow: drag from end"},
 		{"", "to end; on the chart with Shift held"},
+		{", and .", "contact before, next contact"},
+		{"E, O", "name, class of the chosen contact"},
 		{"Delete", "drop the chosen contact"},
 		{"Z, Shift + Z", "undo, redo what was done to contacts"},
 		{"C, X", "next sonar channel, all of them"},
@@ -36,9 +39,12 @@ func (w *Watch) Keys() []Key {
 		{"J", "let the chart follow the vessel"},
 		{"K", "show the whole plan on the chart"},
 		{"Wheel", "scroll the waterfall back; zoom the chart"},
-		{"Ctrl + wheel", "zoom the waterfall"},
+		{"Ctrl + wheel", "zoom the waterfall about the pointer"},
+		{"Right drag", "move the waterfall; the middle button too"},
+		{"W", "the whole swath again; so does a double click"},
+		{"End", "back to the newest pings of the waterfall"},
 		{"Right click", "on the chart: steer for that point"},
-		{"F9", "end the exercise"},
+		{"F9, F9", "end the exercise"},
 		{"Leave", "keep the session, to go on with it later"},
 	}
 }
@@ -89,6 +95,10 @@ func (w *Watch) keys(g *Game) {
 		w.stepRate(1)
 	case pressed(ebiten.KeyMinus), pressed(ebiten.KeyNumpadSubtract):
 		w.stepRate(-1)
+	case pressed(ebiten.KeyBracketRight):
+		w.amplify(sim.Gain, gainStep)
+	case pressed(ebiten.KeyBracketLeft):
+		w.amplify(sim.Gain, -gainStep)
 	case pressed(ebiten.KeyM):
 		w.marking = !w.marking
 		w.side.show(g, tabContacts)
@@ -98,6 +108,20 @@ func (w *Watch) keys(g *Game) {
 		w.measure = "width"
 	case pressed(ebiten.KeyDigit3):
 		w.measure = "shadow"
+	case pressed(ebiten.KeyPeriod), pressed(ebiten.KeyComma):
+		by := 1
+		if pressed(ebiten.KeyComma) {
+			by = -1
+		}
+		w.side.show(g, tabContacts)
+		w.side.contacts.step(w, by)
+	case pressed(ebiten.KeyE):
+		w.side.show(g, tabContacts)
+		w.side.contacts.editing = true
+	case pressed(ebiten.KeyO):
+		w.side.show(g, tabContacts)
+		w.side.contacts.classing = !w.side.contacts.classing
+		g.Rebuild()
 	case pressed(ebiten.KeyDelete):
 		w.dropContact()
 	case pressed(ebiten.KeyZ) && shift:
@@ -113,9 +137,13 @@ func (w *Watch) keys(g *Game) {
 	case pressed(ebiten.KeyT):
 		g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) })
 	case pressed(ebiten.KeyTab):
-		w.side.show(g, (w.side.tab+1)%tabCount)
+		w.side.show(g, (w.side.tab+1)%len(tabNames))
 	case pressed(ebiten.KeyJ):
 		w.follow = !w.follow
+	case pressed(ebiten.KeyW):
+		w.wholeSwath()
+	case pressed(ebiten.KeyEnd):
+		w.live()
 	case pressed(ebiten.KeyK):
 		w.follow = false
 		w.fitChart()
@@ -123,7 +151,7 @@ func (w *Watch) keys(g *Game) {
 		w.marking = false
 		w.drag = drag{}
 	case pressed(ebiten.KeyF9):
-		w.end()
+		w.end(g)
 	}
 }
 
