@@ -82,7 +82,7 @@ func (l *line) lay(loads loads, depth, speed, out float64, sheave, ahead vec, no
 		l.vel[i] = ahead.times(speed)
 		ds := l.rest(min(i, l.n-1)) * (1 + at.tension/l.stiffness) / pieces
 		for range pieces {
-			next := loads.step(at, ds)
+			next := loads.along(at, ds)
 			if next.z > depth {
 				next = hang(at, l.mass*gravity, ds)
 			}

@@ -49,13 +49,52 @@ func (a link) plus(h float64, b link) link {
 	return link{a.tension + h*b.tension, a.angle + h*b.angle, a.x + h*b.x, a.z + h*b.z}
 }
 
-// step advances the cable by ds, fourth-order Runge-Kutta.
-func (l *loads) step(a link, ds float64) link {
+// step advances the cable as far as one step may go, at most a length, and says
+// how far: fourth-order Runge-Kutta, and exactly where it is straight.
+func (l *loads) step(a link, most float64) (link, float64) {
+	ds := l.stride(a)
 	k1 := l.slope(a)
+	if math.IsInf(ds, 1) {
+		k1.angle = 0
+		return a.plus(most, k1), most
+	}
+	ds = min(ds, most)
 	k2 := l.slope(a.plus(ds/2, k1))
 	k3 := l.slope(a.plus(ds/2, k2))
 	k4 := l.slope(a.plus(ds, k3))
-	return a.plus(ds/6, k1).plus(ds/3, k2).plus(ds/3, k3).plus(ds/6, k4)
+	return a.plus(ds/6, k1).plus(ds/3, k2).plus(ds/3, k3).plus(ds/6, k4), ds
+}
+
+// along advances the cable by a length.
+func (l *loads) along(a link, length float64) link {
+	for length > 0 {
+		next, ds := l.step(a, length)
+		a, length = next, length-ds
+	}
+	return a
+}
+
+const (
+	strideShare = 0.08 // of the length over which the equations change
+	straight    = 1e-9 // radians off the critical angle that no longer matter
+)
+
+// stride is how long a step may be, metres: a share of the length over which
+// the equations change, T over the forces on a metre of cable. Where the tension
+// is small the cable bends sharply and, near the critical angle, is held there so
+// hard that longer steps would throw it about. At that angle it is straight, its
+// tension grows evenly and a step may be of any length; from a fish of whatever
+// weight it comes there within a few hundred steps.
+func (l *loads) stride(a link) float64 {
+	sin, cos := math.Sincos(a.angle)
+	weight, across := l.weight*math.Abs(sin), l.normal*math.Abs(sin)
+	bend := math.Abs(l.weight*cos - across*sin)
+	hold := weight + 2*across*math.Abs(cos) // how bend falls with the angle
+	if bend <= straight*hold {
+		return math.Inf(1)
+	}
+	soon := math.Sqrt(2 * l.normal * bend) // how fast hold itself comes on
+	return strideShare * a.tension / (max(bend, soon) + hold + weight + l.tangential*cos*cos)
 }
 
 // atFish is the end of the cable at the fish.
@@ -73,18 +112,16 @@ func (l *loads) atFish() link {
 //
 // with the independence principle for the cross-flow (Ablow and Schechter,
 // "Numerical simulation of undersea cable dynamics", Ocean Engng 10, 1983;
-// the statics are in Berteaux, Buoy Engineering, 1976), by RK4 in steps that
-// divide the cable evenly. The stretch in air is a catenary of its weight in
+// the statics are in Berteaux, Buoy Engineering, 1976), by RK4 in steps as
+// long as the cable allows. The stretch in air is a catenary of its weight in
 // air. Left out: strumming, stretch, wind.
 func (s *Spec) Steady(speed, cableOut, sheaveHeight float64) Shape {
 	l := s.loads(speed)
 	dry := s.material().mass * gravity
-	steps := min(max(40, int(cableOut*4)), 600)
-	ds := cableOut / float64(steps)
-	at, used := l.atFish(), 0.0
-	for range steps {
-		next := l.step(at, ds)
-		if used+ds+climb(next, dry, sheaveHeight) > cableOut {
+	at, used, ds := l.atFish(), 0.0, 0.0
+	for used < cableOut {
+		var next link
+		if next, ds = l.step(at, cableOut-used); used+ds+climb(next, dry, sheaveHeight) > cableOut {
 			break
 		}
 		at, used = next, used+ds
@@ -93,15 +130,15 @@ func (s *Spec) Steady(speed, cableOut, sheaveHeight float64) Shape {
 	lo, hi := 0.0, ds
 	for range 40 {
 		mid := (lo + hi) / 2
-		if used+mid+climb(l.step(at, mid), dry, sheaveHeight) > cableOut {
+		if used+mid+climb(l.along(at, mid), dry, sheaveHeight) > cableOut {
 			hi = mid
 		} else {
 			lo = mid
 		}
 	}
-	top := hang(l.step(at, lo), dry, max(cableOut-used-lo, 0))
+	top := hang(l.along(at, lo), dry, max(cableOut-used-lo, 0))
 	return Shape{
-		Layback: top.x,
+		Layback: max(top.x, 0),
 		Depth:   max(top.z-sheaveHeight, 0),
 		Tension: top.tension,
 		Angle:   top.angle,
@@ -110,30 +147,31 @@ func (s *Spec) Steady(speed, cableOut, sheaveHeight float64) Shape {
 
 // climb is the length of cable in air that rises from a point of the cable to
 // a sheave that high, metres. In a catenary of weight w the tension grows by w
-// with every metre up.
+// with every metre up: the sheave is at h, the length s with
+//
+//	(T + w h)^2 = H^2 + (V + w s)^2
 func climb(a link, w, sheaveHeight float64) float64 {
-	sin, cos := math.Sincos(a.angle)
-	across, up := a.tension*cos, a.tension*sin
-	if w*sheaveHeight < 1e-9*a.tension {
-		return sheaveHeight / max(sin, 1e-3)
+	if sheaveHeight <= 0 {
+		return 0
 	}
-	top := a.tension + w*sheaveHeight
-	return (math.Sqrt(top*top-across*across) - up) / w
+	up := a.tension * math.Sin(a.angle)
+	more := (2*a.tension + w*sheaveHeight) * sheaveHeight
+	return more / (math.Sqrt(up*up+w*more) + up)
 }
 
-// hang is the end of a length of cable in air above a point of the cable.
+// hang is the end of a length of cable in air above a point of the cable: a
+// catenary, with the differences that lose digits on a light cable written out.
 func hang(a link, w, length float64) link {
 	sin, cos := math.Sincos(a.angle)
-	if w*length < 1e-9*a.tension {
-		return a.plus(length, link{x: cos, z: sin})
-	}
 	across, up := a.tension*cos, a.tension*sin
 	top := math.Hypot(across, up+w*length)
-	b := link{tension: top, angle: math.Atan2(up+w*length, across), x: a.x, z: a.z + (top-a.tension)/w}
-	if across > 1e-9*a.tension {
-		b.x += across / w * (math.Asinh((up+w*length)/across) - math.Asinh(up/across))
+	rise := length * (2*up + w*length) / (top + a.tension)
+	// asinh((V + w s)/H) - asinh(V/H) = log(1 + y)
+	reach := (length + rise) / (a.tension + up)
+	if y := w * reach; y > 0 {
+		reach *= math.Log1p(y) / y
 	}
-	return b
+	return link{tension: top, angle: math.Atan2(up+w*length, across), x: a.x + across*reach, z: a.z + rise}
 }
 
 // CriticalAngle is the angle to which a long cable settles, radians: where

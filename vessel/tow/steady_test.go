@@ -12,12 +12,7 @@ import (
 
 // solve runs the cable alone from the fish up, sheave at the water line.
 func solve(l loads, length float64) link {
-	at := l.atFish()
-	const steps = 4000
-	for range steps {
-		at = l.step(at, length/steps)
-	}
-	return at
+	return l.along(l.atFish(), length)
 }
 
 func near(t *testing.T, what string, got, want, rel float64) {
@@ -160,11 +155,11 @@ func TestWholeTowBalances(t *testing.T) {
 	const steps = 20000
 	ds := 200.0 / steps
 	for range steps {
-		sin, cos := math.Sincos(l.step(at, ds/2).angle)
+		sin, cos := math.Sincos(l.along(at, ds/2).angle)
 		n, f := l.normal*sin*sin, l.tangential*cos*cos
 		horizontal += ds * (n*sin + f*cos)
 		vertical += ds * (l.weight - n*cos + f*sin)
-		at = l.step(at, ds)
+		at = l.along(at, ds)
 	}
 	near(t, "horizontal", at.tension*math.Cos(at.angle), horizontal, 1e-4)
 	near(t, "vertical", at.tension*math.Sin(at.angle), vertical, 1e-4)
