@@ -3,6 +3,7 @@ package scenarios
 import (
 	"errors"
 	"math"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -91,7 +92,7 @@ func TestFreePractice(t *testing.T) {
 		}
 		var changes []Change
 		for _, f := range fields {
-			if f.Label == "" || f.Doc == "" || f.Number != (len(f.Choices) == 0) {
+			if f.Group == "" || f.Label == "" || f.Doc == "" || f.Number != (len(f.Choices) == 0) {
 				t.Errorf("%s: %+v", name, f)
 			}
 			if f.Value == "" {
@@ -114,8 +115,8 @@ func TestFreePractice(t *testing.T) {
 		}
 		before, _ := Parse("x.yaml", source)
 		after, _ := Parse("x.yaml", out)
-		if before.Sea.WindSpeed != after.Sea.WindSpeed || before.Plan.Speed != after.Plan.Speed || before.Tow != after.Tow ||
-			before.Sonar.RangeScale != after.Sonar.RangeScale || before.Vessel != after.Vessel || before.Seed != after.Seed {
+		if !reflect.DeepEqual(before.Sonar, after.Sonar) || before.Sea.WindSpeed != after.Sea.WindSpeed || before.Plan.Speed != after.Plan.Speed || before.Tow != after.Tow ||
+			before.Vessel != after.Vessel || before.Seed != after.Seed {
 			t.Errorf("%s: setting every field to what it is changed the exercise", name)
 		}
 	}

@@ -2,12 +2,14 @@ package scenarios
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 )
 
 // Field is a value that can be changed for free practice. What is allowed is
 // what the file format allows.
 type Field struct {
+	Group    string // what it belongs with
 	Path     string // for [Change]
 	Label    string // a word or two
 	Doc      string // a sentence
@@ -19,30 +21,35 @@ type Field struct {
 	Value    string // in the exercise now; empty if it follows from the rest of the file
 }
 
-// practice is what can be changed for free practice, in the order shown.
-var practice = []struct{ path, label string }{
-	{"sea.wind_kn", "Wind"},
-	{"sea.wind_from_deg", "Wind from"},
-	{"sea.waves.fetch_km", "Fetch"},
-	{"sea.current_kn", "Current"},
-	{"sea.current_set_deg", "Current sets to"},
-	{"sea.tide.amplitude_m", "Tide"},
-	{"seabed.depth_m", "Depth of water"},
-	{"vessel.kind", "Vessel"},
-	{"tow.fish.kind", "Fish"},
-	{"tow.cable.kind", "Cable"},
-	{"tow.winch.kind", "Winch"},
-	{"plan.speed_kn", "Speed"},
-	{"plan.cable_out_m", "Cable out"},
-	{"plan.altitude_m", "Height held by the mate"},
-	{"plan.turn", "Turns"},
-	{"plan.time_limit_min", "Time limit"},
-	{"sonar.range_scale_m", "Range scale"},
-	{"desk.catenary_factor", "Catenary factor"},
-	{"desk.sound_speed_m_s", "Sound speed set"},
-	{"help.coach", "Hints"},
-	{"help.true_scene", "True scene"},
-	{"seed", "Seed"},
+// practice is what can be changed for free practice, in the order shown. The
+// empty index of a list stands for each of its items.
+var practice = []struct{ group, path, label string }{
+	{"Sea and ground", "sea.wind_kn", "Wind"},
+	{"Sea and ground", "sea.wind_from_deg", "Wind from"},
+	{"Sea and ground", "sea.waves.fetch_km", "Fetch"},
+	{"Sea and ground", "sea.current_kn", "Current"},
+	{"Sea and ground", "sea.current_set_deg", "Current sets to"},
+	{"Sea and ground", "sea.tide.amplitude_m", "Tide"},
+	{"Sea and ground", "seabed.depth_m", "Depth of water"},
+	{"Vessel and tow", "vessel.kind", "Vessel"},
+	{"Vessel and tow", "tow.fish.kind", "Fish"},
+	{"Vessel and tow", "tow.cable.kind", "Cable"},
+	{"Vessel and tow", "tow.winch.kind", "Winch"},
+	{"Vessel and tow", "plan.speed_kn", "Speed"},
+	{"Vessel and tow", "plan.cable_out_m", "Cable out"},
+	{"Vessel and tow", "plan.altitude_m", "Height held by the mate"},
+	{"Vessel and tow", "plan.turn", "Turns"},
+	{"Sonar", "sonar.range_scale_m", "Range scale"},
+	{"Sonar", "sonar.channels[].frequency_khz", "Frequency"},
+	{"Sonar", "sonar.channels[].pulse_ms", "Pulse"},
+	{"Sonar", "sonar.channels[].bandwidth_khz", "Bandwidth"},
+	{"Sonar", "sonar.channels[].gain_db", "Gain"},
+	{"Desk and help", "desk.catenary_factor", "Catenary factor"},
+	{"Desk and help", "desk.sound_speed_m_s", "Sound speed set"},
+	{"Desk and help", "help.coach", "Hints"},
+	{"Desk and help", "help.true_scene", "True scene"},
+	{"Desk and help", "plan.time_limit_min", "Time limit"},
+	{"Desk and help", "seed", "Seed"},
 }
 
 // FreePractice lists what can be changed of an exercise for free practice, with
@@ -58,25 +65,60 @@ func FreePractice(name string, source []byte) ([]Field, error) {
 	}
 	var fields []Field
 	for _, p := range practice {
-		u := rules()
-		var value any = settings
-		for key := range strings.SplitSeq(p.path, ".") {
-			u = u.field(key)
-			within, _ := value.(map[string]any)
-			value = within[key]
+		before, after, each := strings.Cut(p.path, "[]")
+		if !each {
+			fields = append(fields, fieldAt(p.group, p.path, p.label, settings))
+			continue
 		}
-		f := Field{Path: p.path, Label: p.label, Doc: u.doc, Unit: u.unit, Value: written(value), Default: written(u.fallback)}
-		switch u.form {
-		case number, integer:
-			f.Number, f.Min, f.Max = true, u.lo, u.hi
-		case flag:
-			f.Choices = []string{"true", "false"}
-		default:
-			f.Choices = append(f.Choices, u.enum...)
+		_, value := follow(before, settings)
+		items, _ := value.([]any)
+		for i := range items {
+			label := p.label
+			if len(items) > 1 {
+				_, called := follow(fmt.Sprintf("%s[%d].name", before, i), settings)
+				label += " of " + written(called)
+			}
+			fields = append(fields, fieldAt(p.group, fmt.Sprintf("%s[%d]%s", before, i, after), label, settings))
 		}
-		fields = append(fields, f)
 	}
 	return fields, nil
+}
+
+// fieldAt describes the value at a path.
+func fieldAt(group, path, label string, settings map[string]any) Field {
+	u, value := follow(path, settings)
+	f := Field{Group: group, Path: path, Label: label, Doc: u.doc, Unit: u.unit, Value: written(value), Default: written(u.fallback)}
+	switch u.form {
+	case number, integer:
+		f.Number, f.Min, f.Max = true, u.lo, u.hi
+	case flag:
+		f.Choices = []string{"true", "false"}
+	default:
+		f.Choices = append(f.Choices, u.enum...)
+	}
+	return f
+}
+
+// follow goes down a path to its rule and its value, nil if the file has none.
+func follow(path string, settings map[string]any) (*rule, any) {
+	u := rules()
+	var value any = settings
+	for path != "" {
+		var step string
+		if step, path = cutPath(path); step[0] == '[' {
+			i, err := strconv.Atoi(strings.Trim(step, "[]"))
+			items, _ := value.([]any)
+			if err != nil || i >= len(items) {
+				panic("scenarios: free practice names an item that is none")
+			}
+			u, value = u.items, items[i]
+			continue
+		}
+		u = u.field(step)
+		within, _ := value.(map[string]any)
+		value = within[step]
+	}
+	return u, value
 }
 
 // field is the rule of a key that there is.

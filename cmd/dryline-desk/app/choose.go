@@ -142,6 +142,8 @@ func (c *Choose) Draw(g *Game, dst *ebiten.Image) {
 		look.Disc(pane, x+float64(l.Px(4)), y+look.Tall(l.Body)/2, 2.2*l.Scale, l.Ink)
 		say(goal, float64(l.Px(14)))
 	}
+	y += float64(l.Px(8))
+	say(fmt.Sprintf("%.0f minutes at most; %.0f of 100 points pass it.", ex.Plan.TimeLimit/60, ex.Score.Pass), 0)
 	look.Fill(dst, c.chart, l.Panel)
 	if s := c.sketches[ex]; s != nil {
 		in := c.chart.Inset(l.Px(14))

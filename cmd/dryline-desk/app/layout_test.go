@@ -134,6 +134,25 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		}
 		p.about = 7
 		return p
+	}}, view{"practice, faulty", func(t *testing.T, g *Game) Screen {
+		ex, err := scenarios.Find("disused-anchorage")
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := NewPractice(ex)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, f := range p.fields {
+			if f.Path == "sonar.channels[1].pulse_ms" || f.Path == "sonar.range_scale_m" {
+				p.now[i] = "0"
+			}
+		}
+		p.begin(g)
+		if p.groups[p.group] != "Sonar" || len(p.faults) != 2 {
+			t.Errorf("shows %s with faults %q, want Sonar with two", p.groups[p.group], p.faults)
+		}
+		return p
 	}})
 	for tab := range tabCount {
 		name := append(tabNames[:], "Settings")[tab]

@@ -14,6 +14,7 @@ import (
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // Practice is the screen where an exercise's values are changed before it is
@@ -25,6 +26,9 @@ type Practice struct {
 	now      []string // values as they stand
 	inputs   []*widget.TextInput
 	faults   []string
+	faulty   map[string]bool // paths of the values that will not do
+	groups   []string
+	group    int // shown
 	about    int // field the pointer is on
 	text     image.Rectangle
 }
@@ -38,6 +42,9 @@ func NewPractice(ex *sim.Exercise) (*Practice, error) {
 	p := &Practice{exercise: ex, fields: fields, about: -1}
 	for _, f := range fields {
 		p.now = append(p.now, f.Value)
+		if !slices.Contains(p.groups, f.Group) {
+			p.groups = append(p.groups, f.Group)
+		}
 	}
 	return p, nil
 }
@@ -51,21 +58,37 @@ func (p *Practice) Build(g *Game, size image.Rectangle) *widget.Container {
 	foot := image.Rect(pad, size.Max.Y-l.Px(48), size.Max.X-pad, size.Max.Y-l.Px(8))
 	p.text = image.Rect(size.Max.X-pad-l.Px(330), top, size.Max.X-pad, foot.Min.Y-l.Px(8))
 	left := image.Rect(pad, top, p.text.Min.X-pad, foot.Min.Y-l.Px(8))
-	half := (len(p.fields) + 1) / 2
-	column := func(from, to int) *widget.Container {
+	var shown []int
+	for i, f := range p.fields {
+		if f.Group == p.groups[p.group] {
+			shown = append(shown, i)
+		}
+	}
+	// A short group stands in one column, a long one in two.
+	half := max((len(shown)+1)/2, min(len(shown), 9))
+	column := func(which []int) *widget.Container {
 		var rows []widget.PreferredSizeLocateableWidget
-		for i := from; i < to; i++ {
+		for _, i := range which {
 			rows = append(rows, p.row(g, i))
 		}
 		return l.Backed(l.Column(10, 6, rows...), l.Panel)
 	}
+	var tabs []widget.PreferredSizeLocateableWidget
+	for i, name := range p.groups {
+		says := name
+		if p.groupFaulty(name) {
+			says += " !"
+		}
+		tabs = append(tabs, l.Button(says, tone(i == p.group), func() { p.turn(g, i) }))
+	}
+	head := image.Rect(left.Min.X, left.Min.Y, left.Max.X, left.Min.Y+l.Px(36))
+	left.Min.Y = head.Max.Y
 	middle := (left.Min.X + left.Max.X) / 2
-	return pinned(func(i int) image.Rectangle {
-		return []image.Rectangle{
-			image.Rect(left.Min.X, left.Min.Y, middle-l.Px(6), left.Max.Y),
-			image.Rect(middle+l.Px(6), left.Min.Y, left.Max.X, left.Max.Y), foot,
-		}[i]
-	}, column(0, half), column(half, len(p.fields)),
+	one, two := image.Rect(left.Min.X, left.Min.Y, middle-l.Px(6), left.Max.Y), image.Rect(middle+l.Px(6), left.Min.Y, left.Max.X, left.Max.Y)
+	if half == len(shown) {
+		one, two = left, image.Rectangle{Min: left.Max, Max: left.Max}
+	}
+	return pinned(func(i int) image.Rectangle { return []image.Rectangle{one, two, head, foot}[i] }, column(shown[:half]), column(shown[half:]), l.Row(0, 6, tabs...),
 		l.Row(4, 10,
 			l.Button("Begin the watch", look.Chosen, func() { p.begin(g) }),
 			l.Button("As it was", look.Plain, func() { p.restore(); g.Rebuild() }),
@@ -77,6 +100,9 @@ func (p *Practice) Build(g *Game, size image.Rectangle) *widget.Container {
 func (p *Practice) row(g *Game, i int) *widget.Container {
 	l, f := g.Look, &p.fields[i]
 	name := l.Label(f.Label, l.Body, l.Ink, 0)
+	if p.faulty[f.Path] {
+		name = l.Label("! "+f.Label, l.Strong, l.Alarm, 0)
+	}
 	name.GetWidget().MinWidth = l.Px(160)
 	name.SetPosition(&widget.TextPositioning{VTextPosition: widget.TextPositionCenter})
 	hover := func(w *widget.Widget) {
@@ -92,7 +118,7 @@ func (p *Practice) row(g *Game, i int) *widget.Container {
 		b := l.Button(spoken(p.now[i]), look.Plain, func() {
 			at := slices.Index(f.Choices, p.now[i])
 			p.now[i] = f.Choices[(at+1)%len(f.Choices)]
-			p.faults = nil
+			p.faults, p.faulty = nil, nil
 			g.Rebuild()
 		})
 		hover(b.GetWidget())
@@ -106,6 +132,31 @@ func (p *Practice) row(g *Game, i int) *widget.Container {
 	return row(name, in, l.Label(f.Unit, l.Small, l.Soft, 0))
 }
 
+// nextField gives the keys to the next field that is shown, all of it selected.
+func (p *Practice) nextField(g *Game, back bool) {
+	var shown []*widget.TextInput
+	at := -1
+	for _, in := range p.inputs {
+		if in == nil {
+			continue
+		}
+		if in.IsFocused() {
+			at = len(shown)
+		}
+		shown = append(shown, in)
+	}
+	if len(shown) == 0 {
+		return
+	}
+	if back {
+		at = (max(at, 0) - 1 + len(shown)) % len(shown)
+	} else {
+		at = (at + 1) % len(shown)
+	}
+	g.ui.SetFocusedWidget(shown[at])
+	shown[at].SelectAll()
+}
+
 // spoken is a value of an exercise file as people say it.
 func spoken(v string) string {
 	switch v {
@@ -117,8 +168,18 @@ func spoken(v string) string {
 	return strings.ReplaceAll(v, "_", " ")
 }
 
+// turn shows another group of values.
+func (p *Practice) turn(g *Game, group int) {
+	p.group, p.about = (group+len(p.groups))%len(p.groups), -1
+	g.Rebuild()
+}
+
+func (p *Practice) groupFaulty(name string) bool {
+	return slices.ContainsFunc(p.fields, func(f scenarios.Field) bool { return f.Group == name && p.faulty[f.Path] })
+}
+
 func (p *Practice) restore() {
-	p.faults = nil
+	p.faults, p.faulty = nil, nil
 	for i, f := range p.fields {
 		p.now[i] = f.Value
 	}
@@ -139,14 +200,7 @@ func (p *Practice) begin(g *Game) {
 		ex, err = scenarios.Parse(name, source)
 	}
 	if err != nil {
-		p.faults = nil
-		if faults, ok := errors.AsType[scenarios.Faults](err); ok {
-			for _, f := range faults {
-				p.faults = append(p.faults, p.plainly(f))
-			}
-		} else {
-			p.faults = []string{err.Error()}
-		}
+		p.refuse(g, err)
 		return
 	}
 	s, err := Start(g, ex)
@@ -155,6 +209,26 @@ func (p *Practice) begin(g *Game) {
 		return
 	}
 	g.Go(s)
+}
+
+// refuse says what is wrong and turns to the first value that will not do.
+func (p *Practice) refuse(g *Game, err error) {
+	p.faults, p.faulty = nil, map[string]bool{}
+	faults, ok := errors.AsType[scenarios.Faults](err)
+	if !ok {
+		p.faults = []string{err.Error()}
+		return
+	}
+	for _, f := range faults {
+		p.faults = append(p.faults, p.plainly(f))
+		p.faulty[f.Path] = true
+	}
+	if !p.groupFaulty(p.groups[p.group]) {
+		if i := slices.IndexFunc(p.groups, p.groupFaulty); i >= 0 {
+			p.group = i
+		}
+	}
+	g.Rebuild()
 }
 
 // plainly says a fault by the field's label instead of its path.
@@ -178,6 +252,19 @@ func (p *Practice) plainly(f scenarios.Fault) string {
 
 // Update implements [Screen].
 func (p *Practice) Update(g *Game) error {
+	switch {
+	case inpututil.IsKeyJustPressed(ebiten.KeyTab):
+		p.nextField(g, ebiten.IsKeyPressed(ebiten.KeyShift))
+	case g.Typing():
+	case inpututil.IsKeyJustPressed(ebiten.KeyEnter):
+		p.begin(g)
+	case inpututil.IsKeyJustPressed(ebiten.KeyEscape):
+		g.Go(NewChoose())
+	case inpututil.IsKeyJustPressed(ebiten.KeyPageDown):
+		p.turn(g, p.group+1)
+	case inpututil.IsKeyJustPressed(ebiten.KeyPageUp):
+		p.turn(g, p.group-1)
+	}
 	for i, in := range p.inputs {
 		if in != nil && in.IsFocused() {
 			p.about = i
@@ -234,7 +321,12 @@ func (p *Practice) Draw(g *Game, dst *ebiten.Image) {
 func (p *Practice) Over(*Game, *ebiten.Image) {}
 
 // Keys implements [Screen].
-func (p *Practice) Keys() []Key { return nil }
+func (p *Practice) Keys() []Key {
+	return []Key{
+		{"Tab", "next field; with Shift the one before"}, {"PgUp, PgDn", "other values"},
+		{"Enter", "begin the watch, when no field has the keys"}, {"Esc", "back to the exercises"},
+	}
+}
 
 // Close implements [Screen].
 func (p *Practice) Close(*Game) {}

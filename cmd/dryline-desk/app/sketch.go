@@ -14,8 +14,8 @@ import (
 )
 
 // sketch is a small chart of an exercise: depths as a chart would have them,
-// without what lies on the floor, and the planned lines. It is worked out a few
-// rows a frame.
+// from soundings far apart and without what lies on the floor, and the planned
+// lines. It is worked out a few rows a frame.
 type sketch struct {
 	exercise *sim.Exercise
 	world    *seabed.World
@@ -26,7 +26,10 @@ type sketch struct {
 	lo, hi   float64
 }
 
-const sketchCells = 90 // along the longer side
+const (
+	sketchCells = 24 // soundings along the longer side
+	sketchFine  = 6  // pixels from one to the next
+)
 
 func newSketch(ex *sim.Exercise) *sketch {
 	spec := ex.Seabed
@@ -44,7 +47,7 @@ func (s *sketch) work() {
 		return
 	}
 	spec := &s.exercise.Seabed
-	for range 6 {
+	for range 2 {
 		if s.row == s.ny {
 			s.paint()
 			return
@@ -62,15 +65,30 @@ func (s *sketch) work() {
 
 // paint colours shallow light and deep dark.
 func (s *sketch) paint() {
-	img := image.NewRGBA(image.Rect(0, 0, s.nx, s.ny))
+	img := image.NewRGBA(image.Rect(0, 0, s.nx*sketchFine, s.ny*sketchFine))
 	shallow, deep := color.RGBA{0xdf, 0xee, 0xea, 0xff}, color.RGBA{0x2f, 0x6f, 0x86, 0xff}
-	for n, d := range s.depth {
-		t := (d - s.lo) / max(s.hi-s.lo, 0.5)
-		mix := func(a, b uint8) uint8 { return uint8(float64(a) + t*(float64(b)-float64(a))) }
-		img.SetRGBA(n%s.nx, n/s.nx, color.RGBA{mix(shallow.R, deep.R), mix(shallow.G, deep.G), mix(shallow.B, deep.B), 0xff})
+	for y := range img.Rect.Dy() {
+		for x := range img.Rect.Dx() {
+			t := (s.between(x, y) - s.lo) / max(s.hi-s.lo, 0.5)
+			mix := func(a, b uint8) uint8 { return uint8(float64(a) + t*(float64(b)-float64(a))) }
+			img.SetRGBA(x, y, color.RGBA{mix(shallow.R, deep.R), mix(shallow.G, deep.G), mix(shallow.B, deep.B), 0xff})
+		}
 	}
 	s.picture = ebiten.NewImageFromImage(img)
 	s.world, s.depth = nil, nil
+}
+
+// between is the depth at a pixel, linear between the soundings about it.
+func (s *sketch) between(x, y int) float64 {
+	place := func(p, n int) (i int, f float64) {
+		at := min(max((float64(p)+0.5)/sketchFine-0.5, 0), float64(n-1))
+		i = min(int(at), max(n-2, 0))
+		return i, at - float64(i)
+	}
+	i, fx := place(x, s.nx)
+	j, fy := place(y, s.ny)
+	at := func(i, j int) float64 { return s.depth[min(j, s.ny-1)*s.nx+min(i, s.nx-1)] }
+	return (1-fy)*((1-fx)*at(i, j)+fx*at(i+1, j)) + fy*((1-fx)*at(i, j+1)+fx*at(i+1, j+1))
 }
 
 // draw draws it as large as fits.
@@ -86,7 +104,7 @@ func (s *sketch) draw(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
 		return
 	}
 	o := &ebiten.DrawImageOptions{Filter: ebiten.FilterLinear}
-	o.GeoM.Scale((x1-x0)/float64(s.nx), (y1-y0)/float64(s.ny))
+	o.GeoM.Scale((x1-x0)/float64(s.nx*sketchFine), (y1-y0)/float64(s.ny*sketchFine))
 	o.GeoM.Translate(x0, y0)
 	dst.DrawImage(s.picture, o)
 	look.Frame(dst, frame, max(l.Px(1), 1), l.Ink)
