@@ -31,7 +31,7 @@ func tell(w io.Writer, s *sim.Session, folder string, r debrief.Report, flown ti
 	if r.Score.Passed {
 		verdict = "passed"
 	}
-	fmt.Fprintf(&b, "\nScore %.0f of 100, %s (%.0f needed)\n", r.Score.Points, verdict, r.Score.Pass)
+	fmt.Fprintf(&b, "\nScore %.4g of 100, %s (%.0f needed)\n", r.Score.Points, verdict, r.Score.Pass)
 	fmt.Fprintf(&b, "Products in %s; begin with debrief.html\n", folder)
 	fmt.Fprintf(&b, "Training aid with synthetic data. Not for navigation; never evidence that an area is clear of hazards.\n")
 	_, err := io.WriteString(w, b.String())

@@ -59,6 +59,9 @@ func steady(v View) map[string]Hint {
 func TestCauseAndHint(t *testing.T) {
 	south := survey.Track{AX: 90, AY: 400, BX: 90}
 	north := survey.Track{BY: 400}
+	logged := func(name string, t survey.Track) *survey.LineRecord {
+		return &survey.LineRecord{Name: name, Track: t, Pings: []survey.PingRecord{{Along: t.Length()}}}
+	}
 	for _, test := range []struct {
 		name, id string
 		severity Severity
@@ -81,6 +84,14 @@ func TestCauseAndHint(t *testing.T) {
 		{"coming to the line", "log_soon", Note, []string{"in 20 m"}, func(v *View) { v.Bridge.Logging, v.Fix.Y, v.Fix.VesselY = "", -20, 10 }},
 		{"fish before the end", "fish_not_past_end", Note, []string{"hold course for 15 m more"}, func(v *View) { v.Fix.Y, v.Fix.VesselY = 385, 415 }},
 		{"log over the end", "log_still_on", Note, []string{"30 m past the end"}, func(v *View) { v.Fix.Y, v.Fix.VesselY = 430, 460 }},
+		{"running on", "line_done", Caution, []string{"Line A is 50 m astern", "line B"}, func(v *View) {
+			v.Bridge.Logging, v.Fix.Y, v.Fix.VesselY = "", 450, 480
+			v.Lines = []*survey.LineRecord{logged("A", north)}
+		}},
+		{"all done", "line_done", Note, []string{"Every line of the plan is logged"}, func(v *View) {
+			v.Bridge.Logging, v.Fix.Y, v.Fix.VesselY = "", 450, 480
+			v.Lines = []*survey.LineRecord{logged("A", north), logged("B", south)}
+		}},
 		{"no fix", "gnss_lost", Alarm, []string{"No fix from GNSS"}, func(v *View) { v.Reading.Valid = 0; v.Fix.Fault = "no fix" }},
 		{"no place", "fish_not_placed", Caution, []string{"impossible layback"}, func(v *View) { v.Fix.Fault = "impossible layback" }},
 		{"no bottom", "bottom_lost", Caution, []string{"lost the floor"}, func(v *View) { v.BottomMisses = 40 }},

@@ -3,8 +3,10 @@ package coach
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"dryline/sim"
+	"dryline/sim/survey"
 )
 
 // lineChecks are about steering, the log and the time.
@@ -19,7 +21,9 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 	const degree = math.Pi / 180
 	round := s.logging && s.Bridge.Steering.Do == sim.Turn
 	over := s.logging && s.fish > length
-	missed := !s.logging && s.onLine && s.fish < length && math.Abs(s.fishOff) < 15 && !c.loggedBefore(s)
+	missed := !s.logging && s.onLine && s.fish < length && math.Abs(s.fishOff) < 15 && !c.loggedTo(s, s.fish-10)
+	away := !s.logging && s.onLine && c.loggedTo(s, length-20) && s.fish > length+c.ex.Plan.RunOut+30
+	next := c.nextLine(s)
 	need, left := c.timeNeeded(now, s)
 	short := left < need && s.Bridge.Speed > 0
 	return []check{
@@ -48,17 +52,41 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 		{"log_still_on", Note, over && s.fish > length+15, over, func() string {
 			return fmt.Sprintf("The fish is %.0f m past the end of line %s: stop the log.", s.fish-length, s.line)
 		}},
+		{"line_done", severityOf(next != ""), away, away, func() string {
+			if next == "" {
+				return "Every line of the plan is logged: look through the contacts, then end the exercise."
+			}
+			return fmt.Sprintf("Line %s is %.0f m astern of the fish and she runs on: choose line %s and steer to it.", s.line, s.fish-length, next)
+		}},
 		{"time_short", Caution, short, left < 1.1*need, func() string {
 			return fmt.Sprintf("%.0f min are left and the lines still to run take about %.0f at %s.", math.Floor(left/60), math.Ceil(need/60), knots(s.Bridge.Speed))
 		}},
 	}
 }
 
-// loggedBefore reports whether the log of this line already goes as far as the
-// fish is.
-func (c *Coach) loggedBefore(s *sight) bool {
+// severityOf is a caution for what wants doing, else a note.
+func severityOf(wanted bool) Severity {
+	if wanted {
+		return Caution
+	}
+	return Note
+}
+
+// nextLine is the first line of the plan that is not logged, empty if all are.
+func (c *Coach) nextLine(s *sight) string {
+	for _, run := range c.ex.Plan.Order {
+		name := c.ex.Lines[run.Line].Name
+		if name != s.Bridge.Logging && !slices.ContainsFunc(s.Lines, func(l *survey.LineRecord) bool { return l.Name == name }) {
+			return name
+		}
+	}
+	return ""
+}
+
+// loggedTo reports whether the log of this line already goes as far along it.
+func (c *Coach) loggedTo(s *sight, along float64) bool {
 	for _, l := range s.Lines {
-		if l.Name == s.line && l.Track == s.track && len(l.Pings) > 0 && l.Pings[len(l.Pings)-1].Along > s.fish-10 {
+		if l.Name == s.line && l.Track == s.track && len(l.Pings) > 0 && l.Pings[len(l.Pings)-1].Along > along {
 			return true
 		}
 	}

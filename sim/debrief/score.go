@@ -24,27 +24,42 @@ const (
 // Field Procedures Manual, from memory).
 const positionLimit = 10.0
 
+// wholeLine is how much of the planned lines is to be logged for the way they
+// were run to count whole: our own choice.
+const wholeLine = 0.95
+
 // makeScore turns the report into points. Every item is met or missed in
-// proportion: 80 % of the wanted share gives 80 % of its points.
+// proportion: 80 % of the wanted share gives 80 % of its points. How lines were
+// run counts by how much of the plan was run: one line run well is not a survey
+// run well.
 func makeScore(ex *sim.Exercise, r *Report, lines []logged) Score {
 	spare := 0.0
 	var rest []Item
-	item := func(asked bool, of float64, make func() Item) {
+	item := func(asked bool, of float64, make func() Item) *Item {
 		if !asked {
 			spare += of
-			return
+			return new(Item)
 		}
 		it := make()
 		it.Of = of
 		it.Points *= of
 		rest = append(rest, it)
+		return &rest[len(rest)-1]
+	}
+	done := planShare(ex, lines)
+	counts := min(done/wholeLine, 1)
+	byPlan := func(it *Item) {
+		it.Points *= counts
+		if counts < 1 && done > 0 && it.What != "" {
+			it.Got += fmt.Sprintf(", over %.0f %% of the plan", 100*done)
+		}
 	}
 	item(true, ofLines, func() Item { return scoreLines(ex, r, lines) })
-	item(r.Wanted.OffLine != nil, ofOffLine, func() Item { return scoreOffLine(r, lines) })
-	item(true, ofAltitude, func() Item { return scoreAltitude(r) })
-	item(r.Wanted.PingsPerMetre != nil, ofPings, func() Item { return scorePings(r) })
+	byPlan(item(r.Wanted.OffLine != nil, ofOffLine, func() Item { return scoreOffLine(r, lines) }))
+	byPlan(item(true, ofAltitude, func() Item { return scoreAltitude(r) }))
+	byPlan(item(r.Wanted.PingsPerMetre != nil, ofPings, func() Item { return scorePings(r) }))
 	item(len(r.Targets) > 0, ofObjects, func() Item { return scoreObjects(r) })
-	item(true, ofPosition, func() Item { return scorePosition(r) })
+	byPlan(item(true, ofPosition, func() Item { return scorePosition(r) }))
 	item(true, ofBottom, func() Item { return scoreBottom(r) })
 	coverage := scoreCoverage(r)
 	coverage.Of = ofCoverage + spare
@@ -80,17 +95,24 @@ func scoreCoverage(r *Report) Item {
 	}
 }
 
+// planShare is the share of the planned lines that was logged, 0..1.
+func planShare(ex *sim.Exercise, lines []logged) float64 {
+	names, sum := plannedLines(ex), 0.0
+	for _, name := range names {
+		sum += doneShare(ex, lines, name)
+	}
+	return sum / float64(len(names))
+}
+
 func scoreLines(ex *sim.Exercise, r *Report, lines []logged) Item {
 	names := plannedLines(ex)
-	sum, worst, short := 0.0, 1.0, ""
+	worst, short := 1.0, ""
 	for _, name := range names {
-		share := doneShare(ex, lines, name)
-		sum += share
-		if share < worst {
+		if share := doneShare(ex, lines, name); share < worst {
 			worst, short = share, name
 		}
 	}
-	share := sum / float64(len(names))
+	share := planShare(ex, lines)
 	return Item{
 		What: "Lines logged", Wanted: "every planned line, end to end",
 		Got: fmt.Sprintf("%.1f %% of %s", 100*share, count(len(names), "line")), Points: share,
