@@ -15,6 +15,7 @@ type deskSection struct {
 	SheaveHeight   *float64 `key:"sheave_height_m" unit:"m" min:"0" max:"20" absent:"that of vessel.sheave" doc:"Height of the sheave above the water."`
 	CatenaryFactor float64  `key:"catenary_factor" min:"0.3" max:"1" default:"0.97" doc:"Factor on the cable out that allows for its curve."`
 	AntennaToTow   *float64 `key:"antenna_to_tow_m" unit:"m" min:"-200" max:"200" absent:"that of vessel.antenna and vessel.sheave" doc:"Distance from the antenna aft to the sheave."`
+	TowToStarboard *float64 `key:"tow_to_starboard_m" unit:"m" min:"-20" max:"20" absent:"that of vessel.antenna and vessel.sheave" doc:"Distance from the antenna to starboard to the sheave."`
 	CourseTime     float64  `key:"course_time_s" unit:"s" min:"0.5" max:"600" default:"6" doc:"Time over which the track made good is taken."`
 	MosaicCell     float64  `key:"mosaic_cell_m" unit:"m" min:"0.02" max:"10" default:"0.25" doc:"Size of a cell of the mosaic."`
 	MosaicChannel  string   `key:"mosaic_channel" runes:"20" absent:"the first channel" doc:"Name of the sonar channel that is painted."`
@@ -28,7 +29,7 @@ func (d deskSection) settings(c *checker) survey.Settings {
 	v := c.file.Vessel
 	s := survey.Settings{
 		SoundSpeed: d.SoundSpeed, Position: survey.Position(d.Position), BeaconShare: d.BeaconError / hundred, SheaveHeight: v.Sheave.Up, CatenaryFactor: d.CatenaryFactor,
-		AntennaToTow: v.Antenna.Forward - v.Sheave.Forward, CourseTime: d.CourseTime,
+		AntennaToTow: v.Antenna.Forward - v.Sheave.Forward, TowToStarboard: v.Sheave.Starboard - v.Antenna.Starboard, CourseTime: d.CourseTime,
 		MosaicCell: d.MosaicCell, Combine: mosaic.Combine(d.Combine),
 	}
 	if d.SheaveHeight != nil {
@@ -36,6 +37,9 @@ func (d deskSection) settings(c *checker) survey.Settings {
 	}
 	if d.AntennaToTow != nil {
 		s.AntennaToTow = *d.AntennaToTow
+	}
+	if d.TowToStarboard != nil {
+		s.TowToStarboard = *d.TowToStarboard
 	}
 	s.MosaicChannel = d.channel(c)
 	d.checkPosition(c)

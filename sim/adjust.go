@@ -10,6 +10,8 @@ func (s *Session) adjustDesk(c Command) {
 		set.SheaveHeight = c.Value
 	case TowOffset:
 		set.AntennaToTow = c.Value
+	case TowSide:
+		set.TowToStarboard = c.Value
 	case PositionBy:
 		set.Position = c.Method
 	}

@@ -26,6 +26,7 @@ const (
 	Factor       Do = "factor"        // desk: the catenary factor is Value
 	SheaveHeight Do = "sheave_height" // desk: the sheave is Value metres above the water
 	TowOffset    Do = "tow_offset"    // desk: the sheave is Value metres aft of the antenna
+	TowSide      Do = "tow_side"      // desk: the sheave is Value metres to starboard of the antenna
 	PositionBy   Do = "position_by"   // desk: place the fish by Method
 	LogOn        Do = "log_on"        // open Line, Reversed or not
 	LogOff       Do = "log_off"       // close it
@@ -99,6 +100,8 @@ func (c Command) check(ex *Exercise) error {
 		return within(c, 0, 20)
 	case TowOffset:
 		return within(c, -200, 200)
+	case TowSide:
+		return within(c, -20, 20)
 	case PositionBy:
 		if !slices.Contains(survey.Positions(), c.Method) {
 			return fmt.Errorf("position_by: %q is no method (want one of %v)", c.Method, survey.Positions())

@@ -176,7 +176,7 @@ func (s *Session) carryOut(c Command) error {
 		s.gear.Ordered = c.Value
 	case ZeroCounter:
 		s.inst.ZeroCounter(c.Value)
-	case Factor, SheaveHeight, TowOffset, PositionBy:
+	case Factor, SheaveHeight, TowOffset, TowSide, PositionBy:
 		s.adjustDesk(c)
 	case Mark, Measure, NameContact, ClassContact, DeleteContact, UndoContact, RedoContact, Lookout:
 		return s.workContacts(c)

@@ -50,15 +50,14 @@ const (
 	beaconShare = 0.01
 )
 
-// update takes the answer of this reading, if there is one, with the fix by
-// layback along the track.
+// update takes the answer of this reading, if there is one, with the fix placed
+// by the layback along the track.
 func (c *correction) update(f *Fix, r *nav.Reading, share float64) {
 	if !answered(r) {
 		return
 	}
 	sin, cos := math.Sincos(f.Heading)
-	dx := r.Beacon.X - (f.VesselX - f.Layback*sin)
-	dy := r.Beacon.Y - (f.VesselY - f.Layback*cos)
+	dx, dy := r.Beacon.X-f.X, r.Beacon.Y-f.Y
 	along, across := dx*sin+dy*cos, dx*cos-dy*sin
 
 	if share <= 0 {

@@ -66,7 +66,7 @@ func TestFilteredBeatsBoth(t *testing.T) {
 func TestFilterBegunOnAnOutlier(t *testing.T) {
 	var c correction
 	r := nav.Reading{Fresh: nav.Beacon, Beacon: nav.BeaconReading{OK: true, X: 40, Y: -50, Slant: 80}}
-	f := Fix{Layback: 50}
+	f := Fix{Y: -50}
 	c.update(&f, &r, 0.01)
 	if math.Abs(c.across-40) > 1e-9 {
 		t.Fatalf("began at %.3f across, want 40", c.across)

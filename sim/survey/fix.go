@@ -9,7 +9,7 @@ type Fix struct {
 	Heading  float64 // of the fish: the track made good, grid bearing, radians
 	Depth    float64 // by the pressure sensor, metres
 	Altitude float64 // by the altimeter, metres
-	Layback  float64 // from the antenna, metres
+	Layback  float64 // aft from the antenna to the sheave and along the cable to the fish, metres
 	VesselX  float64 // the antenna by GNSS, carried on between fixes, metres
 	VesselY  float64
 	Speed    float64 // over ground, m/s

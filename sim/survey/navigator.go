@@ -8,17 +8,26 @@ import (
 
 // navigator places the fish.
 //
-// By track: the fish follows the track, not the heading, so it is placed the
-// layback from the antenna back along the track made good over
-// Settings.CourseTime. The heading of the swath is the course made good too,
-// whatever the place comes from (NOAA Field Procedures Manual, 4.3.2.1.3: course
-// made good beats the heading when the crab is large; do not trust a fish
-// compass).
+// The sheave lies where the heading turns the offsets from the antenna. From
+// there the fish is placed the horizontal part of the cable astern:
 //
-// By heading: back along the vessel's heading. With a crab angle a and a layback
-// L it is 2 L sin(a/2) from the place by track, L sin(a) of it across the track.
+// By track: back along the track made good over Settings.CourseTime. Right in
+// still water, whatever leeway she makes, and in turns for as long as the time
+// spans little of the turn.
+//
+// By heading: back along the vessel's heading. With a crab angle a and L metres
+// along the cable it is 2 L sin(a/2) from the place by track, L sin(a) of it
+// across the track. Right in a current the same at all depths, when she makes no
+// leeway: the cable streams along the way through the water, and the water
+// carries vessel and fish alike (the current is a moving frame).
 //
 // By beacon and filtered: see [correction].
+//
+// The heading of the swath is the course made good, whatever the place comes
+// from (NOAA Field Procedures Manual, 4.3.2.1.3: course made good beats the
+// heading when the crab is large; do not trust a fish compass). Left out: in a
+// cross current the fish swims askew to it by its own crab angle, and the far
+// range is laid askew by as much.
 //
 // Each fix counts once. Between fixes, and while there are none, the vessel is
 // carried on with the last course and speed over ground.
@@ -61,17 +70,25 @@ func (n *navigator) update(r nav.Reading) Fix {
 		f.Fault = faultNoWay
 	}
 
-	astern := f.Heading
-	if s.Position == ByHeading {
-		astern = float64(r.GridHeading())
-		lost = first(lost, r.Valid.Has(nav.Heading), faultNoHeading)
+	bow := f.Heading // until the heading is known
+	if r.Valid.Has(nav.Heading) {
+		bow = float64(r.GridHeading())
 	}
-	sin, cos := math.Sincos(astern)
-	f.X, f.Y = x-f.Layback*sin, y-f.Layback*cos
+	sin, cos := math.Sincos(bow)
+	x += s.TowToStarboard*cos - s.AntennaToTow*sin // the sheave
+	y -= s.TowToStarboard*sin + s.AntennaToTow*cos
+	along := f.Layback - s.AntennaToTow
+	sin, cos = math.Sincos(f.Heading)
+	f.X, f.Y = x-along*sin, y-along*cos
 
 	n.beacon.hear(&r)
 	if lost == "" {
 		n.correction.update(&f, &r, s.BeaconShare)
+	}
+	if s.Position == ByHeading {
+		sin, cos = math.Sincos(bow)
+		f.X, f.Y = x-along*sin, y-along*cos
+		lost = first(lost, r.Valid.Has(nav.Heading), faultNoHeading)
 	}
 	switch s.Position {
 	case ByBeacon: // asks nothing of the cable

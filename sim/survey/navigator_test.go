@@ -10,7 +10,7 @@ import (
 const tick = 0.1
 
 // tow is a vessel going steadily north with a crab angle, her fish straight
-// astern on the track. The grid is turned by a convergence that must not matter.
+// astern of the sheave on the track, as in still water. The grid is turned by a convergence that must not matter.
 type tow struct {
 	speed, crab, cable, depth float64
 	factor                    float64 // of the cable, what it truly is
@@ -20,14 +20,16 @@ type tow struct {
 func (w tow) at(now float64) nav.Truth {
 	const x, y0 = 300.0, 50.0
 	y := y0 + w.speed*now
-	back, _ := Layback(w.cable, w.depth, steady.SheaveHeight, w.factor, steady.AntennaToTow)
+	back, _ := Layback(w.cable, w.depth, steady.SheaveHeight, w.factor, 0)
+	sin, cos := math.Sincos(w.crab)
+	aft, right := steady.AntennaToTow, steady.TowToStarboard
 	return nav.Truth{
 		VesselX: x, VesselY: y, AntennaX: x, AntennaY: y, VY: w.speed, Heading: w.crab, CableOut: w.cable,
-		FishX: x, FishY: y - back, FishDepth: w.depth, FishAltitude: 8, Convergence: 0.03,
+		FishX: x - aft*sin + right*cos, FishY: y - aft*cos - right*sin - back, FishDepth: w.depth, FishAltitude: 8, Convergence: 0.03,
 	}
 }
 
-var steady = Settings{SheaveHeight: 2, CatenaryFactor: 0.97, AntennaToTow: 5, CourseTime: 6}
+var steady = Settings{SheaveHeight: 2, CatenaryFactor: 0.97, AntennaToTow: 5, TowToStarboard: 1.5, CourseTime: 6}
 
 // follow reads the tow for a while and hands each fix over, after a time for
 // the desk to settle.
@@ -44,9 +46,10 @@ func follow(s Settings, spec nav.Spec, w tow, seconds int, each func(f Fix, trut
 	}
 }
 
-// The fish follows the track (NOAA Field Procedures Manual, 4.3.2.1.3, on course
-// made good). Laid along the heading instead, with a crab angle a and a layback
-// L it comes L sin(a) aside of it and L (1 - cos(a)) ahead (geometry).
+// In still water the fish follows the track, whatever the leeway. Laid along the
+// heading instead, with a crab angle a and L metres along the cable it comes
+// L sin(a) aside of it and L (1 - cos(a)) ahead (geometry). The sheave swings
+// with the heading under both.
 func TestHeadingAgainstTrack(t *testing.T) {
 	for _, degrees := range []float64{0, 5, -12, 25} {
 		w := tow{speed: 2, crab: degrees * math.Pi / 180, cable: 80, depth: 20, factor: 0.97}
@@ -60,10 +63,10 @@ func TestHeadingAgainstTrack(t *testing.T) {
 			s := steady
 			s.Position = row.position
 			follow(s, nav.Spec{}, w, 30, func(f Fix, truth nav.Truth) {
-				x, y := f.X-truth.FishX, f.Y-truth.FishY
-				if math.Abs(x-row.aside*f.Layback) > 1e-9 || math.Abs(y-row.forward*f.Layback) > 1e-9 || f.Fault != "" {
+				x, y, along := f.X-truth.FishX, f.Y-truth.FishY, f.Layback-s.AntennaToTow
+				if math.Abs(x-row.aside*along) > 1e-9 || math.Abs(y-row.forward*along) > 1e-9 || f.Fault != "" {
 					t.Fatalf("%s, crab %g: got %.4f aside, %.4f ahead, %q, want %.4f and %.4f", row.position, degrees, x, y, f.Fault,
-						row.aside*f.Layback, row.forward*f.Layback)
+						row.aside*along, row.forward*along)
 				}
 				if f.Heading != 0 {
 					t.Fatalf("%s: the swath lies to %.4f rad, want the course made good", row.position, f.Heading)
@@ -117,7 +120,7 @@ func TestFaults(t *testing.T) {
 	fitted := nav.BeaconSpec{Timing: nav.Timing{Rate: 1}, Fitted: true}
 	silent := fitted
 	silent.DropOuts = 1
-	outage := nav.GNSSSpec{Timing: nav.Timing{Rate: 1}, Outages: []nav.Window{{From: 30.05, To: 45.05}}} // noticed at a fix that fails
+	outage := nav.GNSSSpec{Timing: nav.Timing{Rate: 1, Outages: []nav.Window{{From: 30.05, To: 45.05}}}} // noticed at a fix that fails
 	short := steady
 	short.CatenaryFactor = 0.2
 	const impossible = "impossible layback: 80.00 m of cable at factor 0.200 do not reach a fish 22.00 m below the sheave"
@@ -221,10 +224,10 @@ func TestAdjust(t *testing.T) {
 	if f := read(); math.Abs(f.Layback-want) > 1e-9 {
 		t.Fatalf("got %.3f m, want %.3f", f.Layback, want)
 	}
-	d.Adjust(Settings{Position: ByHeading, SheaveHeight: 3, CatenaryFactor: 0.9, AntennaToTow: 7, CourseTime: 4, SoundSpeed: 1, MosaicCell: 9, MosaicChannel: 4})
+	d.Adjust(Settings{Position: ByHeading, SheaveHeight: 3, CatenaryFactor: 0.9, AntennaToTow: 7, TowToStarboard: 0.5, CourseTime: 4, SoundSpeed: 1, MosaicCell: 9, MosaicChannel: 4})
 	want, _ = Layback(80, 20, 3, 0.9, 7)
 	f := read()
-	if math.Abs(f.Layback-want) > 1e-9 || math.Abs(f.X-(300-want*math.Sin(0.2))) > 1e-9 {
+	if math.Abs(f.Layback-want) > 1e-9 || math.Abs(f.X-(300-want*math.Sin(0.2)+0.5*math.Cos(0.2))) > 1e-9 {
 		t.Errorf("got layback %.3f m and x %.3f, want %.3f along the heading", f.Layback, f.X, want)
 	}
 	if g := d.Settings; g.SoundSpeed != 1490 || g.MosaicCell != 0.25 || g.MosaicChannel != 0 || g.Combine != "mean" || g.CatenaryFactor != 0.9 {

@@ -15,6 +15,7 @@ type Settings struct {
 	SheaveHeight   float64  // above water, metres
 	CatenaryFactor float64  // on the cable out, 0..1
 	AntennaToTow   float64  // from GNSS antenna aft to the sheave, metres
+	TowToStarboard float64  // from GNSS antenna to starboard to the sheave, metres
 	CourseTime     float64  // the track made good is taken over this long, seconds
 	BeaconShare    float64  // the beacon's error believed, each axis, as a share of the slant range; 0 is 0.01
 

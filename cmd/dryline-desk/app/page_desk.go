@@ -15,14 +15,15 @@ import (
 // deskPage sets how the desk places the fish, and says where it has her and the
 // fish.
 type deskPage struct {
-	factor, sheave, offset, method, mark, vessel, fish *widget.Text
+	factor, sheave, offset, side, method, mark, vessel, fish *widget.Text
 }
 
 func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container {
 	l := g.Look
 	say := func(longest string) *widget.Text { return l.Reading(longest, l.Body, l.Ink) }
 	p.factor, p.sheave = say("catenary factor 0.000"), say("sheave 00.0 m above water")
-	p.offset, p.method = say("antenna to sheave 00.0 m aft"), say("fish placed by heading")
+	p.offset, p.method = say("aft 00.0 m"), say("fish placed by heading")
+	p.side = say("right -0.0 m")
 	p.mark = l.Label("\n\n", l.Small, l.Soft, r.Dx())
 	p.vessel, p.fish = l.Label(" ", l.Small, l.Ink, 0), l.Label(" ", l.Small, l.Ink, 0)
 	pair := func(says *widget.Text, less, more func(), what string) widget.PreferredSizeLocateableWidget {
@@ -37,12 +38,16 @@ func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container
 	factor := func() float64 { return s().CatenaryFactor }
 	sheave := func() float64 { return s().SheaveHeight }
 	offset := func() float64 { return s().AntennaToTow }
+	aside := func() float64 { return s().TowToStarboard }
 	p.update(w)
 	return l.Column(2, 4,
 		l.Label("Layback", l.Strong, l.Ink, 0),
 		pair(p.factor, set(sim.Factor, -0.005, factor), set(sim.Factor, 0.005, factor), "The share of the cable out that reaches from sheave to fish in a straight line; the rest is its curve."),
 		pair(p.sheave, set(sim.SheaveHeight, -0.1, sheave), set(sim.SheaveHeight, 0.1, sheave), "How high the sheave is above the water."),
-		pair(p.offset, set(sim.TowOffset, -0.1, offset), set(sim.TowOffset, 0.1, offset), "How far the sheave lies aft of the GNSS antenna."),
+		centredRow(l.Row(0, 6,
+			pair(p.offset, set(sim.TowOffset, -0.1, offset), set(sim.TowOffset, 0.1, offset), "How far the sheave lies aft of the GNSS antenna."),
+			pair(p.side, set(sim.TowSide, -0.1, aside), set(sim.TowSide, 0.1, aside), "How far the sheave lies to starboard of the GNSS antenna."),
+		)),
 		centredRow(l.Row(0, 6, explained(g, l.Button("Change", look.Plain, func() {
 			w.give(sim.Command{Do: sim.PositionBy, Method: nextMethod(s().Position, w.exercise.Instruments.Beacon.Fitted)})
 		}), "How the fish is placed: its layback along the track made good or the heading, by its beacon, or by both filtered."), p.method)),
@@ -62,7 +67,8 @@ func (p *deskPage) update(w *Watch) {
 	s := &w.view.Settings
 	p.factor.Label = fmt.Sprintf("catenary factor %.3f", s.CatenaryFactor)
 	p.sheave.Label = fmt.Sprintf("sheave %.1f m above water", s.SheaveHeight)
-	p.offset.Label = fmt.Sprintf("antenna to sheave %.1f m aft", s.AntennaToTow)
+	p.offset.Label = fmt.Sprintf("aft %.1f m", s.AntennaToTow)
+	p.side.Label = fmt.Sprintf("right %.1f m", s.TowToStarboard)
 	by := s.Position
 	if by == "" {
 		by = survey.ByTrack
