@@ -15,8 +15,10 @@ func TestFixesAreNumbers(t *testing.T) {
 		v := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
 		spec := nav.Spec{
 			GNSS: nav.GNSSSpec{
-				Timing: nav.Timing{Rate: v("rate", 0, 10), Delay: v("delay", 0, 2)}, Noise: v("noise", 0, 20), Drift: v("drift", 0, 20),
-				Outages: []nav.Window{{From: v("from", 0, 3), To: v("to", 0, 4)}},
+				Timing: nav.Timing{
+					Rate: v("rate", 0, 10), Delay: v("delay", 0, 2), Outages: []nav.Window{{From: v("from", 0, 3), To: v("to", 0, 4)}},
+				},
+				Noise: v("noise", 0, 20), Drift: v("drift", 0, 20),
 			},
 			Heading: nav.HeadingSpec{Errors: nav.Errors{Noise: v("heading", 0, 1)}},
 			Counter: nav.CounterSpec{Errors: nav.Errors{Bias: v("zero", -50, 50)}, Scale: v("scale", -0.2, 0.2)},
@@ -55,7 +57,7 @@ func lively() (step func()) {
 	inst := nav.New(nav.Spec{
 		GNSS:    nav.GNSSSpec{Timing: nav.Timing{Delay: 0.1}, Drift: 0.3, DriftTime: 120, Noise: 0.05, SpeedNoise: 0.02, Step: 0.01},
 		Heading: nav.HeadingSpec{Errors: e, Lag: 1, Turn: e}, Motion: nav.MotionSpec{Heave: e, Pitch: e, Roll: e},
-		FishDepth: nav.DepthSpec{Errors: e}, Compass: nav.CompassSpec{Errors: e, Tilt: e}, Counter: nav.CounterSpec{Errors: e},
+		FishDepth: nav.DepthSpec{Errors: e}, Compass: nav.CompassSpec{Errors: e, Pitch: e, Roll: e}, Counter: nav.CounterSpec{Errors: e},
 		Altimeter: nav.AltimeterSpec{Errors: e, DropOut: nav.EpisodeSpec{Rate: 0.1, Mean: 2}, FalseLock: nav.EpisodeSpec{Rate: 0.1, Mean: 2}},
 		Beacon:    nav.BeaconSpec{Fitted: true, Share: 0.01, Outliers: 0.02, OutlierSize: 0.2, DropOuts: 0.03},
 		SpeedLog:  nav.SpeedLogSpec{Errors: e}, Wind: nav.WindSpec{Speed: e, From: e},

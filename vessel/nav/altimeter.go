@@ -28,7 +28,7 @@ type altimeter struct {
 }
 
 func (a *altimeter) read(s *AltimeterSpec, now, dt float64, past *history, r *Reading) {
-	if !a.due(now, s.Rate) {
+	if !a.speaks(&s.Timing, now, FishAltitude, r) {
 		return
 	}
 	since := dt
@@ -50,6 +50,5 @@ func (a *altimeter) read(s *AltimeterSpec, now, dt float64, past *history, r *Re
 	if ok {
 		r.FishAltitude = altitude
 	}
-	r.Fresh |= FishAltitude
 	r.Valid.put(FishAltitude, ok)
 }

@@ -85,7 +85,7 @@ func TestBeaconOutliersAndDropOuts(t *testing.T) {
 // A beacon has no place on the grid without a fix, and a fish without one has
 // none at all.
 func TestBeaconNeedsAFix(t *testing.T) {
-	inst := New(Spec{GNSS: GNSSSpec{Outages: []Window{{2, 9}}}, Beacon: BeaconSpec{Fitted: true}}, 1)
+	inst := New(Spec{GNSS: GNSSSpec{Timing: Timing{Outages: []Window{{2, 9}}}}, Beacon: BeaconSpec{Fitted: true}}, 1)
 	for i := range 5 {
 		r := inst.Read(float64(i), 1, far())
 		if want := i < 2; r.Beacon.OK != want || r.Valid.Has(Beacon) != want {

@@ -6,6 +6,19 @@ type clock struct {
 	started bool
 }
 
+// speaks reports whether an instrument has something to say at this tick. If it
+// is due it puts its displays among the fresh ones, and they hold good unless it
+// is out.
+func (c *clock) speaks(t *Timing, now float64, displays Set, r *Reading) bool {
+	if !c.due(now, t.Rate) {
+		return false
+	}
+	r.Fresh |= displays
+	out := t.out(now)
+	r.Valid.put(displays, !out)
+	return !out
+}
+
 // due reports whether it speaks at this tick. A rate the ticks do not divide is
 // kept on average; one faster than the ticks speaks at every tick.
 func (c *clock) due(now, rate float64) bool {

@@ -6,8 +6,8 @@ import "math/rand/v2"
 // deviation that changes with heading, and the tow cable's own magnetism.
 type CompassSpec struct {
 	Timing
-	Errors        // of the heading, radians
-	Tilt   Errors // of pitch and roll each, radians
+	Errors             // of the heading, radians
+	Pitch, Roll Errors // radians
 }
 
 type compass struct {
@@ -16,13 +16,11 @@ type compass struct {
 }
 
 func (c *compass) read(s *CompassSpec, now float64, past *history, r *Reading) {
-	if !c.due(now, s.Rate) {
+	if !c.speaks(&s.Timing, now, FishAttitude, r) {
 		return
 	}
 	t := past.ago(s.Delay)
 	r.FishHeading = shown(t.FishHeading, t.Convergence, s.Errors, c.chance)
-	r.FishPitch = s.Tilt.spoil(t.FishPitch, c.tilt)
-	r.FishRoll = s.Tilt.spoil(t.FishRoll, c.tilt)
-	r.Fresh |= FishAttitude
-	r.Valid |= FishAttitude
+	r.FishPitch = s.Pitch.spoil(t.FishPitch, c.tilt)
+	r.FishRoll = s.Roll.spoil(t.FishRoll, c.tilt)
 }

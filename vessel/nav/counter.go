@@ -30,12 +30,10 @@ func (c *counter) read(s *CounterSpec, now float64, past *history, r *Reading) {
 		c.slipped += s.Slip * (1 + s.Scale) * max(c.was-c.out, 0)
 	}
 	c.begun = true
-	if !c.due(now, s.Rate) {
+	if !c.speaks(&s.Timing, now, CableCounter, r) {
 		return
 	}
 	r.CableOut = s.spoil(c.out*(1+s.Scale)+c.slipped+c.zeroed, c.chance)
-	r.Fresh |= CableCounter
-	r.Valid |= CableCounter
 }
 
 func (c *counter) set(s *CounterSpec, shows float64) {

@@ -20,11 +20,9 @@ type depth struct {
 }
 
 func (d *depth) read(s *DepthSpec, now float64, past *history, r *Reading) {
-	if !d.due(now, s.Rate) {
+	if !d.speaks(&s.Timing, now, FishDepth, r) {
 		return
 	}
 	t := past.ago(s.Delay)
 	r.FishDepth = max(s.spoil(t.FishDepth+s.FullScale*s.Share*d.calibration, d.chance), 0)
-	r.Fresh |= FishDepth
-	r.Valid |= FishDepth
 }

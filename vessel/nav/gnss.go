@@ -11,22 +11,23 @@ import (
 //
 // The fix carries white noise and a first-order Gauss-Markov drift, which is
 // the shape of GNSS errors (Parkinson and Spilker, Global Positioning System:
-// Theory and Applications, 1996). It is where the antenna was Delay ago; the
-// receiver does not say so. An outage shows at the next fix due. Left out: height, and that the error grows with the
-// dilution of precision shown.
+// Theory and Applications, 1996), and a fixed error on the grid, as a wrong
+// datum or offset makes. It is where the antenna was Delay ago and carries the
+// time of that moment, as a receiver stamps a fix with its epoch. Left out:
+// height, a fixed error of the velocity, which is measured apart by Doppler, and
+// that the error grows with the dilution of precision shown.
 type GNSSSpec struct {
 	Timing
-	Quality    Quality // what the receiver says it has; NoFix is taken as Differential
-	Drift      float64 // standard deviation of the slow error, each axis, metres
-	DriftTime  float64 // its correlation time, seconds
-	Noise      float64 // standard deviation from fix to fix, each axis, metres
-	Step       float64 // last digit of the position, metres
-	SpeedNoise float64 // standard deviation of the velocity, each axis, m/s
-	Outages    []Window
+	Quality      Quality // what the receiver says it has; NoFix is taken as Differential
+	BiasX, BiasY float64 // fixed error east and north, metres
+	Drift        float64 // standard deviation of the slow error, each axis, metres
+	DriftTime    float64 // its correlation time, seconds
+	Noise        float64 // standard deviation from fix to fix, each axis, metres
+	Step         float64 // last digit of the position, metres
+	SpeedNoise   float64 // standard deviation of the velocity, each axis, m/s
+	SpeedStep    float64 // last digit of the speed, m/s
+	CourseStep   float64 // last digit of the course, radians
 }
-
-// Window is a stretch of time, seconds since the start.
-type Window struct{ From, To float64 }
 
 // Preset is a receiver of that quality under open sky. Autonomous 1 to 3 m and
 // correlated over one to ten minutes, differential 0.3 to 0.7 m as reported for
@@ -54,33 +55,29 @@ type gnss struct {
 }
 
 func (g *gnss) read(s *GNSSSpec, now float64, past *history, r *Reading) {
-	if !g.due(now, s.Rate) {
+	ok := g.speaks(&s.Timing, now, Fix, r)
+	if !r.Fresh.Has(Fix) {
 		return
 	}
-	r.Fresh |= Fix
-	out := false
-	for _, w := range s.Outages {
-		out = out || now >= w.From && now < w.To
+	if ok || !g.begun { // switched on in an outage, the displays hold a fix from before
+		g.fix(s, now, past, r)
 	}
-	if !out || !g.begun { // switched on in an outage, the displays hold a fix from before
-		g.fix(s, now, past.ago(s.Delay), r)
-	}
-	r.Valid.put(Fix, !out)
-	if out {
+	if !ok {
 		r.Quality, r.Satellites, r.HDOP = NoFix, 0, 0
 		return
 	}
 	g.look(s, now, r)
 }
 
-func (g *gnss) fix(s *GNSSSpec, now float64, t *Truth, r *Reading) {
+func (g *gnss) fix(s *GNSSSpec, now float64, past *history, r *Reading) {
+	t := past.ago(s.Delay)
 	g.drift(s, now)
-	r.X = quantise(t.AntennaX+g.driftX+s.Noise*g.chance.NormFloat64(), s.Step)
-	r.Y = quantise(t.AntennaY+g.driftY+s.Noise*g.chance.NormFloat64(), s.Step)
+	r.X = quantise(t.AntennaX+s.BiasX+g.driftX+s.Noise*g.chance.NormFloat64(), s.Step)
+	r.Y = quantise(t.AntennaY+s.BiasY+g.driftY+s.Noise*g.chance.NormFloat64(), s.Step)
 	vx := t.VX + s.SpeedNoise*g.velocity.NormFloat64()
 	vy := t.VY + s.SpeedNoise*g.velocity.NormFloat64()
-	r.SpeedOverGround = math.Hypot(vx, vy)
-	r.Course = geodesy.GridBearing(math.Atan2(vx, vy)).True(t.Convergence)
+	r.SpeedOverGround = quantise(math.Hypot(vx, vy), s.SpeedStep)
+	r.Course = lastDigit(geodesy.GridBearing(math.Atan2(vx, vy)).True(t.Convergence), s.CourseStep)
 	r.FixTime = now
 }
 

@@ -85,7 +85,7 @@ func TestPresets(t *testing.T) {
 // In an outage the display holds the last fix and says it is none; it then
 // comes back.
 func TestOutage(t *testing.T) {
-	inst := New(Spec{GNSS: GNSSSpec{Outages: []Window{{2, 4}, {7, 7.5}}}}, 1)
+	inst := New(Spec{GNSS: GNSSSpec{Timing: Timing{Outages: []Window{{2, 4}, {7, 7.5}}}}}, 1)
 	var held Reading
 	for i := range 100 {
 		now := float64(i) / 10

@@ -36,22 +36,24 @@ func (h *heading) read(s *HeadingSpec, now, dt float64, past *history, r *Readin
 	} else {
 		h.follows, h.begun = t.Heading, true
 	}
-	if !h.due(now, s.Rate) {
+	if !h.speaks(&s.Timing, now, Heading|RateOfTurn, r) {
 		return
 	}
 	r.Heading = shown(h.follows, t.Convergence, s.Errors, h.chance)
 	r.RateOfTurn = s.Turn.spoil(t.YawRate, h.turn)
-	r.Fresh |= Heading | RateOfTurn
-	r.Valid |= Heading | RateOfTurn
 }
 
 // shown is a bearing as a display has it, true and rounded to its last digit.
 func shown(grid, convergence float64, e Errors, chance *rand.Rand) geodesy.TrueBearing {
-	b := geodesy.GridBearing(grid + e.Bias + e.Noise*chance.NormFloat64()).True(convergence)
-	if e.Step <= 0 {
+	return lastDigit(geodesy.GridBearing(grid+e.Bias+e.Noise*chance.NormFloat64()).True(convergence), e.Step)
+}
+
+// lastDigit rounds a bearing to a multiple of a step; 0 leaves it.
+func lastDigit(b geodesy.TrueBearing, step float64) geodesy.TrueBearing {
+	if step <= 0 {
 		return b
 	}
-	b = geodesy.TrueBearing(quantise(float64(b), e.Step))
+	b = geodesy.TrueBearing(quantise(float64(b), step))
 	if b >= 2*math.Pi {
 		b = 0
 	}

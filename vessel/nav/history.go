@@ -26,13 +26,20 @@ func (h *history) add(step, deepest float64, t *Truth) {
 	h.held = min(h.held+1, len(h.ring))
 }
 
+// age is how old the truth is that [history.ago] finds, seconds.
+func (h *history) age(delay float64) float64 { return float64(h.back(delay)) * h.step }
+
+// back is how many entries lie between it and the newest.
+func (h *history) back(delay float64) int {
+	if delay <= 0 {
+		return 0
+	}
+	return min(int(math.Round(delay/h.step)), h.held-1)
+}
+
 // ago is the truth of the tick nearest to so long ago, or the first there was.
 func (h *history) ago(delay float64) *Truth {
-	back := 0
-	if delay > 0 {
-		back = min(int(math.Round(delay/h.step)), h.held-1)
-	}
-	i := h.last - back
+	i := h.last - h.back(delay)
 	if i < 0 {
 		i += len(h.ring)
 	}

@@ -79,23 +79,27 @@ func TestErrorsStayWithTheirInstrument(t *testing.T) {
 // drawSpec draws a spec of anything an exercise may ask for.
 func drawSpec(t *rapid.T) Spec {
 	v := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
-	timing := func() Timing { return Timing{Rate: v("rate", 0, 20), Delay: v("delay", 0, 5)} }
+	timing := func() Timing {
+		return Timing{Rate: v("rate", 0, 20), Delay: v("delay", 0, 5), Outages: []Window{{v("from", 0, 2), v("to", 0, 4)}}}
+	}
 	errors := func() Errors { return Errors{Bias: v("bias", -5, 5), Noise: v("noise", 0, 5), Step: v("step", 0, 1)} }
 	episode := func() EpisodeSpec { return EpisodeSpec{Rate: v("episodes", 0, 1), Mean: v("mean", 0, 60)} }
 	return Spec{
 		GNSS: GNSSSpec{
 			Timing: timing(), Drift: v("drift", 0, 20), DriftTime: v("drift time", 0, 7200), Noise: v("noise", 0, 20),
-			SpeedNoise: v("speed", 0, 2), Step: v("step", 0, 1), Outages: []Window{{v("from", 0, 2), v("to", 0, 4)}},
+			SpeedNoise: v("speed", 0, 2), Step: v("step", 0, 1), SpeedStep: v("speed step", 0, 1), CourseStep: v("course step", 0, 1),
+			BiasX: v("bias", -20, 20), BiasY: v("bias", -20, 20),
 		},
 		Heading:   HeadingSpec{Timing: timing(), Errors: errors(), Lag: v("lag", 0, 10), Turn: errors()},
 		Motion:    MotionSpec{Timing: timing(), Heave: errors(), Pitch: errors(), Roll: errors()},
 		FishDepth: DepthSpec{Timing: timing(), Errors: errors(), FullScale: v("full scale", 0, 6000), Share: v("share", 0, 0.05)},
 		Altimeter: AltimeterSpec{Timing: timing(), Errors: errors(), Min: v("min", 0, 5), Max: v("max", 0, 100), DropOut: episode(), FalseLock: episode()},
-		Compass:   CompassSpec{Timing: timing(), Errors: errors(), Tilt: errors()},
+		Compass:   CompassSpec{Timing: timing(), Errors: errors(), Pitch: errors(), Roll: errors()},
 		Counter:   CounterSpec{Timing: timing(), Errors: errors(), Scale: v("scale", -0.2, 0.2), Slip: v("slip", 0, 0.2)},
 		Beacon: BeaconSpec{
 			Timing: timing(), Fitted: true, Share: v("share", 0, 0.2), Outliers: v("outliers", 0, 1),
-			OutlierSize: v("size", 0, 2), DropOuts: v("drop-outs", 0, 1),
+			OutlierSize: v("size", 0, 2), DropOuts: v("drop-outs", 0, 1), Align: v("align", -1, 1), Noise: v("noise", 0, 5),
+			BiasForward: v("bias", -5, 5), BiasStarboard: v("bias", -5, 5), BiasDown: v("bias", -5, 5), Step: v("step", 0, 1),
 		},
 		SpeedLog: SpeedLogSpec{Timing: timing(), Errors: errors(), Scale: v("scale", -0.2, 0.2)},
 		Wind:     WindSpec{Timing: timing(), Speed: errors(), From: errors()},
@@ -145,12 +149,12 @@ func busy() Spec {
 	e := Errors{Bias: 0.1, Noise: 0.1, Step: 0.01}
 	episode := EpisodeSpec{Rate: 0.05, Mean: 3}
 	return Spec{
-		GNSS:      GNSSSpec{Timing: Timing{Delay: 0.3}, Drift: 0.3, DriftTime: 120, Noise: 0.05, SpeedNoise: 0.02, Step: 0.01, Outages: []Window{{30, 40}}},
+		GNSS:      GNSSSpec{Timing: Timing{Delay: 0.3, Outages: []Window{{30, 40}}}, Drift: 0.3, DriftTime: 120, Noise: 0.05, SpeedNoise: 0.02, Step: 0.01},
 		Heading:   HeadingSpec{Errors: e, Lag: 1, Turn: e},
 		Motion:    MotionSpec{Heave: e, Pitch: e, Roll: e},
 		FishDepth: DepthSpec{Errors: e, FullScale: 100, Share: 0.001},
 		Altimeter: AltimeterSpec{Errors: e, Min: 0.3, Max: 100, DropOut: episode, FalseLock: episode},
-		Compass:   CompassSpec{Errors: e, Tilt: e}, Counter: CounterSpec{Errors: e, Slip: 0.01},
+		Compass:   CompassSpec{Errors: e, Pitch: e, Roll: e}, Counter: CounterSpec{Errors: e, Slip: 0.01},
 		Beacon:   BeaconSpec{Timing: Timing{Delay: 0.2}, Fitted: true, Share: 0.01, Outliers: 0.02, OutlierSize: 0.2, DropOuts: 0.03},
 		SpeedLog: SpeedLogSpec{Errors: e}, Wind: WindSpec{Speed: e, From: e},
 	}

@@ -17,13 +17,11 @@ type motion struct {
 }
 
 func (m *motion) read(s *MotionSpec, now float64, past *history, r *Reading) {
-	if !m.due(now, s.Rate) {
+	if !m.speaks(&s.Timing, now, Motion, r) {
 		return
 	}
 	t := past.ago(s.Delay)
 	r.Heave = s.Heave.spoil(t.Heave, m.chance)
 	r.Pitch = s.Pitch.spoil(t.Pitch, m.chance)
 	r.Roll = s.Roll.spoil(t.Roll, m.chance)
-	r.Fresh |= Motion
-	r.Valid |= Motion
 }

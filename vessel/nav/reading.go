@@ -1,6 +1,10 @@
 package nav
 
-import "dryline/vessel/nav/geodesy"
+import (
+	"math"
+
+	"dryline/vessel/nav/geodesy"
+)
 
 // Set is a set of displays.
 type Set uint16
@@ -51,7 +55,7 @@ type Reading struct {
 	Fresh Set     // displays whose instrument spoke at this tick
 
 	X, Y            float64             // antenna, on the local grid, metres
-	FixTime         float64             // when the last good fix was received, seconds since the start
+	FixTime         float64             // when the antenna was there: the epoch of the last good fix, seconds since the start
 	Quality         Quality             // of the fix
 	Satellites      int                 // used in the fix
 	HDOP            float64             // horizontal dilution of precision of those satellites
@@ -89,6 +93,18 @@ type BeaconReading struct {
 
 // GridHeading is the vessel's heading on the grid.
 func (r *Reading) GridHeading() geodesy.GridBearing { return r.Heading.Grid(r.Convergence) }
+
+// CarriedOn is where the antenna is by now: the last fix, carried on along its
+// course with its speed since its epoch.
+func (r *Reading) CarriedOn() (x, y float64) {
+	age := r.Time - r.FixTime
+	if age <= 0 {
+		return r.X, r.Y
+	}
+	sin, cos := math.Sincos(float64(r.GridCourse()))
+	run := r.SpeedOverGround * age
+	return r.X + run*sin, r.Y + run*cos
+}
 
 // GridCourse is the course over ground on the grid.
 func (r *Reading) GridCourse() geodesy.GridBearing { return r.Course.Grid(r.Convergence) }

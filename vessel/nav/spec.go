@@ -22,9 +22,27 @@ type Spec struct {
 
 // Timing is when an instrument speaks and of when. On a clock of fixed ticks it
 // speaks at the first tick that is due, of the tick nearest to its delay ago.
+//
+// In an outage it goes on being due and has nothing to say: its display holds
+// the last value and does not hold good, from the first report due in the outage
+// to the first due after it.
 type Timing struct {
-	Rate  float64 // reports a second; 0 is every tick
-	Delay float64 // seconds
+	Rate    float64 // reports a second; 0 is every tick
+	Delay   float64 // seconds
+	Outages []Window
+}
+
+// Window is a stretch of time, seconds since the start, its end left out.
+type Window struct{ From, To float64 }
+
+// out reports whether it has nothing to say.
+func (t *Timing) out(now float64) bool {
+	for _, w := range t.Outages {
+		if now >= w.From && now < w.To {
+			return true
+		}
+	}
+	return false
 }
 
 // Errors spoil one number, in the number's own unit.

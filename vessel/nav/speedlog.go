@@ -16,10 +16,8 @@ type speedLog struct {
 }
 
 func (l *speedLog) read(s *SpeedLogSpec, now float64, past *history, r *Reading) {
-	if !l.due(now, s.Rate) {
+	if !l.speaks(&s.Timing, now, WaterSpeed, r) {
 		return
 	}
 	r.WaterSpeed = s.spoil(past.ago(s.Delay).WaterAhead*(1+s.Scale), l.chance)
-	r.Fresh |= WaterSpeed
-	r.Valid |= WaterSpeed
 }

@@ -11,6 +11,7 @@ func moving(now float64) Truth {
 	return Truth{
 		AntennaY: 2 * now, VY: 2, Heading: 0.01 * now, YawRate: 0.01 * now, Heave: 0.1 * now, CableOut: 20 + 0.4*now,
 		FishX: 3 * now, FishDepth: 5 + 0.1*now, FishAltitude: 50 - 0.2*now, FishHeading: 0.02 * now, WaterAhead: 0.05 * now,
+		WindX: -3 - 0.04*now, WindY: 4 + 0.03*now,
 	}
 }
 
@@ -23,7 +24,8 @@ func TestDelayAndRate(t *testing.T) {
 		inst := New(Spec{
 			GNSS: GNSSSpec{Timing: timing}, Heading: HeadingSpec{Timing: timing}, Motion: MotionSpec{Timing: timing},
 			FishDepth: DepthSpec{Timing: timing}, Altimeter: AltimeterSpec{Timing: timing}, Compass: CompassSpec{Timing: timing},
-			Counter: CounterSpec{Timing: timing}, SpeedLog: SpeedLogSpec{Timing: timing},
+			Counter: CounterSpec{Timing: timing}, SpeedLog: SpeedLogSpec{Timing: timing}, Wind: WindSpec{Timing: timing},
+			Beacon: BeaconSpec{Timing: timing, Fitted: true},
 		}, 1)
 		period := tick
 		if rate > 0 {
@@ -39,6 +41,7 @@ func TestDelayAndRate(t *testing.T) {
 				shown = max(now-delay, 0)
 			}
 			want := moving(shown)
+			wx, wy := want.WindX-want.VX, want.WindY-want.VY
 			for _, c := range []struct {
 				what      string
 				got, want float64
@@ -46,6 +49,8 @@ func TestDelayAndRate(t *testing.T) {
 				{"fix", r.Y, want.AntennaY}, {"heading", float64(r.Heading), want.Heading}, {"turn", r.RateOfTurn, want.YawRate},
 				{"heave", r.Heave, want.Heave}, {"depth", r.FishDepth, want.FishDepth}, {"altitude", r.FishAltitude, want.FishAltitude},
 				{"compass", float64(r.FishHeading), want.FishHeading}, {"counter", r.CableOut, want.CableOut}, {"log", r.WaterSpeed, want.WaterAhead},
+				{"wind", r.WindSpeed, math.Hypot(wx, wy)}, {"wind from", r.WindFrom, math.Remainder(math.Atan2(-wx, -wy)-want.Heading, 2*math.Pi)},
+				{"beacon", r.Beacon.Depth, want.FishDepth},
 			} {
 				if math.Abs(c.got-c.want) > 1e-9 {
 					t.Fatalf("%g Hz, %.1f s, %s: got %.4f, want %.4f", rate, now, c.what, c.got, c.want)

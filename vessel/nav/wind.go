@@ -23,7 +23,7 @@ type wind struct {
 }
 
 func (w *wind) read(s *WindSpec, now float64, past *history, r *Reading) {
-	if !w.due(now, s.Rate) {
+	if !w.speaks(&s.Timing, now, Wind|TrueWind, r) {
 		return
 	}
 	t := past.ago(s.Delay)
@@ -31,8 +31,6 @@ func (w *wind) read(s *WindSpec, now float64, past *history, r *Reading) {
 	from := math.Atan2(-x, -y) - t.Heading
 	r.WindSpeed = max(s.Speed.spoil(math.Hypot(x, y), w.chance), 0)
 	r.WindFrom = math.Remainder(s.From.spoil(from, w.chance), 2*math.Pi)
-	r.Fresh |= Wind | TrueWind
-	r.Valid |= Wind
 	r.Valid.put(TrueWind, r.Valid.Has(Fix|Heading))
 
 	// The air's way over ground is the vessel's less where the wind felt is from.
