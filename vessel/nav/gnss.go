@@ -78,7 +78,7 @@ func (g *gnss) fix(s *GNSSSpec, now float64, past *history, r *Reading) {
 	vy := t.VY + s.SpeedNoise*g.velocity.NormFloat64()
 	r.SpeedOverGround = quantise(math.Hypot(vx, vy), s.SpeedStep)
 	r.Course = lastDigit(geodesy.GridBearing(math.Atan2(vx, vy)).True(t.Convergence), s.CourseStep)
-	r.FixTime = now
+	r.FixTime = now - past.age(s.Delay)
 }
 
 // drift moves the slow error on to now, exactly for any time since the last.

@@ -106,3 +106,39 @@ func TestOutage(t *testing.T) {
 		}
 	}
 }
+
+// A fix carries the time of its epoch: whatever the latency and the rate, the
+// antenna was where the fix has it at the time the fix has, so that a listener
+// who carries it on by course and speed has it where it is.
+func TestFixTimeIsItsEpoch(t *testing.T) {
+	for _, timing := range []Timing{{}, {Delay: 0.1}, {Delay: 1.5}, {Rate: 1, Delay: 0.4}, {Rate: 0.4, Delay: 5}} {
+		inst := New(Spec{GNSS: GNSSSpec{Timing: timing}}, 1)
+		for i := range 200 {
+			now := 7 + float64(i)*0.1
+			at := Truth{AntennaX: 3 * now, AntennaY: -2 * now, VX: 3, VY: -2}
+			r := inst.Read(now, 0.1, at)
+			if x, y := 3*r.FixTime, -2*r.FixTime; math.Abs(r.X-x) > 1e-9 || math.Abs(r.Y-y) > 1e-9 {
+				t.Fatalf("%+v at %.1f s: fix %.3f, %.3f of %.2f s, the antenna was at %.3f, %.3f then", timing, now, r.X, r.Y, r.FixTime, x, y)
+			}
+			if r.Fresh.Has(Fix) && i > 60 && math.Abs(now-r.FixTime-timing.Delay) > 1e-9 {
+				t.Fatalf("%+v at %.1f s: the fix is of %.2f s, want %.2f", timing, now, r.FixTime, now-timing.Delay)
+			}
+			if x, y := r.CarriedOn(); math.Hypot(x-at.AntennaX, y-at.AntennaY) > 1e-9 {
+				t.Fatalf("%+v at %.1f s: carried on to %.3f, %.3f, the antenna is at %.3f, %.3f", timing, now, x, y, at.AntennaX, at.AntennaY)
+			}
+		}
+	}
+}
+
+// The beacon is laid off from the fix as carried on: an old fix does not drag
+// it astern.
+func TestBeaconGoesByTheFixCarriedOn(t *testing.T) {
+	inst := New(Spec{GNSS: GNSSSpec{Timing: Timing{Rate: 0.5, Delay: 0.7}}, Beacon: BeaconSpec{Fitted: true}}, 1)
+	for i := range 100 {
+		now := 3 + float64(i)*0.1
+		at := Truth{VesselY: 2 * now, AntennaY: 2*now + 1, VY: 2, FishX: 5, FishY: 2*now - 40, FishDepth: 8}
+		if r := inst.Read(now, 0.1, at); math.Hypot(r.Beacon.X-at.FishX, r.Beacon.Y-at.FishY) > 1e-9 {
+			t.Fatalf("at %.1f s, of a fix %.1f s old: got %.3f, %.3f, want %.3f, %.3f", now, now-r.FixTime, r.Beacon.X, r.Beacon.Y, at.FishX, at.FishY)
+		}
+	}
+}
