@@ -5,10 +5,10 @@ import (
 	"image"
 	"math"
 
+	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim"
-	"dryline/sim/product"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -128,131 +128,14 @@ func (w *Watch) locked() bool {
 	return n > 0 && w.history[n-1].Locked
 }
 
-// fallRect is where the rows of the waterfalls are drawn: below their headings.
-func (w *Watch) fallRect() image.Rectangle {
-	r := w.at.fall
-	r.Min.Y += w.headTall()
-	return r
-}
-
-// fall is one channel's waterfall as shown.
-type fall struct {
-	channel int
-	r       image.Rectangle
-}
-
-// shownFalls are the channels shown: the chosen one, or all beside each other.
-func (w *Watch) shownFalls() []fall {
-	r := w.fallRect()
-	if !w.allChannels {
-		return []fall{{w.channel, r}}
-	}
-	n := len(w.falls)
-	var out []fall
-	for c := range n {
-		x0, x1 := r.Min.X+r.Dx()*c/n, r.Min.X+r.Dx()*(c+1)/n
-		if c > 0 {
-			x0 += 2
-		}
-		out = append(out, fall{c, image.Rect(x0, r.Min.Y, x1, r.Max.Y)})
-	}
-	return out
-}
-
-// fallAt is the waterfall under a pixel.
-func (w *Watch) fallAt(at image.Point) (fall, bool) {
-	for _, f := range w.shownFalls() {
-		if at.In(f.r) {
-			return f, true
-		}
-	}
-	return fall{}, false
-}
-
-func (w *Watch) headTall() int { return int(w.top.headTall) }
-
-// fallView is the part of the waterfall that is shown.
-func (w *Watch) fallView(r image.Rectangle) panes.View {
-	v := panes.View{Newest: w.fallBack, PerBin: float64(r.Dx()) / (2 * panes.RowBins) * w.fallZoom}
-	v.PerRow = max(w.fallZoom, 1) * max(float64(r.Dx())/1000, 0.6)
-	v.Left = panes.RowBins - float64(r.Dx())/2/v.PerBin
-	return v
-}
-
-func (w *Watch) drawFall(g *Game, dst *ebiten.Image) {
-	l := g.Look
-	head := image.Rect(w.at.fall.Min.X, w.at.fall.Min.Y, w.at.fall.Max.X, w.at.fall.Min.Y+w.headTall())
-	look.Fill(dst, head, l.Panel)
-	x, y, taken := g.Pointer()
-	for _, f := range w.shownFalls() {
-		r, v := f.r, w.fallView(f.r)
-		v.Colours.Void, v.Colours.Bottom = l.Void, l.Mark
-		w.falls[f.channel].Draw(dst, r, v, w.shade(g))
-		pane := dst.SubImage(r).(*ebiten.Image)
-		title := product.ChannelLabel(w.exercise.Sonar.Channels[f.channel])
-		if w.fallBack > 0 {
-			title += fmt.Sprintf(", %d rows back", int(w.fallBack))
-		}
-		title = fittedTo(title, l, l.Small, r.Dx()-l.Px(12))
-		look.Write(dst, title, l.Small, float64(r.Min.X+l.Px(8)), float64(head.Min.Y+l.Px(4)), l.Ink, look.Left)
-		w.rangeMarks(pane, r, v, l)
-		w.silence(pane, r, v, f.channel, l)
-		w.lineMarks(pane, r, v, l)
-		w.contactMarks(pane, r, v, l)
-		if at := image.Pt(x, y); at.In(r) && !taken {
-			w.readOut(pane, at, r, l)
-		}
-	}
-}
-
-// rangeMarks rules the range in steps that suit the scale.
-func (w *Watch) rangeMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look) {
-	scale := w.view.Recorder.RangeScale
-	perM := v.PerBin * panes.RowBins / scale
-	step := 5.0
-	for _, s := range []float64{1, 2, 5, 10, 20, 25, 50} {
-		if step = s; s*perM > 58*l.Scale {
-			break
-		}
-	}
-	middle := float64(r.Min.X) + (panes.RowBins-v.Left)*v.PerBin
-	look.Stroke(dst, middle, float64(r.Min.Y), middle, float64(r.Max.Y), l.Scale, look.Fade(l.Rule, 0.5))
-	for m := step; m <= scale*1.001; m += step {
-		for _, side := range []float64{-1, 1} {
-			x := middle + side*m*perM
-			if x < float64(r.Min.X) || x > float64(r.Max.X) {
-				continue
-			}
-			look.Stroke(dst, x, float64(r.Min.Y), x, float64(r.Max.Y), l.Scale, look.Fade(l.Rule, 0.35))
-			label := fmt.Sprintf("%g", m)
-			if m+step > scale*1.001 {
-				label += " m"
-			}
-			wide := look.Wide(label, l.Small)
-			lx := min(max(x-wide/2, float64(r.Min.X)+2), float64(r.Max.X)-wide-2)
-			look.Fill(dst, image.Rect(int(lx)-2, r.Min.Y, int(lx+wide)+2, r.Min.Y+int(look.Tall(l.Small))), look.Fade(l.Panel, 0.75))
-			look.Write(dst, label, l.Small, lx, float64(r.Min.Y), l.Ink, look.Left)
-		}
-	}
-}
-
 // readOut letters what is under the pointer.
 func (w *Watch) readOut(dst *ebiten.Image, at image.Point, r image.Rectangle, l *look.Look) {
 	p, slant, starboard, ok := w.echo(at)
 	if !ok {
 		return
 	}
-	side := "port"
-	if starboard {
-		side = "starboard"
-	}
-	text := fmt.Sprintf("%.1f m slant to %s", slant, side)
-	if slant > p.Height {
-		text += fmt.Sprintf(", %.1f m over the ground", math.Sqrt(slant*slant-p.Height*p.Height))
-	} else {
-		text += ", in the water"
-	}
-	text = fittedTo(text+fmt.Sprintf(", ping %d", p.Number), l, l.Small, r.Dx()-l.Px(16))
+	f, _ := w.fallAt(at)
+	text := firstFitting(w.readings(p, f.channel, slant, starboard), l, r.Dx()-l.Px(16))
 	y := r.Max.Y - int(look.Tall(l.Small)) - l.Px(4)
 	look.Fill(dst, image.Rect(r.Min.X, y-l.Px(2), r.Min.X+int(look.Wide(text, l.Small))+l.Px(14), r.Max.Y), look.Fade(l.Panel, 0.9))
 	look.Write(dst, text, l.Small, float64(r.Min.X+l.Px(7)), float64(y), l.Ink, look.Left)
@@ -267,4 +150,39 @@ func (w *Watch) readOut(dst *ebiten.Image, at image.Point, r image.Rectangle, l 
 		look.Fill(dst, image.Rect(at.X+l.Px(8), at.Y-l.Px(22), at.X+l.Px(14)+int(look.Wide(label, l.Small)), at.Y-l.Px(4)), l.Panel)
 		look.Write(dst, label, l.Small, x+11*l.Scale, yy-21*l.Scale, l.Ink, look.Left)
 	}
+}
+
+// readings say what lies at a slant range of a ping, the fullest first.
+func (w *Watch) readings(p *crew.Ping, channel int, slant float64, starboard bool) []string {
+	side := "port"
+	if starboard {
+		side = "starboard"
+	}
+	full := fmt.Sprintf("%.1f m slant to %s", slant, side)
+	ping := fmt.Sprintf(", ping %d", p.Number)
+	switch {
+	case echoless(p, channel):
+		return []string{"no echo" + ping, "no echo"}
+	case slant <= p.Height:
+		return []string{full + ", in the water" + ping, full + ", in the water", fmt.Sprintf("%.1f m, in the water", slant), "in the water"}
+	}
+	ground := math.Sqrt(slant*slant - p.Height*p.Height)
+	return []string{
+		full + fmt.Sprintf(", %.1f m over the ground", ground) + ping,
+		full + fmt.Sprintf(", %.1f m ground", ground) + ping,
+		full + fmt.Sprintf(", %.1f m ground", ground),
+		fmt.Sprintf("%.1f m slant, %.1f m ground", slant, ground),
+		fmt.Sprintf("%.1f m slant", slant),
+	}
+}
+
+// firstFitting is the first of some lines of small lettering that fits a width,
+// or the last, cut.
+func firstFitting(lines []string, l *look.Look, width int) string {
+	for _, s := range lines {
+		if look.Wide(s, l.Small) <= float64(width) {
+			return s
+		}
+	}
+	return fittedTo(lines[len(lines)-1], l, l.Small, width)
 }

@@ -19,7 +19,7 @@ func (w *Watch) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l 
 	last := len(w.history) - 1
 	for age := int(v.Newest); age < int(v.Newest)+rows; age++ {
 		n := last - age
-		if n < 1 {
+		if n < 1 || age >= panes.RingRows {
 			return
 		}
 		a, b := w.history[n-1].Line, w.history[n].Line
@@ -47,7 +47,7 @@ func (w *Watch) silence(dst *ebiten.Image, r image.Rectangle, v panes.View, chan
 	wide, tall := look.Wide(says, l.Small), look.Tall(l.Small)
 	last := len(w.history) - 1
 	from := int(v.Newest)
-	end := min(from+int(float64(r.Dy())/v.PerRow)+1, last+1)
+	end := min(from+int(float64(r.Dy())/v.PerRow)+1, w.held())
 	for age := from; age < end; {
 		run := age
 		for run < end && echoless(&w.history[last-run], channel) {
@@ -100,6 +100,9 @@ func (w *Watch) contactMarks(dst *ebiten.Image, r image.Rectangle, v panes.View,
 			share = -share
 		}
 		age := float64(len(w.history)-1-n) + 0.5
+		if age > panes.RingRows {
+			continue // its row is gone
+		}
 		x := float64(r.Min.X) + ((1+share)*panes.RowBins-v.Left)*v.PerBin
 		y := float64(r.Min.Y) + (age-v.Newest)*v.PerRow
 		radius := 9 * l.Scale

@@ -39,6 +39,7 @@ func (w *Watch) mouse(g *Game) {
 	x, y, taken := g.Pointer()
 	at := image.Pt(x, y)
 	w.wheel(at, taken)
+	w.panFall(at, taken)
 	w.plot.CursorOn = at.In(w.at.chart) && !taken
 	if w.plot.CursorOn {
 		gx, gy := w.chart.Ground(float64(x), float64(y))
@@ -46,7 +47,7 @@ func (w *Watch) mouse(g *Game) {
 	}
 	switch {
 	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) && !taken:
-		w.press(at)
+		w.press(g, at)
 	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonRight) && at.In(w.at.chart) && !taken:
 		gx, gy := w.chart.Ground(float64(x), float64(y))
 		w.give(sim.Command{Do: sim.SteerPoint, X: gx, Y: gy})
@@ -89,16 +90,18 @@ func (w *Watch) wheel(at image.Point, taken bool) {
 	switch {
 	case at.In(w.at.chart):
 		w.chart.Zoom(math.Pow(1.2, dy), float64(at.X), float64(at.Y))
-	case at.In(w.at.fall) && (ebiten.IsKeyPressed(ebiten.KeyControl) || ebiten.IsKeyPressed(ebiten.KeyShift)):
-		w.fallZoom = min(max(w.fallZoom*math.Pow(1.2, dy), 1), 8)
+	case ebiten.IsKeyPressed(ebiten.KeyControl) || ebiten.IsKeyPressed(ebiten.KeyShift):
+		w.zoomFall(math.Pow(1.2, dy), at)
 	case at.In(w.at.fall):
-		w.fallBack = min(max(w.fallBack-dy*24, 0), float64(max(w.falls[w.channel].Held()-1, 0)))
+		w.scrollFall(-dy * 24 / w.looking.zoom)
 	}
 }
 
-func (w *Watch) press(at image.Point) {
+func (w *Watch) press(g *Game, at image.Point) {
 	w.drag = drag{x0: at.X, y0: at.Y}
 	switch {
+	case at.In(w.liveRect(g.Look)):
+		w.live()
 	case near(w.at.underSection, at):
 		w.drag.what = sectionEdge
 	case near(w.at.rightOfFall, at):
@@ -125,7 +128,7 @@ func (w *Watch) press(at image.Point) {
 func (w *Watch) pull(g *Game, at image.Point) {
 	dx, dy := at.X-w.drag.x0, at.Y-w.drag.y0
 	w.drag.moved = w.drag.moved || dx*dx+dy*dy > 9
-	size := g.size
+	size := g.area()
 	switch w.drag.what {
 	case chartMoved:
 		w.chart.X -= float64(dx) / w.chart.PerM
@@ -181,7 +184,7 @@ func (w *Watch) pick(at image.Point) (picked, bool) {
 		return picked{x: x, y: y}, true
 	}
 	p, slant, starboard, ok := w.echo(at)
-	if !ok {
+	if f, _ := w.fallAt(at); !ok || echoless(p, f.channel) {
 		return picked{}, false
 	}
 	x, y, ok := survey.GroundAt(p.Fix, p.Height, starboard, slant)
@@ -197,7 +200,7 @@ func (w *Watch) echo(at image.Point) (p *crew.Ping, slant float64, starboard, ok
 	r, v := f.r, w.fallView(f.r)
 	age := int(v.Newest + float64(at.Y-r.Min.Y)/v.PerRow)
 	n := len(w.history) - 1 - age
-	if n < 0 || age < 0 {
+	if age < 0 || age >= w.held() { // no row is held there
 		return nil, 0, false, false
 	}
 	p = &w.history[n]

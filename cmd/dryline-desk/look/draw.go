@@ -70,16 +70,21 @@ func Stroke(dst *ebiten.Image, x0, y0, x1, y1, width float64, c color.Color) {
 	m.draw(dst, c)
 }
 
-// Dashed draws a broken line.
+// Dashed draws a broken line of dashes and gaps of one length.
 func Dashed(dst *ebiten.Image, x0, y0, x1, y1, width, dash float64, c color.Color) {
+	Dotted(dst, x0, y0, x1, y1, width, dash, dash, c)
+}
+
+// Dotted draws a broken line of dots and gaps.
+func Dotted(dst *ebiten.Image, x0, y0, x1, y1, width, dot, gap float64, c color.Color) {
 	long := math.Hypot(x1-x0, y1-y0)
-	if !(long > 0) || dash <= 0 || long/dash > 4000 {
+	if !(long > 0) || dot <= 0 || gap < 0 || long/(dot+gap) > 2000 {
 		return
 	}
 	ux, uy := (x1-x0)/long, (y1-y0)/long
 	var m mesh
-	for s := 0.0; s < long; s += 2 * dash {
-		e := min(s+dash, long)
+	for s := 0.0; s < long; s += dot + gap {
+		e := min(s+dot, long)
 		m.segment(x0+ux*s, y0+uy*s, x0+ux*e, y0+uy*e, width)
 	}
 	m.draw(dst, c)
