@@ -119,13 +119,13 @@ func TestEveryPageIsDrawn(t *testing.T) {
 			d.tap(ebiten.KeyL)
 			d.until("a line under way", 6000, func(s *shown) bool { return s.watch.Tick > 200 })
 			d.tap(ebiten.KeySpace)
-			for _, tab := range []string{"Watch", "Contacts", "Desk", "Window"} {
+			for _, tab := range []string{"Watch", "Contacts", "Desk", "Sonar"} {
 				seen("watch, " + tab)
 				d.tap(ebiten.KeyTab)
 			}
 			d.tap(ebiten.KeyF1)
 			seen("keys")
-			d.tap(ebiten.KeyF1, ebiten.KeyF9)
+			d.tap(ebiten.KeyF1, ebiten.KeyF9, ebiten.KeyF9)
 			d.until("the debrief", 600, func(s *shown) bool { return s.Screen == "debrief" })
 			seen("debrief")
 		})
