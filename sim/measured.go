@@ -10,7 +10,7 @@ import (
 func (s *Session) measured() nav.Truth {
 	h, g, w := &s.hull, s.gear, &s.weather
 	ax, ay, _ := s.aboard(s.Exercise.Vessel.Antenna)
-	vx, vy := h.VelocityAt(s.Exercise.Vessel.Antenna)
+	vx, vy := h.VelocityAboard(s.Exercise.Vessel.Antenna, s.ride)
 	sin, cos := math.Sincos(h.Heading)
 	fish := s.restless(s.pose(), s.Now())
 	return nav.Truth{
