@@ -109,6 +109,27 @@ func TestFactorIsTheDesksAlone(t *testing.T) {
 
 // One tick of vessel, sea, tow and instruments in a steady turn in waves, which
 // keeps the cable at its full six iterations. Pings apart.
+// A tick of vessel, sea, tow, instruments and desk allocates nothing, but for
+// the watch log that grows by an entry a second.
+func TestPassageAllocatesNothing(t *testing.T) {
+	s, err := New(rough(t), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.withoutPings()
+	must(t, s, Command{Do: Rudder, Value: 0.2})
+	for range 200 { // everything has its size
+		s.step()
+		s.studio.events = s.studio.events[:0]
+	}
+	if n := testing.AllocsPerRun(500, func() {
+		s.step()
+		s.studio.events = s.studio.events[:0]
+	}); n != 0 {
+		t.Errorf("a tick allocates %g times", n)
+	}
+}
+
 func BenchmarkPassage(b *testing.B) {
 	ex := rough(b)
 	ex.Plan.TimeLimit = math.Inf(1)

@@ -73,41 +73,6 @@ func TestObjectLandsWhereItIs(t *testing.T) {
 	}
 }
 
-// A wrong antenna offset moves everything along the track by just that much,
-// and lines run in opposite directions disagree by twice as much: how a wrong
-// layback shows at sea (common practice, no source; exact geometry).
-func TestWrongLaybackShowsOnReciprocalLines(t *testing.T) {
-	const wrong = 4.0 // metres too far astern
-	at := seabed.Point{X: 125, Y: 290}
-	var y [2]float64
-	for i, reversed := range []bool{false, true} {
-		ex := small(t)
-		ex.Seabed.Objects = []seabed.Object{{Name: "ball", Kind: "sphere", At: at, Length: 0.9, Width: 0.9, Height: 0.9}}
-		ex.Plan.Order = []Run{{Line: 0, Reversed: reversed}}
-		ex.Plan.CableOut = 15
-		exact(ex)
-		ex.Desk.AntennaToTow += wrong
-		s, err := New(ex, 1)
-		if err != nil {
-			t.Fatal(err)
-		}
-		s.AttachMate()
-		for !s.Done() {
-			s.Advance(1000)
-		}
-		_, by, ok := brightest(s.Desk, at, 8)
-		if !ok {
-			t.Fatal("nothing bright near the ball")
-		}
-		y[i] = by
-	}
-	// Too much layback puts the fish, and with it the ball, too far astern:
-	// south of its place running north, north of it running south.
-	if got := y[1] - y[0]; math.Abs(got-2*wrong) > 2*0.25 {
-		t.Errorf("the two lines disagree by %.2f m, want %.2f", got, 2*wrong)
-	}
-}
-
 // Nothing in a session makes a number that is not one, whatever is ordered.
 func TestOrdersNeverBreakTheSession(t *testing.T) {
 	for _, c := range []Command{
