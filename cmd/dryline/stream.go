@@ -41,6 +41,12 @@ default exercise is flown. The mate runs its plan. Without --udp, --tcp or
 is on this computer; any other host has to be named. A listener that is slow
 or gone never holds the clock up: it loses its oldest sentences.
 
+A serial line carries a tenth of its --baud in bytes a second. All kinds take
+up to 580 of them a report: at the default of 4800 baud and a report a second VTG,
+ZDA and DBT, which say nothing that RMC and DPT do not, are left out, at more
+reports more of them, which is said at the start. --sentences that are too much
+for the line are refused.
+
 DPT and DBT give the depth of water at the fish, from its depth and altitude.
 What is not to be believed is left empty. GGA, RMC and VTG say that they are
 simulated (quality 8, mode S, status V); --plain-quality hides that from listeners
@@ -62,7 +68,7 @@ instrument that anybody navigates by.`,
 	f.StringVar(&o.tcp, "tcp", "", "serve TCP clients at [host:]port; port 0 is any free one")
 	f.StringVar(&o.serial, "serial", "", "write to a serial port, 8 data bits, no parity, 1 stop bit")
 	f.IntVar(&o.baud, "baud", 4800, "speed of the serial port: 4800, 9600, 19200, 38400, 57600 or 115200")
-	f.StringVar(&o.sentences, "sentences", nmea.Join(nmea.Kinds()), "kinds to send")
+	f.StringVar(&o.sentences, "sentences", nmea.Join(nmea.Kinds()), "kinds to send; by default fewer to a slow serial port")
 	f.BoolVar(&o.plain, "plain-quality", false, "do not say that fixes are simulated; with caution")
 	return c
 }
@@ -81,6 +87,16 @@ func (o *streaming) run(c *cobra.Command, args []string) error {
 	}
 	if !c.Flags().Changed("seed") {
 		o.seed = ex.Seed
+	}
+	source := nmea.Source{Grid: ex.Place.Grid, Start: ex.Start, Plain: o.plain}
+	if o.serial != "" {
+		fits, note, err := fit(kinds, c.Flags().Changed("sentences"), o.baud, o.rate*o.speedUp, source.Size)
+		if err != nil {
+			return err
+		}
+		if kinds = fits; note != "" {
+			warn(c.ErrOrStderr(), note)
+		}
 	}
 	s, err := sim.New(ex, o.seed)
 	if err != nil {
@@ -105,7 +121,7 @@ func (o *streaming) run(c *cobra.Command, args []string) error {
 	}
 	p := player{
 		session: s, kinds: kinds, rate: o.rate, outlets: outlets, wait: pace(o.speedUp),
-		source: nmea.Source{Grid: ex.Place.Grid, Start: ex.Start, Plain: o.plain},
+		source: source,
 	}
 	made := p.play(ctx)
 	how := "Ended"

@@ -6,6 +6,7 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"path/filepath"
 	"runtime"
 	"strings"
 	"syscall"
@@ -17,21 +18,61 @@ import (
 	"dryline/vessel/nav/nmea"
 )
 
-// A pseudo-terminal stands in for a serial line.
-func TestStreamSerial(t *testing.T) {
+// pseudoTerminal stands in for a serial line: what is written to the port of
+// that name is read from the file.
+func pseudoTerminal(t *testing.T) (master *os.File, port string) {
+	t.Helper()
 	master, err := os.OpenFile("/dev/ptmx", os.O_RDWR|syscall.O_NOCTTY, 0)
 	if err != nil {
 		t.Skipf("no pseudo-terminal to stand in for a serial line: %v", err)
 	}
-	defer master.Close()
+	t.Cleanup(func() { master.Close() })
 	var unlock, number int32
 	for request, value := range map[uintptr]*int32{syscall.TIOCSPTLCK: &unlock, syscall.TIOCGPTN: &number} {
 		if _, _, errno := syscall.Syscall(syscall.SYS_IOCTL, master.Fd(), request, uintptr(unsafe.Pointer(value))); errno != 0 {
 			t.Skipf("no pseudo-terminal to stand in for a serial line: %v", errno)
 		}
 	}
+	return master, fmt.Sprintf("/dev/pts/%d", number)
+}
+
+// What a line cannot carry is not sent, and is said once; the rest is.
+func TestStreamSerialThinned(t *testing.T) {
+	master, port := pseudoTerminal(t)
+	file := filepath.Join(t.TempDir(), "pond.yaml")
+	if err := os.WriteFile(file, []byte(pond), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	heard := make(chan map[string]int)
+	go func() {
+		kinds := map[string]int{}
+		for lines := bufio.NewScanner(master); lines.Scan(); {
+			if text := lines.Text(); len(text) > 6 {
+				kinds[text[3:6]]++
+			}
+		}
+		heard <- kinds
+	}()
+	// Twenty reports a second of the clock on the wall are 11.6 kB/s, the line carries 11.5.
+	var stdout, stderr bytes.Buffer
+	status := Main([]string{"stream", file, "--serial", port, "--baud", "115200", "--speed-up", "20"}, &stdout, &stderr)
+	kinds := <-heard
+	if status != 0 || strings.Count(stderr.String(), "\n") != 1 || !strings.Contains(stderr.String(), ": DBT left out") {
+		t.Errorf("status %d, said %q, want one line about what is left out", status, stderr.String())
+	}
+	for _, k := range nmea.Kinds() {
+		out := k == nmea.DBT
+		if n := kinds[string(k)]; (n == 0) != out {
+			t.Errorf("%s: %d heard, left out %t", k, n, out)
+		}
+	}
+}
+
+// A pseudo-terminal stands in for a serial line.
+func TestStreamSerial(t *testing.T) {
+	master, port := pseudoTerminal(t)
 	var complaints bytes.Buffer
-	out, err := openSerial(fmt.Sprintf("/dev/pts/%d", number), 38400, &complaints)
+	out, err := openSerial(port, 38400, &complaints)
 	if err != nil {
 		t.Fatal(err)
 	}
