@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"image"
+	"image/color"
 	"math"
 
 	"dryline/cmd/dryline-desk/crew"
@@ -41,7 +42,6 @@ func grip(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
 // Over implements [Screen].
 func (w *Watch) Over(g *Game, dst *ebiten.Image) {
 	w.side.draw(g, w, dst)
-	w.topHint(g, dst)
 	if w.view.Back < 1 {
 		w.goingBack(g, dst)
 	}
@@ -141,8 +141,13 @@ func (w *Watch) readOut(dst *ebiten.Image, at image.Point, r image.Rectangle, l 
 	look.Write(dst, text, l.Small, float64(r.Min.X+l.Px(7)), float64(y), l.Ink, look.Left)
 	x, yy := float64(at.X), float64(at.Y)
 	arm := 10 * l.Scale
-	look.Stroke(dst, x-arm, yy, x+arm, yy, l.Scale, l.Mark)
-	look.Stroke(dst, x, yy-arm, x, yy+arm, l.Scale, l.Mark)
+	for _, stroke := range []struct {
+		wide float64
+		ink  color.RGBA
+	}{{3.5 * l.Scale, l.Panel}, {1.5 * l.Scale, l.Mark}} {
+		look.Stroke(dst, x-arm, yy, x+arm, yy, stroke.wide, stroke.ink)
+		look.Stroke(dst, x, yy-arm, x, yy+arm, stroke.wide, stroke.ink)
+	}
 	if w.drag.what == measuring {
 		d := math.Hypot(w.drag.to[0]-w.drag.from[0], w.drag.to[1]-w.drag.from[1])
 		look.Stroke(dst, float64(w.drag.x0), float64(w.drag.y0), x, yy, 2*l.Scale, l.Mark)

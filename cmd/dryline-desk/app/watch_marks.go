@@ -114,6 +114,8 @@ func (w *Watch) contactMarks(dst *ebiten.Image, r image.Rectangle, v panes.View,
 		if c.Side == "port" {
 			beside = x + radius + 3*l.Scale
 		}
-		look.Write(dst, name, l.Small, beside, y-look.Tall(l.Small)/2, l.Mark, look.Left)
+		tall := look.Tall(l.Small)
+		look.Fill(dst, image.Rect(int(beside-2*l.Scale), int(y-tall/2), int(beside+look.Wide(name, l.Small)+2*l.Scale), int(y+tall/2)), look.Fade(l.Panel, 0.85))
+		look.Write(dst, name, l.Small, beside, y-tall/2, l.Mark, look.Left)
 	}
 }

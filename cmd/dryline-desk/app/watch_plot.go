@@ -13,6 +13,7 @@ func (w *Watch) fillPlot() {
 	v, ex := w.view, w.exercise
 	p := &w.plot
 	p.East, p.North = ex.Seabed.East, ex.Seabed.North
+	p.GridEast, p.GridNorth = ex.Place.Grid.ToUTM(0, 0)
 	p.Charted = p.Charted[:0]
 	for _, o := range ex.Seabed.Objects {
 		if o.Charted {

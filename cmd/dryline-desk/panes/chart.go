@@ -30,6 +30,8 @@ type Spot struct {
 // Plot is what the chart shows on top of the mosaic, metres.
 type Plot struct {
 	East, North    float64 // extent of the world
+	GridEast       float64 // of the world's origin in the grid that people know
+	GridNorth      float64
 	Lines          []Line
 	Vessel         []float64 // her track, x and y in turn
 	Fish           []float64 // the fish's track
@@ -56,6 +58,7 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 	x0, y1 := p.At(0, 0)
 	x1, y0 := p.At(v.East, v.North)
 	look.Frame(pane, image.Rect(int(x0), int(y0), int(x1), int(y1)), max(l.Px(1), 1), l.Rule)
+	grid(pane, p, l, v)
 	m.Draw(pane, p, shade)
 	swath(pane, p, l, v)
 	lines(pane, p, l, v)
@@ -67,7 +70,10 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 	}
 	polyline(pane, p, v.Way, 2*l.Scale, l.Accent)
 	craft(pane, p, l, v)
-	spots(pane, p, l, v)
+	var labels Labels
+	margins(pane, p, l, v, &labels)
+	lineNames(pane, p, l, v, &labels)
+	spots(pane, p, l, v, &labels)
 	if len(v.Measure) == 4 {
 		ax, ay := p.At(v.Measure[0], v.Measure[1])
 		bx, by := p.At(v.Measure[2], v.Measure[3])
@@ -75,7 +81,7 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 		d := math.Hypot(v.Measure[2]-v.Measure[0], v.Measure[3]-v.Measure[1])
 		tag(pane, l, fmt.Sprintf("%.1f m", d), bx+8*l.Scale, by-8*l.Scale)
 	}
-	margins(pane, p, l, v)
+	gridLabels(pane, p, l, v, &labels)
 }
 
 func polyline(dst *ebiten.Image, p *Projection, points []float64, width float64, c color.RGBA) {
@@ -118,8 +124,33 @@ func lines(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
 		default:
 			look.Dashed(dst, ax, ay, bx, by, width, 6*l.Scale, l.Plan)
 		}
+	}
+}
+
+// lineNames letters the lines at both ends, or where they leave the pane.
+func lineNames(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot, labels *Labels) {
+	for _, line := range v.Lines {
+		ax, ay := p.At(line.AX, line.AY)
+		bx, by := p.At(line.BX, line.BY)
+		from, to, ok := inside(ax, ay, bx, by, p.Pane.Inset(l.Px(20)))
+		if !ok {
+			continue
+		}
+		wide, tall := look.Wide(line.Name, l.Small)+6*l.Scale, look.Tall(l.Small)+l.Scale
 		dx, dy := unit(bx-ax, by-ay)
-		tag(dst, l, line.Name, ax-dx*12*l.Scale, ay-dy*12*l.Scale)
+		for i, share := range []float64{from, to} {
+			x, y := ax+share*(bx-ax), ay+share*(by-ay)
+			if share == float64(i) { // its very end: the name stands beyond it
+				out := float64(2*i-1) * 12 * l.Scale
+				x, y = x+out*dx, y+out*dy
+			}
+			r := image.Rect(int(x-wide/2), int(y-tall/2), int(x+wide/2), int(y+tall/2))
+			if !labels.free(r) {
+				continue
+			}
+			labels.Keep(r)
+			tag(dst, l, line.Name, x, y)
+		}
 	}
 }
 
@@ -166,8 +197,7 @@ func craft(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
 	}
 }
 
-func spots(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
-	var labels Labels
+func spots(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot, labels *Labels) {
 	for _, s := range v.Spots {
 		x, y := p.At(s.X, s.Y)
 		if !image.Pt(int(x), int(y)).In(p.Pane) {
@@ -186,18 +216,25 @@ func spots(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
 	}
 }
 
-// margins letters scale, north and cursor.
-func margins(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
+// margins letters scale, north and cursor, and keeps their places.
+func margins(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot, labels *Labels) {
+	put := func(s string, x, y float64) {
+		w, h := look.Wide(s, l.Small)/2+5*l.Scale, look.Tall(l.Small)/2+2*l.Scale
+		labels.Keep(image.Rect(int(x-w), int(y-h), int(x+w), int(y+h)))
+		tag(dst, l, s, x, y)
+	}
 	left, bottom := float64(p.Pane.Min.X)+10*l.Scale, float64(p.Pane.Max.Y)-10*l.Scale
 	step := nice(70 * l.Scale / p.PerM)
+	look.Stroke(dst, left, bottom, left+step*p.PerM, bottom, 5*l.Scale, l.Panel)
 	look.Stroke(dst, left, bottom, left+step*p.PerM, bottom, 3*l.Scale, l.Ink)
+	labels.Keep(image.Rect(int(left), int(bottom-8*l.Scale), int(left+step*p.PerM+4*l.Scale), p.Pane.Max.Y))
 	label := fmt.Sprintf("%g m", step)
-	tag(dst, l, label, left+0.5*look.Wide(label, l.Small)+2*l.Scale, bottom-12*l.Scale)
+	put(label, left+0.5*look.Wide(label, l.Small)+2*l.Scale, bottom-12*l.Scale)
 	nx, ny := float64(p.Pane.Max.X)-18*l.Scale, float64(p.Pane.Min.Y)+30*l.Scale
 	look.Shape(dst, []float64{nx, ny - 18*l.Scale, nx + 5*l.Scale, ny, nx - 5*l.Scale, ny}, l.Ink)
-	tag(dst, l, "N", nx, ny+8*l.Scale)
+	put("N", nx, ny+8*l.Scale)
 	if v.CursorOn && v.FigureOfCursor != "" {
-		tag(dst, l, v.FigureOfCursor, float64(p.Pane.Max.X)-0.5*look.Wide(v.FigureOfCursor, l.Small)-8*l.Scale, bottom-4*l.Scale)
+		put(v.FigureOfCursor, float64(p.Pane.Max.X)-0.5*look.Wide(v.FigureOfCursor, l.Small)-8*l.Scale, bottom-4*l.Scale)
 	}
 }
 
