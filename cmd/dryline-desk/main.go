@@ -124,7 +124,7 @@ func runGame(g *app.Game) (err error) {
 func noDisplay(err error) string {
 	text := strings.ReplaceAll(err.Error(), "\n", " ")
 	if os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" && isUnix {
-		return "there is no display to open a window on (set DISPLAY, or use \"dryline serve\" and a browser): " + text
+		return "there is no display to open a window on (set DISPLAY, or use \"dryline serve\" and a browser)"
 	}
 	return "the window cannot be opened: " + text
 }

@@ -2,6 +2,7 @@ package app
 
 import (
 	"image"
+	"image/color"
 
 	"dryline/cmd/dryline-desk/look"
 
@@ -31,8 +32,9 @@ func (g *Game) ageNotice(away bool) {
 	}
 }
 
-// strip letters the line at the foot of the window: what there is to notice, or
-// what the control under the pointer does.
+// strip letters the line at the foot of the window: what there is to notice,
+// what the control under the pointer does, or the coach's hint if its page is
+// turned away.
 func (g *Game) strip(dst *ebiten.Image) {
 	l := g.Look
 	r := image.Rect(g.size.Min.X, g.area().Max.Y, g.size.Max.X, g.size.Max.Y)
@@ -42,6 +44,13 @@ func (g *Game) strip(dst *ebiten.Image) {
 		ground, ink, says = l.Ink, l.Panel, g.Notice
 	case g.hover != "":
 		ink, says = l.Ink, g.hover
+	}
+	if w, ok := g.screen.(*Watch); ok && g.Notice == "" && g.hover == "" {
+		if hint, severity := w.stripHint(); hint != "" {
+			ink, says = l.Ink, hint
+			mark := image.Rect(r.Min.X, r.Min.Y, r.Min.X+l.Px(6), r.Max.Y)
+			defer look.Fill(dst, mark, []color.Color{l.Ink, l.Caution, l.Alarm}[severity])
+		}
 	}
 	look.Fill(dst, r, ground)
 	says = fittedTo(says, l, l.Small, r.Dx()-l.Px(24))

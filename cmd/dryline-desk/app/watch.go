@@ -181,30 +181,34 @@ func (w *Watch) takeRows() {
 	from := len(w.history)
 	w.history = w.crew.Rows(w.history)
 	for i := range w.history[from:] {
-		p := &w.history[from+i]
-		bottom := p.Height / max(p.RangeScale, 1)
-		if p.Locked {
-			w.heardAt = p.Fix.Time
-		} else {
-			bottom = 0
-		}
-		for c, f := range w.falls {
-			if c < len(p.Rows) {
-				f.Add(p.Rows[c][0], p.Rows[c][1], bottom)
-			} else {
-				f.Add(nil, nil, bottom)
-			}
-		}
-		if p.Fix.Fault == "" {
-			w.section.Hear(p.Fix.X, p.Fix.Y, p.Fix.Depth+p.Height, p.Locked)
-		}
-		if w.looking.back > 0 { // scrolled back, the picture stands still
-			w.looking.back++
-		}
+		w.showRow(&w.history[from+i])
 	}
 	w.keepInside(w.fallRect())
 	if most := panes.RingRows; len(w.history) > 2*most {
 		w.history = append(w.history[:0], w.history[len(w.history)-most:]...)
+	}
+}
+
+// showRow puts a ping on top of the waterfalls and into the side view.
+func (w *Watch) showRow(p *crew.Ping) {
+	bottom := p.Height / max(p.RangeScale, 1)
+	if p.Locked {
+		w.heardAt = p.Fix.Time
+	} else {
+		bottom = 0
+	}
+	for c, f := range w.falls {
+		if c < len(p.Rows) {
+			f.Add(p.Rows[c][0], p.Rows[c][1], bottom)
+		} else {
+			f.Add(nil, nil, bottom)
+		}
+	}
+	if p.Fix.Fault == "" {
+		w.section.Hear(p.Fix.X, p.Fix.Y, p.Fix.Depth+p.Height, p.Locked)
+	}
+	if w.looking.back > 0 { // scrolled back, the picture stands still
+		w.looking.back++
 	}
 }
 

@@ -1,38 +1,18 @@
 package app
 
 import (
-	"image"
 	"strings"
 
-	"dryline/cmd/dryline-desk/look"
 	"dryline/sim/coach"
-
-	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// topHint shows the most severe hint on the chart while the page of hints is
-// turned away.
-func (w *Watch) topHint(g *Game, dst *ebiten.Image) {
+// stripHint is the most severe hint while the page of hints is turned away, and
+// how severe it is.
+func (w *Watch) stripHint() (says string, severity coach.Severity) {
 	if w.side.tab == tabCoach || len(w.view.Hints) == 0 {
-		return
+		return "", 0
 	}
-	l, h := g.Look, w.view.Hints[0]
-	c := l.Ink
-	switch h.Severity {
-	case coach.Caution:
-		c = l.Caution
-	case coach.Alarm:
-		c = l.Alarm
-	}
+	h := w.view.Hints[0]
 	name := h.Severity.String()
-	says := strings.ToUpper(name[:1]) + name[1:] + ": " + h.Text
-	r := w.at.chart
-	lines := wrapped(says, l.Small, float64(r.Dx()-l.Px(70)))
-	tall := int(look.Tall(l.Small))*len(lines) + l.Px(10)
-	box := image.Rect(r.Min.X+l.Px(6), r.Min.Y+l.Px(6), r.Max.X-l.Px(44), r.Min.Y+l.Px(6)+tall)
-	look.Fill(dst, box, l.Panel)
-	look.Fill(dst, image.Rect(box.Min.X, box.Min.Y, box.Min.X+l.Px(4), box.Max.Y), c)
-	for i, line := range lines {
-		look.Write(dst, line, l.Small, float64(box.Min.X+l.Px(10)), float64(box.Min.Y+l.Px(5))+float64(i)*look.Tall(l.Small), l.Ink, look.Left)
-	}
+	return strings.ToUpper(name[:1]) + name[1:] + ": " + h.Text, h.Severity
 }
