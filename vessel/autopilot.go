@@ -55,11 +55,16 @@ type Helm struct {
 // Steer returns the rudder for following the track. k and t are the Nomoto
 // constants the autopilot was tuned with at this speed.
 func (a *Autopilot) Steer(dt float64, track Track, h Helm, k, t float64) float64 {
-	_, ye := track.Offset(h.X, h.Y)
+	return a.Hold(a.guide(dt, track, h.X, h.Y), h, k, t)
+}
+
+// guide is the guidance alone: the heading to steer at a place, dt seconds after
+// it was last asked.
+func (a *Autopilot) guide(dt float64, track Track, x, y float64) float64 {
+	_, ye := track.Offset(x, y)
 	e := ye + a.Integral*a.yInt
 	a.yInt += dt * a.Lookahead * ye / (a.Lookahead*a.Lookahead + e*e)
-	want := track.Bearing() - math.Atan(e/a.Lookahead)
-	return a.Hold(want, h, k, t)
+	return track.Bearing() - math.Atan(e/a.Lookahead)
 }
 
 // Hold returns the rudder for holding a heading: proportional and rate terms

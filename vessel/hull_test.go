@@ -74,40 +74,46 @@ func TestSurgeFromRest(t *testing.T) {
 	}
 }
 
-// Line-of-sight guidance with perfect course keeping closes a line as
-// dy/dt = -U y/sqrt(Delta^2+y^2) (Fossen 2011); from 50 m to 5 m off at 2 m/s
-// and Delta 20 m that takes 33.665 s. A real hull needs a little longer for
-// her first turn and never less than the closed form by more than a second.
+// A hull that answers the helm within a decimetre closes the line as the
+// guidance alone does, from 50 m to 5 m off in 33.665 s; see TestLineOfSightTimes.
 func TestLineIsClosedAsTheGuidanceSays(t *testing.T) {
-	h := Hull{Spec: launch(), X: 50}
+	s := launch()
+	s.TimeIndex, s.WindAreaFront, s.WindAreaSide = 0.01, 0, 0
+	h := Hull{Spec: s, X: 50, Heading: -math.Atan(50.0 / 20)}
 	h.Surge = 2
 	a := Autopilot{Lookahead: 20}
 	track := Track{AX: 0, AY: 0, BX: 0, BY: 1000}
 	at := 0.0
 	for h.X > 5 && at < 200 {
-		at += 0.1
+		at += 0.01
 		h.Surge = 2
 		k, tc := h.Nomoto()
-		rudder := a.Steer(0.1, track, Helm{X: h.X, Y: h.Y, Heading: h.Heading, YawRate: h.YawRate}, k, tc)
-		h.Step(0.1, Orders{Rudder: rudder}, Weather{})
+		rudder := a.Steer(0.01, track, Helm{X: h.X, Y: h.Y, Heading: h.Heading, YawRate: h.YawRate}, k, tc)
+		h.Step(0.01, Orders{Rudder: rudder}, Weather{})
 	}
-	if at < 32.6 || at > 42 {
-		t.Errorf("50 to 5 m took %.1f s, the guidance alone 33.665 s", at)
+	if math.Abs(at-33.665) > 0.01*33.665 {
+		t.Errorf("50 to 5 m took %.2f s, the guidance alone 33.665 s", at)
 	}
 }
 
 // Plain line of sight hangs at Delta tan(beta) off the line in a cross
-// current; the integral term takes that to zero (Borhaug et al. 2008).
+// current, 1.7498 m with a crab angle of 5 degrees and Delta 20 m; the integral
+// term takes that to zero and holds it with kappa y_int = Delta tan(beta) (Borhaug
+// et al. 2008).
 func TestIntegralFindsTheCrabAngle(t *testing.T) {
 	for _, test := range []struct {
-		name     string
-		integral float64
-		want     float64
+		name              string
+		integral, current float64
+		want              float64
 	}{
-		{"plain", 0, 20 * math.Tan(math.Asin(0.3/2))},
-		{"integral", 0.3, 0},
+		{"plain", 0, 2 * math.Sin(5*deg), 1.7498},
+		{"plain, more", 0, 0.3, 20 * math.Tan(math.Asin(0.3/2))},
+		{"integral", 0.3, 2 * math.Sin(5*deg), 0},
+		{"integral, more", 0.3, 0.3, 0},
 	} {
-		h := Hull{Spec: launch()}
+		s := launch()
+		s.WindAreaFront, s.WindAreaSide = 0, 0 // her own wind would make leeway
+		h := Hull{Spec: s}
 		h.Surge = 2
 		a := Autopilot{Lookahead: 20, Integral: test.integral}
 		track := Track{AX: 0, AY: 0, BX: 0, BY: 1000}
@@ -115,11 +121,13 @@ func TestIntegralFindsTheCrabAngle(t *testing.T) {
 			h.Surge = 2
 			k, tc := h.Nomoto()
 			rudder := a.Steer(0.1, track, Helm{X: h.X, Y: h.Y, Heading: h.Heading, YawRate: h.YawRate}, k, tc)
-			h.Step(0.1, Orders{Rudder: rudder}, Weather{CurrentX: 0.3})
+			h.Step(0.1, Orders{Rudder: rudder, Thrust: 0.16}, Weather{CurrentX: test.current}) // (2/5)^2
 		}
-		// Leeway from the wind of her own making is a few centimetres a second.
-		if math.Abs(h.X-test.want) > 0.35 {
-			t.Errorf("%s: %.2f m off the line, want %.2f", test.name, h.X, test.want)
+		if math.Abs(h.X-test.want) > 0.001 {
+			t.Errorf("%s: %.4f m off the line, want %.4f", test.name, h.X, test.want)
+		}
+		if crab := 20 * math.Tan(math.Asin(test.current/2)); test.integral > 0 && math.Abs(test.integral*a.yInt-crab) > 0.001 {
+			t.Errorf("%s: kappa y_int is %.4f m, want %.4f", test.name, test.integral*a.yInt, crab)
 		}
 	}
 }
