@@ -135,31 +135,37 @@ func (s *span) take(v float64) {
 
 func (s *span) half() float64 { return (s.hi - s.lo) / 2 }
 
-// Speed steps of case A with 100 m of cable: seconds to 63 and 95 % of the way
-// between the steady depths, computed outside this project with an implicit
-// lumped-mass code of 20 segments in steps of 0.1 s.
+// Speed steps of case A with 100 m of cable: seconds to 50, 63, 90 and 95 % of
+// the way between the steady depths, computed outside this project with an
+// implicit lumped-mass code of 20 segments in steps of 0.1 s.
 func TestSpeedSteps(t *testing.T) {
-	for _, test := range []struct{ from, to, t63, t95 float64 }{
-		{2, 1, 51.8, 170.5}, {1, 2, 38.3, 97.2}, {2, 3, 18.7, 51.2},
+	shares := [4]float64{0.50, 0.63, 0.90, 0.95}
+	for _, test := range []struct {
+		from, to float64
+		want     [4]float64
+	}{
+		{2, 1, [4]float64{35.0, 51.8, 128.1, 170.5}},
+		{1, 2, [4]float64{28.1, 38.3, 77.5, 97.2}},
+		{2, 3, [4]float64{13.1, 18.7, 40.5, 51.2}},
 	} {
 		s := cases["A"]
 		g := newNorthward(s, test.from, test.from, 100, 0, 20)
 		g.run(0.1, 600)
 		start, end := s.Steady(test.from, 100, 0).Depth, s.Steady(test.to, 100, 0).Depth
 		g.speed = test.to
-		t63, t95 := 0.0, 0.0
-		for i := 1; t95 == 0 && i < 6000; i++ {
+		var got [4]float64
+		for i := 1; got[3] == 0 && i < 6000; i++ {
 			g.run(0.1, 0.1)
 			done := (g.Depth - start) / (end - start)
-			if t63 == 0 && done > 0.63 {
-				t63 = float64(i) * 0.1
-			}
-			if done > 0.95 {
-				t95 = float64(i) * 0.1
+			for j, share := range shares {
+				if got[j] == 0 && done > share {
+					got[j] = float64(i) * 0.1
+				}
 			}
 		}
-		near(t, "63 % time", t63, test.t63, 0.03)
-		near(t, "95 % time", t95, test.t95, 0.03)
+		for j, share := range shares {
+			near(t, fmt.Sprintf("%g to %g m/s, time to %.0f %%", test.from, test.to, 100*share), got[j], test.want[j], 0.03)
+		}
 	}
 }
 
