@@ -118,23 +118,6 @@ func TestFishLeansInATurn(t *testing.T) {
 	}
 }
 
-// A sheave that heaves makes the fish nod with it.
-func TestHeaveMakesTheFishNod(t *testing.T) {
-	g := newNorthward(finned(), 2, 2, 30, 2, usualNodes)
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for i := range 1200 {
-		at := float64(i) * 0.1
-		g.SheaveUp = 2 + 0.5*math.Sin(2*math.Pi*at/4)
-		g.run(0.1, 0.1)
-		if at > 60 {
-			lo, hi = min(lo, g.Pitch), max(hi, g.Pitch)
-		}
-	}
-	if swing := (hi - lo) / 2 * 180 / math.Pi; swing < 1 || swing > 25 {
-		t.Errorf("the fish nods %.2f degrees to half a metre of heave, want degrees, not none and not a tumble", swing)
-	}
-}
-
 func TestDepressorTakesTheFishDown(t *testing.T) {
 	s := finned()
 	plain := s.Steady(3, 60, 2)
