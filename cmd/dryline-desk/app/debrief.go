@@ -26,7 +26,8 @@ type Debrief struct {
 	projection   panes.Projection
 	fitted       bool
 	scroll       float64
-	tall         float64 // of the whole account, pixels
+	tall         float64 // of the whole page, pixels
+	page         int     // of the account, see debriefPages
 	saved        string  // where the page went
 	kept         string  // where the session is
 }
@@ -63,7 +64,14 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 		l.Button("Another exercise", look.Plain, func() { g.Go(NewChoose()) }),
 		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear.", l.Small, l.Soft, 0),
 	)
-	return pinned(func(int) image.Rectangle { return foot }, l.Backed(centredRow(l.Row(8, 10, controls...)), l.Panel))
+	var tabs []widget.PreferredSizeLocateableWidget
+	for i, p := range debriefPages {
+		tabs = append(tabs, explained(g, l.Button(p.name, tone(i == d.page), func() { d.turn(g, i) }), p.says))
+	}
+	head := image.Rect(d.score.Min.X, d.score.Min.Y, d.score.Max.X, d.score.Min.Y+l.Px(34))
+	d.score.Min.Y = head.Max.Y
+	return pinned(func(i int) image.Rectangle { return []image.Rectangle{head, foot}[i] },
+		l.Row(0, 4, tabs...), l.Backed(centredRow(l.Row(8, 10, controls...)), l.Panel))
 }
 
 func (d *Debrief) savePage(g *Game) {
@@ -110,11 +118,21 @@ func (d *Debrief) Update(g *Game) error {
 	case at.In(d.chart) && dy != 0:
 		d.projection.Zoom(1+0.2*dy, float64(x), float64(y))
 	}
-	if inpututil.IsKeyJustPressed(ebiten.KeyPageDown) {
+	switch pressed := inpututil.IsKeyJustPressed; {
+	case pressed(ebiten.KeyPageDown):
 		d.scroll += float64(d.score.Dy()) * 0.8
-	}
-	if inpututil.IsKeyJustPressed(ebiten.KeyPageUp) {
+	case pressed(ebiten.KeyPageUp):
 		d.scroll -= float64(d.score.Dy()) * 0.8
+	case pressed(ebiten.KeyTab):
+		d.turn(g, (d.page+1)%len(debriefPages))
+	case pressed(ebiten.KeyS):
+		d.savePage(g)
+	case pressed(ebiten.KeyO) && g.Store.Files():
+		d.open(g)
+	case pressed(ebiten.KeyEscape):
+		g.Go(NewChoose())
+	case pressed(ebiten.KeyT):
+		g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) })
 	}
 	d.scroll = max(min(d.scroll, d.tall-float64(d.score.Dy())), 0)
 	for _, t := range d.crew.Tiles(20) {
@@ -127,7 +145,7 @@ func (d *Debrief) Update(g *Game) error {
 func (d *Debrief) Draw(g *Game, dst *ebiten.Image) {
 	l, r := g.Look, &d.report
 	pad := float64(l.Px(16))
-	verdict := fmt.Sprintf("%.0f of 100: ", r.Score.Points)
+	verdict := fmt.Sprintf("%.4g of 100: ", r.Score.Points)
 	if r.Score.Passed {
 		verdict += "passed"
 	} else {
@@ -146,69 +164,12 @@ func (d *Debrief) Draw(g *Game, dst *ebiten.Image) {
 	d.truth(g, dst)
 }
 
-// account letters what counted.
-func (d *Debrief) account(g *Game, dst *ebiten.Image) {
-	l, r := g.Look, &d.report
-	look.Fill(dst, d.score, l.Panel)
-	pane := dst.SubImage(d.score).(*ebiten.Image)
-	in := float64(l.Px(14))
-	x, wide := float64(d.score.Min.X)+in, float64(d.score.Dx())-2*in
-	y0 := float64(d.score.Min.Y) + in - d.scroll
-	y := y0
-	if r.Partial {
-		for _, line := range wrapped("A part of the exercise: "+r.PartialReason+".", l.Body, wide) {
-			look.Write(pane, line, l.Body, x, y, l.Caution, look.Left)
-			y += look.Tall(l.Body)
-		}
-		y += float64(l.Px(8))
-	}
-	for _, it := range r.Score.Items {
-		share := 0.0
-		if it.Of > 0 {
-			share = it.Points / it.Of
-		}
-		look.Write(pane, it.What, l.Strong, x, y, l.Ink, look.Left)
-		look.Write(pane, fmt.Sprintf("%.0f of %.0f", it.Points, it.Of), l.Strong, x+wide, y, l.Ink, look.Right)
-		y += look.Tall(l.Strong) + float64(l.Px(2))
-		bar := image.Rect(int(x), int(y), int(x+wide), int(y)+l.Px(6))
-		look.Fill(pane, bar, l.Sunk)
-		bar.Max.X = bar.Min.X + int(share*wide)
-		look.Fill(pane, bar, l.Accent)
-		y += float64(l.Px(10))
-		look.Write(pane, fittedTo("Wanted "+it.Wanted+"; got "+it.Got+".", l, l.Small, int(wide)), l.Small, x, y, l.Soft, look.Left)
-		y += look.Tall(l.Small) + float64(l.Px(2))
-		for _, line := range wrapped(it.Why, l.Body, wide) {
-			look.Write(pane, line, l.Body, x, y, l.Ink, look.Left)
-			y += look.Tall(l.Body) + float64(l.Px(1))
-		}
-		y += float64(l.Px(10))
-	}
-	if len(r.Mishaps) > 0 {
-		look.Write(pane, "Mishaps", l.Strong, x, y, l.Alarm, look.Left)
-		y += look.Tall(l.Strong)
-		for _, m := range r.Mishaps[:min(len(r.Mishaps), 12)] {
-			for _, line := range wrapped(fmt.Sprintf("%.0f s: %s.", m.Time, m.Says), l.Body, wide) {
-				look.Write(pane, line, l.Body, x, y, l.Ink, look.Left)
-				y += look.Tall(l.Body)
-			}
-		}
-	}
-	d.tall = y - y0 + 2*in
-	if over := d.tall - float64(d.score.Dy()); over > 0 {
-		// How far down the account goes.
-		h := float64(d.score.Dy())
-		bar := h * h / d.tall
-		top := float64(d.score.Min.Y) + d.scroll/over*(h-bar)
-		look.Fill(dst, image.Rect(d.score.Max.X-l.Px(5), int(top), d.score.Max.X-l.Px(1), int(top+bar)), l.Rule)
-	}
-}
-
 // truth draws the mosaic with what truly lies there.
 func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	plot := d.watch.plot
 	plot.Spots, plot.Measure, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, false, false, 0
-	panes.Chart(dst, &d.projection, d.watch.mosaic, d.watch.shade(g), l, &plot)
+	panes.Chart(dst, &d.projection, d.watch.mosaic, d.watch.shade(g, d.watch.view.Settings.MosaicChannel), l, &plot)
 	pane := dst.SubImage(d.chart).(*ebiten.Image)
 	var labels panes.Labels
 	keep := func(x, y, s float64) {
@@ -255,7 +216,11 @@ func (d *Debrief) Over(*Game, *ebiten.Image) {}
 
 // Keys implements [Screen].
 func (d *Debrief) Keys() []Key {
-	return []Key{{"PgUp, PgDn", "through the account"}, {"Wheel", "through the account; zoom the chart"}}
+	return []Key{
+		{"Tab", "next page: what counted, the lines, the objects"}, {"PgUp, PgDn", "through the page"},
+		{"Wheel", "through the page; zoom the chart"}, {"S, O", "save the report, open it"},
+		{"T", "day or night"}, {"Esc", "another exercise"},
+	}
 }
 
 // Close implements [Screen].

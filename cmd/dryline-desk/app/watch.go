@@ -42,7 +42,10 @@ type Watch struct {
 	dials       []*panes.Dial
 	dialled     int64 // second of the last trend
 	plot        panes.Plot
-	looking     looking // at the waterfalls
+	looking     looking  // at the waterfalls
+	levels      []levels // of the channels
+	brightness  float64  // added to the sonar pictures, share of the ramp
+	asRecorded  bool     // the sonar pictures are not spread over the ramp
 	rate        float64
 	paused      bool
 	line        int // chosen
@@ -84,6 +87,7 @@ func newWatch(g *Game, s *sim.Session, man func() *crew.Crew) *Watch {
 	for range ex.Sonar.Channels {
 		w.falls = append(w.falls, panes.NewWaterfall())
 	}
+	w.levels = make([]levels, len(w.falls))
 	w.dials = newDials()
 	w.side.tab = tabCoach
 	return w
@@ -230,11 +234,18 @@ func (w *Watch) takeUpLine() {
 	if name == "" {
 		name, reversed = b.Steering.Line, b.Steering.Reversed
 	}
-	for i, l := range w.exercise.Lines {
-		if l.Name == name {
-			w.line, w.reversed = i, reversed
-		}
+	if name != "" {
+		w.line, w.reversed = w.lineNamed(name), reversed
 	}
+}
+
+// lineNamed is the place of a line in the exercise; the one chosen if none has
+// the name.
+func (w *Watch) lineNamed(name string) int {
+	if i := slices.IndexFunc(w.exercise.Lines, func(l sim.Line) bool { return l.Name == name }); i >= 0 {
+		return i
+	}
+	return w.line
 }
 
 // endAgain is how long the end waits to be asked for again, updates.

@@ -54,8 +54,13 @@ func (w *Watch) fillDials() {
 	set(dialHeading, fmt.Sprintf("%03.0f", heading), "° true", fmt.Sprintf("makes good %03.0f°", course), unless(nav.Heading, panes.Calm))
 	trends[dialHeading] = heading
 
-	l := w.exercise.Lines[w.line]
-	track := l.Track(w.reversed)
+	// Off the line that is logged, not one chosen to be run next.
+	line, reversed := w.line, w.reversed
+	if b.Logging != "" {
+		line, reversed = w.lineNamed(b.Logging), b.Reversed
+	}
+	l := w.exercise.Lines[line]
+	track := l.Track(reversed)
 	_, off := track.Offset(r.X, r.Y)
 	side := "right"
 	if off < 0 {

@@ -1,0 +1,219 @@
+package app
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+	"strings"
+
+	"dryline/cmd/dryline-desk/look"
+
+	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/text/v2"
+)
+
+// debriefPages are the pages beside the chart.
+var debriefPages = []struct {
+	name, says string
+	letter     func(*sheet, *Debrief)
+}{
+	{"What counted", "The points, what was wanted, what was got and why.", (*sheet).score},
+	{"Lines", "How each line was run, and how much of the area was covered.", (*sheet).lines},
+	{"Objects", "What truly lies there, and what was made of it.", (*sheet).objects},
+}
+
+// turn shows another page.
+func (d *Debrief) turn(g *Game, page int) {
+	d.page, d.scroll = page, 0
+	g.Rebuild()
+}
+
+// account letters the page that is shown.
+func (d *Debrief) account(g *Game, dst *ebiten.Image) {
+	l := g.Look
+	look.Fill(dst, d.score, l.Panel)
+	in := float64(l.Px(14))
+	y := float64(d.score.Min.Y) + in - d.scroll
+	s := &sheet{
+		pane: dst.SubImage(d.score).(*ebiten.Image), l: l,
+		x: float64(d.score.Min.X) + in, y: y, wide: float64(d.score.Dx()) - 2*in,
+	}
+	debriefPages[d.page].letter(s, d)
+	d.tall = s.y - y + 2*in
+	if over := d.tall - float64(d.score.Dy()); over > 0 {
+		// How far down the page goes.
+		h := float64(d.score.Dy())
+		bar := h * h / d.tall
+		top := float64(d.score.Min.Y) + d.scroll/over*(h-bar)
+		look.Fill(dst, image.Rect(d.score.Max.X-l.Px(5), int(top), d.score.Max.X-l.Px(1), int(top+bar)), l.Rule)
+	}
+}
+
+// sheet is a page being lettered from the top down.
+type sheet struct {
+	pane       *ebiten.Image
+	l          *look.Look
+	x, y, wide float64
+}
+
+// line letters a line, to the left or the right of the page.
+func (s *sheet) line(says string, f text.Face, c color.Color) {
+	look.Write(s.pane, fittedTo(says, s.l, f, int(s.wide)), f, s.x, s.y, c, look.Left)
+	s.y += look.Tall(f) + float64(s.l.Px(2))
+}
+
+// both letters the two ends of a line.
+func (s *sheet) both(left, right string, f text.Face) {
+	look.Write(s.pane, right, f, s.x+s.wide, s.y, s.l.Ink, look.Right)
+	room := int(s.wide - look.Wide(right, f) - float64(s.l.Px(12)))
+	look.Write(s.pane, fittedTo(left, s.l, f, room), f, s.x, s.y, s.l.Ink, look.Left)
+	s.y += look.Tall(f) + float64(s.l.Px(2))
+}
+
+func (s *sheet) paragraph(says string, c color.Color) {
+	for _, line := range wrapped(says, s.l.Body, s.wide) {
+		look.Write(s.pane, line, s.l.Body, s.x, s.y, c, look.Left)
+		s.y += look.Tall(s.l.Body) + float64(s.l.Px(1))
+	}
+}
+
+func (s *sheet) gap(points float64) { s.y += float64(s.l.Px(points)) }
+
+// score is what counted.
+func (s *sheet) score(d *Debrief) {
+	l, r := s.l, &d.report
+	if r.Partial {
+		s.paragraph("A part of the exercise: "+r.PartialReason+".", l.Caution)
+		s.gap(8)
+	}
+	for _, it := range r.Score.Items {
+		share := 0.0
+		if it.Of > 0 {
+			share = it.Points / it.Of
+		}
+		s.both(it.What, fmt.Sprintf("%.3g of %.3g", it.Points, it.Of), l.Strong)
+		bar := image.Rect(int(s.x), int(s.y), int(s.x+s.wide), int(s.y)+l.Px(6))
+		look.Fill(s.pane, bar, l.Sunk)
+		bar.Max.X = bar.Min.X + int(share*s.wide)
+		look.Fill(s.pane, bar, l.Accent)
+		s.gap(10)
+		s.line("Wanted "+it.Wanted+"; got "+it.Got+".", l.Small, l.Soft)
+		s.paragraph(it.Why, l.Ink)
+		s.gap(10)
+	}
+	if len(r.Mishaps) > 0 {
+		s.line("Mishaps", l.Strong, l.Alarm)
+		for _, m := range r.Mishaps[:min(len(r.Mishaps), 12)] {
+			s.paragraph(fmt.Sprintf("%.0f s: %s.", m.Time, m.Says), l.Ink)
+		}
+	}
+}
+
+// lines is how each line was run.
+func (s *sheet) lines(d *Debrief) {
+	l, r := s.l, &d.report
+	c := &r.Coverage
+	s.line("Coverage", l.Strong, l.Ink)
+	s.paragraph(fmt.Sprintf("%.1f %% of %.1f ha once, %.1f %% twice; %d %s of %.0f m² in all.",
+		shareOf(c.Once), c.SquareMetres/1e4, shareOf(c.Twice), c.HolidayCount, plural(c.HolidayCount, "holiday"), c.HolidayArea), l.Ink)
+	for _, h := range c.Holidays[:min(len(c.Holidays), 3)] {
+		s.line(fmt.Sprintf("%.0f m² at %.0f E %.0f N, near line %s", h.SquareMetres, h.X, h.Y, h.Near), l.Small, l.Soft)
+	}
+	s.gap(8)
+	for _, n := range r.Lines {
+		way := ""
+		if n.Reversed {
+			way = ", from its end"
+		}
+		s.both("Line "+n.Name+way, fmt.Sprintf("%.0f of %.0f m, %.1f %%", n.Run, n.Length, shareOf(n.Share)), l.Strong)
+		s.line(fmt.Sprintf("vessel off line %.1f m rms, %.1f m at most; fish %.1f and %.1f m", n.OffLineRMS, n.OffLineMax, n.FishRMS, n.FishMax), l.Small, l.Ink)
+		if n.Altitude != nil && n.InBand != nil {
+			s.line(fmt.Sprintf("fish at %.0f %% of the %g m range scale (%.0f to %.0f); %.0f %% of pings in the height wanted",
+				n.Altitude.Mean, n.RangeScale, n.Altitude.Min, n.Altitude.Max, *n.InBand), l.Small, l.Ink)
+		}
+		if n.Speed != nil && n.PingsPerMetre != nil {
+			s.line(fmt.Sprintf("%.1f kn (%.1f to %.1f), %.1f pings a metre, %d pings", n.Speed.Mean/knot, n.Speed.Min/knot, n.Speed.Max/knot, *n.PingsPerMetre, n.Pings), l.Small, l.Ink)
+		}
+		if n.BottomLock != nil && n.BottomRMS != nil {
+			s.line(fmt.Sprintf("bottom tracked in %.0f %% of pings, %.2f m rms off", *n.BottomLock, *n.BottomRMS), l.Small, l.Ink)
+		}
+		s.gap(6)
+	}
+	if len(r.LinesNotRun) > 0 {
+		s.paragraph("Not run: "+strings.Join(r.LinesNotRun, ", ")+".", l.Caution)
+	}
+	if f := r.Position.Fish; f != nil {
+		s.gap(4)
+		s.line("Where the desk had the fish", l.Strong, l.Ink)
+		s.paragraph(fmt.Sprintf("%+.1f m along the line and %+.1f m across on average; 95 %% within %.1f m.", f.Along.Mean, f.Across.Mean, f.Distance.P95), l.Ink)
+	}
+}
+
+// objects is what truly lies there.
+func (s *sheet) objects(d *Debrief) {
+	l, r := s.l, &d.report
+	for _, t := range r.Targets {
+		became := "missed"
+		if t.Contact != nil {
+			became = "found"
+		}
+		s.both(t.Name, became, l.Strong)
+		s.line(fmt.Sprintf("%s at %.1f E %.1f N, %.1f m long, %.1f m high; %d pings on the best line%s",
+			strings.ReplaceAll(t.Kind, "_", " "), t.X, t.Y, t.Length, t.Height, t.BestPings, named(t.BestLine)), l.Small, l.Ink)
+		if t.Contact != nil {
+			says := fmt.Sprintf("marked as %s", quoted(t.ContactName, *t.Contact))
+			if t.ContactClass != "" {
+				says += ", " + strings.ReplaceAll(t.ContactClass, "_", " ")
+			}
+			if t.Distance != nil {
+				says += fmt.Sprintf(", %.1f m off", *t.Distance)
+			}
+			if t.LengthByDesk != nil {
+				says += fmt.Sprintf("; measured %.1f m long", *t.LengthByDesk)
+			}
+			if t.HeightByDesk != nil {
+				says += fmt.Sprintf(", %.1f m high by its shadow", *t.HeightByDesk)
+			}
+			s.line(says, l.Small, l.Ink)
+		}
+		s.gap(6)
+	}
+	if len(r.FalseContacts) > 0 {
+		s.gap(4)
+		s.line("Marked where nothing lies", l.Strong, l.Ink)
+		for _, f := range r.FalseContacts {
+			s.line(fmt.Sprintf("%s at %.1f E %.1f N, on %s", quoted(f.Name, f.Number), f.X, f.Y, f.Ground), l.Small, l.Ink)
+		}
+	}
+}
+
+// shareOf is a percentage that says 100 only of the whole.
+func shareOf(percent float64) float64 {
+	if percent < 100 {
+		return min(percent, 99.9)
+	}
+	return percent
+}
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return what
+	}
+	return what + "s"
+}
+
+// named is a line's name in brackets, if there is one.
+func named(line string) string {
+	if line == "" {
+		return ""
+	}
+	return ", " + line
+}
+
+// quoted is what a contact is called.
+func quoted(name string, number int) string {
+	if name == "" {
+		return fmt.Sprintf("C%d", number)
+	}
+	return name
+}
