@@ -68,3 +68,29 @@ func TestMosaicDrawnSmallIsItsMean(t *testing.T) {
 		}
 	}
 }
+
+// Where two textures of the mosaic meet there is no seam.
+func TestMosaicHasNoSeams(t *testing.T) {
+	needScreen(t)
+	m := panes.NewMosaic(0.25)
+	for i := -2; i < 2; i++ {
+		for j := -2; j < 2; j++ {
+			tile := &crew.Tile{I: i * mosaic.TileCells, J: j * mosaic.TileCells}
+			for n := range tile.Grey {
+				tile.Grey[n] = 100
+			}
+			m.Put(tile)
+		}
+	}
+	for _, perM := range []float64{8, 3.3, 1.7, 0.9, 0.61} {
+		dst := ebiten.NewImage(40, 40)
+		p := panes.Projection{Pane: dst.Bounds(), X: 0.37, Y: 0.21, PerM: perM}
+		m.Draw(dst, &p, panes.Shade{Ramp: picture.Grey(), Contrast: 1})
+		out := image.NewRGBA(dst.Bounds())
+		dst.ReadPixels(out.Pix)
+		dst.Deallocate()
+		if got := colours(out, out.Rect); got != 1 || out.RGBAAt(20, 20).A != 255 {
+			t.Errorf("%g pixels a metre: an even floor has %d colours, want 1", perM, got)
+		}
+	}
+}

@@ -29,7 +29,7 @@ type Settings struct {
 // DefaultSettings are those of a window opened for the first time.
 func DefaultSettings() Settings {
 	return Settings{
-		Theme: look.Day.Name, Ramp: picture.Ramps()[0].Name, Scale: 1, Contrast: 1, Hints: true,
+		Theme: look.Day.Name, Ramp: "Grey", Scale: 1, Contrast: 1, Hints: true,
 		SectionShare: 0.3, FallShare: 0.5, SideShare: 0.235,
 	}
 }

@@ -34,6 +34,9 @@ func (w *Watch) Keys() []Key {
 		{"Z, Shift + Z", "undo, redo what was done to contacts"},
 		{"C, X", "next sonar channel, all of them"},
 		{"V", "next colour ramp"},
+		{"U, I", "sonar pictures darker, brighter; with Shift"},
+		{"", "less, more contrast"},
+		{"A", "levels that follow the record, or as recorded"},
 		{"T", "day or night"},
 		{"Tab", "next page of the side panel"},
 		{"J", "let the chart follow the vessel"},
@@ -134,6 +137,12 @@ func (w *Watch) keys(g *Game) {
 		w.allChannels = !w.allChannels && len(w.falls) > 1
 	case pressed(ebiten.KeyV):
 		g.Change(func(s *Settings) { s.Ramp = nextRamp(s.Ramp) })
+	case again(ebiten.KeyU):
+		w.tone(g, -1, shift)
+	case again(ebiten.KeyI):
+		w.tone(g, 1, shift)
+	case pressed(ebiten.KeyA):
+		w.asRecorded = !w.asRecorded
 	case pressed(ebiten.KeyT):
 		g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) })
 	case pressed(ebiten.KeyTab):

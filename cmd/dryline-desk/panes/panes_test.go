@@ -100,6 +100,21 @@ func TestContrastKeepsTheOrdinaryEcho(t *testing.T) {
 	}
 }
 
+// Between the levels the grey is spread over the ramp less its ends, whatever
+// they are; brightness moves all of it alike.
+func TestLevelsSpreadTheGrey(t *testing.T) {
+	for _, row := range []struct{ low, high, lift float64 }{{0.05, 0.7, 0}, {0.02, 0.3, 0}, {0.2, 0.9, 0.1}, {0.2, 0.9, -0.2}} {
+		s := Shade{Ramp: picture.Kelp(), Contrast: 1, Low: row.low, High: row.high, Lift: row.lift}
+		u := s.uniforms()
+		gain, lift := float64(u["Gain"].(float32)), float64(u["Lift"].(float32))
+		for grey, want := range map[float64]float64{row.low: lowAt + row.lift, row.high: highAt + row.lift} {
+			if got := (grey + lift) * gain; math.Abs(got-want) > 1e-6 {
+				t.Errorf("levels %g and %g: grey %g comes at %.4f, want %.4f", row.low, row.high, grey, got, want)
+			}
+		}
+	}
+}
+
 // Both shaders compile; the engine's own compiler needs no graphics for it.
 func TestShadersCompile(t *testing.T) {
 	waterfallProgram()
