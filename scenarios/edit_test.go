@@ -121,3 +121,26 @@ func TestFreePractice(t *testing.T) {
 		}
 	}
 }
+
+// A current that fades is that of the surface on top and a seventh root of the
+// height over the floor below (DNV-RP-C205, 4.1.4): half way down 0.5^(1/7).
+func TestCurrentFades(t *testing.T) {
+	source, err := exercises.ReadFile("exercises/first-line.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := Edit("x.yaml", source, []Change{{"sea.current_kn", "2"}, {"sea.current_set_deg", "90"}, {"sea.current_fades", "true"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	ex, err := Parse("x.yaml", out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	top := knots(2)
+	for share, want := range map[float64]float64{0: top, 0.5: top * math.Pow(0.5, 1.0/7), 0.9: top * math.Pow(0.1, 1.0/7)} {
+		if east, north := ex.Sea.Current.At(-share * ex.Seabed.Depth); math.Abs(east-want) > 1e-9 || math.Abs(north) > 1e-9 {
+			t.Errorf("%.0f %% down: got %.4f east, %.4f north, want %.4f east", 100*share, east, north, want)
+		}
+	}
+}

@@ -159,6 +159,8 @@ var faultRows = []struct {
 		"my.yaml:14: lines[1].to: [430, 400] lies outside the world (want 0 to 400 east, 0 to 600 north)"},
 	{"line too short", []string{"to: [230, 400]", "to: [235, 208]"},
 		"my.yaml:14: lines[1]: is a line of 9.43 m (want at least 10 m)"},
+	{"two laws of the current", []string{"plan:\n", "sea: { current_fades: true, currents: [{ depth_m: 5, speed_kn: 1, set_deg: 0 }] }\nplan:\n"},
+		"my.yaml:15: sea.current_fades: true does not go with sea.currents, which say how it changes with depth (want one of the two)"},
 	{"currents out of order", []string{"plan:\n", "sea: { currents: [{ depth_m: 5, speed_kn: 1, set_deg: 0 }, { depth_m: 5, speed_kn: 1, set_deg: 0 }] }\nplan:\n"},
 		"my.yaml:15: sea.currents[1].depth_m: 5 is not below the one before (want more than 5 m)"},
 	{"waves that break", []string{"plan:\n", "sea: { waves: { height_m: 8 } }\nplan:\n", "depth_m: 20", "depth_m: 15"},

@@ -29,6 +29,7 @@ var practice = []struct{ group, path, label string }{
 	{"Sea and ground", "sea.waves.fetch_km", "Fetch"},
 	{"Sea and ground", "sea.current_kn", "Current"},
 	{"Sea and ground", "sea.current_set_deg", "Current sets to"},
+	{"Sea and ground", "sea.current_fades", "Current fades with depth"},
 	{"Sea and ground", "sea.tide.amplitude_m", "Tide"},
 	{"Sea and ground", "seabed.depth_m", "Depth of water"},
 	{"Vessel and tow", "vessel.kind", "Vessel"},

@@ -23,12 +23,13 @@ type seaSection struct {
 	Wind       float64 `key:"wind_kn" unit:"kn" min:"0" max:"60" default:"0" doc:"Speed of the wind."`
 	WindFrom   float64 `key:"wind_from_deg" unit:"deg" min:"0" max:"360" default:"0" doc:"Grid bearing the wind blows from."`
 	Gusts      bool    `key:"gusts" default:"true" doc:"Whether the wind gusts and veers about its mean."`
-	Current    float64 `key:"current_kn" unit:"kn" min:"0" max:"6" default:"0" doc:"Speed of the current at all depths."`
+	Current    float64 `key:"current_kn" unit:"kn" min:"0" max:"6" default:"0" doc:"Speed of the current at the surface, and below as current_fades has it."`
 	CurrentSet float64 `key:"current_set_deg" unit:"deg" min:"0" max:"360" default:"0" doc:"Grid bearing the current flows towards."`
 
-	Currents []currentSection `key:"currents" items:"0,20" absent:"current_kn at all depths" doc:"Current by depth, downwards, in place of current_kn."`
-	Waves    wavesSection     `key:"waves" doc:"The waves; none without a fetch or a height."`
-	Tide     tideSection      `key:"tide" doc:"The rise and fall of the water."`
+	CurrentFades bool             `key:"current_fades" default:"false" doc:"Whether current_kn is that of the surface and weakens towards the floor, by the one-seventh law of tidal streams."`
+	Currents     []currentSection `key:"currents" items:"0,20" absent:"current_kn, by current_fades" doc:"Current by depth, downwards, in place of current_kn."`
+	Waves        wavesSection     `key:"waves" doc:"The waves; none without a fetch or a height."`
+	Tide         tideSection      `key:"tide" doc:"The rise and fall of the water."`
 }
 
 type currentSection struct {
@@ -63,13 +64,13 @@ func (s seaSection) sea(c *checker, depth float64) sim.Sea {
 		},
 		WindSpeed: knots(s.Wind), WindFrom: s.WindFrom * degree, Gusty: s.Gusts,
 		Waves:   s.waves(c, depth),
-		Current: s.current(c),
+		Current: s.current(c, depth),
 		Tide:    sea.Tide{Amplitude: s.Tide.Amplitude, High: s.Tide.High * minute},
 	}
 }
 
 // current is the current by depth.
-func (s seaSection) current(c *checker) sea.Profile {
+func (s seaSection) current(c *checker, depth float64) sea.Profile {
 	points := []sea.Current{{Speed: knots(s.Current), Set: s.CurrentSet * degree}}
 	if len(s.Currents) > 0 {
 		points = points[:0]
@@ -80,6 +81,12 @@ func (s seaSection) current(c *checker) sea.Profile {
 			c.fault(path, c.number(p.Depth), "is not below the one before", "more than "+c.number(s.Currents[i-1].Depth)+" m")
 		}
 		points = append(points, sea.Current{Depth: p.Depth, Speed: knots(p.Speed), Set: p.Set * degree})
+	}
+	if s.CurrentFades {
+		if len(s.Currents) > 0 {
+			c.fault("sea.current_fades", "true", "does not go with sea.currents, which say how it changes with depth", "one of the two")
+		}
+		return sea.PowerLaw(points[0], depth)
 	}
 	profile, _ := sea.NewProfile(points) // what it refuses is a fault already
 	return profile
