@@ -65,7 +65,7 @@ func Frame(dst *ebiten.Image, r image.Rectangle, width int, c color.Color) {
 
 // Stroke draws a line.
 func Stroke(dst *ebiten.Image, x0, y0, x1, y1, width float64, c color.Color) {
-	var m mesh
+	m := newMesh()
 	m.segment(x0, y0, x1, y1, width)
 	m.draw(dst, c)
 }
@@ -82,10 +82,22 @@ func Dotted(dst *ebiten.Image, x0, y0, x1, y1, width, dot, gap float64, c color.
 		return
 	}
 	ux, uy := (x1-x0)/long, (y1-y0)/long
-	var m mesh
+	m := newMesh()
+	// Upright and level lines come on whole pixels: plain quads do.
+	plain := ux == 0 || uy == 0
+	half := max(math.Round(width), 1) / 2
+	if plain {
+		x0 += math.Abs(uy) * (math.Round(x0-half) + half - x0)
+		y0 += math.Abs(ux) * (math.Round(y0-half) + half - y0)
+	}
 	for s := 0.0; s < long; s += dot + gap {
 		e := min(s+dot, long)
-		m.segment(x0+ux*s, y0+uy*s, x0+ux*e, y0+uy*e, width)
+		ax, ay, bx, by := x0+ux*s, y0+uy*s, x0+ux*e, y0+uy*e
+		if plain {
+			m.quad(ax-uy*half, ay+ux*half, ax+uy*half, ay-ux*half, bx+uy*half, by-ux*half, bx-uy*half, by+ux*half)
+			continue
+		}
+		m.segment(ax, ay, bx, by, width)
 	}
 	m.draw(dst, c)
 }
@@ -114,7 +126,7 @@ func Shape(dst *ebiten.Image, points []float64, c color.Color) {
 	if len(points) < 6 {
 		return
 	}
-	var m mesh
+	m := newMesh()
 	m.polygon(points)
 	for i := 0; i+1 < len(points); i += 2 {
 		j := (i + 2) % len(points)
@@ -125,7 +137,7 @@ func Shape(dst *ebiten.Image, points []float64, c color.Color) {
 
 // Under fills what lies between a line of points x, y and a level.
 func Under(dst *ebiten.Image, points []float64, level float64, c color.Color) {
-	var m mesh
+	m := newMesh()
 	for i := 0; i+3 < len(points); i += 2 {
 		m.quad(points[i], points[i+1], points[i+2], points[i+3], points[i+2], level, points[i], level)
 	}
@@ -134,7 +146,7 @@ func Under(dst *ebiten.Image, points []float64, level float64, c color.Color) {
 
 // Trace draws an open line through points x, y.
 func Trace(dst *ebiten.Image, points []float64, width float64, c color.Color) {
-	var m mesh
+	m := newMesh()
 	for i := 0; i+3 < len(points); i += 2 {
 		m.segment(points[i], points[i+1], points[i+2], points[i+3], width)
 	}

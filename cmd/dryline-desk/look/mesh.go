@@ -17,6 +17,15 @@ type mesh struct {
 	indices  []uint32
 }
 
+// meshes are used again: drawing copies what is in them.
+var meshes = sync.Pool{New: func() any { return new(mesh) }}
+
+func newMesh() *mesh {
+	m := meshes.Get().(*mesh)
+	m.vertices, m.indices = m.vertices[:0], m.indices[:0]
+	return m
+}
+
 // white is one white pixel, with others round it so that its edge stays white.
 var white = sync.OnceValue(func() *ebiten.Image {
 	img := ebiten.NewImage(3, 3)
@@ -111,8 +120,9 @@ func (m *mesh) polygon(p []float64) {
 	}
 }
 
-// draw draws the mesh in a colour.
+// draw draws the mesh in a colour, and is the end of it.
 func (m *mesh) draw(dst *ebiten.Image, c color.Color) {
+	defer meshes.Put(m)
 	if len(m.indices) == 0 {
 		return
 	}
