@@ -36,6 +36,18 @@ func TestWhatTheWatchDraws(t *testing.T) {
 	d.until("a night", 240, func(s *shown) bool { return s.watch.Paused })
 	night := d.picture("night")
 
+	e, ok := strongest(night, image.Rect(middle(fall).X+fall.Dx()/12, fall.Min.Y+20, fall.Max.X, fall.Max.Y))
+	if !ok {
+		t.Fatalf("no strong echo with a shadow in the waterfall at %v", fall)
+	}
+	at := middle(image.Rectangle{Min: e.left, Max: e.right})
+	d.tap(ebiten.KeyM)
+	d.click(at)
+	d.until("the contact is on the list", 240, func(s *shown) bool { return s.watch.Contacts == 1 })
+	d.click(image.Pt(fall.Min.X+5, fall.Min.Y-5)) // the pointer's cross out of the picture
+	marked := d.picture("marked")
+
+	t.Run("mark", func(t *testing.T) { markHas(t, night, marked, at, &look.Night) })
 	t.Run("section, day", func(t *testing.T) { sectionHas(t, day, area(late.Panes["section"]), &look.Day) })
 	t.Run("section, night", func(t *testing.T) { sectionHas(t, night, area(late.Panes["section"]), &look.Night) })
 	t.Run("waterfall", func(t *testing.T) {
@@ -171,12 +183,12 @@ func sectionHas(t *testing.T, m *image.RGBA, r image.Rectangle, theme *look.Them
 		}
 	}
 	inWater := image.Rect(r.Min.X+r.Dx()/2, r.Min.Y+r.Dy()/4, r.Max.X, r.Max.Y-r.Dy()/8)
-	if n := like(m, inWater, theme.Fish); n < 20 {
-		t.Errorf("%d pixels in the water have the colour of the fish, want 20 or more", n)
+	fish := bounds(m, inWater, theme.Fish, 12)
+	if n := like(m, inWater, theme.Fish); n < 20 || fish.Dx() > 60 {
+		t.Fatalf("%d pixels in the water have the colour of the fish, at %v; want 20 or more, together", n, fish)
 	}
-	if n := like(m, inWater, theme.Cable); n < 20 {
-		t.Errorf("%d pixels in the water have the colour of the cable, want 20 or more", n)
-	}
+	cableHas(t, m, r, fish, theme)
+	bandHas(t, m, fish, theme)
 }
 
 func between(a, b color.RGBA) color.RGBA {
