@@ -97,8 +97,12 @@ func (l *loads) stride(a link) float64 {
 	return strideShare * a.tension / (max(bend, soon) + hold + weight + l.tangential*cos*cos)
 }
 
-// atFish is the end of the cable at the fish.
+// atFish is the end of the cable at the fish. A cable with nothing at its end is
+// straight, at the critical angle.
 func (l *loads) atFish() link {
+	if l.drag == 0 && l.down == 0 {
+		return link{angle: l.critical()}
+	}
 	return link{tension: math.Hypot(l.drag, l.down), angle: math.Atan2(l.down, l.drag)}
 }
 
@@ -180,9 +184,15 @@ func hang(a link, w, length float64) link {
 //	cos(phi_c) = (-q + sqrt(q^2+4))/2 ,  q = w/R.
 func (s *Spec) CriticalAngle(speed float64) float64 {
 	l := s.loads(speed)
+	return l.critical()
+}
+
+// critical is written so that no digits are lost at any q: sin^2 = q cos.
+func (l *loads) critical() float64 {
 	if l.normal == 0 {
 		return math.Pi / 2
 	}
 	q := l.weight / l.normal
-	return math.Acos((-q + math.Sqrt(q*q+4)) / 2)
+	cos := 2 / (q + math.Sqrt(q*q+4))
+	return math.Atan2(math.Sqrt(q*cos), cos)
 }

@@ -151,6 +151,28 @@ func TestSteadyAtRestAndVeryFast(t *testing.T) {
 	}
 }
 
+// A cable with nothing at its end tows straight at the critical angle, its
+// tension nothing there and w sin + F cos^2 more with every metre (exact), and a
+// fish of next to nothing tows as that.
+func TestBareCableIsStraight(t *testing.T) {
+	for name, s := range cases {
+		for _, speed := range []float64{0, 0.5, 2, 5} {
+			crit := s.CriticalAngle(speed)
+			sin, cos := math.Sincos(crit)
+			for _, weight := range []float64{0, 1e-9} {
+				s.Fish = Fish{Weight: weight}
+				l, got := s.loads(speed), s.Steady(speed, 100, 0)
+				near(t, name+" depth", got.Depth, 100*sin, 1e-6)
+				near(t, name+" angle", got.Angle, crit, 1e-6)
+				near(t, name+" tension", got.Tension, 100*(l.weight*sin+l.tangential*cos*cos), 1e-6)
+				if math.Abs(got.Layback-100*cos) > 1e-4 {
+					t.Errorf("%s: layback %.6f m, want %.6f", name, got.Layback, 100*cos)
+				}
+			}
+		}
+	}
+}
+
 // The shape depends only on the ratios of weights to dynamic pressure: twice
 // the weights and sqrt 2 of the speed leave it as it is and double the tension
 // (dimensional analysis, exact).
