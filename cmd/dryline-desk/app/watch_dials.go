@@ -13,11 +13,18 @@ import (
 )
 
 func newDials() []*panes.Dial {
-	var d []*panes.Dial
-	for _, name := range []string{"Speed", "Heading", "Off line", "Cable out", "Tension", "Fish depth", "Fish height", "Wind"} {
-		d = append(d, &panes.Dial{Name: name})
+	// The least spans are what an instrument's noise keeps well within: our own
+	// choice.
+	return []*panes.Dial{
+		{Name: "Speed", Span: 0.5},
+		{Name: "Heading", Span: 5, Turns: true},
+		{Name: "Off line", Span: 2},
+		{Name: "Cable out", Span: 1},
+		{Name: "Tension", Span: 50},
+		{Name: "Fish depth", Span: 1},
+		{Name: "Fish height", Span: 1},
+		{Name: "Wind", Span: 4},
 	}
-	return d
 }
 
 const (
@@ -124,6 +131,9 @@ func (w *Watch) fillDials() {
 	if second := int64(v.Now); second != w.dialled {
 		w.dialled = second
 		for n, d := range w.dials {
+			if d.State == panes.Unknown {
+				trends[n] = math.NaN()
+			}
 			d.Push(trends[n])
 		}
 	}

@@ -3,6 +3,7 @@ package panes
 import (
 	"image"
 	"image/color"
+	"math"
 
 	"dryline/cmd/dryline-desk/look"
 
@@ -25,14 +26,24 @@ const (
 type Dial struct {
 	Name, Value, Unit, Note string
 	State                   State
+	Span                    float64 // least that the height of the trend stands for: less is noise
+	Turns                   bool    // the value is a bearing in degrees
 	trend                   []float64
 }
 
 // trendLength is how many values of a trend are kept, one a second.
 const trendLength = 90
 
-// Push adds a value to the trend.
+// Push adds a value to the trend, NaN for none. A bearing goes on past north.
 func (d *Dial) Push(v float64) {
+	if d.Turns {
+		for i := len(d.trend) - 1; i >= 0; i-- {
+			if last := d.trend[i]; !math.IsNaN(last) {
+				v = last + math.Remainder(v-last, 360)
+				break
+			}
+		}
+	}
 	d.trend = append(d.trend, v)
 	if len(d.trend) > trendLength {
 		d.trend = append(d.trend[:0], d.trend[len(d.trend)-trendLength:]...)
@@ -80,18 +91,34 @@ func (d *Dial) plot(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
 	if len(d.trend) < 2 {
 		return
 	}
-	lo, hi := d.trend[0], d.trend[0]
-	for _, v := range d.trend {
-		lo, hi = min(lo, v), max(hi, v)
-	}
-	if hi-lo < 1e-6 {
-		hi = lo + 1e-6
-	}
-	line := make([]float64, 0, 2*len(d.trend))
+	lo, hi := d.reach()
+	var line []float64
 	for i, v := range d.trend {
+		if math.IsNaN(v) {
+			look.Trace(dst, line, l.Scale, l.Soft)
+			line = line[:0]
+			continue
+		}
 		line = append(line,
 			float64(r.Min.X)+float64(i+trendLength-len(d.trend))/(trendLength-1)*float64(r.Dx()),
 			float64(r.Max.Y)-(v-lo)/(hi-lo)*float64(r.Dy()))
 	}
 	look.Trace(dst, line, l.Scale, l.Soft)
+}
+
+// reach is what the foot and the top of the trend stand for.
+func (d *Dial) reach() (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for _, v := range d.trend {
+		if !math.IsNaN(v) {
+			lo, hi = min(lo, v), max(hi, v)
+		}
+	}
+	if hi < lo {
+		return 0, 1
+	}
+	if short := max(d.Span, 1e-6) - (hi - lo); short > 0 {
+		lo, hi = lo-short/2, hi+short/2
+	}
+	return lo, hi
 }
