@@ -105,6 +105,10 @@ func TestMotionNeverBreaks(t *testing.T) {
 			s.Fish.TowForward, s.Fish.TowAbove = rapid.Float64Range(-0.2, 0.2).Draw(t, "forward"), rapid.Float64Range(0, 0.3).Draw(t, "above")
 			s.Fish.Depressor = rapid.Float64Range(0, 0.2).Draw(t, "depressor")
 		}
+		// A wing is not drawn on a fish too light to carry one.
+		if s.Fish.Depressor == 0 && rapid.Bool().Draw(t, "next to no fish") {
+			s.Fish.Weight, s.Fish.DragArea = rapid.Float64Range(0.5, 20).Draw(t, "weight"), 0
+		}
 		s.Cable.Length = 600
 		s.Winch = Winch{Rate: rapid.Float64Range(0, 3).Draw(t, "rate"), Min: rapid.Float64Range(0.5, 5).Draw(t, "min")}
 		cable := rapid.Float64Range(0, 600).Draw(t, "cable")

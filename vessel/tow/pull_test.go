@@ -58,3 +58,33 @@ func TestInATurnTheCablePullsInward(t *testing.T) {
 		}
 	}
 }
+
+// The start is the steady tow itself: fish and nodes on its curve, however light
+// the fish, each segment as long as the cable in it but for its bend.
+func TestTheStartIsTheSteadyTow(t *testing.T) {
+	light := featherweight
+	for _, test := range []struct {
+		name                 string
+		spec                 Spec
+		speed, cable, sheave float64
+	}{
+		{"soft", cases["S"], 2, 60, 2}, {"armoured", cases["A"], 3, 300, 0}, {"sled", cases["P"], 1, 500, 4},
+		{"next to no fish", light, 5, 600, 2}, {"the same, short", light, 3, 20, 1},
+	} {
+		shape := test.spec.Steady(test.speed, test.cable, test.sheave)
+		g := New(test.spec, test.sheave, test.cable, test.speed, 7, 8, 0)
+		if off := math.Hypot(g.Depth-shape.Depth, g.Layback-shape.Layback); off > 2e-3*test.cable {
+			t.Errorf("%s: starts %.3f m down and %.3f m astern, the steady tow has %.3f and %.3f", test.name, g.Depth, g.Layback, shape.Depth, shape.Layback)
+		}
+		l := &g.line
+		for i := range l.n {
+			long := l.at[i+1].minus(l.at[i]).length()
+			if rest := l.rest(i) * 1.01; long > rest || long < 0.9*l.rest(i) {
+				t.Errorf("%s: segment %d is %.3f m of %.3f", test.name, i, long, l.rest(i))
+			}
+			if l.at[i+1].z < l.at[i].z-1e-9 {
+				t.Errorf("%s: node %d hangs below the one nearer the fish", test.name, i+1)
+			}
+		}
+	}
+}
