@@ -23,6 +23,7 @@ type Debrief struct {
 	report debrief.Report
 
 	score, chart image.Rectangle
+	legend       image.Rectangle // of the chart, under it
 	projection   panes.Projection
 	fitted       bool
 	scroll       float64
@@ -46,6 +47,9 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 	middle := size.Min.X + size.Dx()*52/100
 	d.score = image.Rect(pad, top, middle-pad/2, foot.Min.Y-pad/2)
 	d.chart = image.Rect(middle+pad/2, top, size.Max.X-pad, foot.Min.Y-pad/2)
+	d.legend = d.chart
+	d.legend.Min.Y = d.chart.Max.Y - d.legendTall(l, d.chart.Dx())
+	d.chart.Max.Y = d.legend.Min.Y
 	d.projection.Pane = d.chart
 	if !d.fitted {
 		d.fitted = true
@@ -162,48 +166,6 @@ func (d *Debrief) Draw(g *Game, dst *ebiten.Image) {
 	}
 	d.account(g, dst)
 	d.truth(g, dst)
-}
-
-// truth draws the mosaic with what truly lies there.
-func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
-	l := g.Look
-	plot := d.watch.plot
-	plot.Spots, plot.Measure, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, false, false, 0
-	panes.Chart(dst, &d.projection, d.watch.mosaic, d.watch.shade(g, d.watch.view.Settings.MosaicChannel), l, &plot)
-	pane := dst.SubImage(d.chart).(*ebiten.Image)
-	var labels panes.Labels
-	keep := func(x, y, s float64) {
-		labels.Keep(image.Rect(int(x-s), int(y-s), int(x+s), int(y+s)))
-	}
-	for _, f := range d.report.FalseContacts {
-		x, y := d.projection.At(f.X, f.Y)
-		s := 5 * l.Scale
-		look.Stroke(pane, x-s, y-s, x+s, y+s, 2*l.Scale, l.Mark)
-		look.Stroke(pane, x-s, y+s, x+s, y-s, 2*l.Scale, l.Mark)
-		keep(x, y, s)
-	}
-	for _, t := range d.report.Targets {
-		x, y := d.projection.At(t.X, t.Y)
-		s := 6 * l.Scale
-		if t.Contact != nil {
-			look.Disc(pane, x, y, s, l.Panel)
-			look.Disc(pane, x, y, s*0.75, l.Truth)
-		} else { // an open square: missed
-			look.Frame(pane, image.Rect(int(x-s), int(y-s), int(x+s), int(y+s)), max(l.Px(2), 1), l.Truth)
-		}
-		keep(x, y, s)
-	}
-	for _, t := range d.report.Targets {
-		x, y := d.projection.At(t.X, t.Y)
-		name := t.Name + ", missed"
-		if t.Contact != nil {
-			name = t.Name + ", found"
-		}
-		left, top := int(x+9*l.Scale), int(y-look.Tall(l.Small)/2)
-		at := labels.Place(image.Rect(left, top, left+int(look.Wide(name, l.Small))+1, top+int(look.Tall(l.Small))), d.chart)
-		label(pane, l, name, float64(at.Min.X), float64(at.Min.Y))
-	}
-	label(pane, l, "violet: what truly lies there; crosses: marks where nothing does", float64(d.chart.Min.X+l.Px(6)), float64(d.chart.Min.Y+l.Px(5)))
 }
 
 func label(dst *ebiten.Image, l *look.Look, s string, x, y float64) {

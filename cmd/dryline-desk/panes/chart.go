@@ -51,8 +51,9 @@ type Plot struct {
 	FigureOfCursor string
 }
 
-// Chart draws the chart: mosaic, plan, tracks, vessel and fish.
-func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Look, v *Plot) {
+// Chart draws the chart: mosaic, plan, tracks, vessel and fish. It returns what
+// is lettered, for who letters more.
+func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Look, v *Plot) Labels {
 	pane := dst.SubImage(p.Pane).(*ebiten.Image)
 	look.Fill(pane, p.Pane, l.Void)
 	x0, y1 := p.At(0, 0)
@@ -82,6 +83,7 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 		tag(pane, l, fmt.Sprintf("%.1f m", d), bx+8*l.Scale, by-8*l.Scale)
 	}
 	gridLabels(pane, p, l, v, &labels)
+	return labels
 }
 
 func polyline(dst *ebiten.Image, p *Projection, points []float64, width float64, c color.RGBA) {
