@@ -1,6 +1,11 @@
 package app
 
-import "dryline/cmd/dryline-desk/crew"
+import (
+	"fmt"
+	"math"
+
+	"dryline/cmd/dryline-desk/crew"
+)
 
 // levels are the grey values between which a channel's picture is spread: they
 // follow the record of the floor slowly, so that sand and mud alike show their
@@ -66,6 +71,18 @@ func (l *levels) share(of float64) float64 {
 		}
 	}
 	return 1
+}
+
+// toneSays letters how the sonar pictures are made other than usual.
+func (w *Watch) toneSays() string {
+	says := ""
+	if w.asRecorded {
+		says = ", as recorded"
+	}
+	if by := math.Round(100 * w.brightness); by != 0 {
+		says += fmt.Sprintf(", brightness %+.0f %%", by)
+	}
+	return says
 }
 
 // tone makes the sonar pictures darker or brighter by a step, or gives them less

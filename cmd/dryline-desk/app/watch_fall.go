@@ -175,7 +175,7 @@ func (w *Watch) drawFall(g *Game, dst *ebiten.Image) {
 		w.falls[f.channel].Draw(dst, r, v, w.shade(g, f.channel))
 		pane := dst.SubImage(r).(*ebiten.Image)
 		title := product.ChannelLabel(w.exercise.Sonar.Channels[f.channel])
-		title = fittedTo(title+w.howFarBack(), l, l.Small, r.Dx()-l.Px(12))
+		title = fittedTo(title+w.howFarBack()+w.toneSays(), l, l.Small, r.Dx()-l.Px(12))
 		look.Write(dst, title, l.Small, float64(r.Min.X+l.Px(8)), float64(head.Min.Y+l.Px(4)), l.Ink, look.Left)
 		w.rangeMarks(pane, r, v, l)
 		w.wayMarks(pane, r, v, l)

@@ -1,0 +1,70 @@
+package app
+
+import (
+	"image"
+	"testing"
+
+	"dryline/cmd/dryline-desk/crew"
+	"dryline/sim"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+// The side view says that the fish touched something while that is fresh, and
+// that it is aground for as long as no bottom is heard after it.
+func TestKnocksAreTold(t *testing.T) {
+	_, w := fallWatch(t, "first-line", 5)
+	for _, row := range []struct {
+		name       string
+		now, heard float64
+		alarms     []sim.Alarm
+		says       string
+		aground    bool
+	}{
+		{"nothing touched", 100, 99.9, nil, "", false},
+		{"another mishap", 100, 50, []sim.Alarm{{Time: 60, What: sim.Slipped}}, "", false},
+		{"just now", 100, 98, []sim.Alarm{{Time: 98, What: sim.Knocked}}, "FISH TOUCHED SOMETHING", true},
+		{"just now, and heard again", 100, 99.8, []sim.Alarm{{Time: 98, What: sim.Knocked}}, "FISH TOUCHED SOMETHING", false},
+		{"and deaf since", 100, 50, []sim.Alarm{{Time: 60, What: sim.Knocked}, {Time: 70, What: sim.Slipped}}, "FISH AGROUND", true},
+		{"and free since", 100, 99.9, []sim.Alarm{{Time: 60, What: sim.Knocked}}, "", false},
+		{"twice", 100, 65, []sim.Alarm{{Time: 60, What: sim.Knocked}, {Time: 80, What: sim.Knocked}}, "FISH AGROUND", true},
+	} {
+		v := *w.view
+		v.Now, v.Bridge.Alarms = row.now, row.alarms
+		w.view, w.heardAt = &v, row.heard
+		if says, aground := w.knocked(); says != row.says || aground != row.aground {
+			t.Errorf("%s: %q, aground %v; want %q, %v", row.name, says, aground, row.says, row.aground)
+		}
+	}
+}
+
+// Aground the section says so and keeps no bottom that is not heard; with the
+// bottom lost it says how deep it was; pings without an echo are said to be.
+func TestWhatIsNotHeardIsSaid(t *testing.T) {
+	g, w := fallWatch(t, "first-line", 60)
+	g.next = w
+	dst := ebiten.NewImage(1280, 720)
+	defer dst.Deallocate()
+	frame(g, dst)
+	told := func() map[string]bool {
+		out := map[string]bool{}
+		watched(g, dst, func(s string, _ image.Rectangle) { out[s] = true })
+		return out
+	}
+	if s := told(); !s["not heard yet"] || s["no echo"] {
+		t.Errorf("all well: not heard ahead %v, no echo %v; want true and false", s["not heard yet"], s["no echo"])
+	}
+	last := w.history[len(w.history)-1]
+	for range 200 {
+		w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Rows: make([][2][]uint8, len(last.Rows))})
+	}
+	if s := told(); !s["bottom lost, last 18 m"] || !s["no echo"] || s["not heard yet"] {
+		t.Errorf("deaf: %v; want the bottom lost and no echo", s)
+	}
+	v := *w.view
+	v.Bridge.Alarms = []sim.Alarm{{Time: v.Now - 10, What: sim.Knocked}}
+	w.view, w.heardAt = &v, v.Now-11
+	if s := told(); !s["FISH AGROUND"] || s["bottom lost, last 18 m"] || s["not heard yet"] {
+		t.Errorf("aground: %v; want that said and no bottom", s)
+	}
+}
