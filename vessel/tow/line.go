@@ -187,6 +187,7 @@ const (
 	longestStep = 0.1  // seconds
 	iterations  = 6    // in a step of a tow, at most
 	atSnatch    = 60   // at most, while corrections are rough
+	halvings    = 6    // of a step that is still rough then
 	rough       = 1e-3 // metres
 	solved      = 1e-6 // metres; a correction so small is the last
 )
@@ -198,8 +199,10 @@ const (
 // stiffness of the segments, clamped to stay positive definite, and the drag
 // written F = D(v) (u - v) with D of the last iteration. A node moves half a
 // segment at most in an iteration. Where a snatch leaves it rough after six,
-// iterations go on.
-func (l *line) step(h float64, sheave vec) {
+// iterations go on, and where they do not settle the step is taken in halves.
+func (l *line) step(h float64, sheave vec) { l.part(h, sheave, halvings) }
+
+func (l *line) part(h float64, sheave vec, halvings int) {
 	n := l.n
 	for i := range n {
 		l.was[i] = l.at[i]
@@ -208,12 +211,17 @@ func (l *line) step(h float64, sheave vec) {
 	l.was[n] = l.at[n]
 	l.vel[n] = sheave.minus(l.at[n]).times(1 / h) // its inertia is the vessel's
 	l.at[n] = sheave
-	for i := range atSnatch {
+	move := math.Inf(1)
+	for i := 0; i < atSnatch && move >= solved && (i < iterations || move >= rough); i++ {
 		l.assemble(h)
-		move := l.solve()
-		if move < solved || i+1 >= iterations && move < rough {
-			break
-		}
+		move = l.solve()
+	}
+	if move >= rough && halvings > 0 {
+		from := l.was[n]
+		copy(l.at[:n+1], l.was[:n+1])
+		l.part(h/2, from.mix(sheave, 0.5), halvings-1)
+		l.part(h/2, sheave, halvings-1)
+		return
 	}
 	l.assemble(h)
 	l.pull = l.force[n]
