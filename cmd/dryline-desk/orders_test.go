@@ -20,9 +20,9 @@ func TestEnterInAFieldStaysThere(t *testing.T) {
 	d.click(middle(area(s.Panes["chart"])))
 	d.until("the contact is on the list", 240, func(s *shown) bool { return s.watch.Chosen == 1 })
 	d.press("C1")
-	d.write("x")
+	d.write("Crate") // in place of what was there
 	d.tap(ebiten.KeyEnter)
-	d.button("C1x")
+	d.button("Crate")
 	if got := d.look().watch.Steering; got.Do != string(sim.SteerHeading) {
 		t.Errorf("Enter in the name of a contact: steering by %q, want the heading held as before", got.Do)
 	}
@@ -42,7 +42,7 @@ func TestQuickKeysAllCount(t *testing.T) {
 func TestPagesComeWhenClicked(t *testing.T) {
 	d := openDesk(t, newHome(t), 1280, 720, "first-line")
 	d.until("the watch begins", 240, func(s *shown) bool { return s.Screen == "watch" && s.watch.Tick > 0 })
-	for _, page := range []struct{ tab, has string }{{"Desk", "Next way"}, {"Contacts", "Mark M"}, {"Window", "Other"}} {
+	for _, page := range []struct{ tab, has string }{{"Desk", "Change"}, {"Contacts", "Mark M"}, {"Sonar", "As recorded"}, {"Settings", "Other"}} {
 		d.press(page.tab)
 		d.button(page.has)
 	}

@@ -22,6 +22,8 @@ const (
 // sonarPage sets how the channel shown is recorded and says how well it is.
 type sonarPage struct {
 	channel, gain, spread, loss, full, pace *widget.Text
+	tone                                    *widget.Button
+	shown                                   bool // as it was recorded
 }
 
 func (p *sonarPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container {
@@ -39,21 +41,28 @@ func (p *sonarPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 		centred(c)
 		return c
 	}
+	p.tone = l.Button("As recorded", tone(w.asRecorded), func() { w.asRecorded = !w.asRecorded })
 	head := l.Row(0, 6, explained(g, l.Button("Next", look.Plain, func() { w.channel = (w.channel + 1) % len(w.falls) }), "Show and set the next frequency of the sonar (C)."), p.channel)
 	centred(head)
-	p.update(w)
+	p.shown = w.asRecorded
+	p.update(g, w)
 	return l.Column(2, 6,
 		l.Label("Receiver", l.Strong, l.Ink, 0), head,
 		pair(p.gain, sim.Gain, gainStep, "gain for the whole record, with the log off ([ and ]). Too much cuts off what is bright, too little loses what is weak."),
 		pair(p.spread, sim.TVG, spreadStep, "gain that grows with range, against spreading. 30 log R makes flat ground equally bright."),
 		pair(p.loss, sim.TVGLoss, lossStep, "gain that grows with range, against what the water absorbs at this frequency."),
+		explained(g, p.tone, "Show the waterfall as the gain recorded it, not levelled over range and angle (A). The mosaic is always levelled."),
 		p.full, p.pace,
 	)
 }
 
-func (p *sonarPage) update(w *Watch) {
+func (p *sonarPage) update(g *Game, w *Watch) {
 	if p.channel == nil {
 		return // chosen this frame and built in the next
+	}
+	if p.shown != w.asRecorded {
+		p.shown = w.asRecorded
+		g.Look.Retone(p.tone, tone(p.shown))
 	}
 	rec, v := &w.view.Recorder, w.view
 	set := rec.Receivers[w.channel]

@@ -79,7 +79,7 @@ func (p *sidePanel) update(g *Game, w *Watch) {
 	case tabDesk:
 		p.desk.update(w)
 	case tabSonar:
-		p.sonar.update(w)
+		p.sonar.update(g, w)
 	}
 }
 

@@ -45,7 +45,7 @@ type Watch struct {
 	looking     looking  // at the waterfalls
 	levels      []levels // of the channels
 	brightness  float64  // added to the sonar pictures, share of the ramp
-	asRecorded  bool     // the sonar pictures are not spread over the ramp
+	asRecorded  bool     // the waterfalls show the record as it came in, not levelled
 	rate        float64
 	paused      bool
 	line        int // chosen
@@ -203,9 +203,9 @@ func (w *Watch) showRow(p *crew.Ping) {
 	}
 	for c, f := range w.falls {
 		if c < len(p.Rows) {
-			f.Add(p.Rows[c][0], p.Rows[c][1], bottom)
+			f.Add(p.Rows[c], p.Plain[c], bottom)
 		} else {
-			f.Add(nil, nil, bottom)
+			f.Add([2][]uint8{}, [2][]uint8{}, bottom)
 		}
 	}
 	if p.Fix.Fault == "" {

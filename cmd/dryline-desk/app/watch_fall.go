@@ -76,7 +76,7 @@ func (w *Watch) headTall() int { return int(w.top.headTall) }
 // fallView is the part of the waterfall that is shown.
 func (w *Watch) fallView(r image.Rectangle) panes.View {
 	k := &w.looking
-	v := panes.View{Newest: k.back, PerBin: float64(r.Dx()) / (2 * panes.RowBins) * k.zoom}
+	v := panes.View{Newest: k.back, PerBin: float64(r.Dx()) / (2 * panes.RowBins) * k.zoom, Plain: w.asRecorded}
 	v.PerRow = k.zoom * max(float64(r.Dx())/1000, 0.6)
 	v.Left = panes.RowBins + k.across - float64(r.Dx())/2/v.PerBin
 	return v
@@ -172,7 +172,7 @@ func (w *Watch) drawFall(g *Game, dst *ebiten.Image) {
 	for _, f := range w.shownFalls() {
 		r, v := f.r, w.fallView(f.r)
 		v.Colours.Void, v.Colours.Bottom = l.Void, l.Mark
-		w.falls[f.channel].Draw(dst, r, v, w.shade(g, f.channel))
+		w.falls[f.channel].Draw(dst, r, v, w.shade(g, f.channel, w.asRecorded))
 		pane := dst.SubImage(r).(*ebiten.Image)
 		title := product.ChannelLabel(w.exercise.Sonar.Channels[f.channel])
 		title = fittedTo(title+w.howFarBack()+w.toneSays(), l, l.Small, r.Dx()-l.Px(12))

@@ -36,7 +36,7 @@ func (w *Watch) Keys() []Key {
 		{"V", "next colour ramp"},
 		{"U, I", "sonar pictures darker, brighter; with Shift"},
 		{"", "less, more contrast"},
-		{"A", "levels that follow the record, or as recorded"},
+		{"A", "waterfall levelled, or as recorded"},
 		{"T", "day or night"},
 		{"Tab", "next page of the side panel"},
 		{"J", "let the chart follow the vessel"},

@@ -28,6 +28,14 @@ func (c *Crew) Tiles(n int) []*Tile {
 	return out
 }
 
+// kept is a copy of both sides of a row.
+func kept(r survey.Row) [2][]uint8 {
+	both := make([]uint8, len(r.Port)+len(r.Starboard))
+	copy(both, r.Port)
+	copy(both[len(r.Port):], r.Starboard)
+	return [2][]uint8{both[:len(r.Port)], both[len(r.Port):]}
+}
+
 // take keeps a row for the window.
 func (c *Crew) take(p survey.LivePing) {
 	c.height = p.Height
@@ -40,11 +48,8 @@ func (c *Crew) take(p survey.LivePing) {
 		Number: p.Number, Fix: p.Fix, Height: p.Height, RangeScale: p.RangeScale,
 		Locked: p.Locked, Line: p.Line,
 	}
-	for _, r := range p.Rows {
-		both := make([]uint8, len(r.Port)+len(r.Starboard))
-		copy(both, r.Port)
-		copy(both[len(r.Port):], r.Starboard)
-		row.Rows = append(row.Rows, [2][]uint8{both[:len(r.Port)], both[len(r.Port):]})
+	for c := range p.Rows {
+		row.Rows, row.Plain = append(row.Rows, kept(p.Rows[c])), append(row.Plain, kept(p.Plain[c]))
 	}
 	c.out.Lock()
 	if len(c.pings) < mostPings {

@@ -43,8 +43,9 @@ type Ping struct {
 	Height     float64 // metres
 	RangeScale float64 // metres
 	Locked     bool
-	Line       string // logged, empty if none
-	Rows       [][2][]uint8
+	Line       string       // logged, empty if none
+	Rows       [][2][]uint8 // by channel and side, levelled
+	Plain      [][2][]uint8 // as they were recorded
 }
 
 // Tile is one tile of the mosaic as grey values, row by row from the south, 0

@@ -30,19 +30,30 @@ func NewWaterfall() *Waterfall {
 	return &Waterfall{ring: ebiten.NewImage(2*RowBins, RingRows), row: make([]byte, 4*2*RowBins)}
 }
 
+// Planes of the ring's pixels.
+const (
+	levelledPlane = iota
+	bottomPlane
+	plainPlane
+	heldPlane
+)
+
 // Add puts a row on top: grey values of both sides from nadir outward, empty
-// for a ping that was lost, and the share of the range at which the bottom
-// track has the bottom, 0 for none.
-func (w *Waterfall) Add(port, starboard []uint8, bottom float64) {
+// for a ping that was lost, levelled and as they were recorded, and the share of
+// the range at which the bottom track has the bottom, 0 for none.
+func (w *Waterfall) Add(levelled, plain [2][]uint8, bottom float64) {
 	clear(w.row)
 	for i := range RowBins {
-		w.put(RowBins-1-i, port, i)
-		w.put(RowBins+i, starboard, i)
+		for side, x := range [2]int{RowBins - 1 - i, RowBins + i} {
+			w.put(x, levelledPlane, levelled[side], i)
+			w.put(x, plainPlane, plain[side], i)
+			w.row[4*x+heldPlane] = 0xff
+		}
 	}
 	if bottom > 0 && bottom < 1 {
 		n := int(bottom * RowBins)
-		w.row[4*(RowBins-1-n)+1] = 0xff
-		w.row[4*(RowBins+n)+1] = 0xff
+		w.row[4*(RowBins-1-n)+bottomPlane] = 0xff
+		w.row[4*(RowBins+n)+bottomPlane] = 0xff
 	}
 	line := w.ring.RecyclableSubImage(image.Rect(0, w.head, 2*RowBins, w.head+1))
 	line.WritePixels(w.row)
@@ -51,12 +62,11 @@ func (w *Waterfall) Add(port, starboard []uint8, bottom float64) {
 	w.held = min(w.held+1, RingRows)
 }
 
-// put sets a pixel; rows of fewer bins are stretched.
-func (w *Waterfall) put(x int, side []uint8, bin int) {
+// put sets a pixel in one plane; rows of fewer bins are stretched.
+func (w *Waterfall) put(x, plane int, side []uint8, bin int) {
 	if len(side) > 0 {
-		w.row[4*x] = side[bin*len(side)/RowBins]
+		w.row[4*x+plane] = side[bin*len(side)/RowBins]
 	}
-	w.row[4*x+3] = 0xff
 }
 
 // Held is how many rows there are.
@@ -68,6 +78,7 @@ type View struct {
 	PerRow  float64 // pixels a row is high
 	Left    float64 // texture column at the left edge
 	PerBin  float64 // pixels a bin is wide
+	Plain   bool    // as it was recorded, not levelled
 	Colours struct{ Void, Bottom color.RGBA }
 }
 
@@ -79,6 +90,10 @@ func (w *Waterfall) Draw(dst *ebiten.Image, r image.Rectangle, v View, shade Sha
 	u := maps.Clone(w.uniforms)
 	u["Head"], u["Tall"], u["Held"] = float32(w.head), float32(RingRows), float32(w.held)
 	u["Step"] = []float32{float32(1 / v.PerBin), float32(1 / v.PerRow)}
+	u["Plain"] = float32(0)
+	if v.Plain {
+		u["Plain"] = float32(1)
+	}
 	u["Void"], u["Bottom"] = triple(v.Colours.Void), triple(v.Colours.Bottom)
 	left, right := float32(v.Left), float32(v.Left+float64(r.Dx())/v.PerBin)
 	top, bottom := float32(v.Newest), float32(v.Newest+float64(r.Dy())/v.PerRow)
