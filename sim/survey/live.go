@@ -64,10 +64,11 @@ func (l *RecordLevel) weigh(samples []uint16, share float64) {
 	l.Clipped += share * (float64(full)/n - l.Clipped)
 }
 
-// plainly fills a row with samples as they were recorded.
+// plainly fills a row with samples as they were recorded: an ordinary echo well
+// on the bright side, so that the far ground, some tenths of it, can be seen.
 func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64) {
 	scratch = scratch[:len(samples)]
-	f := float32(1 / nominal)
+	f := float32(4 / nominal)
 	for k, v := range samples {
 		scratch[k] = f * float32(v)
 	}
