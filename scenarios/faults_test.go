@@ -159,6 +159,8 @@ var faultRows = []struct {
 		"my.yaml:14: lines[1].to: [430, 400] lies outside the world (want 0 to 400 east, 0 to 600 north)"},
 	{"line too short", []string{"to: [230, 400]", "to: [235, 208]"},
 		"my.yaml:14: lines[1]: is a line of 9.43 m (want at least 10 m)"},
+	{"a wing on a feather", []string{"plan:\n", "tow: { fish: { weight_n: 20, mass_kg: 4, depressor_m2: 0.2 } }\nplan:\n"},
+		"my.yaml:15: tow.fish.depressor_m2: 0.2 is more wing than so light a fish carries (want at most a hundredth of its mass in kg, 0.04 m^2)"},
 	{"two laws of the current", []string{"plan:\n", "sea: { current_fades: true, currents: [{ depth_m: 5, speed_kn: 1, set_deg: 0 }] }\nplan:\n"},
 		"my.yaml:15: sea.current_fades: true does not go with sea.currents, which say how it changes with depth (want one of the two)"},
 	{"currents out of order", []string{"plan:\n", "sea: { currents: [{ depth_m: 5, speed_kn: 1, set_deg: 0 }, { depth_m: 5, speed_kn: 1, set_deg: 0 }] }\nplan:\n"},

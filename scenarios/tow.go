@@ -1,6 +1,10 @@
 package scenarios
 
-import "dryline/vessel/tow"
+import (
+	"fmt"
+
+	"dryline/vessel/tow"
+)
 
 type towSection struct {
 	Cable cableSection `key:"cable" doc:"The tow cable."`
@@ -56,6 +60,13 @@ func (t towSection) spec(c *checker) tow.Spec {
 	const shortest, length = "tow.winch.shortest_m", "tow.cable.length_m"
 	if c.sound(shortest, length) && t.Winch.Shortest >= t.Cable.Length {
 		c.fault(shortest, c.number(t.Winch.Shortest), "is more than all the cable", "less than "+c.number(t.Cable.Length)+" m")
+	}
+	// A wing on a fish too light to carry one throws it about, beyond what the steps
+	// of the motion follow: tried with gear of all kinds, twice this broke them.
+	const wing, mass = "tow.fish.depressor_m2", "tow.fish.mass_kg"
+	const mostWing, gravity = 0.01, 9.81 // m^2 for each kilogram; m/s^2
+	if heavy := max(t.Fish.Mass, t.Fish.Weight/gravity); c.sound(wing, mass, "tow.fish.weight_n") && t.Fish.Depressor > mostWing*heavy {
+		c.fault(wing, c.number(t.Fish.Depressor), "is more wing than so light a fish carries", fmt.Sprintf("at most a hundredth of its mass in kg, %.3g m^2", mostWing*heavy))
 	}
 	return tow.Spec{
 		Cable: tow.Cable{

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"dryline/vessel"
+	"dryline/vessel/nav"
 )
 
 // helm is who steers and what they were told last.
@@ -63,16 +64,23 @@ func (s *Session) entry(c Command) vessel.Heading {
 }
 
 // seen is what the helm sees: instruments, and before any were read the berth.
+// Without a fix she is carried on by course and speed, without a heading the
+// course over ground stands in for it.
 func (s *Session) seen() vessel.Helm {
 	if s.tick == 0 {
 		h := &s.hull
 		return vessel.Helm{X: h.X, Y: h.Y, Heading: h.Heading, SpeedOverGround: h.Surge}
 	}
 	r := &s.reading
-	return vessel.Helm{
-		X: r.X, Y: r.Y, Heading: float64(r.GridHeading()), YawRate: r.RateOfTurn,
-		SpeedOverGround: r.SpeedOverGround,
+	at := vessel.Helm{Heading: float64(r.GridHeading()), YawRate: r.RateOfTurn, SpeedOverGround: r.SpeedOverGround}
+	at.X, at.Y = r.CarriedOn()
+	if !r.Valid.Has(nav.Heading) {
+		at.Heading = float64(r.GridCourse())
 	}
+	if !r.Valid.Has(nav.RateOfTurn) {
+		at.YawRate = 0
+	}
+	return at
 }
 
 // course is the grid bearing she makes good, or her heading with no way on.

@@ -1,6 +1,10 @@
 package sim
 
-import "math"
+import (
+	"math"
+
+	"dryline/vessel/nav"
+)
 
 // mate runs the plan of an exercise: line after line with run-in and run-out,
 // log on and off, and the cable worked to hold the height of the fish. It sees
@@ -82,8 +86,9 @@ func (m *mate) next(s *Session) {
 // holdAltitude works the cable: a metre too high pays out what brings the fish
 // down by about a metre at this depth and cable, then waits for it to settle.
 func (m *mate) holdAltitude(s *Session) {
-	if m.plan.Altitude <= 0 {
-		return
+	const needed = nav.FishAltitude | nav.FishDepth | nav.CableCounter
+	if m.plan.Altitude <= 0 || !s.reading.Valid.Has(needed) {
+		return // it leaves the winch alone rather than haul by what may be stale
 	}
 	if m.altitude == 0 {
 		m.altitude = s.reading.FishAltitude

@@ -7,6 +7,7 @@ import (
 	"dryline/seabed"
 	"dryline/sim/survey"
 	"dryline/vessel"
+	"dryline/vessel/nav"
 	"dryline/vessel/sea"
 )
 
@@ -228,6 +229,44 @@ func TestWrongFactorShowsOnReciprocalLines(t *testing.T) {
 		}
 		if wrong != 0 && math.Abs(off) < 2 {
 			t.Errorf("a factor %+.2f wrong moves the fish by %.2f m: no test", wrong, off)
+		}
+	}
+}
+
+// Set eight metres aside just after an instrument has failed, she comes back to
+// the line by the course over ground if it is the heading, and is carried on
+// along it, aside as she is, if it is the fix. The mate leaves the winch alone
+// while it cannot see how high the fish is.
+func TestOutages(t *testing.T) {
+	out := []nav.Window{{From: 60, To: 120}}
+	for _, test := range []struct {
+		name string
+		fail func(*nav.Spec)
+	}{
+		{"no heading", func(n *nav.Spec) { n.Heading.Outages = out }},
+		{"no fix", func(n *nav.Spec) { n.GNSS.Outages = out }},
+		{"no altimeter", func(n *nav.Spec) { n.Altimeter.Outages = out }},
+	} {
+		ex := small(t)
+		ex.Plan.Altitude, ex.Plan.AltitudeBand = 5, 0.3
+		test.fail(&ex.Instruments)
+		s, err := New(ex, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.AttachMate()
+		track := ex.Lines[0].Track(false)
+		s.Advance(610)
+		s.hull.X += 8      // a squall: there is something to correct
+		ex.Plan.Altitude-- // and more to haul
+		s.Advance(400)
+		if _, off := track.Offset(s.hull.X, s.hull.Y); math.Abs(off) > 9 || test.name != "no fix" && math.Abs(off) > 3 {
+			t.Errorf("%s: at %.0f s she is %.1f m off the line", test.name, s.Now(), off)
+		}
+		for _, c := range s.Commands {
+			if c.Do == Cable && float64(c.Tick)*Tick > out[0].From+1 && test.name == "no altimeter" {
+				t.Errorf("%s: the winch is worked at %.1f s", test.name, float64(c.Tick)*Tick)
+			}
 		}
 	}
 }

@@ -52,7 +52,7 @@ const (
 
 func (n *navigator) update(r nav.Reading) Fix {
 	s := &n.settings
-	x, y := carriedOn(&r)
+	x, y := r.CarriedOn()
 	if r.Valid.Has(nav.Fix) {
 		n.track.add(trackFix{r.FixTime, r.X, r.Y})
 	}
@@ -129,15 +129,4 @@ func first(fault string, ok bool, otherwise string) string {
 		return otherwise
 	}
 	return fault
-}
-
-// carriedOn is where the antenna is by the last fix, course and speed.
-func carriedOn(r *nav.Reading) (x, y float64) {
-	age := r.Time - r.FixTime
-	if age <= 0 {
-		return r.X, r.Y
-	}
-	sin, cos := math.Sincos(float64(r.GridCourse()))
-	run := r.SpeedOverGround * age
-	return r.X + run*sin, r.Y + run*cos
 }
