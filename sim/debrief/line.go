@@ -31,7 +31,7 @@ func band(ex *sim.Exercise) (low, high float64) {
 // makeLine sums up one line.
 func makeLine(ex *sim.Exercise, l *logged) Line {
 	rangeScale := l.RangeScale
-	from, to := l.span()
+	from, to := l.sound().Span()
 	out := Line{
 		Name: l.Name, RangeScale: round(rangeScale), Open: l.open, Pings: len(l.Pings),
 		Reversed: reversed(ex, l.LineRecord), Length: round(l.Track.Length()), Run: round(to - from),
@@ -142,36 +142,10 @@ func plannedLines(ex *sim.Exercise) []string {
 
 // doneShare is the share of a planned line logged, all its runs together, 0..1.
 func doneShare(ex *sim.Exercise, lines []logged, name string) float64 {
-	type stretch struct{ from, to float64 }
-	var parts []stretch
-	length := 0.0
+	records := make([]*survey.LineRecord, len(lines))
 	for i := range lines {
-		l := &lines[i]
-		if l.Name != name || len(l.Pings) == 0 {
-			continue
-		}
-		length = l.Track.Length()
-		from, to := l.span()
-		if reversed(ex, l.LineRecord) {
-			from, to = length-to, length-from
-		}
-		parts = append(parts, stretch{from, to})
+		records[i] = lines[i].sound()
 	}
-	if !(length > 0) {
-		return 0
-	}
-	slices.SortFunc(parts, func(a, b stretch) int {
-		if a.from < b.from {
-			return -1
-		}
-		return 1
-	})
-	end, sum := 0.0, 0.0
-	for _, p := range parts {
-		if p.to > end {
-			sum += p.to - max(p.from, end)
-			end = p.to
-		}
-	}
-	return min(sum/length, 1)
+	i := slices.IndexFunc(ex.Lines, func(l sim.Line) bool { return l.Name == name })
+	return survey.Share(records, name, survey.Track(ex.Lines[i].Track(false)))
 }

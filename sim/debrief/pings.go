@@ -15,6 +15,11 @@ type logged struct {
 	open  bool
 }
 
+// sound is the record without the pings that hold no numbers.
+func (l *logged) sound() *survey.LineRecord {
+	return &survey.LineRecord{Name: l.Name, Track: l.Track, Pings: l.Pings}
+}
+
 // gather lists the lines in the order they were run, the open one last, and
 // finds the truth of every ping. Both logs are in the order of ping numbers;
 // the desk may have dropped pings that truth has kept.
@@ -59,23 +64,4 @@ func within(values ...float64) bool {
 		}
 	}
 	return true
-}
-
-// span is the stretch of the line with the log on, from its own beginning, as
-// it was run, metres. Every ping stands for the way halfway to its neighbours.
-func (l *logged) span() (from, to float64) {
-	from, to = math.Inf(1), math.Inf(-1)
-	for _, p := range l.Pings {
-		from, to = min(from, p.Along), max(to, p.Along)
-	}
-	if !(to >= from) {
-		return 0, 0
-	}
-	half := 0.0
-	if n := len(l.Pings); n > 1 {
-		half = (to - from) / float64(n-1) / 2
-	}
-	length := l.Track.Length()
-	from, to = max(from-half, 0), min(to+half, length)
-	return from, max(from, to)
 }

@@ -26,6 +26,9 @@ type Crew struct {
 	height     float64
 	misses     int // pings in a row without a bottom
 	levels     []survey.RecordLevel
+	shared     map[string]float64 // never changed once handed over
+	sharedAt   int64              // second
+	sharedOf   int                // records
 	complaint  string
 	complaints int
 	sinceTiles int64

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"dryline/sim/coach"
+	"dryline/sim/survey"
 	"dryline/sonar/mosaic"
 )
 
@@ -27,6 +28,7 @@ func (c *Crew) show() {
 	for _, l := range s.Desk.Lines {
 		v.Lines = append(v.Lines, l.Name)
 	}
+	v.Shares = c.shares()
 	if s.Exercise.Help.TrueScene {
 		scene := s.Scene()
 		v.Scene = &scene
@@ -40,6 +42,26 @@ func (c *Crew) show() {
 	c.out.Lock()
 	c.view = v
 	c.out.Unlock()
+}
+
+// shares are those of the lines logged, worked out afresh as a line is closed
+// and every second.
+func (c *Crew) shares() map[string]float64 {
+	s := c.session
+	records := s.Desk.Lines
+	if open := s.Desk.OpenLine(); open != nil {
+		records = append(slices.Clip(records), open)
+	}
+	if at := s.Ticks() / 10; c.shared != nil && at == c.sharedAt && len(records) == c.sharedOf {
+		return c.shared
+	} else {
+		c.sharedAt, c.sharedOf = at, len(records)
+	}
+	c.shared = map[string]float64{}
+	for _, l := range s.Exercise.Lines {
+		c.shared[l.Name] = survey.Share(records, l.Name, survey.Track(l.Track(false)))
+	}
+	return c.shared
 }
 
 func (c *Crew) keep(t *mosaic.Tile) {

@@ -24,7 +24,8 @@ type View struct {
 	CanUndo  bool // something done to contacts can be taken back
 	CanRedo  bool // or done again
 	Track    []survey.TrackPoint
-	Lines    []string // logged and closed, by name
+	Lines    []string           // logged and closed, by name
+	Shares   map[string]float64 // of each line of the exercise that was logged, the open one's among them, 0..1
 	Levels   []survey.RecordLevel
 	Height   float64 // of the fish by the bottom track, metres
 
