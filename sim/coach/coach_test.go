@@ -21,6 +21,7 @@ func invented() *sim.Exercise {
 			Cable: tow.Cable{Diameter: 0.0105, Weight: 0.6, Normal: 1.3, Tangential: 0.01, Length: 150, WorkingLoad: 4000},
 			Fish:  tow.Fish{Weight: 260, DragArea: 0.022}, Winch: tow.Winch{Rate: 0.4, Min: 2},
 		},
+		Seabed: seabed.Spec{East: 200, North: 600},
 		Lines: []sim.Line{
 			{Name: "A", A: seabed.Point{}, B: seabed.Point{Y: 400}}, {Name: "B", A: seabed.Point{X: 90}, B: seabed.Point{X: 90, Y: 400}},
 		},
@@ -59,8 +60,12 @@ func steady(v View) map[string]Hint {
 func TestCauseAndHint(t *testing.T) {
 	south := survey.Track{AX: 90, AY: 400, BX: 90}
 	north := survey.Track{BY: 400}
+	var half []survey.PingRecord
+	for i := range 201 {
+		half = append(half, survey.PingRecord{Along: float64(i)})
+	}
 	logged := func(name string, t survey.Track) *survey.LineRecord {
-		return &survey.LineRecord{Name: name, Track: t, Pings: []survey.PingRecord{{Along: t.Length()}}}
+		return &survey.LineRecord{Name: name, Track: t, Pings: []survey.PingRecord{{}, {Along: t.Length()}}}
 	}
 	for _, test := range []struct {
 		name, id string
@@ -88,6 +93,16 @@ func TestCauseAndHint(t *testing.T) {
 			v.Bridge.Logging, v.Fix.Y, v.Fix.VesselY = "", 450, 480
 			v.Lines = []*survey.LineRecord{logged("A", north)}
 		}},
+		{"not logged at all", "line_missed", Caution, []string{"Line A is 50 m astern", "not logged"}, func(v *View) {
+			v.Bridge.Logging, v.Fix.Y, v.Fix.VesselY = "", 450, 480
+		}},
+		{"half logged", "line_missed", Caution, []string{"50 % of it logged", "run the rest"}, func(v *View) {
+			v.Bridge.Logging, v.Fix.Y, v.Fix.VesselY = "", 450, 480
+			v.Lines = []*survey.LineRecord{{Name: "A", Track: north, Pings: half}}
+		}},
+		{"far off", "off_chart", Caution, []string{"left the area"}, func(v *View) {
+			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.VesselX = "", sim.SteerHeading, 900
+		}},
 		{"all done", "line_done", Note, []string{"Every line of the plan is logged"}, func(v *View) {
 			v.Bridge.Logging, v.Fix.Y, v.Fix.VesselY = "", 450, 480
 			v.Lines = []*survey.LineRecord{logged("A", north), logged("B", south)}
@@ -96,11 +111,11 @@ func TestCauseAndHint(t *testing.T) {
 		{"no place", "fish_not_placed", Caution, []string{"impossible layback"}, func(v *View) { v.Fix.Fault = "impossible layback" }},
 		{"no bottom", "bottom_lost", Caution, []string{"lost the floor"}, func(v *View) { v.BottomMisses = 40 }},
 		{"touching", "fish_touching", Alarm, []string{"touches the floor", "haul in"}, func(v *View) { v.Bridge.Touching, v.Height = true, 0.2 }},
-		{"overdriven", "gain_high", Caution, []string{"5 % of the record of channel 900", "After the line"}, func(v *View) {
+		{"overdriven", "gain_high", Caution, []string{"5 % of the record of channel 900", "After the line", "some 30 dB off"}, func(v *View) {
 			v.Recorder.Channels = []string{"450", "900"}
 			v.Levels = []survey.RecordLevel{{Mean: 0.02}, {Mean: 0.1, Clipped: 0.05}}
 		}},
-		{"underdriven", "gain_low", Caution, []string{"channel 450 is down at 20 counts", "20 dB more"}, func(v *View) {
+		{"underdriven", "gain_low", Caution, []string{"channel 450 is down at 20 counts", "34 dB more"}, func(v *View) {
 			v.Recorder.Channels = []string{"450"}
 			v.Levels = []survey.RecordLevel{{Mean: 20.0 / 65535}}
 		}},

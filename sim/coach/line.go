@@ -3,7 +3,6 @@ package coach
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"dryline/sim"
 	"dryline/sim/survey"
@@ -22,8 +21,10 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 	round := s.logging && s.Bridge.Steering.Do == sim.Turn
 	over := s.logging && s.fish > length
 	missed := !s.logging && s.onLine && s.fish < length && math.Abs(s.fishOff) < 15 && !c.loggedTo(s, s.fish-10)
-	away := !s.logging && s.onLine && c.loggedTo(s, length-20) && s.fish > length+c.ex.Plan.RunOut+30
+	past := !s.logging && s.onLine && s.fish > length+c.ex.Plan.RunOut+30
+	got := c.share(s, s.line)
 	next := c.nextLine(s)
+	gone := c.outside(s.Fix.VesselX, s.Fix.VesselY)
 	need, left := c.timeNeeded(now, s)
 	short := left < need && s.Bridge.Speed > 0
 	return []check{
@@ -52,7 +53,16 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 		{"log_still_on", Note, over && s.fish > length+15, over, func() string {
 			return fmt.Sprintf("The fish is %.0f m past the end of line %s: stop the log.", s.fish-length, s.line)
 		}},
-		{"line_done", severityOf(next != ""), away, away, func() string {
+		{"line_missed", Caution, past && got < wellLogged, past && got < wellLogged, func() string {
+			if got == 0 {
+				return fmt.Sprintf("Line %s is %.0f m astern of the fish and was not logged: turn and run it again.", s.line, s.fish-length)
+			}
+			return fmt.Sprintf("Line %s is %.0f m astern of the fish with %.0f %% of it logged: turn and run the rest.", s.line, s.fish-length, 100*got)
+		}},
+		{"off_chart", Caution, gone, gone, func() string {
+			return "She has left the area of the exercise: turn back to the lines."
+		}},
+		{"line_done", severityOf(next != ""), past && got >= wellLogged, past && got >= wellLogged, func() string {
 			if next == "" {
 				return "Every line of the plan is logged: look through the contacts, then end the exercise."
 			}
@@ -72,15 +82,36 @@ func severityOf(wanted bool) Severity {
 	return Note
 }
 
-// nextLine is the first line of the plan that is not logged, empty if all are.
+// wellLogged is the share of a line from which nobody is told to run it again:
+// our own choice.
+const wellLogged = 0.9
+
+// share is how much of a line is logged, 0..1.
+func (c *Coach) share(s *sight, name string) float64 {
+	for _, l := range c.ex.Lines {
+		if l.Name == name {
+			return survey.Share(s.Lines, name, survey.Track(l.Track(false)))
+		}
+	}
+	return 0
+}
+
+// nextLine is the first line of the plan that is not well logged, empty if all
+// are.
 func (c *Coach) nextLine(s *sight) string {
 	for _, run := range c.ex.Plan.Order {
-		name := c.ex.Lines[run.Line].Name
-		if name != s.Bridge.Logging && !slices.ContainsFunc(s.Lines, func(l *survey.LineRecord) bool { return l.Name == name }) {
+		if name := c.ex.Lines[run.Line].Name; name != s.Bridge.Logging && c.share(s, name) < wellLogged {
 			return name
 		}
 	}
 	return ""
+}
+
+// outside reports a place further off the ground of the exercise than a run-in
+// and a turn may lead.
+func (c *Coach) outside(x, y float64) bool {
+	world, room := &c.ex.Seabed, c.ex.Plan.RunIn+2*c.ex.Plan.TurnRadius
+	return world.East > 0 && (x < -room || y < -room || x > world.East+room || y > world.North+room)
 }
 
 // loggedTo reports whether the log of this line already goes as far along it.
@@ -99,7 +130,9 @@ func (c *Coach) timeNeeded(now float64, s *sight) (need, left float64) {
 	plan := &c.ex.Plan
 	done := map[string]int{}
 	for _, l := range s.Lines {
-		done[l.Name]++
+		if from, to := l.Span(); to-from >= wellLogged*l.Track.Length() {
+			done[l.Name]++
+		}
 	}
 	way, current := 0.0, s.line
 	for _, run := range plan.Order {
