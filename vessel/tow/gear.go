@@ -18,7 +18,7 @@ import "math"
 // step. Against the steady solution twenty nodes are about 1 % shallow.
 //
 // Left out: bending and torsion, strumming, lift of a fish that swings, slope of
-// the floor under the cable and friction on it, wind on the cable, waves'
+// the floor under the cable and the cable's friction on it, wind on the cable, waves'
 // orbital motion.
 type Gear struct {
 	Spec Spec

@@ -8,6 +8,9 @@ const (
 	usualNodes    = 20
 	finestSpacing = 0.5  // metres; segments are not cut shorter
 	clearance     = 0.15 // half the body of the fish, metres
+
+	floorFriction = 0.5  // of the fish on the floor: between steel on sand and on mud, our own choice
+	creep         = 0.02 // m/s
 )
 
 // line is the cable cut into segments between nodes. Node 0 is the fish; node
@@ -146,6 +149,13 @@ func (l *line) loadFish(h float64) {
 		k := 100 * (l.fishWeight + l.fishMass*gravity)
 		f.z += k * in
 		b.zz += k
+		// What drags over the floor rubs on it. Coulomb's law has no slope at rest;
+		// below the creep it is a steep drag.
+		rub := floorFriction * k * in / (math.Hypot(vel.x, vel.y) + creep)
+		f.x -= rub * vel.x
+		f.y -= rub * vel.y
+		b.xx += rub / h
+		b.yy += rub / h
 	}
 	l.hold = f.times(-1) // what the cable must balance, its own share of node 0 apart
 	l.force[0] = l.force[0].plus(f)
