@@ -11,27 +11,28 @@ import (
 )
 
 // The side view says that the fish touched something while that is fresh, and
-// that it is aground for as long as no bottom is heard after it.
+// that it is aground for as long as the cable tells that it drags.
 func TestKnocksAreTold(t *testing.T) {
 	_, w := fallWatch(t, "first-line", 5)
 	for _, row := range []struct {
-		name       string
-		now, heard float64
-		alarms     []sim.Alarm
-		says       string
-		aground    bool
+		name     string
+		now      float64
+		touching bool
+		alarms   []sim.Alarm
+		says     string
+		aground  bool
 	}{
-		{"nothing touched", 100, 99.9, nil, "", false},
-		{"another mishap", 100, 50, []sim.Alarm{{Time: 60, What: sim.Slipped}}, "", false},
-		{"just now", 100, 98, []sim.Alarm{{Time: 98, What: sim.Knocked}}, "FISH TOUCHED SOMETHING", true},
-		{"just now, and heard again", 100, 99.8, []sim.Alarm{{Time: 98, What: sim.Knocked}}, "FISH TOUCHED SOMETHING", false},
-		{"and deaf since", 100, 50, []sim.Alarm{{Time: 60, What: sim.Knocked}, {Time: 70, What: sim.Slipped}}, "FISH AGROUND", true},
-		{"and free since", 100, 99.9, []sim.Alarm{{Time: 60, What: sim.Knocked}}, "", false},
-		{"twice", 100, 65, []sim.Alarm{{Time: 60, What: sim.Knocked}, {Time: 80, What: sim.Knocked}}, "FISH AGROUND", true},
+		{"nothing touched", 100, false, nil, "", false},
+		{"another mishap", 100, false, []sim.Alarm{{Time: 60, What: sim.Slipped}}, "", false},
+		{"just now", 100, true, []sim.Alarm{{Time: 98, What: sim.Knocked}}, "FISH TOUCHED SOMETHING", true},
+		{"just now, and free", 100, false, []sim.Alarm{{Time: 98, What: sim.Knocked}}, "FISH TOUCHED SOMETHING", false},
+		{"and dragged since", 100, true, []sim.Alarm{{Time: 60, What: sim.Knocked}, {Time: 70, What: sim.Slipped}}, "FISH AGROUND", true},
+		{"and free since", 100, false, []sim.Alarm{{Time: 60, What: sim.Knocked}}, "", false},
+		{"twice", 100, true, []sim.Alarm{{Time: 60, What: sim.Knocked}, {Time: 80, What: sim.Knocked}}, "FISH AGROUND", true},
 	} {
 		v := *w.view
-		v.Now, v.Bridge.Alarms = row.now, row.alarms
-		w.view, w.heardAt = &v, row.heard
+		v.Now, v.Bridge.Alarms, v.Bridge.Touching = row.now, row.alarms, row.touching
+		w.view = &v
 		if says, aground := w.knocked(); says != row.says || aground != row.aground {
 			t.Errorf("%s: %q, aground %v; want %q, %v", row.name, says, aground, row.says, row.aground)
 		}
@@ -62,9 +63,19 @@ func TestWhatIsNotHeardIsSaid(t *testing.T) {
 		t.Errorf("deaf: %v; want the bottom lost and no echo", s)
 	}
 	v := *w.view
-	v.Bridge.Alarms = []sim.Alarm{{Time: v.Now - 10, What: sim.Knocked}}
-	w.view, w.heardAt = &v, v.Now-11
-	if s := told(); !s["FISH AGROUND"] || s["bottom lost, last 18 m"] || s["not heard yet"] {
-		t.Errorf("aground: %v; want that said and no bottom", s)
+	v.Bridge.Alarms, v.Bridge.Touching = []sim.Alarm{{Time: v.Now - 10, What: sim.Knocked}}, true
+	w.view = &v
+	aground := func(when string) {
+		t.Helper()
+		if s := told(); !s["FISH AGROUND"] || s["bottom lost, last 18 m"] || s["not heard yet"] {
+			t.Errorf("%s: %v; want that said and no bottom", when, s)
+		}
 	}
+	aground("aground")
+	// A ping that finds a bottom between two knocks does not set it free.
+	w.showRow(&last)
+	w.history = append(w.history, last)
+	aground("aground, one ping heard")
+	w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Rows: make([][2][]uint8, len(last.Rows))})
+	aground("aground, deaf again")
 }

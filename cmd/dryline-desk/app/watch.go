@@ -59,7 +59,6 @@ type Watch struct {
 	complaint   int
 	heard       map[string]coach.Severity // hints by ID at the last frame
 	alarms      int                       // of the bridge that were sounded
-	heardAt     float64                   // time of the last ping in which the bottom was tracked, seconds
 	report      *product.Page
 	journal     journal
 	ending      int // updates left to ask for the end again
@@ -196,9 +195,7 @@ func (w *Watch) takeRows() {
 // showRow puts a ping on top of the waterfalls and into the side view.
 func (w *Watch) showRow(p *crew.Ping) {
 	bottom := p.Height / max(p.RangeScale, 1)
-	if p.Locked {
-		w.heardAt = p.Fix.Time
-	} else {
+	if !p.Locked {
 		bottom = 0
 	}
 	for c, f := range w.falls {

@@ -107,26 +107,20 @@ const (
 	knockStays = 6.0  // seconds that a knock is told of for sure: our own choice
 )
 
-// knocked is what the crew makes of the last knock of the fish: that it touched
-// something while that is fresh, and that it is aground if no bottom has been
-// heard since.
+// knocked is what the crew makes of a knock of the fish: that it touched
+// something while that is fresh, and that it is aground for as long as the cable
+// jerks.
 func (w *Watch) knocked() (says string, aground bool) {
-	alarms := w.view.Bridge.Alarms
-	for i := len(alarms) - 1; i >= 0; i-- {
-		a := &alarms[i]
-		if a.What != sim.Knocked {
-			continue
-		}
-		fresh := w.view.Now-a.Time < knockStays
-		switch {
-		case w.heardAt <= a.Time && !fresh:
-			return "FISH AGROUND", true
-		case fresh:
-			return "FISH TOUCHED SOMETHING", w.heardAt <= a.Time
-		}
-		break
+	aground = w.view.Bridge.Touching
+	if aground {
+		says = "FISH AGROUND"
 	}
-	return "", false
+	for _, a := range w.view.Bridge.Alarms {
+		if a.What == sim.Knocked && w.view.Now-a.Time < knockStays {
+			says = "FISH TOUCHED SOMETHING"
+		}
+	}
+	return says, aground
 }
 
 func (w *Watch) locked() bool {

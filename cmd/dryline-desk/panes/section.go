@@ -192,6 +192,9 @@ func (s *Section) floor(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	for i := len(s.bottom) - 1; i >= 0; i-- {
 		b := s.bottom[i]
 		px := f.x(v.FishAft + s.run - b.run)
+		if v.Aground && px > f.x(v.FishAft)-underHalf*l.Scale {
+			continue // what it lies on is drawn by where it lies
+		}
 		if n := len(line); n > 1 && line[n-2]-px < 1 {
 			continue // less than a pixel on
 		}
@@ -202,7 +205,7 @@ func (s *Section) floor(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	}
 	look.Under(dst, line, float64(f.r.Max.Y), l.Ground)
 	look.Trace(dst, line, 1.5*l.Scale, l.Ink)
-	if v.Aground {
+	if v.Aground || len(line) == 0 {
 		return
 	}
 	// Ahead of where it was last heard nothing is known.
@@ -214,12 +217,16 @@ func (s *Section) floor(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	}
 }
 
+// underHalf is half of what is drawn of the bottom that the fish lies on, at
+// scale 1.
+const underHalf = 46.0
+
 // underfoot draws what the fish lies on, as far as it is felt.
 func (s *Section) underfoot(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	if !v.Aground {
 		return
 	}
-	x, y, half := f.x(v.FishAft), f.y(-s.below(v)), 46*l.Scale
+	x, y, half := f.x(v.FishAft), f.y(-s.below(v)), underHalf*l.Scale
 	line := []float64{x - half, y + 3*l.Scale, x - half/2, y, x + half/2, y, x + half, y + 3*l.Scale}
 	look.Under(dst, line, float64(f.r.Max.Y), l.Ground)
 	look.Trace(dst, line, 1.5*l.Scale, l.Ink)
