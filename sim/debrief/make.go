@@ -30,11 +30,28 @@ func Make(s *sim.Session) Report {
 		}
 	}
 	r.Targets, r.FalseContacts = makeTargets(s, lines)
+	r.place(ex)
 	r.Natural = countNatural(r.FalseContacts)
 	r.PartialReason = partial(s, r.LinesNotRun)
 	r.Partial = r.PartialReason != ""
 	r.Score = makeScore(ex, &r, lines)
 	return r
+}
+
+// place gives everything found and not found its place in UTM.
+func (r *Report) place(ex *sim.Exercise) {
+	utm := func(x, y float64) (east, north float64) {
+		east, north = ex.Place.Grid.ToUTM(x, y)
+		return round(east), round(north)
+	}
+	for i := range r.Targets {
+		t := &r.Targets[i]
+		t.Easting, t.Northing = utm(t.X, t.Y)
+	}
+	for i := range r.FalseContacts {
+		f := &r.FalseContacts[i]
+		f.Easting, f.Northing = utm(f.X, f.Y)
+	}
 }
 
 // mishaps lists what went wrong, in order.

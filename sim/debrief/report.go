@@ -136,8 +136,10 @@ type Target struct {
 	Name         string   `json:"name"`
 	Kind         string   `json:"kind"`
 	Charted      bool     `json:"charted"`
-	X            float64  `json:"x_m"`
+	X            float64  `json:"x_m"` // local grid
 	Y            float64  `json:"y_m"`
+	Easting      float64  `json:"easting_m"` // the same in UTM
+	Northing     float64  `json:"northing_m"`
 	Length       float64  `json:"length_m"`
 	Height       float64  `json:"height_m"` // above the floor round it
 	Pings        int      `json:"ping_count"`
@@ -157,15 +159,17 @@ type Target struct {
 
 // FalseContact is a contact where no object lies.
 type FalseContact struct {
-	Number int      `json:"number"`
-	Name   string   `json:"name,omitempty"`
-	Class  string   `json:"class,omitempty"`
-	ByHand bool     `json:"by_hand"`
-	X      float64  `json:"x_m"`
-	Y      float64  `json:"y_m"`
-	Length float64  `json:"length_m"`
-	Lines  []string `json:"lines"`
-	Ground string   `json:"ground"` // rock or cobble if there is any close by, else the sediment there
+	Number   int      `json:"number"`
+	Name     string   `json:"name,omitempty"`
+	Class    string   `json:"class,omitempty"`
+	ByHand   bool     `json:"by_hand"`
+	X        float64  `json:"x_m"` // local grid
+	Y        float64  `json:"y_m"`
+	Easting  float64  `json:"easting_m"` // the same in UTM
+	Northing float64  `json:"northing_m"`
+	Length   float64  `json:"length_m"`
+	Lines    []string `json:"lines"`
+	Ground   string   `json:"ground"` // rock or cobble if there is any close by, else the sediment there
 }
 
 // Position is how far off the desk puts things, over every logged ping with a

@@ -18,8 +18,7 @@ func whyCoverage(r *Report, wanted float64) string {
 		if c.HolidayCount == 0 {
 			return "The mosaic shows the area without a gap."
 		}
-		return fmt.Sprintf("Covered as asked, but %s left, the largest %.0f m² near %s: one short line over it closes it.",
-			areLeft(c.HolidayCount), c.Holidays[0].SquareMetres, c.Holidays[0].Near)
+		return fmt.Sprintf("Covered as asked, but for %s near %s: one short line over it closes it.", largest(c), c.Holidays[0].Near)
 	}
 	if len(r.Lines) == 0 {
 		return nothingLogged
@@ -36,8 +35,7 @@ func whyCoverage(r *Report, wanted float64) string {
 			*c.Spacing, *c.EffectiveRange)
 	}
 	if c.HolidayCount > 0 {
-		return fmt.Sprintf("%s in the mosaic, the largest %.0f m² near %s: run a line over it.",
-			count(c.HolidayCount, "holiday"), c.Holidays[0].SquareMetres, c.Holidays[0].Near)
+		return fmt.Sprintf("The mosaic has %s near %s: run a line over it.", largest(c), c.Holidays[0].Near)
 	}
 	return "Only thin gaps are left, none of which could hide a thing of 1 m: steer straighter."
 }
@@ -167,11 +165,16 @@ func lowest(r *Report) *Line {
 	return w
 }
 
-func areLeft(n int) string {
-	if n == 1 {
-		return "1 holiday is"
+// largest tells the holidays by the largest of them.
+func largest(c *Coverage) string {
+	size := fmt.Sprintf("%.0f m²", c.Holidays[0].SquareMetres)
+	if a := c.Holidays[0].SquareMetres; a >= 1e4 {
+		size = fmt.Sprintf("%.1f ha", a/1e4)
 	}
-	return fmt.Sprintf("%d holidays are", n)
+	if c.HolidayCount == 1 {
+		return "1 holiday of " + size
+	}
+	return fmt.Sprintf("%d holidays, the largest of %s", c.HolidayCount, size)
 }
 
 func isAre(names []string) string {

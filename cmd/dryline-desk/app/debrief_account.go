@@ -117,13 +117,13 @@ func (s *sheet) lines(d *Debrief) {
 	s.paragraph(fmt.Sprintf("%.1f %% of %.1f ha once, %.1f %% twice; %d %s of %.0f m² in all.",
 		shareOf(c.Once), c.SquareMetres/1e4, shareOf(c.Twice), c.HolidayCount, plural(c.HolidayCount, "holiday"), c.HolidayArea), l.Ink)
 	for _, h := range c.Holidays[:min(len(c.Holidays), 3)] {
-		s.line(fmt.Sprintf("%.0f m² at %.0f E %.0f N, near line %s", h.SquareMetres, h.X, h.Y, h.Near), l.Small, l.Soft)
+		s.line(fmt.Sprintf("%.0f m² at %.0f E %.0f N, near line %s", h.SquareMetres, h.Easting, h.Northing, h.Near), l.Small, l.Soft)
 	}
 	s.gap(8)
 	for _, n := range r.Lines {
 		way := ""
 		if n.Reversed {
-			way = ", from its end"
+			way = ", reversed"
 		}
 		s.both("Line "+n.Name+way, fmt.Sprintf("%.0f of %.0f m, %.1f %%", n.Run, n.Length, shareOf(n.Share)), l.Strong)
 		s.line(fmt.Sprintf("vessel off line %.1f m rms, %.1f m at most; fish %.1f and %.1f m", n.OffLineRMS, n.OffLineMax, n.FishRMS, n.FishMax), l.Small, l.Ink)
@@ -145,7 +145,8 @@ func (s *sheet) lines(d *Debrief) {
 	if f := r.Position.Fish; f != nil {
 		s.gap(4)
 		s.line("Where the desk had the fish", l.Strong, l.Ink)
-		s.paragraph(fmt.Sprintf("%+.1f m along the line and %+.1f m across on average; 95 %% within %.1f m.", f.Along.Mean, f.Across.Mean, f.Distance.P95), l.Ink)
+		s.paragraph(fmt.Sprintf("%s and %s of where it was on average; 95 %% within %.1f m.",
+			toward(f.Along.Mean, "ahead", "astern"), toward(f.Across.Mean, "to starboard", "to port"), f.Distance.P95), l.Ink)
 	}
 }
 
@@ -159,7 +160,7 @@ func (s *sheet) objects(d *Debrief) {
 		}
 		s.both(t.Name, became, l.Strong)
 		s.line(fmt.Sprintf("%s at %.1f E %.1f N, %.1f m long, %.1f m high; %d pings on the best line%s",
-			strings.ReplaceAll(t.Kind, "_", " "), t.X, t.Y, t.Length, t.Height, t.BestPings, named(t.BestLine)), l.Small, l.Ink)
+			strings.ReplaceAll(t.Kind, "_", " "), t.Easting, t.Northing, t.Length, t.Height, t.BestPings, named(t.BestLine)), l.Small, l.Ink)
 		if t.Contact != nil {
 			says := fmt.Sprintf("marked as %s", quoted(t.ContactName, *t.Contact))
 			if t.ContactClass != "" {
@@ -182,7 +183,7 @@ func (s *sheet) objects(d *Debrief) {
 		s.gap(4)
 		s.line("Marked where nothing lies", l.Strong, l.Ink)
 		for _, f := range r.FalseContacts {
-			s.line(fmt.Sprintf("%s at %.1f E %.1f N, on %s", quoted(f.Name, f.Number), f.X, f.Y, f.Ground), l.Small, l.Ink)
+			s.line(fmt.Sprintf("%s at %.1f E %.1f N, on %s", quoted(f.Name, f.Number), f.Easting, f.Northing, strings.ReplaceAll(f.Ground, "_", " ")), l.Small, l.Ink)
 		}
 	}
 }
@@ -193,6 +194,14 @@ func shareOf(percent float64) float64 {
 		return min(percent, 99.9)
 	}
 	return percent
+}
+
+// toward is a distance with the side it lies to.
+func toward(v float64, positive, negative string) string {
+	if v < 0 {
+		return fmt.Sprintf("%.1f m %s", -v, negative)
+	}
+	return fmt.Sprintf("%.1f m %s", v, positive)
 }
 
 func plural(n int, what string) string {

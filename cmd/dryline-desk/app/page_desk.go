@@ -25,7 +25,7 @@ func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container
 	p.offset, p.method = say("aft 00.0 m"), say("fish placed by heading")
 	p.side = say("right -0.0 m")
 	p.mark = l.Label("\n\n", l.Small, l.Soft, r.Dx())
-	p.vessel, p.fish = l.Label(" ", l.Small, l.Ink, 0), l.Label(" ", l.Small, l.Ink, 0)
+	p.vessel, p.fish = l.Label(" ", l.Small, l.Ink, 0), l.Label("\n", l.Small, l.Ink, r.Dx())
 	pair := func(says *widget.Text, less, more func(), what string) widget.PreferredSizeLocateableWidget {
 		c := l.Row(0, 6, explained(g, l.Button("−", look.Plain, less), what), explained(g, l.Button("+", look.Plain, more), what), says)
 		centred(c)
@@ -76,7 +76,7 @@ func (p *deskPage) update(w *Watch) {
 	p.method.Label = "fish placed by " + string(by)
 	f := &w.view.Fix
 	p.vessel.Label = "antenna " + w.place(f.VesselX, f.VesselY)
-	p.fish.Label = "fish " + w.place(f.X, f.Y)
+	p.fish.Label = "fish " + w.place(f.X, f.Y) + ", " + w.globe(f.X, f.Y)
 	if f.Fault != "" {
 		p.fish.Label = "fish: " + f.Fault
 	}
@@ -112,10 +112,16 @@ func nextMethod(now survey.Position, beacon bool) survey.Position {
 	return now
 }
 
-// place is a place on the local grid, and on the globe.
+// place is a place in UTM, as the chart has it.
 func (w *Watch) place(x, y float64) string {
+	east, north := w.exercise.Place.Grid.ToUTM(x, y)
+	return fmt.Sprintf("%.1f E %.1f N", east, north)
+}
+
+// globe is a place in degrees and minutes.
+func (w *Watch) globe(x, y float64) string {
 	at := w.exercise.Place.Grid.ToLatLon(x, y)
-	return fmt.Sprintf("%.1f E %.1f N, %s %s", x, y, minutes(float64(at.Lat), "N", "S"), minutes(float64(at.Lon), "E", "W"))
+	return minutes(at.Lat, "N", "S") + " " + minutes(at.Lon, "E", "W")
 }
 
 // minutes writes an angle in radians as degrees and minutes, to two metres.
