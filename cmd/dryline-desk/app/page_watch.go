@@ -4,53 +4,85 @@ import (
 	"fmt"
 	"image"
 	"image/color"
+	"slices"
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/sim/coach"
+	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/text/v2"
 )
 
-// drawWatchPage letters the coach's hints, what has gone wrong, and how far the
-// lines are.
+// remark is a thing said on the page of the watch: a heading, and its text under
+// it.
+type remark struct {
+	head, text string
+	ink        color.Color // of the heading
+	face       text.Face   // of the text
+	soft       bool
+	barred     bool // a bar in the heading's colour stands before it
+}
+
+// drawWatchPage letters how far the lines are, the coach's hints and what has
+// gone wrong, in that order: what finds no room is counted at the foot. The
+// coach's first hint, the most severe, is always there.
 func drawWatchPage(g *Game, w *Watch, dst *ebiten.Image, r image.Rectangle) {
-	l, v := g.Look, w.view
+	l := g.Look
 	pane := dst.SubImage(r).(*ebiten.Image)
-	y := float64(r.Min.Y)
-	x, wide := float64(r.Min.X), float64(r.Dx())
-	paragraph := func(s string, f text.Face, c color.Color, indent float64) {
-		lines := wrapped(s, f, wide-indent)
-		if y+float64(len(lines))*(look.Tall(f)+float64(l.Px(1))) > float64(r.Max.Y) {
-			y = float64(r.Max.Y) // no room for it, nor for what comes after
+	fixed := remark{head: "Lines", ink: l.Ink, text: w.linesSay(), face: l.Body}
+	y := fixed.draw(pane, r, r.Min.Y, l, r.Dy()) + l.Px(6)
+	list := w.remarks(g)
+	more := int(look.Tall(l.Small)) + l.Px(2)
+	for i, m := range list {
+		free := r.Max.Y - y
+		if left := len(list) - 1 - i; left > 0 {
+			free -= more
+		}
+		if i > 0 && m.tall(l, r.Dx()) > free {
+			look.Write(pane, fmt.Sprintf("%d more", len(list)-i), l.Small, float64(r.Min.X), float64(y), l.Soft, look.Left)
 			return
 		}
-		for _, line := range lines {
-			look.Write(pane, line, f, x+indent, y, c, look.Left)
-			y += look.Tall(f) + float64(l.Px(1))
+		y = m.draw(pane, r, y, l, free) + l.Px(6)
+	}
+}
+
+// linesSay is how far each line is, and how long there is left for them.
+func (w *Watch) linesSay() string {
+	v := w.view
+	var list []string
+	for _, line := range w.exercise.Lines {
+		state, share := "to do", v.Shares[line.Name]
+		switch {
+		case v.Bridge.Logging == line.Name:
+			state = "logging, " + logged(share)
+		case share >= survey.Whole:
+			state = "done"
+		case w.begun(line.Name):
+			state = logged(share)
 		}
+		list = append(list, line.Name+" "+state)
 	}
-	if fault := v.Fix.Fault; fault != "" {
-		paragraph("Fish position: "+fault, l.Small, l.Alarm, 0)
-		y += float64(l.Px(4))
-	}
+	return fmt.Sprintf("%s. %.0f minutes left.", strings.Join(list, "; "), (w.exercise.Plan.TimeLimit-v.Now)/60)
+}
+
+// remarks are what there is to say, the weightiest first.
+func (w *Watch) remarks(g *Game) []remark {
+	l, v := g.Look, w.view
+	var list []remark
 	for _, h := range v.Hints {
-		c, word := l.Ink, "Note"
+		m := remark{head: "Note", ink: l.Ink, text: h.Text, face: l.Body, barred: true}
 		switch h.Severity {
 		case coach.Caution:
-			c, word = l.Caution, "Caution"
+			m.head, m.ink = "Caution", l.Caution
 		case coach.Alarm:
-			c, word = l.Alarm, "Alarm"
+			m.head, m.ink = "Alarm", l.Alarm
 		}
-		top := y
-		paragraph(word, l.Strong, c, float64(l.Px(10)))
-		paragraph(h.Text, l.Body, l.Ink, float64(l.Px(10)))
-		if y >= float64(r.Max.Y) {
-			return
-		}
-		look.Fill(pane, image.Rect(r.Min.X, int(top)+l.Px(1), r.Min.X+l.Px(4), int(y)-l.Px(1)), c)
-		y += float64(l.Px(6))
+		list = append(list, m)
+	}
+	if fault := v.Fix.Fault; fault != "" {
+		list = slices.Insert(list, min(len(list), 1), remark{head: "Fish position", ink: l.Alarm, text: fault, face: l.Small})
 	}
 	if len(v.Hints) == 0 {
 		says := "All well."
@@ -59,39 +91,70 @@ func drawWatchPage(g *Game, w *Watch, dst *ebiten.Image, r image.Rectangle) {
 		} else if !g.Settings.Hints {
 			says = "The coach is switched off."
 		}
-		paragraph(says, l.Body, l.Soft, 0)
-		y += float64(l.Px(6))
+		list = append(list, remark{text: says, face: l.Body, soft: true})
 	}
 	if len(v.Lines) == 0 && v.Bridge.Logging == "" {
-		paragraph("To begin: Enter steers to the line; L starts the log when the fish comes to it. F1 shows all keys.", l.Body, l.Ink, 0)
-		y += float64(l.Px(6))
+		list = append(list, remark{text: "To begin: Enter steers to the line; L starts the log when the fish comes to it. F1 shows all keys.", face: l.Body})
 	}
-	done := map[string]bool{}
-	for _, n := range v.Lines {
-		done[n] = true
-	}
-	paragraph("Lines", l.Strong, l.Ink, 0)
-	var list []string
-	for _, line := range w.exercise.Lines {
-		state := "to do"
-		switch {
-		case v.Bridge.Logging == line.Name:
-			state = "logging"
-		case done[line.Name]:
-			state = "done"
+	for i, h := range slices.Backward(v.Bridge.Alarms) {
+		m := remark{text: fmt.Sprintf("%s %s.", w.exercise.Start.Add(seconds(h.Time)).Format("15:04:05"), h.Says), face: l.Small}
+		if i == len(v.Bridge.Alarms)-1 {
+			m.head, m.ink = "Mishaps", l.Alarm
 		}
-		list = append(list, line.Name+" "+state)
+		list = append(list, m)
 	}
-	paragraph(strings.Join(list, ", ")+".", l.Body, l.Ink, 0)
-	left := w.exercise.Plan.TimeLimit - v.Now
-	paragraph(fmt.Sprintf("%.0f minutes left.", left/60), l.Body, l.Soft, 0)
-	if n := len(v.Bridge.Alarms); n > 0 {
-		y += float64(l.Px(6))
-		paragraph("Mishaps", l.Strong, l.Alarm, 0)
-		for _, h := range v.Bridge.Alarms[max(n-4, 0):] {
-			paragraph(fmt.Sprintf("%s %s.", w.exercise.Start.Add(seconds(h.Time)).Format("15:04:05"), h.Says), l.Small, l.Ink, 0)
-		}
+	return list
+}
+
+func (m *remark) indent(l *look.Look) int {
+	if m.barred {
+		return l.Px(10)
 	}
+	return 0
+}
+
+// rowTall is the height of a row of lettering.
+func rowTall(l *look.Look, f text.Face) int { return int(look.Tall(f)) + l.Px(1) }
+
+func (m *remark) lines(l *look.Look, wide int) []string {
+	return wrapped(m.text, m.face, float64(wide-m.indent(l)))
+}
+
+// tall is the height it needs at a width.
+func (m *remark) tall(l *look.Look, wide int) int {
+	tall := len(m.lines(l, wide)) * rowTall(l, m.face)
+	if m.head != "" {
+		tall += rowTall(l, l.Strong)
+	}
+	return tall
+}
+
+// draw letters it from y down, no taller than is free, and returns where it ends.
+func (m *remark) draw(dst *ebiten.Image, r image.Rectangle, y int, l *look.Look, free int) int {
+	top, x := y, r.Min.X+m.indent(l)
+	write := func(s string, f text.Face, c color.Color) {
+		look.Write(dst, s, f, float64(x), float64(y), c, look.Left)
+		y += rowTall(l, f)
+	}
+	if m.head != "" {
+		write(m.head, l.Strong, m.ink)
+	}
+	ink := l.Ink
+	if m.soft {
+		ink = l.Soft
+	}
+	lines := m.lines(l, r.Dx())
+	if fit := max((free-(y-top))/rowTall(l, m.face), 1); len(lines) > fit {
+		lines = lines[:fit]
+		lines[fit-1] = fittedTo(lines[fit-1]+" ...", l, m.face, r.Max.X-x)
+	}
+	for _, line := range lines {
+		write(line, m.face, ink)
+	}
+	if m.barred {
+		look.Fill(dst, image.Rect(r.Min.X, top+l.Px(1), r.Min.X+l.Px(4), y-l.Px(1)), m.ink)
+	}
+	return y
 }
 
 // wrapped breaks a paragraph into lines no wider than a width.

@@ -51,9 +51,9 @@ func summarise(data []byte, err error) *summary {
 	spent := int(math.Round(float64(l.Ticks) * sim.Tick))
 	s.says = []string{ex.Place.Name, fmt.Sprintf("Seed %d, %d min %02d s into it.", l.Seed, spent/60, spent%60)}
 	if len(lines) > 0 {
-		s.says = append(s.says, fmt.Sprintf("Lines logged: %s (of %d).", strings.Join(lines, ", "), len(ex.Lines)))
+		s.says = append(s.says, fmt.Sprintf("Lines begun: %s (of %d).", strings.Join(lines, ", "), len(ex.Lines)))
 	} else {
-		s.says = append(s.says, "No line logged.")
+		s.says = append(s.says, "No line begun.")
 	}
 	if marks > 0 {
 		s.says = append(s.says, fmt.Sprintf("Contacts marked: %d.", marks))

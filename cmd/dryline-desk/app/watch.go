@@ -1,6 +1,7 @@
 package app
 
 import (
+	"fmt"
 	"image"
 	"io"
 	"math"
@@ -13,6 +14,7 @@ import (
 	"dryline/sim"
 	"dryline/sim/coach"
 	"dryline/sim/product"
+	"dryline/sim/survey"
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
@@ -261,16 +263,29 @@ func (w *Watch) end(g *Game) {
 	}
 }
 
-// linesLeft are the lines of the exercise that were never logged.
+// linesLeft are the lines of the exercise that were not logged whole, and how
+// much of those begun was.
 func (w *Watch) linesLeft() []string {
 	var left []string
 	for _, l := range w.exercise.Lines {
-		if !slices.Contains(w.view.Lines, l.Name) && w.view.Bridge.Logging != l.Name {
+		switch share := w.view.Shares[l.Name]; {
+		case share >= survey.Whole:
+		case w.begun(l.Name):
+			left = append(left, fmt.Sprintf("%s (%s logged)", l.Name, logged(share)))
+		default:
 			left = append(left, l.Name)
 		}
 	}
 	return left
 }
+
+// begun reports a line of which something is logged.
+func (w *Watch) begun(line string) bool {
+	return w.view.Shares[line] > 0 || w.view.Bridge.Logging == line || slices.Contains(w.view.Lines, line)
+}
+
+// logged is a share in whole hundredths, never more than it is.
+func logged(share float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*share)) }
 
 func (w *Watch) tell() (string, map[string]Rect, any) {
 	v := w.view

@@ -20,17 +20,13 @@ func (w *Watch) fillPlot() {
 			p.Charted = append(p.Charted, o.At.X, o.At.Y)
 		}
 	}
-	done := map[string]bool{}
-	for _, n := range v.Lines {
-		done[n] = true
-	}
 	steering := v.Bridge.Steering
 	p.Lines = p.Lines[:0]
 	for _, l := range ex.Lines {
 		p.Lines = append(p.Lines, panes.Line{
 			Name: l.Name, AX: l.A.X, AY: l.A.Y, BX: l.B.X, BY: l.B.Y,
 			Steered: (steering.Do == sim.SteerLine || steering.Do == sim.Turn) && steering.Line == l.Name,
-			Logged:  done[l.Name], Logging: v.Bridge.Logging == l.Name,
+			Logged:  v.Shares[l.Name] >= survey.Whole, Logging: v.Bridge.Logging == l.Name,
 		})
 	}
 	// Tracks grow; only what is new is added.

@@ -1,0 +1,94 @@
+package app
+
+import (
+	"image"
+	"slices"
+	"strings"
+	"testing"
+
+	"dryline/sim"
+	"dryline/sim/coach"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+// A line is done when nearly all of it is logged, not when its log was on once.
+func TestLinesAreDoneByWhatIsLogged(t *testing.T) {
+	_, w := fallWatch(t, "first-line", 2)
+	for _, row := range []struct {
+		name    string
+		shares  map[string]float64
+		closed  []string
+		logging string
+		says    string
+		left    []string
+	}{
+		{"none", nil, nil, "", "A to do; B to do", []string{"A", "B"}},
+		{"one barely", map[string]float64{"A": 0.004}, []string{"A"}, "", "A 0 %; B to do", []string{"A (0 % logged)", "B"}},
+		{"one in part", map[string]float64{"A": 0.6}, []string{"A"}, "", "A 60 %; B to do", []string{"A (60 % logged)", "B"}},
+		{"nearly, and never more than it is", map[string]float64{"A": 0.979}, []string{"A"}, "", "A 97 %; B to do", []string{"A (97 % logged)", "B"}},
+		{"one whole, one under way", map[string]float64{"A": 0.98, "B": 0.3}, []string{"A"}, "B", "A done; B logging, 30 %", []string{"B (30 % logged)"}},
+		{"both", map[string]float64{"A": 1, "B": 1}, []string{"A", "B"}, "", "A done; B done", nil},
+	} {
+		v := *w.view
+		v.Shares, v.Lines, v.Bridge.Logging = row.shares, row.closed, row.logging
+		w.view = &v
+		if says := w.linesSay(); !strings.HasPrefix(says, row.says+". ") {
+			t.Errorf("%s: %q, want %q", row.name, says, row.says)
+		}
+		if left := w.linesLeft(); !slices.Equal(left, row.left) {
+			t.Errorf("%s: left %q, want %q", row.name, left, row.left)
+		}
+	}
+}
+
+// However much there is to say, the lines and the first hint are on the page,
+// headings stand with their texts, and what found no room is counted.
+func TestWatchPageCutsTheLeast(t *testing.T) {
+	g, w := fallWatch(t, "first-line", 2)
+	g.screen = w
+	g.ui.Container = w.Build(g, g.area())
+	dst := ebiten.NewImage(1280, 720)
+	defer dst.Deallocate()
+	long := strings.Repeat("Something to heed about the tow. ", 5)
+	for _, row := range []struct {
+		name           string
+		hints, mishaps int
+		text           string
+		more           string
+	}{
+		{"little", 1, 1, "Mind the winch.", ""},
+		{"much", 4, 3, long, "more"},
+		{"one that fills it", 1, 2, strings.Repeat(long, 5), "2 more"},
+	} {
+		v := *w.view
+		v.Hints, v.Bridge.Alarms = nil, nil
+		for range row.hints {
+			v.Hints = append(v.Hints, coach.Hint{Severity: coach.Caution, Text: row.text})
+		}
+		for range row.mishaps {
+			v.Bridge.Alarms = append(v.Bridge.Alarms, sim.Alarm{What: sim.Slipped, Says: "the brake slipped"})
+		}
+		v.Lines = []string{"A"}
+		w.view = &v
+		var said []string
+		watched(g, dst, func(s string, at image.Rectangle) {
+			if at.In(w.at.side) {
+				said = append(said, s)
+			}
+		})
+		body := said[slices.Index(said, "Lines"):]
+		all := strings.Join(body, " ")
+		if !strings.Contains(all, "minutes left") || !strings.Contains(all, strings.Join(strings.Fields(row.text)[:3], " ")) {
+			t.Errorf("%s: %q; want the minutes left and the first hint", row.name, body)
+		}
+		for i, s := range body {
+			if (s == "Caution" || s == "Mishaps") && (i+1 == len(body) || strings.HasSuffix(body[i+1], "more")) {
+				t.Errorf("%s: %q stands without its text: %q", row.name, s, body)
+			}
+		}
+		if got := body[len(body)-1]; strings.Contains(got, "more") != (row.more != "") || !strings.HasSuffix(got, row.more) {
+			t.Errorf("%s: it ends in %q, want %q", row.name, got, row.more)
+		}
+	}
+}
