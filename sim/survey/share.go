@@ -46,8 +46,9 @@ func Share(lines []*LineRecord, name string, planned Track) float64 {
 		if l.Track == back {
 			from, to = length-to, length-from
 		}
-		if from = max(from, 0); to >= from { // not if either is no number
-			parts = append(parts, stretch{from, min(to, length)})
+		from, to = max(from, 0), min(to, length)
+		if to >= from { // not beyond the end, and not if either is no number
+			parts = append(parts, stretch{from, to})
 		}
 	}
 	slices.SortFunc(parts, func(a, b stretch) int {
