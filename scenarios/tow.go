@@ -23,7 +23,7 @@ type unrestSection struct {
 }
 
 type cableSection struct {
-	Kind       string  `key:"kind" presets:"cable" default:"soft" doc:"Kind of cable, for what is not given here; the soft one is as the defaults say."`
+	Kind       string  `key:"kind" presets:"cable" default:"soft" doc:"Kind of cable: soft of 10.5 mm for short tows inshore, armoured of 8.2 mm (400 m) or 17.3 mm (1200 m) for depth. Keys given beside it change it."`
 	Diameter   float64 `key:"diameter_mm" unit:"mm" min:"2" max:"60" default:"10.5" doc:"Diameter."`
 	Weight     float64 `key:"weight_n_m" unit:"N/m" min:"0" max:"100" default:"0.6" doc:"Weight in water of a metre."`
 	Normal     float64 `key:"normal_drag" min:"0.1" max:"5" default:"1.3" doc:"Drag coefficient across the cable, on its diameter."`
@@ -34,7 +34,7 @@ type cableSection struct {
 }
 
 type fishSection struct {
-	Kind     string  `key:"kind" presets:"fish" default:"inshore" doc:"Kind of towed body, for what is not given here; the inshore one is as the defaults say."`
+	Kind     string  `key:"kind" presets:"fish" default:"inshore" doc:"Kind of towed body: light, inshore, heavy for deep water, or with a wing that holds it down. Keys given beside it change it."`
 	Weight   float64 `key:"weight_n" unit:"N" min:"1" max:"50000" default:"260" doc:"Weight in water, less lift."`
 	DragArea float64 `key:"drag_area_m2" unit:"m^2" min:"0.0001" max:"5" default:"0.022" doc:"Drag coefficient times area."`
 	Mass     float64 `key:"mass_kg" unit:"kg" min:"0" max:"20000" default:"40" doc:"Mass in air; at least what its weight in water makes."`
@@ -48,7 +48,7 @@ type fishSection struct {
 }
 
 type winchSection struct {
-	Kind     string  `key:"kind" presets:"winch" default:"motor" doc:"Kind of winch, for what is not given here; the motor is as the defaults say."`
+	Kind     string  `key:"kind" presets:"winch" default:"motor" doc:"Kind of winch: a motor, or a crank turned by hand. Keys given beside it change it."`
 	Rate     float64 `key:"rate_m_s" unit:"m/s" min:"0.01" max:"5" default:"0.4" doc:"How fast it pays out and hauls."`
 	Shortest float64 `key:"shortest_m" unit:"m" min:"0.5" max:"100" default:"2" doc:"Least cable out, the fish at the sheave."`
 	Pull     float64 `key:"pull_n" unit:"N" min:"0" max:"1000000" default:"2500" doc:"Tension against which it hauls no more; 0 for none."`

@@ -4,7 +4,7 @@ import "dryline/vessel"
 
 type vesselSection struct {
 	Name          string         `key:"name" runes:"40" default:"Plover" doc:"Name of the vessel."`
-	Kind          string         `key:"kind" presets:"vessel" default:"workboat" doc:"Kind of hull, for what is not given here; a workboat is as the defaults say."`
+	Kind          string         `key:"kind" presets:"vessel" default:"workboat" doc:"Kind of hull, from a launch of 7 m to a training ship of 45 m. Keys given beside it change it."`
 	Length        float64        `key:"length_m" unit:"m" min:"3" max:"150" default:"11" doc:"Length on the water line."`
 	Beam          float64        `key:"beam_m" unit:"m" min:"1" max:"40" default:"3.6" doc:"Beam."`
 	Draft         float64        `key:"draft_m" unit:"m" min:"0.2" max:"15" default:"1.1" doc:"Draft."`
