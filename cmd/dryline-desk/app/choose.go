@@ -73,7 +73,7 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 func (c *Choose) begin(g *Game) {
 	s, err := Start(g, c.exercises[c.chosen])
 	if err != nil {
-		g.Notice = err.Error()
+		g.say(err.Error())
 		return
 	}
 	g.Go(s)
@@ -83,7 +83,7 @@ func (c *Choose) begin(g *Game) {
 func (c *Choose) practise(g *Game) {
 	p, err := NewPractice(c.exercises[c.chosen])
 	if err != nil {
-		g.Notice = err.Error()
+		g.say(err.Error())
 		return
 	}
 	g.Go(p)

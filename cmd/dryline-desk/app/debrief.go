@@ -81,22 +81,22 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 func (d *Debrief) savePage(g *Game) {
 	var b bytes.Buffer
 	if err := d.watch.page(&b); err != nil {
-		g.Notice = "the report could not be made: " + err.Error()
+		g.say("The report could not be made: " + err.Error())
 		return
 	}
 	where, err := g.Store.Save(fmt.Sprintf("%s-%d-debrief.html", d.report.Exercise.Name, d.report.Exercise.Seed), b.Bytes())
 	if err != nil {
-		g.Notice = "the report could not be saved: " + err.Error()
+		g.say("The report could not be saved: " + err.Error())
 		return
 	}
 	d.saved = where
-	g.Notice = "the report is in " + where
+	g.say("The report is in " + where)
 }
 
 // saveSession hands the session over where what is kept is out of reach.
 func (d *Debrief) saveSession(g *Game) {
 	if where := g.saveSession(d.crew, d.crew.Name()+".jsonl"); where != "" {
-		g.Notice = "the session is in " + where + "; dryline replay flies it again"
+		g.say("The session is in " + where + "; dryline replay flies it again")
 	}
 }
 
@@ -106,7 +106,7 @@ func (d *Debrief) open(g *Game) {
 	}
 	if d.saved != "" {
 		if err := g.Store.Show(d.saved); err != nil {
-			g.Notice = err.Error()
+			g.say(err.Error())
 		}
 	}
 }
@@ -155,7 +155,7 @@ func (d *Debrief) Draw(g *Game, dst *ebiten.Image) {
 	} else {
 		verdict += fmt.Sprintf("not passed, %.0f needed", r.Score.Pass)
 		if r.Partial {
-			verdict += " and the whole exercise"
+			verdict += " and every line"
 		}
 	}
 	look.Write(dst, r.Exercise.Title, l.Title, pad, pad, l.Ink, look.Left)

@@ -73,7 +73,7 @@ func NewGame(store Store, apart bool) *Game {
 func (g *Game) loadSettings() {
 	data, err := g.Store.Settings()
 	if err != nil {
-		g.Notice = "the settings cannot be read: " + err.Error() + "; using the defaults"
+		g.say("The settings cannot be read, and the defaults are used: " + err.Error())
 		return
 	}
 	if data == nil {
@@ -86,16 +86,16 @@ func (g *Game) loadSettings() {
 	}
 	where, asideErr := g.Store.SetAside()
 	if asideErr != nil {
-		g.Notice = fmt.Sprintf("%v; using the defaults", err)
+		g.say(fmt.Sprintf("The defaults are used: %v.", err))
 		return
 	}
-	g.Notice = fmt.Sprintf("%v; using the defaults, the old file is kept as %s", err, where)
+	g.say(fmt.Sprintf("The defaults are used (%v), and the old file is kept as %s.", err, where))
 	g.keepSettings()
 }
 
 func (g *Game) keepSettings() {
 	if err := g.Store.KeepSettings(g.Settings.Encode()); err != nil {
-		g.Notice = "the settings could not be kept: " + err.Error()
+		g.say("The settings could not be kept: " + err.Error())
 	}
 }
 
@@ -172,6 +172,9 @@ func (g *Game) Update() error {
 	g.Store.Poll()
 	if g.next != nil {
 		if g.screen != nil {
+			if _, begins := g.next.(*Watch); begins {
+				g.Notice = "" // it is of what was before
+			}
 			g.screen.Close(g)
 		}
 		g.screen, g.next, g.stale, g.help = g.next, nil, true, false

@@ -65,7 +65,7 @@ func (j *journal) end(g *Game, c *crew.Crew, finished bool) (where string) {
 	j.note(g, w)
 	if finished && w.err == nil && part != "" {
 		if err := g.Store.Drop(part); err != nil {
-			g.Notice = "what was kept of the watch could not be removed: " + err.Error()
+			g.say("What was kept of the watch could not be removed: " + err.Error())
 		}
 	}
 	return w.where
@@ -79,7 +79,7 @@ func (j *journal) note(g *Game, w written) {
 	}
 	if !j.fault {
 		j.fault = true
-		g.Notice = "the session cannot be kept: " + w.err.Error()
+		g.say("The session cannot be kept: " + w.err.Error())
 	}
 }
 

@@ -165,7 +165,7 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 	}
 	views = append(views, view{"watch, a class to choose", func(t *testing.T, g *Game) Screen {
 		w := watchUnderWay(t, g, "disused-anchorage", 20)
-		w.side.tab, w.side.contacts.classing = tabContacts, true
+		w.side.tab, w.side.contacts.of, w.side.contacts.classing = tabContacts, w.chosen, true
 		g.Notice = "Something there is to say that is rather long, as long as a thing that has gone wrong with a file somewhere deep in a folder may well be said to be."
 		return w
 	}})

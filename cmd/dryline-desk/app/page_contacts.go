@@ -18,10 +18,11 @@ import (
 type contactsPage struct {
 	said     string // what the list was built from
 	first    int    // of the contacts shown
-	classing bool   // a class is being chosen, in place of the list
+	classing bool   // a class is being chosen for the contact, in place of the list
 	mark     *widget.Button
 	name     *widget.TextInput // of the contact chosen, nil without one
 
+	of                      int  // contact that this is of:
 	editing, focused, fresh bool // the name is to get the keys, has them, has just got them
 }
 
@@ -170,7 +171,29 @@ func (p *contactsPage) pick(g *Game) {
 	}
 }
 
+// settle forgets what was begun with another contact.
+func (p *contactsPage) settle(w *Watch) {
+	if _, ok := w.contact(); !ok || p.of != w.chosen {
+		p.of, p.editing, p.classing = w.chosen, false, false
+	}
+}
+
+// onContact turns to the contact chosen and does something with it, if there is
+// one.
+func (w *Watch) onContact(g *Game, do func(p *contactsPage)) {
+	if _, ok := w.contact(); !ok {
+		g.say("No contact is chosen.")
+		return
+	}
+	p := &w.side.contacts
+	p.settle(w)
+	w.side.show(g, tabContacts)
+	do(p)
+	g.Rebuild()
+}
+
 func (p *contactsPage) update(g *Game, w *Watch) {
+	p.settle(w)
 	p.pick(g)
 	if w.chosen == -1 && len(w.view.Contacts) > 0 {
 		w.chosen = newest(w.view.Contacts)
@@ -182,7 +205,7 @@ func (p *contactsPage) update(g *Game, w *Watch) {
 
 // state is all that the page shows, to see whether it has changed.
 func (p *contactsPage) state(w *Watch) string {
-	return fmt.Sprint(w.marking, w.measure, w.chosen, w.view.Contacts, w.view.CanUndo, w.view.CanRedo)
+	return fmt.Sprint(w.marking, w.measure, w.chosen, p.classing, w.view.Contacts, w.view.CanUndo, w.view.CanRedo)
 }
 
 // contact is the contact chosen.
@@ -240,7 +263,7 @@ func tone(on bool) look.Tone {
 
 // contactPlace says where a contact lies and on which lines it was seen.
 func (w *Watch) contactPlace(c survey.Contact) string {
-	s := w.place(c.X, c.Y)
+	s := w.place(c.X, c.Y) + ", " + w.globe(c.X, c.Y)
 	if len(c.Lines) > 0 {
 		s += ", line " + strings.Join(c.Lines, ", ")
 	}

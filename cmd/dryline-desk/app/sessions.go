@@ -119,7 +119,7 @@ func resumeFrom(g *Game, where, name string, data []byte, err error) {
 		screen, err = Resume(g, where, data)
 	}
 	if err != nil {
-		g.Notice = fmt.Sprintf("%s cannot be gone on with: %v", name, err)
+		g.say(fmt.Sprintf("The session %s cannot be gone on with: %v", name, err))
 		return
 	}
 	g.Go(screen)

@@ -57,7 +57,7 @@ func (g *Game) saveSession(c *crew.Crew, name string) (where string) {
 		where, err = g.Store.Save(name, b.Bytes())
 	}
 	if err != nil {
-		g.Notice = "the session could not be saved: " + err.Error()
+		g.say("The session could not be saved: " + err.Error())
 		return ""
 	}
 	return where

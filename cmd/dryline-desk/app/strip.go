@@ -5,6 +5,7 @@ import (
 	"image/color"
 
 	"dryline/cmd/dryline-desk/look"
+	"dryline/sim/coach"
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
@@ -12,6 +13,10 @@ import (
 
 // noticeStays is how long a notice is shown, updates: twelve seconds.
 const noticeStays = 720
+
+// noticeFirst is how long a notice is shown in place of an alarm, updates: two
+// seconds, for whoever was just refused something has to see why.
+const noticeFirst = 120
 
 // area is the part of the window that is the screen's; below it lies the strip.
 func (g *Game) area() image.Rectangle {
@@ -32,27 +37,42 @@ func (g *Game) ageNotice(away bool) {
 	}
 }
 
+// say has a notice shown at the foot.
+func (g *Game) say(says string) { g.Notice = sentence(says) }
+
+// unsay takes back a notice that is no longer so.
+func (g *Game) unsay(says string) {
+	if says != "" && g.Notice == says {
+		g.Notice = ""
+	}
+}
+
 // strip letters the line at the foot of the window: what there is to notice,
 // what the control under the pointer does, or the coach's hint if its page is
-// turned away.
+// turned away. An alarm of his gives way to a notice for a moment only, and to
+// nothing else.
 func (g *Game) strip(dst *ebiten.Image) {
 	l := g.Look
 	r := image.Rect(g.size.Min.X, g.area().Max.Y, g.size.Max.X, g.size.Max.Y)
-	ground, ink, says := l.Desk, l.Soft, "F1 shows the keys."
-	switch {
-	case g.Notice != "":
-		ground, ink, says = l.Ink, l.Panel, g.Notice
-	case g.hover != "":
-		ink, says = l.Ink, g.hover
+	hint, severity := "", coach.Note
+	if w, ok := g.screen.(*Watch); ok {
+		hint, severity = w.stripHint()
 	}
-	if w, ok := g.screen.(*Watch); ok && g.Notice == "" && g.hover == "" {
-		if hint, severity := w.stripHint(); hint != "" {
-			ink, says = l.Ink, hint
-			mark := image.Rect(r.Min.X, r.Min.Y, r.Min.X+l.Px(6), r.Max.Y)
-			defer look.Fill(dst, mark, []color.Color{l.Ink, l.Caution, l.Alarm}[severity])
-		}
+	urgent := hint != "" && severity == coach.Alarm
+	ground, ink, says, hinted := l.Desk, l.Soft, "F1 shows the keys.", false
+	switch {
+	case g.Notice != "" && !(urgent && g.noticeAge > noticeFirst):
+		ground, ink, says = l.Ink, l.Panel, g.Notice
+	case g.hover != "" && !urgent:
+		ink, says = l.Ink, g.hover
+	case hint != "":
+		ink, says, hinted = l.Ink, hint, true
 	}
 	look.Fill(dst, r, ground)
+	if hinted || urgent {
+		mark := image.Rect(r.Min.X, r.Min.Y, r.Min.X+l.Px(6), r.Max.Y)
+		look.Fill(dst, mark, []color.Color{l.Ink, l.Caution, l.Alarm}[severity])
+	}
 	says = fittedTo(says, l, l.Small, r.Dx()-l.Px(24))
 	look.Write(dst, says, l.Small, float64(r.Min.X+l.Px(12)), float64(r.Min.Y+l.Px(4)), ink, look.Left)
 }

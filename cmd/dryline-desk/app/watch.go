@@ -63,7 +63,8 @@ type Watch struct {
 	alarms      int                       // of the bridge that were sounded
 	report      *product.Page
 	journal     journal
-	ending      int // updates left to ask for the end again
+	ending      int    // updates left to ask for the end again
+	endSays     string // what is said while it is asked for
 }
 
 // NewWatch mans a session.
@@ -141,10 +142,15 @@ func (w *Watch) Update(g *Game) error {
 	w.soundHints(g)
 	if w.view.Complaints != w.complaint {
 		w.complaint = w.view.Complaints
-		g.Notice = w.view.Complaint
+		g.say(w.view.Complaint)
 		w.chosen = max(w.chosen, 0) // no new contact is coming
 	}
-	w.ending = max(w.ending-1, 0)
+	if w.ending = max(w.ending-1, 0); w.ending == 0 || w.view.Done {
+		g.unsay(w.endSays)
+	}
+	if !w.paused {
+		g.unsay(backSays)
+	}
 	if w.view.Done {
 		g.Go(NewDebrief(w, w.journal.end(g, w.crew, true)))
 		return nil
@@ -153,7 +159,7 @@ func (w *Watch) Update(g *Game) error {
 		w.back = true
 		w.takeUpLine()
 		if w.paused {
-			g.Notice = "The session is where it was, and time stands still: Space lets it go on."
+			g.say(backSays)
 		}
 	}
 	if w.view.Back < 1 { // no orders until the session is where it was
@@ -177,7 +183,7 @@ func (w *Watch) Close(g *Game) {
 		where = g.saveSession(w.crew, watchName(w.crew))
 	}
 	if where != "" {
-		g.Notice = "the session is kept in " + where + " and can be resumed"
+		g.say("The session is kept in " + where + " and can be resumed")
 	}
 }
 
@@ -247,6 +253,9 @@ func (w *Watch) lineNamed(name string) int {
 	return w.line
 }
 
+// backSays is said of a session that is where it was left.
+const backSays = "The session is where it was, and time stands still: Space lets it go on."
+
 // endAgain is how long the end waits to be asked for again, updates.
 const endAgain = 300
 
@@ -257,10 +266,11 @@ func (w *Watch) end(g *Game) {
 		return
 	}
 	w.ending = endAgain
-	g.Notice = "Once more (F9) ends the exercise for good."
+	w.endSays = "Once more (F9) ends the exercise for good."
 	if left := w.linesLeft(); len(left) > 0 {
-		g.Notice = "Not logged yet: " + strings.Join(left, ", ") + ". Once more (F9) ends the exercise for good."
+		w.endSays = "Not logged yet: " + strings.Join(left, ", ") + ". " + w.endSays
 	}
+	g.say(w.endSays)
 }
 
 // linesLeft are the lines of the exercise that were not logged whole, and how

@@ -119,12 +119,9 @@ func (w *Watch) keys(g *Game) {
 		w.side.show(g, tabContacts)
 		w.side.contacts.step(w, by)
 	case pressed(ebiten.KeyE):
-		w.side.show(g, tabContacts)
-		w.side.contacts.editing = true
+		w.onContact(g, func(p *contactsPage) { p.editing = true })
 	case pressed(ebiten.KeyO):
-		w.side.show(g, tabContacts)
-		w.side.contacts.classing = !w.side.contacts.classing
-		g.Rebuild()
+		w.onContact(g, func(p *contactsPage) { p.classing = !p.classing })
 	case pressed(ebiten.KeyDelete):
 		w.dropContact()
 	case pressed(ebiten.KeyZ) && shift:

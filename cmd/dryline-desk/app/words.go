@@ -1,7 +1,10 @@
 package app
 
 import (
+	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"dryline/cmd/dryline-desk/look"
 
@@ -11,6 +14,20 @@ import (
 
 // seconds is a time of the session as a duration.
 func seconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }
+
+// sentence is what an error or a message says as a sentence.
+func sentence(s string) string {
+	s = strings.TrimPrefix(strings.TrimSpace(s), "sim: ")
+	first, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return ""
+	}
+	s = string(unicode.ToUpper(first)) + s[n:]
+	if !strings.ContainsAny(s[len(s)-1:], ".!?") {
+		s += "."
+	}
+	return s
+}
 
 // fittedTo cuts a line of lettering that is too long for a width in pixels.
 func fittedTo(s string, l *look.Look, f text.Face, width int) string {

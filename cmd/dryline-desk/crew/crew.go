@@ -80,7 +80,7 @@ func (c *Crew) catchUp() bool {
 		o := c.script[0]
 		c.script = c.script[1:]
 		if err := s.Give(o); err != nil {
-			c.complaint, c.script, c.until = "the session cannot be brought back further: "+plain(err), nil, 0
+			c.complaint, c.script, c.until = "the session cannot be brought back further: "+plain(err, o.Do), nil, 0
 			c.complaints++
 			return false
 		}
@@ -191,7 +191,7 @@ func (c *Crew) behind() bool {
 func (c *Crew) obey() {
 	for _, o := range c.orders {
 		if err := c.session.Give(o); err != nil {
-			c.complaint = plain(err)
+			c.complaint = plain(err, o.Do)
 			c.complaints++
 		}
 	}

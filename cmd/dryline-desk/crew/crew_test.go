@@ -122,8 +122,8 @@ func TestRefusedOrderIsSaid(t *testing.T) {
 	c.SetRate(1, true)
 	c.Give(sim.Command{Do: sim.LogOn, Line: "Z"})
 	v := c.View()
-	if v.Complaints != 1 || !strings.Contains(v.Complaint, `"Z"`) || strings.HasPrefix(v.Complaint, "sim:") {
-		t.Errorf("got %d complaints, %q, want one about line Z without a package name", v.Complaints, v.Complaint)
+	if v.Complaints != 1 || !strings.Contains(v.Complaint, `"Z"`) || strings.HasPrefix(v.Complaint, "sim:") || strings.Contains(v.Complaint, string(sim.LogOn)) {
+		t.Errorf("got %d complaints, %q, want one about line Z without the names of package and order", v.Complaints, v.Complaint)
 	}
 	c.Pass(10, time.Hour)
 	if c.View().Tick != 0 {

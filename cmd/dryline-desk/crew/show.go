@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"dryline/sim"
 	"dryline/sim/coach"
 	"dryline/sim/survey"
 	"dryline/sonar/mosaic"
@@ -71,5 +72,12 @@ func (c *Crew) keep(t *mosaic.Tile) {
 	c.out.Unlock()
 }
 
-// plain is an error without the name of the room it comes from.
-func plain(err error) string { return strings.TrimPrefix(err.Error(), "sim: ") }
+// plain is why an order was refused, without the names of the room it comes from
+// and of the order.
+func plain(err error, do sim.Do) string {
+	says := strings.TrimPrefix(err.Error(), "sim: ")
+	for range 2 { // it may be named where it was given and where it was checked
+		says = strings.TrimPrefix(says, string(do)+": ")
+	}
+	return says
+}
