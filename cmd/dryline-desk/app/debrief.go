@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"image"
+	"math"
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/look"
@@ -26,6 +27,8 @@ type Debrief struct {
 	legend       image.Rectangle // of the chart, under it
 	projection   panes.Projection
 	fitted       bool
+	pulled       image.Point // where the pointer was
+	pulling      bool        // it moves the chart
 	scroll       float64
 	tall         float64 // of the whole page, pixels
 	page         int     // of the account, see debriefPages
@@ -120,8 +123,9 @@ func (d *Debrief) Update(g *Game) error {
 	case at.In(d.score):
 		d.scroll -= dy * 40 * g.Look.Scale
 	case at.In(d.chart) && dy != 0:
-		d.projection.Zoom(1+0.2*dy, float64(x), float64(y))
+		d.projection.Zoom(math.Pow(1.2, dy), float64(x), float64(y))
 	}
+	d.pull(image.Pt(x, y), taken)
 	switch pressed := inpututil.IsKeyJustPressed; {
 	case pressed(ebiten.KeyPageDown):
 		d.scroll += float64(d.score.Dy()) * 0.8
@@ -143,6 +147,20 @@ func (d *Debrief) Update(g *Game) error {
 		d.watch.mosaic.Put(t)
 	}
 	return nil
+}
+
+// pull moves the chart while the left button is held down on it.
+func (d *Debrief) pull(at image.Point, taken bool) {
+	switch {
+	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft):
+		d.pulling = at.In(d.chart) && !taken
+	case !ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft):
+		d.pulling = false
+	case d.pulling:
+		d.projection.X -= float64(at.X-d.pulled.X) / d.projection.PerM
+		d.projection.Y += float64(at.Y-d.pulled.Y) / d.projection.PerM
+	}
+	d.pulled = at
 }
 
 // Draw implements [Screen].
@@ -180,7 +198,7 @@ func (d *Debrief) Over(*Game, *ebiten.Image) {}
 func (d *Debrief) Keys() []Key {
 	return []Key{
 		{"Tab", "next page: what counted, the lines, the objects"}, {"PgUp, PgDn", "through the page"},
-		{"Wheel", "through the page; zoom the chart"}, {"S, O", "save the report, open it"},
+		{"Wheel", "through the page; zoom the chart, drag to move it"}, {"S, O", "save the report, open it"},
 		{"T", "day or night"}, {"Esc", "another exercise"},
 	}
 }

@@ -30,7 +30,8 @@ func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 	}
 	for i := range d.report.Targets {
 		t := &d.report.Targets[i]
-		x, y := d.projection.At(t.X, t.Y)
+		along(pane, l, d.run(t))
+		x, y := d.at(t)
 		size := d.size(t, l)
 		if t.Contact == nil {
 			missed(pane, l, x, y, size)
@@ -39,6 +40,7 @@ func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 		}
 		if t.East != nil && t.North != nil {
 			mx, my := d.projection.At(t.X+*t.East, t.Y+*t.North)
+			x, y := d.projection.At(t.X, t.Y)
 			look.Stroke(pane, x, y, mx, my, 3.5*l.Scale, l.Panel)
 			look.Stroke(pane, x, y, mx, my, 1.5*l.Scale, l.Mark)
 			spot(pane, l, mx, my)
@@ -49,7 +51,7 @@ func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 	}
 	for i := range d.report.Targets {
 		t := &d.report.Targets[i]
-		x, y := d.projection.At(t.X, t.Y)
+		x, y := d.at(t)
 		if !image.Pt(int(x), int(y)).In(d.chart) {
 			continue
 		}
@@ -63,9 +65,53 @@ const (
 	leastSize = 7.0 // half, of what is drawn round an object
 )
 
+// run is where a pipeline runs, pixels x and y in turn; empty for an object.
+func (d *Debrief) run(t *debrief.Target) []float64 {
+	var line []float64
+	for _, p := range d.watch.exercise.Seabed.Pipelines {
+		if t.Kind != "pipeline" || p.Name != t.Name {
+			continue
+		}
+		for _, q := range p.Path {
+			x, y := d.projection.At(q.X, q.Y)
+			line = append(line, x, y)
+		}
+	}
+	return line
+}
+
+// along draws the run of a pipeline, broken so that what is seen of it shows.
+func along(dst *ebiten.Image, l *look.Look, run []float64) {
+	for i := 0; i+3 < len(run); i += 2 {
+		look.Dashed(dst, run[i], run[i+1], run[i+2], run[i+3], 3.5*l.Scale, 10*l.Scale, l.Panel)
+		look.Dashed(dst, run[i], run[i+1], run[i+2], run[i+3], 2*l.Scale, 10*l.Scale, l.Truth)
+	}
+}
+
+// at is where the sign of an object stands: in the middle of it, and of a
+// pipeline whose middle is not on the chart in the middle of the first stretch
+// that is.
+func (d *Debrief) at(t *debrief.Target) (x, y float64) {
+	x, y = d.projection.At(t.X, t.Y)
+	if image.Pt(int(x), int(y)).In(d.chart) {
+		return x, y
+	}
+	run := d.run(t)
+	for i := 0; i+3 < len(run); i += 2 {
+		if from, to, ok := panes.Inside(run[i], run[i+1], run[i+2], run[i+3], d.chart); ok {
+			m := (from + to) / 2
+			return run[i] + m*(run[i+2]-run[i]), run[i+1] + m*(run[i+3]-run[i+1])
+		}
+	}
+	return x, y
+}
+
 // size is half the size of what is drawn round an object: the object shows
-// inside it.
+// inside it. A pipeline has its run.
 func (d *Debrief) size(t *debrief.Target, l *look.Look) float64 {
+	if t.Kind == "pipeline" {
+		return leastSize * l.Scale
+	}
 	return max(leastSize*l.Scale, t.Length/2*d.projection.PerM+3*l.Scale)
 }
 
@@ -129,6 +175,9 @@ func legendEntries() []entry {
 	return []entry{
 		{"object, found", func(dst *ebiten.Image, l *look.Look, x, y float64) { found(dst, l, x, y, 5*l.Scale) }},
 		{"object, missed", func(dst *ebiten.Image, l *look.Look, x, y float64) { missed(dst, l, x, y, 5*l.Scale) }},
+		{"pipeline", func(dst *ebiten.Image, l *look.Look, x, y float64) {
+			along(dst, l, []float64{x - 8*l.Scale, y, x + 8*l.Scale, y})
+		}},
 		{"where it was marked", func(dst *ebiten.Image, l *look.Look, x, y float64) {
 			look.Stroke(dst, x-6*l.Scale, y+3*l.Scale, x+4*l.Scale, y-2*l.Scale, 1.5*l.Scale, l.Mark)
 			spot(dst, l, x+4*l.Scale, y-2*l.Scale)

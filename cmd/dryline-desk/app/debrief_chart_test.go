@@ -10,6 +10,55 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
+// A pipeline is drawn where it runs: its sign is no larger than others at any
+// zoom, stands on the run where its middle is off the chart, and its name stays
+// on the chart.
+func TestPipelineIsDrawnAlongItsRun(t *testing.T) {
+	g := NewGame(&memory{}, false)
+	g.Resize(1280, 720, 1)
+	w := watchUnderWay(t, g, "sloping-bank", 5)
+	w.Build(g, g.area())
+	d := NewDebrief(w, "")
+	g.next = d
+	dst := ebiten.NewImage(1280, 720)
+	defer dst.Deallocate()
+	frame(g, dst)
+	at := slices.IndexFunc(d.report.Targets, func(t debrief.Target) bool { return t.Kind == "pipeline" })
+	if at < 0 {
+		t.Fatal("the debrief knows no pipeline")
+	}
+	target := &d.report.Targets[at]
+	path := w.exercise.Seabed.Pipelines[0].Path
+	for _, row := range []struct {
+		name       string
+		x, y, perM float64
+	}{
+		{"whole", 400, 500, 0.5},
+		{"close up, its middle off the chart", path[0].X + 30, path[0].Y, 6},
+		{"its end near the edge", path[0].X - 270, path[0].Y, 1},
+	} {
+		d.projection.X, d.projection.Y, d.projection.PerM = row.x, row.y, row.perM
+		if size := d.size(target, g.Look); size > 10 {
+			t.Errorf("%s: the sign is %g pixels, want a small one", row.name, size)
+		}
+		if x, y := d.at(target); !image.Pt(int(x), int(y)).In(d.chart) {
+			t.Errorf("%s: the sign at %g, %g is off the chart %v", row.name, x, y, d.chart)
+		}
+		named := false
+		watched(g, dst, func(s string, at image.Rectangle) {
+			if s == target.Name+", missed" {
+				named = true
+				if !at.In(d.chart) {
+					t.Errorf("%s: its name at %v is not on the chart %v", row.name, at, d.chart)
+				}
+			}
+		})
+		if !named {
+			t.Errorf("%s: it is not named", row.name)
+		}
+	}
+}
+
 // Every sign of the debrief's chart is in the legend, which lies under the chart
 // and not on it; who was found says how far off it was marked; names keep off
 // each other however close the objects lie.

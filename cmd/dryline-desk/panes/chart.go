@@ -134,7 +134,7 @@ func lineNames(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot, labels *
 	for _, line := range v.Lines {
 		ax, ay := p.At(line.AX, line.AY)
 		bx, by := p.At(line.BX, line.BY)
-		from, to, ok := inside(ax, ay, bx, by, p.Pane.Inset(l.Px(20)))
+		from, to, ok := Inside(ax, ay, bx, by, p.Pane.Inset(l.Px(20)))
 		if !ok {
 			continue
 		}

@@ -70,9 +70,9 @@ func gridLabels(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot, taken *
 	}
 }
 
-// inside is the part of a straight line that lies in a rectangle (Liang and
+// Inside is the part of a straight line that lies in a rectangle (Liang and
 // Barsky, ACM Transactions on Graphics 3, 1984), as shares of its way.
-func inside(ax, ay, bx, by float64, r image.Rectangle) (from, to float64, ok bool) {
+func Inside(ax, ay, bx, by float64, r image.Rectangle) (from, to float64, ok bool) {
 	from, to = 0, 1
 	for _, side := range [4][2]float64{
 		{ax - bx, ax - float64(r.Min.X)}, {bx - ax, float64(r.Max.X) - ax},

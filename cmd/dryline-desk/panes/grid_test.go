@@ -24,7 +24,7 @@ func TestInside(t *testing.T) {
 		{"beside", -10, 60, 110, 60, 0, 0, false},
 		{"past the corner", -30, 30, 30, 90, 0, 0, false},
 	} {
-		from, to, ok := inside(row.ax, row.ay, row.bx, row.by, r)
+		from, to, ok := Inside(row.ax, row.ay, row.bx, row.by, r)
 		if ok != row.ok || ok && (math.Abs(from-row.from) > 1e-12 || math.Abs(to-row.to) > 1e-12) {
 			t.Errorf("%s: got %g to %g, %v; want %g to %g, %v", row.name, from, to, ok, row.from, row.to, row.ok)
 		}

@@ -18,16 +18,26 @@ func (l *Labels) Place(r, pane image.Rectangle) image.Rectangle {
 			by = -by
 		}
 		at := r.Add(image.Pt(0, by))
-		if at.Max.X > pane.Max.X {
-			at = at.Add(image.Pt(pane.Max.X-at.Max.X, 0))
-		}
+		at = at.Add(image.Pt(within(at.Min.X, at.Max.X, pane.Min.X, pane.Max.X), 0))
 		if at.In(pane) && l.free(at) {
 			l.taken = append(l.taken, at)
 			return at
 		}
 	}
+	r = r.Add(image.Pt(within(r.Min.X, r.Max.X, pane.Min.X, pane.Max.X), within(r.Min.Y, r.Max.Y, pane.Min.Y, pane.Max.Y)))
 	l.taken = append(l.taken, r)
 	return r
+}
+
+// within is how far a stretch has to move to lie within bounds.
+func within(from, to, least, most int) int {
+	switch {
+	case from < least:
+		return least - from
+	case to > most:
+		return max(most-to, least-from)
+	}
+	return 0
 }
 
 func (l *Labels) free(r image.Rectangle) bool {
