@@ -18,6 +18,7 @@ import (
 type contactsPage struct {
 	said     string // what the list was built from
 	first    int    // of the contacts shown
+	turned   int    // contact the list was turned to
 	classing bool   // a class is being chosen for the contact, in place of the list
 	mark     *widget.Button
 	name     *widget.TextInput // of the contact chosen, nil without one
@@ -119,22 +120,26 @@ func (p *contactsPage) list(g *Game, w *Watch, r image.Rectangle, free int) []wi
 	if len(all) > fit {
 		fit = max(fit-1, 1) // room to turn the pages
 	}
+	if at := slices.IndexFunc(all, func(c survey.Contact) bool { return c.Number == w.chosen }); at >= 0 && p.turned != w.chosen {
+		p.turned = w.chosen
+		p.first = min(max(p.first, at-fit+1), at) // the list turns to a new or newly chosen one
+	}
 	p.first = max(min(p.first, len(all)-fit), 0)
 	var rows []widget.PreferredSizeLocateableWidget
 	for _, c := range all[p.first:min(p.first+fit, len(all))] {
 		label := fmt.Sprintf("%s  %s", contactName(c), className(c))
-		rows = append(rows, l.Button(fittedTo(label, l, l.Body, r.Dx()-l.Px(30)), tone(c.Number == w.chosen), func() { w.chosen = c.Number }))
+		rows = append(rows, l.Button(fittedTo(label, l, l.Body, r.Dx()-l.Px(30)), tone(c.Number == w.chosen), func() { w.choose(c) }))
 	}
 	if len(all) > fit {
-		rows = append(rows, l.Row(0, 4,
+		rows = append(rows, centredRow(l.Row(0, 4,
 			l.Button("Earlier", look.Plain, func() { p.first -= fit; g.Rebuild() }),
 			l.Button("Later", look.Plain, func() { p.first += fit; g.Rebuild() }),
-			l.Label(fmt.Sprintf("%d contacts", len(all)), l.Small, l.Soft, 0)))
+			l.Label(fmt.Sprintf("%d contacts", len(all)), l.Small, l.Soft, 0))))
 	}
 	return rows
 }
 
-// step chooses another contact and turns the list to it.
+// step chooses another contact.
 func (p *contactsPage) step(w *Watch, by int) {
 	all := w.view.Contacts
 	if len(all) == 0 {
@@ -145,10 +150,7 @@ func (p *contactsPage) step(w *Watch, by int) {
 		at = 0
 	}
 	at = (at + by + len(all)) % len(all)
-	w.chosen = all[at].Number
-	if at < p.first || at >= p.first+2 {
-		p.first = at
-	}
+	w.choose(all[at])
 }
 
 // pick has a name that gets the keys selected whole, once the click that gave

@@ -54,8 +54,9 @@ type Watch struct {
 	reversed    bool
 	byHand      float64 // rudder held, radians; 0 for none
 	marking     bool
-	measure     string // length, width or shadow: what a drag measures
-	chosen      int    // number of the contact chosen, 0 for none
+	measure     string          // length, width or shadow: what a drag measures
+	chosen      int             // number of the contact chosen, 0 for none
+	passed      map[int]*passes // by number of the contact
 	drag        drag
 	back        bool // a resumed session is where it was
 	complaint   int

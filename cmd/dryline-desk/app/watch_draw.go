@@ -151,10 +151,23 @@ func (w *Watch) readOut(dst *ebiten.Image, at image.Point, r image.Rectangle, l 
 	if w.drag.what == measuring {
 		d := math.Hypot(w.drag.to[0]-w.drag.from[0], w.drag.to[1]-w.drag.from[1])
 		look.Stroke(dst, float64(w.drag.x0), float64(w.drag.y0), x, yy, 2*l.Scale, l.Mark)
-		label := fmt.Sprintf("%s %.1f m", w.measure, d)
-		look.Fill(dst, image.Rect(at.X+l.Px(8), at.Y-l.Px(22), at.X+l.Px(14)+int(look.Wide(label, l.Small)), at.Y-l.Px(4)), l.Panel)
-		look.Write(dst, label, l.Small, x+11*l.Scale, yy-21*l.Scale, l.Ink, look.Left)
+		figure(dst, at, r, fmt.Sprintf("%s %.1f m", w.measure, d), l)
 	}
+}
+
+// figure letters a measure beside the pointer: above it and to the right, or to
+// the left or below where the pane ends.
+func figure(dst *ebiten.Image, at image.Point, r image.Rectangle, says string, l *look.Look) {
+	wide, tall := int(look.Wide(says, l.Small))+l.Px(6), int(look.Tall(l.Small))
+	left, top := at.X+l.Px(8), at.Y-l.Px(6)-tall
+	if left+wide > r.Max.X {
+		left = at.X - l.Px(8) - wide
+	}
+	if top < r.Min.Y {
+		top = at.Y + l.Px(6)
+	}
+	look.Fill(dst, image.Rect(left, top, left+wide, top+tall), l.Panel)
+	look.Write(dst, says, l.Small, float64(left+l.Px(3)), float64(top), l.Ink, look.Left)
 }
 
 // readings say what lies at a slant range of a ping, the fullest first.

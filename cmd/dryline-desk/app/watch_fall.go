@@ -177,11 +177,13 @@ func (w *Watch) drawFall(g *Game, dst *ebiten.Image) {
 		title := product.ChannelLabel(w.exercise.Sonar.Channels[f.channel])
 		title = fittedTo(title+w.howFarBack()+w.toneSays(), l, l.Small, r.Dx()-l.Px(12))
 		look.Write(dst, title, l.Small, float64(r.Min.X+l.Px(8)), float64(head.Min.Y+l.Px(4)), l.Ink, look.Left)
-		w.rangeMarks(pane, r, v, l)
-		w.wayMarks(pane, r, v, l)
-		w.silence(pane, r, v, f.channel, l)
-		w.lineMarks(pane, r, v, l)
-		w.contactMarks(pane, r, v, l)
+		var labels panes.Labels // what finds no room beside what matters more goes unlettered
+		labels.Keep(w.liveRect(l))
+		w.rangeMarks(pane, r, v, l, &labels)
+		w.contactMarks(pane, r, v, l, &labels)
+		w.lineMarks(pane, r, v, l, &labels)
+		w.wayMarks(pane, r, v, l, &labels)
+		w.silence(pane, r, v, f.channel, l, &labels)
 		if at := image.Pt(x, y); at.In(r) && !taken && !at.In(w.liveRect(l)) {
 			w.readOut(pane, at, r, l)
 		}

@@ -3,18 +3,18 @@ package app
 import (
 	"fmt"
 	"image"
-	"math"
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
+	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
 // lineMarks rules where a line begins and ends and where the range scale was
 // changed, and says so.
-func (w *Watch) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look) {
+func (w *Watch) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
 	rows := int(float64(r.Dy())/v.PerRow) + 1
 	last := len(w.history) - 1
 	for age := int(v.Newest); age < int(v.Newest)+rows; age++ {
@@ -36,13 +36,20 @@ func (w *Watch) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l 
 		case b == "":
 			label = "log off: " + a
 		}
-		look.Fill(dst, image.Rect(r.Min.X, int(y), r.Min.X+int(look.Wide(label, l.Small))+l.Px(10), int(y+look.Tall(l.Small))), look.Fade(l.Panel, 0.85))
-		look.Write(dst, label, l.Small, float64(r.Min.X+l.Px(5)), y, l.Ink, look.Left)
+		tall := int(look.Tall(l.Small))
+		ground := image.Rect(r.Min.X, int(y), r.Min.X+int(look.Wide(label, l.Small))+l.Px(10), int(y)+tall)
+		for _, by := range []int{0, -1, 1, -2, 2} { // under its rule, or as near as there is room
+			if at := ground.Add(image.Pt(0, by*tall)); at.In(r) && labels.Try(at) {
+				look.Fill(dst, at, look.Fade(l.Panel, onRecord))
+				look.Write(dst, label, l.Small, float64(at.Min.X+l.Px(5)), float64(at.Min.Y), l.Ink, look.Left)
+				break
+			}
+		}
 	}
 }
 
 // silence letters the runs of pings in which nothing was heard.
-func (w *Watch) silence(dst *ebiten.Image, r image.Rectangle, v panes.View, channel int, l *look.Look) {
+func (w *Watch) silence(dst *ebiten.Image, r image.Rectangle, v panes.View, channel int, l *look.Look, labels *panes.Labels) {
 	const says = "no echo"
 	wide, tall := look.Wide(says, l.Small), look.Tall(l.Small)
 	last := len(w.history) - 1
@@ -57,8 +64,10 @@ func (w *Watch) silence(dst *ebiten.Image, r image.Rectangle, v panes.View, chan
 		y0, y1 = max(y0, float64(r.Min.Y)+tall+4*l.Scale), min(y1, float64(r.Max.Y)) // below the range marks
 		if y1-y0 > tall+2*l.Scale && wide+8*l.Scale < float64(r.Dx()) {
 			x, y := float64(r.Min.X+r.Max.X)/2, (y0+y1-tall)/2
-			look.Fill(dst, image.Rect(int(x-wide/2-3*l.Scale), int(y), int(x+wide/2+3*l.Scale), int(y+tall)), look.Fade(l.Panel, 0.85))
-			look.Write(dst, says, l.Small, x, y, l.Ink, look.Middle)
+			if ground := image.Rect(int(x-wide/2-3*l.Scale), int(y), int(x+wide/2+3*l.Scale), int(y+tall)); labels.Try(ground) {
+				look.Fill(dst, ground, look.Fade(l.Panel, onRecord))
+				look.Write(dst, says, l.Small, x, y, l.Ink, look.Middle)
+			}
 		}
 		age = max(run, age+1)
 	}
@@ -79,43 +88,42 @@ func echoless(p *crew.Ping, channel int) bool {
 	return true
 }
 
-// contactMarks rings the contacts marked in the pings shown.
-func (w *Watch) contactMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look) {
-	if len(w.history) == 0 {
+// contactMarks rings the contacts in the pings they were marked in, and thinly
+// where their places fall in others.
+func (w *Watch) contactMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
+	for i := range w.view.Contacts {
+		c := &w.view.Contacts[i]
+		if at, ok := w.sighting(c); ok {
+			w.ring(dst, r, v, l, labels, c, at, 1.6)
+		}
+		for _, at := range w.passesOf(c) {
+			if at.ping+passApart < c.Ping || at.ping > c.Ping+passApart || c.Range == 0 {
+				w.ring(dst, r, v, l, labels, c, at, 0.9)
+			}
+		}
+	}
+}
+
+// ring rings a contact in a ping by a stroke so wide, and names it.
+func (w *Watch) ring(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels, c *survey.Contact, at crossing, stroke float64) {
+	bin, age, ok := w.spotOf(at)
+	x, y := float64(r.Min.X)+(bin-v.Left)*v.PerBin, float64(r.Min.Y)+(age-v.Newest)*v.PerRow
+	if !ok || !image.Pt(int(x), int(y)).In(r.Inset(-l.Px(40))) {
 		return
 	}
-	first := w.history[0].Number
-	for _, c := range w.view.Contacts {
-		if c.Ping < first || c.Range == 0 { // not seen in a ping, or long ago
-			continue
-		}
-		n := int(c.Ping - first)
-		if n >= len(w.history) || w.history[n].Number != c.Ping {
-			continue
-		}
-		p := &w.history[n]
-		slant := math.Hypot(c.Range, p.Height)
-		share := slant / p.RangeScale
-		if c.Side == "port" {
-			share = -share
-		}
-		age := float64(len(w.history)-1-n) + 0.5
-		if age > panes.RingRows {
-			continue // its row is gone
-		}
-		x := float64(r.Min.X) + ((1+share)*panes.RowBins-v.Left)*v.PerBin
-		y := float64(r.Min.Y) + (age-v.Newest)*v.PerRow
-		radius := 9 * l.Scale
-		look.Ring(dst, x, y, radius, 2.5*l.Scale, l.Panel)
-		look.Ring(dst, x, y, radius, 1.6*l.Scale, l.Mark)
-		// The name stands on the near side: the shadow falls on the other.
-		name := contactName(c)
-		beside := x - radius - 3*l.Scale - look.Wide(name, l.Small)
-		if c.Side == "port" {
-			beside = x + radius + 3*l.Scale
-		}
-		tall := look.Tall(l.Small)
-		look.Fill(dst, image.Rect(int(beside-2*l.Scale), int(y-tall/2), int(beside+look.Wide(name, l.Small)+2*l.Scale), int(y+tall/2)), look.Fade(l.Panel, 0.85))
-		look.Write(dst, name, l.Small, beside, y-tall/2, l.Mark, look.Left)
+	radius := 9 * l.Scale
+	look.Ring(dst, x, y, radius, (stroke+0.9)*l.Scale, l.Panel)
+	look.Ring(dst, x, y, radius, stroke*l.Scale, l.Mark)
+	// The name stands on the near side: the shadow falls on the other.
+	name := contactName(*c)
+	beside := x - radius - 3*l.Scale - look.Wide(name, l.Small)
+	if !at.starboard {
+		beside = x + radius + 3*l.Scale
+	}
+	tall := look.Tall(l.Small)
+	ground := image.Rect(int(beside-2*l.Scale), int(y-tall/2), int(beside+look.Wide(name, l.Small)+2*l.Scale), int(y+tall/2))
+	if ground.In(r) && labels.Try(ground) {
+		look.Fill(dst, ground, look.Fade(l.Panel, onRecord))
+		look.Write(dst, name, l.Small, beside, float64(ground.Min.Y), l.Mark, look.Left)
 	}
 }

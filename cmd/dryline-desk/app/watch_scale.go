@@ -16,6 +16,10 @@ import (
 // it is dotted, so that it is not taken for an echo.
 var scaleInk = color.RGBA{0x58, 0xd8, 0xd0, 0xff}
 
+// onRecord is how solid the ground of lettering on the record is: it is read on
+// black and on white.
+const onRecord = 0.85
+
 // rowSpan are rows of one range scale, by age.
 type rowSpan struct {
 	from, to float64
@@ -43,7 +47,7 @@ func (w *Watch) rowSpans(r image.Rectangle, v panes.View) []rowSpan {
 
 // rangeMarks rules the slant range in steps that suit the scale and letters
 // them at the upper edge, the outermost to each side with the unit.
-func (w *Watch) rangeMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look) {
+func (w *Watch) rangeMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
 	middle := float64(r.Min.X) + (panes.RowBins-v.Left)*v.PerBin
 	ink := look.Fade(scaleInk, 0.9)
 	for i, span := range w.rowSpans(r, v) {
@@ -69,7 +73,9 @@ func (w *Watch) rangeMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l
 				}
 				wide := look.Wide(label, l.Small)
 				x := min(max(middle+side*m*perM-wide/2, float64(r.Min.X)+2), float64(r.Max.X)-wide-2)
-				look.Fill(dst, image.Rect(int(x)-2, r.Min.Y, int(x+wide)+2, r.Min.Y+int(look.Tall(l.Small))), look.Fade(l.Panel, 0.75))
+				ground := image.Rect(int(x)-2, r.Min.Y, int(x+wide)+2, r.Min.Y+int(look.Tall(l.Small)))
+				labels.Keep(ground)
+				look.Fill(dst, ground, look.Fade(l.Panel, onRecord))
 				look.Write(dst, label, l.Small, x, float64(r.Min.Y), l.Ink, look.Left)
 			}
 		}
@@ -89,7 +95,7 @@ func rangeStep(perM, least float64) float64 {
 
 // wayMarks marks round times down the left edge, which move with the record,
 // and rules a length along the track at its foot.
-func (w *Watch) wayMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look) {
+func (w *Watch) wayMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
 	last := len(w.history) - 1
 	from := int(v.Newest)
 	to := min(from+int(float64(r.Dy())/v.PerRow), last, panes.RingRows-1)
@@ -104,7 +110,7 @@ func (w *Watch) wayMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *
 		return
 	}
 	perRow := v.PerRow * float64(to-from)
-	y0, y1 := w.wayBar(dst, r, perRow/max(run(w.history[last-to:last-from+1]), 1e-3), clear, l)
+	y0, y1 := w.wayBar(dst, r, perRow/max(run(w.history[last-to:last-from+1]), 1e-3), clear, l, labels)
 	step := timeStep(perRow/took, 70*l.Scale)
 	ink := look.Fade(scaleInk, 0.9)
 	for age := from; age < to; age++ {
@@ -116,17 +122,21 @@ func (w *Watch) wayMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *
 		if y-tall/2 < clear || y+tall > y0 && y-tall < y1 || y+tall*2 > float64(r.Max.Y) {
 			continue
 		}
+		x := float64(r.Min.X) + 17*l.Scale
 		label := w.exercise.Start.Add(seconds(math.Floor(b/step) * step)).Format("15:04:05")
 		look.Dotted(dst, float64(r.Min.X), y, float64(r.Min.X)+14*l.Scale, y, 1.5*l.Scale, 3*l.Scale, 2*l.Scale, ink)
-		x := float64(r.Min.X) + 17*l.Scale
-		look.Fill(dst, image.Rect(int(x)-2, int(y-tall/2), int(x+look.Wide(label, l.Small))+2, int(y+tall/2)), look.Fade(l.Panel, 0.6))
+		ground := image.Rect(int(x)-2, int(y-tall/2), int(x+look.Wide(label, l.Small))+2, int(y+tall/2))
+		if !labels.Try(ground) {
+			continue
+		}
+		look.Fill(dst, ground, look.Fade(l.Panel, onRecord))
 		look.Write(dst, label, l.Small, x, y-tall/2, l.Ink, look.Left)
 	}
 }
 
 // wayBar rules a round length along the track, so many pixels a metre, above the
 // read-out at the foot, and returns from where to where.
-func (w *Watch) wayBar(dst *ebiten.Image, r image.Rectangle, perM, clear float64, l *look.Look) (y0, y1 float64) {
+func (w *Watch) wayBar(dst *ebiten.Image, r image.Rectangle, perM, clear float64, l *look.Look, labels *panes.Labels) (y0, y1 float64) {
 	tall := look.Tall(l.Small)
 	long := rangeStep(perM, 30*l.Scale)
 	x, foot := float64(r.Min.X)+7*l.Scale, float64(r.Max.Y)-tall-10*l.Scale
@@ -136,8 +146,10 @@ func (w *Watch) wayBar(dst *ebiten.Image, r image.Rectangle, perM, clear float64
 	}
 	label := fmt.Sprintf("%g m along", long)
 	left := x + 7*l.Scale
-	look.Fill(dst, image.Rect(int(x+4*l.Scale), int((top+foot-tall)/2), int(left+look.Wide(label, l.Small))+2, int((top+foot+tall)/2)), look.Fade(l.Panel, 0.75))
-	look.Write(dst, label, l.Small, left, (top+foot-tall)/2, l.Ink, look.Left)
+	if ground := image.Rect(int(x+4*l.Scale), int((top+foot-tall)/2), int(left+look.Wide(label, l.Small))+2, int((top+foot+tall)/2)); labels.Try(ground) {
+		look.Fill(dst, ground, look.Fade(l.Panel, onRecord))
+		look.Write(dst, label, l.Small, left, (top+foot-tall)/2, l.Ink, look.Left)
+	}
 	for _, s := range [][4]float64{{x, top, x, foot}, {x - 3*l.Scale, top, x + 3*l.Scale, top}, {x - 3*l.Scale, foot, x + 3*l.Scale, foot}} {
 		look.Stroke(dst, s[0], s[1], s[2], s[3], 3.5*l.Scale, l.Panel)
 		look.Stroke(dst, s[0], s[1], s[2], s[3], 1.5*l.Scale, l.Ink)

@@ -56,10 +56,8 @@ type Plot struct {
 func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Look, v *Plot) Labels {
 	pane := dst.SubImage(p.Pane).(*ebiten.Image)
 	look.Fill(pane, p.Pane, l.Void)
-	x0, y1 := p.At(0, 0)
-	x1, y0 := p.At(v.East, v.North)
-	look.Frame(pane, image.Rect(int(x0), int(y0), int(x1), int(y1)), max(l.Px(1), 1), l.Rule)
 	grid(pane, p, l, v)
+	area(pane, p, l, v)
 	m.Draw(pane, p, shade)
 	swath(pane, p, l, v)
 	lines(pane, p, l, v)
@@ -82,8 +80,38 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 		d := math.Hypot(v.Measure[2]-v.Measure[0], v.Measure[3]-v.Measure[1])
 		tag(pane, l, fmt.Sprintf("%.1f m", d), bx+8*l.Scale, by-8*l.Scale)
 	}
+	areaLabel(pane, p, l, v, &labels)
 	gridLabels(pane, p, l, v, &labels)
 	return labels
+}
+
+// area frames the exercise's area.
+func area(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
+	x0, y1 := p.At(0, 0)
+	x1, y0 := p.At(v.East, v.North)
+	for _, s := range [4][4]float64{{x0, y0, x1, y0}, {x0, y1, x1, y1}, {x0, y0, x0, y1}, {x1, y0, x1, y1}} {
+		from, to, ok := Inside(s[0], s[1], s[2], s[3], p.Pane)
+		if !ok {
+			continue
+		}
+		dx, dy := s[2]-s[0], s[3]-s[1]
+		look.Dashed(dst, s[0]+from*dx, s[1]+from*dy, s[0]+to*dx, s[1]+to*dy, 1.3*l.Scale, 3*l.Scale, l.Soft)
+	}
+}
+
+// areaLabel says what the frame is, on the first of its corners that shows.
+func areaLabel(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot, labels *Labels) {
+	const says = "area"
+	wide, tall := look.Wide(says, l.Small)/2+4*l.Scale, look.Tall(l.Small)/2+l.Scale
+	for _, q := range [4][4]float64{{0, v.North, 1, 1}, {v.East, v.North, -1, 1}, {0, 0, 1, -1}, {v.East, 0, -1, -1}} {
+		x, y := p.At(q[0], q[1])
+		x, y = x+q[2]*(wide+2*l.Scale), y+q[3]*(tall+2*l.Scale)
+		if r := image.Rect(int(x-wide), int(y-tall), int(x+wide), int(y+tall)); r.In(p.Pane) && labels.free(r) {
+			labels.Keep(r)
+			tag(dst, l, says, x, y)
+			return
+		}
+	}
 }
 
 func polyline(dst *ebiten.Image, p *Projection, points []float64, width float64, c color.RGBA) {

@@ -40,6 +40,15 @@ func within(from, to, least, most int) int {
 	return 0
 }
 
+// Try keeps the place of a label if it is clear of those before it.
+func (l *Labels) Try(r image.Rectangle) bool {
+	if !l.free(r) {
+		return false
+	}
+	l.Keep(r)
+	return true
+}
+
 func (l *Labels) free(r image.Rectangle) bool {
 	for _, t := range l.taken {
 		if r.Overlaps(t) {
