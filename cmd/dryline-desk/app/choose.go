@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"image"
+	"slices"
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
@@ -31,6 +32,13 @@ func NewChoose() *Choose {
 			c.exercises = append(c.exercises, ex)
 		}
 	}
+	return c
+}
+
+// chooseAt returns the first screen with an exercise chosen, if it is listed.
+func chooseAt(name string) *Choose {
+	c := NewChoose()
+	c.chosen = max(slices.IndexFunc(c.exercises, func(ex *sim.Exercise) bool { return ex.Name == name }), 0)
 	return c
 }
 

@@ -68,7 +68,7 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 		controls = append(controls, l.Button("Save the session", look.Plain, func() { d.saveSession(g) }))
 	}
 	controls = append(controls,
-		l.Button("Another exercise", look.Plain, func() { g.Go(NewChoose()) }),
+		l.Button("Another exercise", look.Plain, func() { g.Go(chooseAt(d.watch.exercise.Name)) }),
 		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear.", l.Small, l.Soft, 0),
 	)
 	var tabs []widget.PreferredSizeLocateableWidget
@@ -138,7 +138,7 @@ func (d *Debrief) Update(g *Game) error {
 	case pressed(ebiten.KeyO) && g.Store.Files():
 		d.open(g)
 	case pressed(ebiten.KeyEscape):
-		g.Go(NewChoose())
+		g.Go(chooseAt(d.watch.exercise.Name))
 	case pressed(ebiten.KeyT):
 		g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) })
 	}

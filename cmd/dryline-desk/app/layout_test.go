@@ -122,6 +122,7 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 	}
 	views := []view{
 		{"choose", func(*testing.T, *Game) Screen { return NewChoose() }},
+		{"sessions, none", func(*testing.T, *Game) Screen { s := NewSessions(NewChoose()); s.saved = []SavedSession{}; return s }},
 		{"sessions", func(t *testing.T, g *Game) Screen { keepOne(t, g); return NewSessions(NewChoose()) }},
 	}
 	views = append(views, view{"practice", func(t *testing.T, _ *Game) Screen {
@@ -152,6 +153,27 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		p.begin(g)
 		if p.groups[p.group] != "Sonar" || len(p.faults) != 2 {
 			t.Errorf("shows %s with faults %q, want Sonar with two", p.groups[p.group], p.faults)
+		}
+		return p
+	}})
+	views = append(views, view{"practice, faulty, the pointer on a choice", func(t *testing.T, g *Game) Screen {
+		ex, err := scenarios.Find("disused-anchorage")
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := NewPractice(ex)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, f := range p.fields {
+			if f.Number {
+				p.now[i] = "-1e9"
+			}
+		}
+		p.begin(g)
+		p.about = slices.IndexFunc(p.fields, func(f scenarios.Field) bool { return len(f.Choices) > 3 })
+		if len(p.faults) < 8 || p.about < 0 {
+			t.Fatalf("%d faults, choice %d; want many and one", len(p.faults), p.about)
 		}
 		return p
 	}})

@@ -38,7 +38,7 @@ func (p *topPanel) build(g *Game, w *Watch) *widget.Container {
 		p.logged,
 		explained(g, l.Button("Keys F1", look.Plain, func() { g.help = true }), "Show the keys (F1)."),
 		explained(g, l.Button("Settings", look.Plain, func() { w.side.show(g, tabWindow) }), "Theme, colours, size, hints and sounds."),
-		explained(g, l.Button("Leave", look.Plain, func() { g.Go(NewChoose()) }), "Leave the watch. It is kept, and you can go on with it later."),
+		explained(g, l.Button("Leave", look.Plain, func() { g.Go(chooseAt(w.exercise.Name)) }), "Leave the watch. It is kept, and you can go on with it later."),
 		explained(g, p.end, "End the exercise and see the debrief (F9, twice). It cannot be gone on with."),
 	)
 	centred(row)

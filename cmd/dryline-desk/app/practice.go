@@ -2,10 +2,8 @@ package app
 
 import (
 	"errors"
-	"fmt"
 	"image"
 	"slices"
-	"strconv"
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
@@ -92,7 +90,7 @@ func (p *Practice) Build(g *Game, size image.Rectangle) *widget.Container {
 		l.Row(4, 10,
 			l.Button("Begin the watch", look.Chosen, func() { p.begin(g) }),
 			l.Button("As it was", look.Plain, func() { p.restore(); g.Rebuild() }),
-			l.Button("Back", look.Plain, func() { g.Go(NewChoose()) }),
+			l.Button("Back", look.Plain, func() { g.Go(chooseAt(p.exercise.Name)) }),
 		))
 }
 
@@ -157,17 +155,6 @@ func (p *Practice) nextField(g *Game, back bool) {
 	shown[at].SelectAll()
 }
 
-// spoken is a value of an exercise file as people say it.
-func spoken(v string) string {
-	switch v {
-	case "true":
-		return "yes"
-	case "false":
-		return "no"
-	}
-	return strings.ReplaceAll(v, "_", " ")
-}
-
 // turn shows another group of values.
 func (p *Practice) turn(g *Game, group int) {
 	p.group, p.about = (group+len(p.groups))%len(p.groups), -1
@@ -205,7 +192,7 @@ func (p *Practice) begin(g *Game) {
 	}
 	s, err := Start(g, ex)
 	if err != nil {
-		p.faults = []string{err.Error()}
+		p.faults, p.about = []string{err.Error()}, -1
 		return
 	}
 	g.Go(s)
@@ -213,7 +200,7 @@ func (p *Practice) begin(g *Game) {
 
 // refuse says what is wrong and turns to the first value that will not do.
 func (p *Practice) refuse(g *Game, err error) {
-	p.faults, p.faulty = nil, map[string]bool{}
+	p.faults, p.faulty, p.about = nil, map[string]bool{}, -1
 	faults, ok := errors.AsType[scenarios.Faults](err)
 	if !ok {
 		p.faults = []string{err.Error()}
@@ -259,7 +246,7 @@ func (p *Practice) Update(g *Game) error {
 	case inpututil.IsKeyJustPressed(ebiten.KeyEnter):
 		p.begin(g)
 	case inpututil.IsKeyJustPressed(ebiten.KeyEscape):
-		g.Go(NewChoose())
+		g.Go(chooseAt(p.exercise.Name))
 	case inpututil.IsKeyJustPressed(ebiten.KeyPageDown):
 		p.turn(g, p.group+1)
 	case inpututil.IsKeyJustPressed(ebiten.KeyPageUp):
@@ -271,50 +258,6 @@ func (p *Practice) Update(g *Game) error {
 		}
 	}
 	return nil
-}
-
-// Draw implements [Screen].
-func (p *Practice) Draw(g *Game, dst *ebiten.Image) {
-	l := g.Look
-	x := float64(l.Px(20))
-	look.Write(dst, "Free practice", l.Title, x, float64(l.Px(12)), l.Ink, look.Left)
-	look.Write(dst, p.exercise.Title, l.Body, x+look.Wide("Free practice", l.Title)+float64(l.Px(16)), float64(l.Px(20)), l.Soft, look.Left)
-	look.Fill(dst, p.text, l.Panel)
-	pane := dst.SubImage(p.text).(*ebiten.Image)
-	y := float64(p.text.Min.Y + l.Px(12))
-	left, wide := float64(p.text.Min.X+l.Px(12)), float64(p.text.Dx()-l.Px(24))
-	say := func(s string, alarm bool) {
-		c := l.Ink
-		if alarm {
-			c = l.Alarm
-		}
-		for _, line := range wrapped(s, l.Body, wide) {
-			look.Write(pane, line, l.Body, left, y, c, look.Left)
-			y += look.Tall(l.Body) + float64(l.Px(1))
-		}
-		y += float64(l.Px(8))
-	}
-	if len(p.faults) > 0 {
-		look.Write(pane, "It cannot begin like this", l.Strong, left, y, l.Alarm, look.Left)
-		y += look.Tall(l.Strong) + float64(l.Px(6))
-		for _, f := range p.faults[:min(len(p.faults), 8)] {
-			say(f, true)
-		}
-		return
-	}
-	if p.about < 0 {
-		say("Change what you like and begin. The mate's plan, the lines and the floor stay as they are; score and debrief work as ever.", false)
-		return
-	}
-	f := &p.fields[p.about]
-	look.Write(pane, f.Label, l.Strong, left, y, l.Ink, look.Left)
-	y += look.Tall(l.Strong) + float64(l.Px(6))
-	say(f.Doc, false)
-	if f.Number {
-		number := func(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
-		say(fmt.Sprintf("From %s to %s %s.", number(f.Min), number(f.Max), f.Unit), false)
-	}
-	say("In the exercise: "+strings.TrimSpace(spoken(f.Value)+" "+f.Unit)+".", false)
 }
 
 // Over implements [Screen].

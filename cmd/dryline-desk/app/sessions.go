@@ -38,7 +38,7 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 	}
 	pad := l.Px(20)
 	headTall := int(look.Tall(l.Title)) + l.Px(34)
-	c.list = image.Rect(pad, headTall, pad+max(l.Px(380), size.Dx()/3), size.Max.Y-pad)
+	c.list = image.Rect(pad, headTall, pad+max(l.Px(460), size.Dx()/3), size.Max.Y-pad)
 	right := image.Rect(c.list.Max.X+pad, headTall, size.Max.X-pad, size.Max.Y-pad)
 	foot := image.Rect(right.Min.X, right.Max.Y-l.Px(44), right.Max.X, right.Max.Y)
 	c.text = image.Rect(right.Min.X, right.Min.Y, right.Max.X, foot.Min.Y-l.Px(8))
@@ -51,7 +51,7 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 	c.fit = max((c.list.Dy()-l.Px(100))/l.Px(36), 1)
 	c.first = max(min(c.first, len(c.saved)-c.fit), 0)
 	for i := c.first; i < min(c.first+c.fit, len(c.saved)); i++ {
-		b := l.Button(fittedTo(sessionLabel(c.saved[i]), l, l.Body, wide-l.Px(24)), tone(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
+		b := l.Button(fittedTo(c.summary(i).label(c.saved[i]), l, l.Body, wide-l.Px(24)), tone(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
 		b.GetWidget().MinWidth = wide
 		rows = append(rows, b)
 	}
@@ -61,7 +61,7 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 			l.Button("Older", look.Plain, func() { c.first += c.fit; g.Rebuild() })))
 	}
 	var does []widget.PreferredSizeLocateableWidget
-	if s := c.summary(); s != nil && !s.broken {
+	if s := c.summary(c.chosen); s != nil && !s.broken {
 		does = append(does, l.Button(s.does(), look.Chosen, func() { c.goOn(g) }))
 	}
 	if !g.Store.Files() {
@@ -74,14 +74,6 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 		l.Backed(l.Column(8, 6, rows...), l.Panel), centredRow(l.Row(4, 10, does...)))
 }
 
-// sessionLabel is the line of a session in the list.
-func sessionLabel(s SavedSession) string {
-	if s.When.IsZero() {
-		return shortName(s.Name)
-	}
-	return s.When.Local().Format("2 Jan 15:04") + "  " + shortName(s.Name)
-}
-
 // shortName is what tells a session's file from its neighbours: its own name,
 // or its folder's where a folder is kept for each.
 func shortName(file string) string {
@@ -92,15 +84,15 @@ func shortName(file string) string {
 	return strings.TrimSuffix(path.Base(file), ".jsonl")
 }
 
-// summary is that of the session chosen, read when it is first looked at.
-func (c *Sessions) summary() *summary {
-	if c.chosen >= len(c.saved) {
+// summary is that of a session, read when it is first listed.
+func (c *Sessions) summary(i int) *summary {
+	if i >= len(c.saved) {
 		return nil
 	}
-	s := c.read[c.chosen]
+	s := c.read[i]
 	if s == nil {
-		s = summarise(c.saved[c.chosen].Read())
-		c.read[c.chosen] = s
+		s = summarise(c.saved[i].Read())
+		c.read[i] = s
 	}
 	return s
 }
@@ -153,16 +145,21 @@ func (c *Sessions) Draw(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	look.Write(dst, "Go on with a session", l.Title, float64(l.Px(20)), float64(l.Px(14)), l.Ink, look.Left)
 	look.Fill(dst, c.text, l.Panel)
-	s := c.summary()
+	s, file := c.summary(c.chosen), ""
 	if s == nil {
-		return
+		s = &summary{title: "No session yet", says: []string{
+			"A watch is kept while it is under way and when it is over.",
+			"It is listed here then: to go on with, if it was left, or to see its debrief again.",
+		}}
+	} else {
+		file = c.saved[c.chosen].Name
 	}
 	pane := dst.SubImage(c.text).(*ebiten.Image)
 	x, y := float64(c.text.Min.X+l.Px(14)), float64(c.text.Min.Y+l.Px(10))
 	wide := float64(c.text.Dx() - l.Px(28))
 	look.Write(pane, s.title, l.Title, x, y, l.Ink, look.Left)
 	y += look.Tall(l.Title) + float64(l.Px(10))
-	for _, p := range slices.Concat(s.says, []string{c.saved[c.chosen].Name}) {
+	for _, p := range append(slices.Clip(s.says), file) {
 		for _, line := range wrapped(p, l.Body, wide) {
 			look.Write(pane, line, l.Body, x, y, l.Ink, look.Left)
 			y += look.Tall(l.Body) + float64(l.Px(2))

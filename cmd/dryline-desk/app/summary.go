@@ -15,6 +15,7 @@ import (
 type summary struct {
 	title  string
 	says   []string
+	spent  int // seconds of it
 	over   bool
 	broken bool // it cannot be gone on with
 }
@@ -48,8 +49,8 @@ func summarise(data []byte, err error) *summary {
 			marks++
 		}
 	}
-	spent := int(math.Round(float64(l.Ticks) * sim.Tick))
-	s.says = []string{ex.Place.Name, fmt.Sprintf("Seed %d, %d min %02d s into it.", l.Seed, spent/60, spent%60)}
+	s.spent = int(math.Round(float64(l.Ticks) * sim.Tick))
+	s.says = []string{ex.Place.Name, fmt.Sprintf("Seed %d, %s into it.", l.Seed, minutesIn(s.spent))}
 	if len(lines) > 0 {
 		s.says = append(s.says, fmt.Sprintf("Lines begun: %s (of %d).", strings.Join(lines, ", "), len(ex.Lines)))
 	} else {
@@ -64,6 +65,25 @@ func summarise(data []byte, err error) *summary {
 		s.says = append(s.says, "It was left half way. Its orders are carried out again up to there, and you go on.")
 	}
 	return s
+}
+
+// minutesIn is a time of a session in words.
+func minutesIn(seconds int) string { return fmt.Sprintf("%d min %02d s", seconds/60, seconds%60) }
+
+// label is the line of the session in a list: which exercise, how far it went
+// and when that was.
+func (s *summary) label(of SavedSession) string {
+	says := s.title + ", left at " + minutesIn(s.spent)
+	switch {
+	case s.broken:
+		says = shortName(of.Name) + ", cannot be read"
+	case s.over:
+		says = s.title + ", over after " + minutesIn(s.spent)
+	}
+	if of.When.IsZero() {
+		return says
+	}
+	return says + ", " + of.When.Local().Format("2 Jan 15:04")
 }
 
 // does is what can be done with it.

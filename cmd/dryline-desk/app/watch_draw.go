@@ -52,7 +52,11 @@ func (w *Watch) goingBack(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	look.Fill(dst, g.size, look.Fade(l.Desk, 0.7))
 	x, y := float64(g.size.Dx())/2, float64(g.size.Dy())/2
-	look.Write(dst, "Going back to where the session was left", l.Body, x, y-float64(l.Px(34)), l.Ink, look.Middle)
+	says := "Going back to where the session was left"
+	if w.journal.over {
+		says = "Flying it again for the debrief"
+	}
+	look.Write(dst, says, l.Body, x, y-float64(l.Px(34)), l.Ink, look.Middle)
 	bar := image.Rect(int(x)-l.Px(160), int(y), int(x)+l.Px(160), int(y)+l.Px(12))
 	look.Fill(dst, bar, l.Sunk)
 	done := bar
