@@ -26,7 +26,7 @@ type Debrief struct {
 	score, chart image.Rectangle
 	legend       image.Rectangle // of the chart, under it
 	projection   panes.Projection
-	fitted       bool
+	moved        bool        // the person has moved or zoomed the chart
 	pulled       image.Point // where the pointer was
 	pulling      bool        // it moves the chart
 	scroll       float64
@@ -54,8 +54,7 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 	d.legend.Min.Y = d.chart.Max.Y - d.legendTall(l, d.chart.Dx())
 	d.chart.Max.Y = d.legend.Min.Y
 	d.projection.Pane = d.chart
-	if !d.fitted {
-		d.fitted = true
+	if !d.moved {
 		w := d.watch
 		w.chart.Pane = d.chart
 		w.fitChart()
@@ -123,6 +122,7 @@ func (d *Debrief) Update(g *Game) error {
 	case at.In(d.score):
 		d.scroll -= dy * 40 * g.Look.Scale
 	case at.In(d.chart) && dy != 0:
+		d.moved = true
 		d.projection.Zoom(math.Pow(1.2, dy), float64(x), float64(y))
 	}
 	d.pull(image.Pt(x, y), taken)
@@ -156,7 +156,8 @@ func (d *Debrief) pull(at image.Point, taken bool) {
 		d.pulling = at.In(d.chart) && !taken
 	case !ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft):
 		d.pulling = false
-	case d.pulling:
+	case d.pulling && at != d.pulled:
+		d.moved = true
 		d.projection.X -= float64(at.X-d.pulled.X) / d.projection.PerM
 		d.projection.Y += float64(at.Y-d.pulled.Y) / d.projection.PerM
 	}

@@ -43,18 +43,19 @@ type Game struct {
 	TellTo   string // file that tells what is shown, empty for none
 	Notice   string // a line shown at the foot for a while, or until Esc
 
-	ui     ebitenui.UI
-	screen Screen
-	next   Screen
-	size   image.Rectangle
-	device float64
-	stale  bool // controls have to be built again
-	help   bool
-	sounds sounder
-	quit   atomic.Bool
-	told   int    // updates since the window opened
-	typed  bool   // a field had the keys when the frame began
-	hover  string // what the control under the pointer does
+	ui      ebitenui.UI
+	screen  Screen
+	next    Screen
+	size    image.Rectangle
+	device  float64
+	stale   bool // controls have to be built again
+	help    bool
+	sounds  sounder
+	quit    atomic.Bool
+	told    int    // updates since the window opened
+	typed   bool   // a field had the keys when the frame began
+	skipped bool   // the last frame was left out
+	hover   string // what the control under the pointer does
 
 	noticed   string // shown last
 	noticeAge int    // updates since it came
@@ -63,7 +64,8 @@ type Game struct {
 // NewGame opens the window on a screen.
 func NewGame(store Store, apart bool) *Game {
 	g := &Game{Store: store, Apart: apart, device: 1, Settings: DefaultSettings()}
-	g.ui.DisableDefaultFocus = true // the tab key is the watch's
+	g.ui.DisableDefaultFocus = true          // the tab key is the watch's
+	ebiten.SetScreenClearedEveryFrame(false) // a frame that is left out stays as it was
 	g.loadSettings()
 	g.relook()
 	return g
@@ -204,8 +206,12 @@ func (g *Game) Update() error {
 	return g.screen.Update(g)
 }
 
-// Draw implements [ebiten.Game].
+// Draw implements [ebiten.Game]. Where the machine is too slow for both, the
+// session goes first: every other frame stays as it was.
 func (g *Game) Draw(dst *ebiten.Image) {
+	if g.skipped = !g.skipped && g.late(); g.skipped {
+		return
+	}
 	dst.Fill(g.Look.Desk)
 	if g.screen == nil || g.ui.Container == nil {
 		return
@@ -217,6 +223,12 @@ func (g *Game) Draw(dst *ebiten.Image) {
 	if g.help {
 		g.keysOverlay(dst)
 	}
+}
+
+// late reports a watch that falls behind the pace of the water.
+func (g *Game) late() bool {
+	w, ok := g.screen.(*Watch)
+	return ok && w.view.Reached > 0 && w.view.Reached < 0.9
 }
 
 // LayoutF implements [ebiten.LayoutFer]: a pixel of ours is a pixel of the

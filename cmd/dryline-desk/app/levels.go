@@ -73,14 +73,25 @@ func (l *levels) share(of float64) float64 {
 	return 1
 }
 
-// toneSays letters how the sonar pictures are made other than usual.
-func (w *Watch) toneSays() string {
+// cutOff is the share of the record at full scale from which on the heading says
+// so: our own choice.
+const cutOff = 0.02
+
+// toneSays letters what the record lost at full scale and how its picture is made
+// other than usual.
+func (w *Watch) toneSays(g *Game, channel int) string {
 	says := ""
+	if all := w.view.Levels; channel < len(all) && all[channel].Clipped > cutOff {
+		says = fmt.Sprintf(", cut off %.0f %%", 100*all[channel].Clipped)
+	}
 	if w.asRecorded {
-		says = ", as recorded"
+		says += ", as recorded"
 	}
 	if by := math.Round(100 * w.brightness); by != 0 {
 		says += fmt.Sprintf(", brightness %+.0f %%", by)
+	}
+	if c := g.Settings.Contrast; math.Abs(c-DefaultSettings().Contrast) > 0.01 {
+		says += fmt.Sprintf(", contrast %.1f", c)
 	}
 	return says
 }

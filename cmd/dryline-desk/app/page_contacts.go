@@ -32,15 +32,11 @@ func (p *contactsPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Conta
 	p.said, p.name = p.state(w), nil
 	p.mark = l.Button("Mark M", tone(w.marking), func() { w.marking = !w.marking })
 	c, ok := w.contact()
-	can := func(b *widget.Button, can bool) *widget.Button {
-		b.GetWidget().Disabled = !can
-		return b
-	}
 	rows := []widget.PreferredSizeLocateableWidget{
 		l.Row(0, 4, explained(g, p.mark, "The next click on the waterfall or the chart marks a contact (M)."),
-			explained(g, can(l.Button("Drop", look.Plain, w.dropContact), ok), "The contact chosen is none after all (Delete)."),
-			explained(g, can(l.Button("Undo Z", look.Plain, w.undoContact), w.view.CanUndo), "Take back what was last done to contacts (Z)."),
-			explained(g, can(l.Button("Redo", look.Plain, w.redoContact), w.view.CanRedo), "Do again what was taken back (Shift + Z).")),
+			explained(g, able(l.Button("Drop", look.Plain, w.dropContact), ok), "The contact chosen is none after all (Delete)."),
+			explained(g, able(l.Button("Undo Z", look.Plain, w.undoContact), w.view.CanUndo), "Take back what was last done to contacts (Z)."),
+			explained(g, able(l.Button("Redo", look.Plain, w.redoContact), w.view.CanRedo), "Do again what was taken back (Shift + Z).")),
 	}
 	if ok {
 		rows = append(rows, p.one(g, w, c, r)...)

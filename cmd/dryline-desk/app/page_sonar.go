@@ -42,7 +42,7 @@ func (p *sonarPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 		return c
 	}
 	p.tone = l.Button("As recorded", tone(w.asRecorded), func() { w.asRecorded = !w.asRecorded })
-	head := l.Row(0, 6, explained(g, l.Button("Next", look.Plain, func() { w.channel = (w.channel + 1) % len(w.falls) }), "Show and set the next frequency of the sonar (C)."), p.channel)
+	head := l.Row(0, 6, explained(g, able(l.Button("Next", look.Plain, w.nextChannel), len(w.falls) > 1), "Show and set the next frequency of the sonar, if it has others (C)."), p.channel)
 	centred(head)
 	p.shown = w.asRecorded
 	p.update(g, w)
@@ -70,11 +70,15 @@ func (p *sonarPage) update(g *Game, w *Watch) {
 	p.gain.Label = fmt.Sprintf("gain %+.0f dB", set.Gain)
 	p.spread.Label = fmt.Sprintf("TVG %.0f log R", set.TVGSpreading)
 	p.loss.Label = fmt.Sprintf("TVG absorption %.0f dB/km", set.TVGAbsorption)
-	if w.channel < len(v.Levels) && v.Levels[w.channel].Mean > 0 {
+	n := len(w.history)
+	switch {
+	case n > 0 && echoless(&w.history[n-1], w.channel):
+		p.full.Label = "Nothing is heard now."
+	case w.channel < len(v.Levels) && v.Levels[w.channel].Mean > 0:
 		level := v.Levels[w.channel]
 		p.full.Label = fmt.Sprintf("The ground fills the recorder to %.0f dB of full scale; %.1f %% of it is cut off.",
 			20*math.Log10(level.Mean), 100*level.Clipped)
-	} else {
+	default:
 		p.full.Label = "Nothing is recorded yet."
 	}
 	interval := acoustics.PingInterval(rec.RangeScale, v.Settings.SoundSpeed)
@@ -84,6 +88,9 @@ func (p *sonarPage) update(g *Game, w *Watch) {
 	}
 	p.pace.Label += fmt.Sprintf("; a sample is %.1f cm.", 100*rec.Bin())
 }
+
+// nextChannel shows the next channel.
+func (w *Watch) nextChannel() { w.channel = (w.channel + 1) % len(w.falls) }
 
 // amplify changes a setting of the channel shown.
 func (w *Watch) amplify(do sim.Do, by float64) {

@@ -52,7 +52,7 @@ func (p *railPanel) build(g *Game, w *Watch) *widget.Container {
 		station(p.sonar,
 			explained(g, l.Button("−", look.Plain, func() { w.rangeScale(-1) }), "A shorter range scale, with the log off (F): narrower, more pings, finer."),
 			explained(g, l.Button("+", look.Plain, func() { w.rangeScale(1) }), "A longer range scale, with the log off (G): wider, fewer pings, coarser."),
-			explained(g, l.Button("Channel", look.Plain, func() { w.channel = (w.channel + 1) % len(w.falls) }), "Show the next frequency of the sonar (C; X shows all)."),
+			explained(g, able(l.Button("Channel", look.Plain, w.nextChannel), len(w.falls) > 1), "Show the next frequency of the sonar, if it has others (C; X shows all)."),
 		),
 	)
 	p.says(w)

@@ -22,6 +22,13 @@ const (
 
 var tabNames = [...]string{"Watch", "Contacts", "Desk", "Sonar"}
 
+var tabSays = [...]string{
+	"How far the lines are, what the coach has to say, and what went wrong (Tab).",
+	"Mark, measure, name and list contacts (Tab).",
+	"Where the desk puts the fish, and how (Tab).",
+	"How the sonar records, and how well (Tab).",
+}
+
 // sidePanel is the panel beside the chart, a page at a time.
 type sidePanel struct {
 	tab      int
@@ -46,7 +53,7 @@ func (p *sidePanel) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 		if i == p.tab {
 			tone = look.Chosen
 		}
-		tabs = append(tabs, l.Button(name, tone, func() { p.show(g, i) }))
+		tabs = append(tabs, explained(g, l.Button(name, tone, func() { p.show(g, i) }), tabSays[i]))
 	}
 	head := l.Row(4, 3, tabs...)
 	_, tall := head.PreferredSize()

@@ -1,12 +1,10 @@
 package app
 
 import (
-	"fmt"
 	"image"
 	"io"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"dryline/cmd/dryline-desk/crew"
@@ -14,7 +12,6 @@ import (
 	"dryline/sim"
 	"dryline/sim/coach"
 	"dryline/sim/product"
-	"dryline/sim/survey"
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
@@ -39,7 +36,9 @@ type Watch struct {
 	history     []crew.Ping // as many as the ring of the waterfall has rows
 	mosaic      *panes.Mosaic
 	chart       panes.Projection
-	charted     bool // the chart has been fitted once
+	charted     bool            // the chart has been fitted once
+	fitted      image.Rectangle // to which pane
+	placed      bool            // the person has moved or zoomed it since, or it follows her
 	follow      bool
 	dials       []*panes.Dial
 	dialled     int64 // second of the last trend
@@ -104,7 +103,7 @@ func (w *Watch) Build(g *Game, size image.Rectangle) *widget.Container {
 	w.at = arrange(size, g.Look, &g.Settings, topTall, railTall)
 	side := w.side.build(g, w, w.at.side)
 	w.chart.Pane = w.at.chart
-	if !w.charted {
+	if !w.charted || !w.placed && w.fitted != w.at.chart {
 		w.fitChart()
 	}
 	return pinned(func(i int) image.Rectangle {
@@ -120,7 +119,7 @@ func (w *Watch) fitChart() {
 	}
 	reach := w.exercise.Sonar.RangeScale + w.exercise.Plan.RunIn
 	w.chart.Fit(x0-reach, y0-reach, x1+reach, y1+reach)
-	w.charted = !w.at.chart.Empty()
+	w.charted, w.placed, w.fitted = !w.at.chart.Empty(), false, w.at.chart
 }
 
 // Update implements [Screen].
@@ -256,47 +255,6 @@ func (w *Watch) lineNamed(name string) int {
 
 // backSays is said of a session that is where it was left.
 const backSays = "The session is where it was, and time stands still: Space lets it go on."
-
-// endAgain is how long the end waits to be asked for again, updates.
-const endAgain = 300
-
-// end ends the exercise when it is asked for twice.
-func (w *Watch) end(g *Game) {
-	if w.ending > 0 {
-		w.give(sim.Command{Do: sim.Finish})
-		return
-	}
-	w.ending = endAgain
-	w.endSays = "Once more (F9) ends the exercise for good."
-	if left := w.linesLeft(); len(left) > 0 {
-		w.endSays = "Not logged yet: " + strings.Join(left, ", ") + ". " + w.endSays
-	}
-	g.say(w.endSays)
-}
-
-// linesLeft are the lines of the exercise that were not logged whole, and how
-// much of those begun was.
-func (w *Watch) linesLeft() []string {
-	var left []string
-	for _, l := range w.exercise.Lines {
-		switch share := w.view.Shares[l.Name]; {
-		case share >= survey.Whole:
-		case w.begun(l.Name):
-			left = append(left, fmt.Sprintf("%s (%s logged)", l.Name, logged(share)))
-		default:
-			left = append(left, l.Name)
-		}
-	}
-	return left
-}
-
-// begun reports a line of which something is logged.
-func (w *Watch) begun(line string) bool {
-	return w.view.Shares[line] > 0 || w.view.Bridge.Logging == line || slices.Contains(w.view.Lines, line)
-}
-
-// logged is a share in whole hundredths, never more than it is.
-func logged(share float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*share)) }
 
 func (w *Watch) tell() (string, map[string]Rect, any) {
 	v := w.view

@@ -175,7 +175,7 @@ func (w *Watch) drawFall(g *Game, dst *ebiten.Image) {
 		w.falls[f.channel].Draw(dst, r, v, w.shade(g, f.channel, w.asRecorded))
 		pane := dst.SubImage(r).(*ebiten.Image)
 		title := product.ChannelLabel(w.exercise.Sonar.Channels[f.channel])
-		title = fittedTo(title+w.howFarBack()+w.toneSays(), l, l.Small, r.Dx()-l.Px(12))
+		title = fittedTo(title+w.howFarBack()+w.toneSays(g, f.channel), l, l.Small, r.Dx()-l.Px(12))
 		look.Write(dst, title, l.Small, float64(r.Min.X+l.Px(8)), float64(head.Min.Y+l.Px(4)), l.Ink, look.Left)
 		var labels panes.Labels // what finds no room beside what matters more goes unlettered
 		labels.Keep(w.liveRect(l))

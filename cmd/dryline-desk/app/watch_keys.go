@@ -129,7 +129,7 @@ func (w *Watch) keys(g *Game) {
 	case pressed(ebiten.KeyZ):
 		w.undoContact()
 	case pressed(ebiten.KeyC):
-		w.channel = (w.channel + 1) % len(w.falls)
+		w.nextChannel()
 	case pressed(ebiten.KeyX):
 		w.allChannels = !w.allChannels && len(w.falls) > 1
 	case pressed(ebiten.KeyV):
@@ -146,6 +146,7 @@ func (w *Watch) keys(g *Game) {
 		w.side.show(g, (w.side.tab+1)%len(tabNames))
 	case pressed(ebiten.KeyJ):
 		w.follow = !w.follow
+		w.placed = true
 	case pressed(ebiten.KeyW):
 		w.wholeSwath()
 	case pressed(ebiten.KeyEnd):

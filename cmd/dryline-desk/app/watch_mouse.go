@@ -90,6 +90,7 @@ func (w *Watch) wheel(at image.Point, taken bool) {
 	switch {
 	case at.In(w.at.chart):
 		w.chart.Zoom(math.Pow(1.2, dy), float64(at.X), float64(at.Y))
+		w.placed = true
 	case ebiten.IsKeyPressed(ebiten.KeyControl) || ebiten.IsKeyPressed(ebiten.KeyShift):
 		w.zoomFall(math.Pow(1.2, dy), at)
 	case at.In(w.at.fall):
@@ -133,7 +134,7 @@ func (w *Watch) pull(g *Game, at image.Point) {
 	case chartMoved:
 		w.chart.X -= float64(dx) / w.chart.PerM
 		w.chart.Y += float64(dy) / w.chart.PerM
-		w.follow = false
+		w.follow, w.placed = false, true
 		w.drag.x0, w.drag.y0 = at.X, at.Y
 	case measuring:
 		if p, ok := w.pick(at); ok {

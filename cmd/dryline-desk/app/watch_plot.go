@@ -57,6 +57,7 @@ func (w *Watch) fillPlot() {
 		w.follow = true
 	}
 	if w.follow {
+		w.placed = true
 		w.chart.X, w.chart.Y = (p.X+p.FishX)/2, (p.Y+p.FishY)/2
 	}
 }

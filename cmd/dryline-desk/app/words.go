@@ -41,6 +41,12 @@ func fittedTo(s string, l *look.Look, f text.Face, width int) string {
 	return string(runes) + "..."
 }
 
+// able returns a button that can be pressed or not.
+func able(b *widget.Button, can bool) *widget.Button {
+	b.GetWidget().Disabled = !can
+	return b
+}
+
 // centred centres the children of a row on it.
 func centred(c *widget.Container) {
 	for _, child := range c.Children() {

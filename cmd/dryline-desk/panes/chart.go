@@ -99,17 +99,35 @@ func area(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
 	}
 }
 
-// areaLabel says what the frame is, on the first of its corners that shows.
+// areaLabel says what the frame is, at the first of its corners that shows, or
+// in the middle of what shows of a side.
 func areaLabel(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot, labels *Labels) {
 	const says = "area"
 	wide, tall := look.Wide(says, l.Small)/2+4*l.Scale, look.Tall(l.Small)/2+l.Scale
-	for _, q := range [4][4]float64{{0, v.North, 1, 1}, {v.East, v.North, -1, 1}, {0, 0, 1, -1}, {v.East, 0, -1, -1}} {
+	put := func(x, y float64) bool {
+		r := image.Rect(int(x-wide), int(y-tall), int(x+wide), int(y+tall))
+		if !r.In(p.Pane) || !labels.Try(r) {
+			return false
+		}
+		tag(dst, l, says, x, y)
+		return true
+	}
+	corners := [4][2]float64{{0, v.North}, {v.East, v.North}, {v.East, 0}, {0, 0}}
+	inward := [4][2]float64{{1, 1}, {-1, 1}, {-1, -1}, {1, -1}} // of the corners, in pixels
+	for i, q := range corners {
 		x, y := p.At(q[0], q[1])
-		x, y = x+q[2]*(wide+2*l.Scale), y+q[3]*(tall+2*l.Scale)
-		if r := image.Rect(int(x-wide), int(y-tall), int(x+wide), int(y+tall)); r.In(p.Pane) && labels.free(r) {
-			labels.Keep(r)
-			tag(dst, l, says, x, y)
+		if put(x+inward[i][0]*(wide+2*l.Scale), y+inward[i][1]*(tall+2*l.Scale)) {
 			return
+		}
+	}
+	for i, q := range corners {
+		ax, ay := p.At(q[0], q[1])
+		bx, by := p.At(corners[(i+1)%4][0], corners[(i+1)%4][1])
+		if from, to, ok := Inside(ax, ay, bx, by, p.Pane); ok {
+			m := (from + to) / 2
+			if put(ax+m*(bx-ax), ay+m*(by-ay)) {
+				return
+			}
 		}
 	}
 }
