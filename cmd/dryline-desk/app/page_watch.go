@@ -32,19 +32,20 @@ func drawWatchPage(g *Game, w *Watch, dst *ebiten.Image, r image.Rectangle) {
 	l := g.Look
 	pane := dst.SubImage(r).(*ebiten.Image)
 	fixed := remark{head: "Lines", ink: l.Ink, text: w.linesSay(), face: l.Body}
-	y := fixed.draw(pane, r, r.Min.Y, l, r.Dy()) + l.Px(6)
+	gap := l.Px(6)
+	y := fixed.draw(pane, r, r.Min.Y, l, r.Dy()) + gap
 	list := w.remarks(g)
 	more := int(look.Tall(l.Small)) + l.Px(2)
 	for i, m := range list {
 		free := r.Max.Y - y
 		if left := len(list) - 1 - i; left > 0 {
-			free -= more
+			free -= gap + more
 		}
 		if i > 0 && m.tall(l, r.Dx()) > free {
 			look.Write(pane, fmt.Sprintf("%d more", len(list)-i), l.Small, float64(r.Min.X), float64(y), l.Soft, look.Left)
 			return
 		}
-		y = m.draw(pane, r, y, l, free) + l.Px(6)
+		y = m.draw(pane, r, y, l, free) + gap
 	}
 }
 
