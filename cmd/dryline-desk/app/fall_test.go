@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"strings"
 	"testing"
 
 	"dryline/cmd/dryline-desk/panes"
@@ -176,4 +177,33 @@ func TestOutermostRangeMarkHasTheUnit(t *testing.T) {
 			t.Errorf("zoomed %.0f bins off nadir no range mark has a unit", across)
 		}
 	}
+}
+
+// Lines begun and ended close together are told where there is room, in the pane
+// and off all else that is lettered there.
+func TestLogMarksKeepOffEachOther(t *testing.T) {
+	g, w := fallWatch(t, "disused-anchorage", 60)
+	g.next = w
+	dst := ebiten.NewImage(1280, 720)
+	defer dst.Deallocate()
+	frame(g, dst)
+	last := len(w.history) - 1
+	for i, line := range []string{"", "L2", "", "L3", "", "L4"} { // every four pings, newest first
+		for n := range 4 {
+			w.history[last-60-4*i-n].Line = line
+		}
+	}
+	told := 0
+	watched(g, dst, func(s string, at image.Rectangle) {
+		if strings.HasPrefix(s, "log o") {
+			told++
+			if !at.In(w.fallRect()) {
+				t.Errorf("%q at %v is out of %v", s, at, w.fallRect())
+			}
+		}
+	})
+	if told < 3 || told > 7 {
+		t.Errorf("%d of seven changes are told, want those that there is room for", told)
+	}
+	check(t, g, dst, "many lines")
 }

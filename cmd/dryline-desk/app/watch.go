@@ -195,8 +195,10 @@ func (w *Watch) takeRows() {
 		w.showRow(&w.history[from+i])
 	}
 	w.keepInside(w.fallRect())
-	if most := panes.RingRows; len(w.history) > 2*most {
-		w.history = append(w.history[:0], w.history[len(w.history)-most:]...)
+	if most := panes.RingRows; len(w.history) > most+most/8 {
+		kept := copy(w.history, w.history[len(w.history)-most:])
+		clear(w.history[kept:]) // so that their rows go
+		w.history = w.history[:kept]
 	}
 }
 

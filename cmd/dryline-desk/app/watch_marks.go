@@ -37,7 +37,8 @@ func (w *Watch) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l 
 			label = "log off: " + a
 		}
 		tall := int(look.Tall(l.Small))
-		ground := image.Rect(r.Min.X, int(y), r.Min.X+int(look.Wide(label, l.Small))+l.Px(10), int(y)+tall)
+		left := r.Min.X + l.Px(14) // clear of the bar along the track
+		ground := image.Rect(left, int(y), left+int(look.Wide(label, l.Small))+l.Px(10), int(y)+tall)
 		for _, by := range []int{0, -1, 1, -2, 2} { // under its rule, or as near as there is room
 			if at := ground.Add(image.Pt(0, by*tall)); at.In(r) && labels.Try(at) {
 				look.Fill(dst, at, look.Fade(l.Panel, onRecord))
