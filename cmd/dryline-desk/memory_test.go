@@ -32,6 +32,7 @@ func resident(t *testing.T, pid int) float64 {
 // memory twenty minutes later than after eight minutes: with the log off nothing is
 // to be remembered but the track.
 func TestTheWindowDoesNotGrow(t *testing.T) {
+	t.Setenv("GOGC", "20") // what is garbage goes soon: what stays is what counts
 	d := openDesk(t, newHome(t), 1280, 720, "first-line")
 	d.tap(ebiten.KeyEqual, ebiten.KeyEqual, ebiten.KeyEqual, ebiten.KeyEqual)
 	d.hold(ebiten.KeyLeft, 2) // round and round
