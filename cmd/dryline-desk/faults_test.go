@@ -78,7 +78,8 @@ func TestAWatchLeftHalfWay(t *testing.T) {
 				t.Fatalf("kept: %v, want first-line-3-watch.jsonl", logs)
 			}
 			l, _, _ := replayed(t, logs[0])
-			if l.Ticks < left.Tick || l.Ticks > left.Tick+40+way.later {
+			// A machine that is busy owes the session up to eighty ticks at this rate.
+			if l.Ticks < left.Tick || l.Ticks > left.Tick+100+way.later {
 				t.Errorf("the log ends at tick %d, the window was last seen at %d", l.Ticks, left.Tick)
 			}
 

@@ -261,7 +261,7 @@ func tone(on bool) look.Tone {
 
 // contactPlace says where a contact lies and on which lines it was seen.
 func (w *Watch) contactPlace(c survey.Contact) string {
-	s := w.place(c.X, c.Y) + ", " + w.globe(c.X, c.Y)
+	s := w.place(c.X, c.Y) + "\n" + w.globe(c.X, c.Y)
 	if len(c.Lines) > 0 {
 		s += ", line " + strings.Join(c.Lines, ", ")
 	}
