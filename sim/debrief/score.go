@@ -175,6 +175,8 @@ func scorePings(r *Report) Item {
 	return it
 }
 
+// scoreObjects gives half for what the survey brought on the record and half for
+// what was seen there.
 func scoreObjects(r *Report) Item {
 	lit, marked := 0, 0
 	for _, t := range r.Targets {
@@ -186,8 +188,8 @@ func scoreObjects(r *Report) Item {
 		}
 	}
 	return Item{
-		What: "Objects on the record", Wanted: fmt.Sprintf("all %d lit by %d pings of one line", len(r.Targets), enoughPings),
-		Got: fmt.Sprintf("%d lit, %d marked", lit, marked), Points: float64(lit) / float64(len(r.Targets)),
+		What: "Objects lit and marked", Wanted: fmt.Sprintf("all %d lit by %d pings of one line, and marked", len(r.Targets), enoughPings),
+		Got: fmt.Sprintf("%d lit, %d marked", lit, marked), Points: float64(lit+marked) / float64(2*len(r.Targets)),
 		Why: whyObjects(r),
 	}
 }

@@ -29,3 +29,13 @@ func TestWhyObjects(t *testing.T) {
 		})
 	}
 }
+
+// Half for what was lit, half for what was marked: with both of two objects lit
+// and one marked three quarters.
+func TestObjectsCountLitAndMarked(t *testing.T) {
+	one := 1
+	r := &Report{Targets: []Target{{Name: "block", BestPings: 5, ThreePings: true, Contact: &one}, {Name: "pipe", BestPings: 4, ThreePings: true}}}
+	if got := scoreObjects(r).Points; got != 0.75 {
+		t.Errorf("got %g, want 0.75", got)
+	}
+}
