@@ -14,7 +14,8 @@ func (s *Session) measured() nav.Truth {
 	sin, cos := math.Sincos(h.Heading)
 	fish := s.restless(s.pose(), s.Now())
 	return nav.Truth{
-		VesselX: h.X, VesselY: h.Y, AntennaX: ax, AntennaY: ay, VX: vx, VY: vy,
+		InTheWay: inTheWay(s.Exercise.Sonar.Effects.Schools, fish),
+		VesselX:  h.X, VesselY: h.Y, AntennaX: ax, AntennaY: ay, VX: vx, VY: vy,
 		Heading: h.Heading, YawRate: h.YawRate,
 		Heave: s.ride.Heave, Pitch: s.ride.Pitch, Roll: s.ride.Roll,
 		WaterAhead: (h.VX-w.CurrentX)*sin + (h.VY-w.CurrentY)*cos,

@@ -4,10 +4,10 @@ import "math/rand/v2"
 
 // AltimeterSpec is how the fish's altimeter lies. It loses the bottom now and
 // then, and says so; now and then it locks on something in the water and does
-// not say so, reading the same share of the true altitude until it lets go.
-// Out of its reach it has nothing to say. Left out: slopes and soft bottoms, and
-// what is in the water at the moment: false locks and drop-outs come by chance
-// alone, no oftener over a school of fish or in a wake than in clear water.
+// not say so, reading the same share of the true altitude until it lets go. What
+// does lie in the way, a school of fish, it takes for the floor. Out of its reach
+// it has nothing to say. Left out: slopes and soft bottoms, and the wash of the
+// vessel, which a fish in it meets by chance alone.
 type AltimeterSpec struct {
 	Timing
 	Errors            // metres
@@ -38,7 +38,11 @@ func (a *altimeter) read(s *AltimeterSpec, now, dt float64, past *history, r *Re
 		since = now - a.last
 	}
 	a.last = now
-	altitude := past.ago(s.Delay).FishAltitude
+	truth := past.ago(s.Delay)
+	altitude := truth.FishAltitude
+	if truth.InTheWay > 0 {
+		altitude = min(altitude, truth.InTheWay)
+	}
 	lost, _ := a.dropOut.step(s.DropOut, since)
 	deceived, began := a.falseLock.step(s.FalseLock, since)
 	if began {

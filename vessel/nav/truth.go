@@ -13,6 +13,7 @@ type Truth struct {
 	FishX, FishY       float64
 	FishDepth          float64
 	FishAltitude       float64
+	InTheWay           float64 // how far under the fish something in the water returns the altimeter's sound, metres; 0 for clear water
 	FishHeading        float64 // grid bearing
 	FishPitch          float64
 	FishRoll           float64
