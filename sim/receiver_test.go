@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"dryline/sim/survey"
+	"dryline/sonar"
 )
 
 // levels runs the small exercise up the first run-in with the receiver set as
@@ -47,6 +48,9 @@ func levels(t *testing.T, orders ...Command) (level survey.RecordLevel, near, fa
 // of the decibel, ISO 80000-8). Too much cuts the record off at full scale, too
 // little loses the bottom.
 func TestGainFillsTheRecorder(t *testing.T) {
+	if sonar.FullScale != survey.FullScale {
+		t.Fatalf("the sonar writes up to %d counts, the desk believes %d", sonar.FullScale, survey.FullScale)
+	}
 	as, near, far, locked := levels(t)
 	if as.Clipped > 1e-3 || as.Mean < 0.005 || as.Mean > 0.2 {
 		t.Errorf("as it comes the record is at %.4f of full scale with %.4f cut off, want some hundredths and none", as.Mean, as.Clipped)

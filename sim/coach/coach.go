@@ -62,6 +62,7 @@ type Coach struct {
 	ex     *sim.Exercise
 	hints  map[string]*standing
 	beacon disagreement
+	logged logged
 }
 
 // standing is the life of one hint.
@@ -94,6 +95,7 @@ type check struct {
 // as time goes on, at least every few seconds.
 func (c *Coach) Advise(now float64, v View) []Hint {
 	var out []Hint
+	c.read(v.Lines)
 	s := c.see(&v)
 	for _, list := range [][]check{c.towChecks(&s), c.lineChecks(now, &s), c.placeChecks(now, &s), c.recordChecks(&s)} {
 		for _, k := range list {

@@ -2,6 +2,7 @@ package coach
 
 import (
 	"fmt"
+	"maps"
 	"math"
 
 	"dryline/sim"
@@ -22,7 +23,7 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 	over := s.logging && s.fish > length
 	missed := !s.logging && s.onLine && s.fish < length && math.Abs(s.fishOff) < 15 && !c.loggedTo(s, s.fish-10)
 	past := !s.logging && s.onLine && s.fish > length+c.ex.Plan.RunOut+30
-	got := c.share(s, s.line)
+	got := c.logged.share[s.line]
 	next := c.nextLine(s)
 	gone := c.outside(s.Fix.VesselX, s.Fix.VesselY)
 	need, left := c.timeNeeded(now, s)
@@ -86,21 +87,34 @@ func severityOf(wanted bool) Severity {
 // our own choice.
 const wellLogged = 0.9
 
-// share is how much of a line is logged, 0..1.
-func (c *Coach) share(s *sight, name string) float64 {
+// logged is what follows from the lines closed. It changes only with their
+// number, and goes through every ping of them.
+type logged struct {
+	lines int
+	share map[string]float64 // of each line of the exercise, 0..1
+	runs  map[string]int     // by name, those that were well logged
+}
+
+func (c *Coach) read(lines []*survey.LineRecord) {
+	if c.logged.share != nil && c.logged.lines == len(lines) {
+		return
+	}
+	c.logged = logged{len(lines), map[string]float64{}, map[string]int{}}
 	for _, l := range c.ex.Lines {
-		if l.Name == name {
-			return survey.Share(s.Lines, name, survey.Track(l.Track(false)))
+		c.logged.share[l.Name] = survey.Share(lines, l.Name, survey.Track(l.Track(false)))
+	}
+	for _, l := range lines {
+		if from, to := l.Span(); to-from >= wellLogged*l.Track.Length() {
+			c.logged.runs[l.Name]++
 		}
 	}
-	return 0
 }
 
 // nextLine is the first line of the plan that is not well logged, empty if all
 // are.
 func (c *Coach) nextLine(s *sight) string {
 	for _, run := range c.ex.Plan.Order {
-		if name := c.ex.Lines[run.Line].Name; name != s.Bridge.Logging && c.share(s, name) < wellLogged {
+		if name := c.ex.Lines[run.Line].Name; name != s.Bridge.Logging && c.logged.share[name] < wellLogged {
 			return name
 		}
 	}
@@ -128,12 +142,7 @@ func (c *Coach) loggedTo(s *sight, along float64) bool {
 // circle and the run-in to each, and the time left, seconds.
 func (c *Coach) timeNeeded(now float64, s *sight) (need, left float64) {
 	plan := &c.ex.Plan
-	done := map[string]int{}
-	for _, l := range s.Lines {
-		if from, to := l.Span(); to-from >= wellLogged*l.Track.Length() {
-			done[l.Name]++
-		}
-	}
+	done := maps.Clone(c.logged.runs)
 	way, current := 0.0, s.line
 	for _, run := range plan.Order {
 		l := &c.ex.Lines[run.Line]

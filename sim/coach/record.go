@@ -3,16 +3,17 @@ package coach
 import (
 	"fmt"
 	"math"
+
+	"dryline/sim/survey"
 )
 
 // How full a record is when it is worth a word: our own choice. Far ground at a
 // low grazing angle lies forty decibels below full scale and more, and is well
 // recorded.
 const (
-	muchClipped = 0.02    // share of the samples at full scale
-	fewCounts   = 60.0    // mean, of the 65535 of sixteen bits
-	fullCounts  = 65535.0 // of sixteen bits
-	wellBelow   = 36.0    // dB below full scale, of the mean
+	muchClipped = 0.02 // share of the samples at full scale
+	fewCounts   = 60.0 // mean, of the 65535 of sixteen bits
+	wellBelow   = 36.0 // dB below full scale, of the mean
 )
 
 // tooMuch is about how far down the gain should go, dB, when a share of the
@@ -30,7 +31,7 @@ func tooMuch(cut float64) string {
 
 // tooLittle is how far up it should go, dB: to 36 dB below full scale.
 func tooLittle(counts float64) float64 {
-	return math.Round(-wellBelow - 20*math.Log10(counts/fullCounts))
+	return math.Round(-wellBelow - 20*math.Log10(counts/survey.FullScale))
 }
 
 // recordChecks are about the gain.
@@ -53,7 +54,7 @@ func (c *Coach) recordChecks(s *sight) []check {
 		}
 		return fmt.Sprint(i + 1)
 	}
-	cut, counts := s.Levels[worst].Clipped, s.Levels[faint].Mean*fullCounts
+	cut, counts := s.Levels[worst].Clipped, s.Levels[faint].Mean*survey.FullScale
 	heard := counts > 0 && !s.Bridge.Touching
 	when := "Take"
 	if s.logging {

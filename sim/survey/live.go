@@ -43,8 +43,10 @@ type live struct {
 }
 
 const (
-	recorderFull = 65535 // of sixteen bits
-	levelPings   = 60    // that the levels are the mean of, about
+	// FullScale is the highest sample of a recorder of sixteen bits.
+	FullScale = 65535
+
+	levelPings = 60 // that the levels are the mean of, about
 )
 
 // weigh takes a side of a ping into the level of its channel.
@@ -55,12 +57,12 @@ func (l *RecordLevel) weigh(samples []uint16, share float64) {
 	sum, full := 0, 0
 	for _, v := range samples {
 		sum += int(v)
-		if v == recorderFull {
+		if v == FullScale {
 			full++
 		}
 	}
 	n := float64(len(samples))
-	l.Mean += share * (float64(sum)/n/recorderFull - l.Mean)
+	l.Mean += share * (float64(sum)/n/FullScale - l.Mean)
 	l.Clipped += share * (float64(full)/n - l.Clipped)
 }
 

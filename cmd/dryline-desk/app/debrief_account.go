@@ -211,7 +211,7 @@ func plural(n int, what string) string {
 	return what + "s"
 }
 
-// named is a line's name in brackets, if there is one.
+// named is a line's name behind a comma, if there is one.
 func named(line string) string {
 	if line == "" {
 		return ""

@@ -53,11 +53,11 @@ func (c *Crew) shares() map[string]float64 {
 	if open := s.Desk.OpenLine(); open != nil {
 		records = append(slices.Clip(records), open)
 	}
-	if at := s.Ticks() / 10; c.shared != nil && at == c.sharedAt && len(records) == c.sharedOf {
+	at := s.Ticks() / 10
+	if c.shared != nil && at == c.sharedAt && len(records) == c.sharedOf {
 		return c.shared
-	} else {
-		c.sharedAt, c.sharedOf = at, len(records)
 	}
+	c.sharedAt, c.sharedOf = at, len(records)
 	c.shared = map[string]float64{}
 	for _, l := range s.Exercise.Lines {
 		c.shared[l.Name] = survey.Share(records, l.Name, survey.Track(l.Track(false)))
