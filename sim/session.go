@@ -118,6 +118,15 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 // gives the same commands a person could.
 func (s *Session) AttachMate() { s.mate = newMate(s.Exercise) }
 
+// Refused is the first order of the mate that was refused, with the reason; nil
+// if all were carried out. A sound mate is never refused.
+func (s *Session) Refused() error {
+	if s.mate == nil {
+		return nil
+	}
+	return s.mate.refused
+}
+
 // Now is the time of the session, seconds since its start.
 func (s *Session) Now() float64 { return float64(s.tick) * Tick }
 

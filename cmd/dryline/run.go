@@ -164,6 +164,9 @@ func (f *flight) fly(c *cobra.Command, s *sim.Session, advance func(between func
 	}
 	s.Close(reason)
 	bar(s)
+	if err := s.Refused(); err != nil {
+		warn(c.ErrOrStderr(), fmt.Sprintf("an order of the mate was refused: %v", err))
+	}
 	flown := time.Since(started)
 	report, err := writer.Finish()
 	if err != nil {
