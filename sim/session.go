@@ -28,9 +28,12 @@ type Session struct {
 	Commands []Command // every command so far, in order: the session's log
 	Workers  int       // goroutines that make pings; set before the first step
 
-	// OnLine, if set, is called with each line as it is closed, after the desk
-	// has taken all its pings.
-	OnLine func(*survey.LineRecord)
+	Attempt Attempt // set before the first step
+	Another string  // why this is not the survey that its log was written of, if it is not
+
+	onLine []func(*survey.LineRecord)
+	origin int // format of the log it is flown from, if that had no chain
+	digest digest
 
 	tick   int64
 	done   bool
@@ -73,7 +76,9 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	for _, c := range ex.Sonar.Channels {
 		names, receivers = append(names, c.Name), append(receivers, survey.Receiver(c.Receiver))
 	}
-	desk, err := survey.New(ex.Desk, survey.Recorder{
+	settings := ex.Desk
+	settings.MosaicX, settings.MosaicY = ex.Place.Grid.Whole(settings.MosaicCell)
+	desk, err := survey.New(settings, survey.Recorder{
 		RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Nominal: sonar.NominalCounts, Channels: names,
 		Receivers: receivers,
 	})
@@ -90,6 +95,7 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 		wake:        newWake(ex),
 		inst:        nav.New(ex.Instruments, seed),
 		interval:    engine.Interval(ex.Desk.SoundSpeed),
+		digest:      newDigest(),
 		weather:     newWeather(&ex.Sea, seed),
 		convergence: ex.Place.Grid.ConvergenceAt(ex.Seabed.East/2, ex.Seabed.North/2),
 	}
@@ -117,6 +123,10 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 // AttachMate lets the mate run the exercise's plan: an automatic hand that
 // gives the same commands a person could.
 func (s *Session) AttachMate() { s.mate = newMate(s.Exercise) }
+
+// OnLine has f called with each line as it is closed, after the desk has taken
+// all its pings; those who asked first hear first.
+func (s *Session) OnLine(f func(*survey.LineRecord)) { s.onLine = append(s.onLine, f) }
 
 // Refused is the first order of the mate that was refused, with the reason; nil
 // if all were carried out. A sound mate is never refused.

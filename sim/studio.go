@@ -148,19 +148,26 @@ func (s *Session) tell(e *event) {
 		s.closeLine()
 	case e.note:
 		s.Desk.Note(e.fix, e.heading)
+		s.digest.note(e)
 	case e.ping:
-		s.Desk.Take(survey.Ping{
+		ping := survey.Ping{
 			Number: e.number, Fix: e.fix,
 			Port: e.echo[sonar.Port].Samples, Starboard: e.echo[sonar.Starboard].Samples,
-		})
+		}
+		s.Desk.Take(ping)
 		if e.logged {
+			s.digest.ping(&ping)
 			s.Truth.record(s, e)
 		}
 	}
 }
 
 func (s *Session) closeLine() {
-	if line := s.Desk.EndLine(); line != nil && s.OnLine != nil {
-		s.OnLine(line)
+	line := s.Desk.EndLine()
+	if line == nil {
+		return
+	}
+	for _, f := range s.onLine {
+		f(line)
 	}
 }

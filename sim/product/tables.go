@@ -67,7 +67,7 @@ func (w *Writer) lines(out io.Writer) error {
 	for _, l := range w.session.Desk.Lines {
 		run[l.Name] = l
 	}
-	var c geojson.FeatureCollection
+	c := geojson.FeatureCollection{Foreign: w.foreign()}
 	for _, l := range ex.Lines {
 		properties := map[string]any{
 			"name": l.Name, "kind": "planned line",
@@ -92,11 +92,9 @@ func (w *Writer) lines(out io.Writer) error {
 	return geojson.Write(out, c)
 }
 
-const caution = "synthetic training data, not for navigation"
-
 // contacts writes what the desk marked.
 func (w *Writer) contacts(out io.Writer) error {
-	var c geojson.FeatureCollection
+	c := geojson.FeatureCollection{Foreign: w.foreign()}
 	for _, k := range w.session.Desk.Contacts {
 		e, n := w.session.Exercise.Place.Grid.ToUTM(k.X, k.Y)
 		c.Features = append(c.Features, geojson.Feature{
@@ -104,7 +102,7 @@ func (w *Writer) contacts(out io.Writer) error {
 			Geometry: geojson.Point(w.position(k.X, k.Y)),
 			Properties: map[string]any{
 				"number": k.Number, "name": k.Name, "class": k.Class, "by_hand": k.ByHand, "lines": k.Lines, "side": k.Side, "utc": w.utc(k.Time), "ping": k.Ping,
-				"easting_m": round(e, 2), "northing_m": round(n, 2),
+				"easting_m": round(e, 2), "northing_m": round(n, 2), "grid_epsg": w.session.Exercise.Place.Grid.EPSG(),
 				"ground_range_m": round(k.Range, 2), "fish_altitude_m": round(k.Altitude, 2),
 				"length_m": round(k.Length, 2), "width_m": round(k.Width, 2),
 				"shadow_m": round(k.Shadow, 2), "height_m": round(k.Height, 2),

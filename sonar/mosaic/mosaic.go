@@ -58,6 +58,7 @@ type cellTile [tileCells * tileCells]cell
 // Mosaic is a picture in the making. It grows as it is painted.
 type Mosaic struct {
 	size    float64
+	x0, y0  float64 // a corner of a cell, metres
 	combine Combine
 
 	current map[tileKey]*lookTile
@@ -90,9 +91,23 @@ func New(size float64, combine Combine) (*Mosaic, error) {
 // CellSize is the side of a cell, metres.
 func (m *Mosaic) CellSize() float64 { return m.size }
 
+// Anchor has the cells meet at a local point, metres, so that their sides are
+// whole in some wider grid. It comes before anything is painted.
+func (m *Mosaic) Anchor(x, y float64) { m.x0, m.y0 = x, y }
+
+// Corner is the south-west corner of a cell, metres.
+func (m *Mosaic) Corner(i, j int) (x, y float64) {
+	return m.x0 + float64(i)*m.size, m.y0 + float64(j)*m.size
+}
+
+// cellOf is the cell that holds a point.
+func (m *Mosaic) cellOf(x, y float64) (i, j int32) {
+	return int32(math.Floor((x - m.x0) / m.size)), int32(math.Floor((y - m.y0) / m.size))
+}
+
 // put lays one value at a point of the ground.
 func (m *Mosaic) put(x, y float64, value, quality float32) {
-	i, j := int32(math.Floor(x/m.size)), int32(math.Floor(y/m.size))
+	i, j := m.cellOf(x, y)
 	key := tileKey{i >> tileShift, j >> tileShift}
 	if m.lastTile == nil || key != m.lastKey {
 		t := m.current[key]
@@ -189,7 +204,7 @@ func (m *Mosaic) each(f func(i, j int, value float32, looks int)) {
 // At returns the value and looks of the cell that holds a point; looks is 0
 // where nothing was painted.
 func (m *Mosaic) At(x, y float64) (value float32, looks int) {
-	i, j := int32(math.Floor(x/m.size)), int32(math.Floor(y/m.size))
+	i, j := m.cellOf(x, y)
 	key := tileKey{i >> tileShift, j >> tileShift}
 	n := int(j&tileMask)<<tileShift | int(i&tileMask)
 	var c cell

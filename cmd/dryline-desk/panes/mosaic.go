@@ -23,7 +23,8 @@ const mosaicLevels = 6
 
 // Mosaic is the mosaic as textures, each of many tiles.
 type Mosaic struct {
-	cell   float64 // metres
+	of     *mosaic.Mosaic // for where its cells lie, which never changes
+	cell   float64        // metres
 	sheets map[image.Point]*[mosaicLevels]*ebiten.Image
 	tile   cells
 	pixels []byte
@@ -39,11 +40,11 @@ type cells struct {
 	grey, known []uint8
 }
 
-// NewMosaic returns an empty picture of a mosaic with cells of a size in metres.
-func NewMosaic(cell float64) *Mosaic {
+// NewMosaic returns an empty picture of a mosaic.
+func NewMosaic(of *mosaic.Mosaic) *Mosaic {
 	const n = mosaic.TileCells
 	return &Mosaic{
-		cell: cell, sheets: map[image.Point]*[mosaicLevels]*ebiten.Image{},
+		of: of, cell: of.CellSize(), sheets: map[image.Point]*[mosaicLevels]*ebiten.Image{},
 		tile: cells{n, make([]uint8, n*n), make([]uint8, n*n)}, pixels: make([]byte, 4*n*n),
 	}
 }
@@ -132,7 +133,7 @@ func (m *Mosaic) Draw(dst *ebiten.Image, p *Projection, shade Shade) {
 	side := float32(cellsWide)
 	for key, sheets := range m.sheets {
 		// Its south-west corner on the ground, and its corners on the screen.
-		west, south := float64(key.X)*sheetCells*m.cell, float64(key.Y)*sheetCells*m.cell
+		west, south := m.of.Corner(key.X*sheetCells, key.Y*sheetCells)
 		x0, y1 := p.At(west, south)
 		x1, y0 := p.At(west+sheetCells*m.cell, south+sheetCells*m.cell)
 		if !image.Rect(int(x0)-1, int(y0)-1, int(x1)+1, int(y1)+1).Overlaps(p.Pane) {
