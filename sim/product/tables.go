@@ -60,7 +60,8 @@ func (w *Writer) utc(t float64) string {
 	return at.UTC().Format("2006-01-02T15:04:05.0Z")
 }
 
-// lines writes the planned lines, from their start to their end.
+// lines writes the planned lines, from their start to their end, and the area
+// they are to cover.
 func (w *Writer) lines(out io.Writer) error {
 	ex := w.session.Exercise
 	run := map[string]*survey.LineRecord{}
@@ -87,6 +88,16 @@ func (w *Writer) lines(out io.Writer) error {
 		c.Features = append(c.Features, geojson.Feature{
 			Geometry:   geojson.LineString{w.position(l.A.X, l.A.Y), w.position(l.B.X, l.B.Y)},
 			Properties: properties,
+		})
+	}
+	if area := ex.Score.Area; len(area) > 0 {
+		var ring []geojson.Position
+		for _, p := range area {
+			ring = append(ring, w.position(p.X, p.Y))
+		}
+		c.Features = append(c.Features, geojson.Feature{
+			Geometry:   geojson.Polygon{ring},
+			Properties: map[string]any{"kind": "area to be covered", "synthetic_caution": caution},
 		})
 	}
 	return geojson.Write(out, c)
