@@ -248,7 +248,6 @@ func (s *Session) step() {
 	if s.tick%ticksPerSecond == 0 {
 		s.studio.add(event{note: true, fix: fix, heading: s.reading.Heading})
 	}
-	s.Truth.follow(s)
 	s.wake.follow(s)
 	s.queuePings(before, s.pose())
 	if s.Now() >= ex.Plan.TimeLimit && !s.done {
