@@ -37,7 +37,7 @@ func makeLine(ex *sim.Exercise, l *logged) Line {
 		Reversed: reversed(ex, l.LineRecord), Length: round(l.Track.Length()), Run: round(to - from),
 	}
 	if length := l.Track.Length(); length > 0 {
-		out.Share = round(100 * (to - from) / length)
+		out.Share = shareDown(100 * (to - from) / length)
 	}
 	var off, fish, speed, altitude, bottom sample
 	locked := 0
@@ -61,12 +61,12 @@ func makeLine(ex *sim.Exercise, l *logged) Line {
 	out.FishRMS, out.FishMax = round(fish.rms()), round(fish.worst())
 	low, high := band(ex)
 	within := func(low, high float64) *float64 {
-		return known(altitude.share(func(v float64) bool { return v >= low && v <= high }))
+		return knownShare(altitude.share(func(v float64) bool { return v >= low && v <= high }))
 	}
 	out.Speed, out.Altitude = speed.spread(), altitude.spread()
 	out.InBand, out.InNOAABand = within(low, high), within(noaaLow, noaaHigh)
 	out.PingsPerMetre = known(l.density())
-	out.BottomLock = known(100 * float64(locked) / float64(len(l.Pings)))
+	out.BottomLock = knownShare(100 * float64(locked) / float64(len(l.Pings)))
 	out.BottomMean, out.BottomRMS = known(bottom.mean()), known(bottom.rms())
 	out.Series = l.series(rangeScale)
 	return out
