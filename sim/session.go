@@ -32,6 +32,7 @@ type Session struct {
 	// has taken all its pings.
 	OnLine func(*survey.LineRecord)
 
+	bare   bool // see InstrumentsOnly
 	tick   int64
 	done   bool
 	ended  string // why, one of the Reasons; empty while it runs
@@ -118,6 +119,17 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 // gives the same commands a person could.
 func (s *Session) AttachMate() { s.mate = newMate(s.Exercise) }
 
+// InstrumentsOnly is for who wants nothing of the session but [Session.Reading]: no
+// ping is made, and neither the desk nor the truth nor Commands remember anything,
+// so that it takes the same memory however long it runs. The vessel, the tow and
+// the instruments do as they would. Call it before the first step; such a session
+// has no log to write and nothing to debrief.
+func (s *Session) InstrumentsOnly() {
+	const around = 8 // tiles about the fish: one, or four at a corner, and some in reserve
+	s.bare = true
+	s.world.Keep(around)
+}
+
 // Now is the time of the session, seconds since its start.
 func (s *Session) Now() float64 { return float64(s.tick) * Tick }
 
@@ -160,7 +172,9 @@ func (s *Session) Give(c Command) error {
 	if err := s.carryOut(c); err != nil {
 		return fmt.Errorf("sim: %s: %w", c.Do, err)
 	}
-	s.Commands = append(s.Commands, c)
+	if !s.bare {
+		s.Commands = append(s.Commands, c)
+	}
 	return nil
 }
 
@@ -186,14 +200,14 @@ func (s *Session) carryOut(c Command) error {
 		return s.setReceiver(c)
 	case LogOn:
 		t := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
-		s.studio.add(event{lineOn: c.Line, track: survey.Track(t)})
+		s.tellDesk(event{lineOn: c.Line, track: survey.Track(t)})
 		s.studio.logging, s.studio.line = true, c
 	case LogOff:
-		s.studio.add(event{lineOff: true})
+		s.tellDesk(event{lineOff: true})
 		s.studio.logging = false
 	case Finish:
 		if s.studio.logging {
-			s.studio.add(event{lineOff: true})
+			s.tellDesk(event{lineOff: true})
 			s.studio.logging = false
 		}
 		s.done, s.ended = true, ReasonFinished
@@ -246,7 +260,7 @@ func (s *Session) step() {
 	s.reading = s.inst.Read(s.Now(), Tick, s.measured())
 	fix := s.Desk.Navigate(s.reading)
 	if s.tick%ticksPerSecond == 0 {
-		s.studio.add(event{note: true, fix: fix, heading: s.reading.Heading})
+		s.tellDesk(event{note: true, fix: fix, heading: s.reading.Heading})
 	}
 	s.wake.follow(s)
 	s.queuePings(before, s.pose())
