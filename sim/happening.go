@@ -62,6 +62,9 @@ type trouble struct {
 func (s *Session) watchForTrouble() {
 	g, t, now := s.gear, &s.trouble, s.Now()
 	note := func(what Mishap, object string, value float64) {
+		if s.bare {
+			return
+		}
 		s.Truth.Happenings = append(s.Truth.Happenings, Happening{now, what, object, g.X, g.Y, value})
 	}
 	touching := -1

@@ -49,7 +49,7 @@ func (s *Session) Close(reason string) {
 		return
 	}
 	if s.studio.logging {
-		s.studio.add(event{lineOff: true})
+		s.tellDesk(event{lineOff: true})
 		s.studio.logging = false
 	}
 	s.develop()

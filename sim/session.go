@@ -35,6 +35,7 @@ type Session struct {
 	origin int // format of the log it is flown from, if that had no chain
 	digest digest
 
+	bare   bool // see InstrumentsOnly
 	tick   int64
 	done   bool
 	ended  string // why, one of the Reasons; empty while it runs
@@ -137,6 +138,17 @@ func (s *Session) Refused() error {
 	return s.mate.refused
 }
 
+// InstrumentsOnly is for who wants nothing of the session but [Session.Reading]: no
+// ping is made, and neither the desk nor the truth nor Commands remember anything,
+// so that it takes the same memory however long it runs. The vessel, the tow and
+// the instruments do as they would. Call it before the first step; such a session
+// has no log to write and nothing to debrief.
+func (s *Session) InstrumentsOnly() {
+	const around = 8 // tiles about the fish: one, or four at a corner, and some in reserve
+	s.bare = true
+	s.world.Keep(around)
+}
+
 // Now is the time of the session, seconds since its start.
 func (s *Session) Now() float64 { return float64(s.tick) * Tick }
 
@@ -179,7 +191,9 @@ func (s *Session) Give(c Command) error {
 	if err := s.carryOut(c); err != nil {
 		return fmt.Errorf("sim: %s: %w", c.Do, err)
 	}
-	s.Commands = append(s.Commands, c)
+	if !s.bare {
+		s.Commands = append(s.Commands, c)
+	}
 	return nil
 }
 
@@ -205,14 +219,14 @@ func (s *Session) carryOut(c Command) error {
 		return s.setReceiver(c)
 	case LogOn:
 		t := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
-		s.studio.add(event{lineOn: c.Line, track: survey.Track(t)})
+		s.tellDesk(event{lineOn: c.Line, track: survey.Track(t)})
 		s.studio.logging, s.studio.line = true, c
 	case LogOff:
-		s.studio.add(event{lineOff: true})
+		s.tellDesk(event{lineOff: true})
 		s.studio.logging = false
 	case Finish:
 		if s.studio.logging {
-			s.studio.add(event{lineOff: true})
+			s.tellDesk(event{lineOff: true})
 			s.studio.logging = false
 		}
 		s.done, s.ended = true, ReasonFinished
@@ -265,9 +279,8 @@ func (s *Session) step() {
 	s.reading = s.inst.Read(s.Now(), Tick, s.measured())
 	fix := s.Desk.Navigate(s.reading)
 	if s.tick%ticksPerSecond == 0 {
-		s.studio.add(event{note: true, fix: fix, heading: s.reading.Heading})
+		s.tellDesk(event{note: true, fix: fix, heading: s.reading.Heading})
 	}
-	s.Truth.follow(s)
 	s.wake.follow(s)
 	s.queuePings(before, s.pose())
 	if s.Now() >= ex.Plan.TimeLimit && !s.done {

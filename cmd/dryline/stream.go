@@ -96,11 +96,10 @@ func (o *streaming) run(c *cobra.Command, args []string) error {
 			warn(c.ErrOrStderr(), note)
 		}
 	}
-	s, err := sim.New(ex, o.seed)
+	s, err := instruments(ex, o.seed)
 	if err != nil {
 		return err
 	}
-	s.AttachMate()
 	outlets, err := o.open(c.ErrOrStderr())
 	defer func() { closeAll(outlets) }()
 	if err != nil {
