@@ -148,6 +148,9 @@ func (l *Log) readHeader(line []byte) error {
 }
 
 func (l *Log) readRecord(line []byte) error {
+	if is, err := l.readReached(line); is {
+		return err
+	}
 	var end logEnd
 	if err := strictly(line, &end); err == nil && end.End != nil {
 		if *end.End < l.Ticks || *end.End > maxLogTicks {

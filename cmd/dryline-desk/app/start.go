@@ -45,7 +45,7 @@ func Resume(g *Game, where string, log []byte) (Screen, error) {
 	}
 	w := newWatch(g, s, func() *crew.Crew { return crew.Resume(s, l, g.Apart) })
 	w.setRate(1, true)
-	w.journal = journal{where: where, tick: l.Ticks, over: l.Reason == sim.ReasonFinished}
+	w.journal.where, w.journal.tick, w.journal.over = where, l.Ticks, l.Reason == sim.ReasonFinished
 	return w, nil
 }
 
