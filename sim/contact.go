@@ -21,12 +21,15 @@ func (c Command) checkGround() error {
 
 // workContacts carries out a command about the desk's contacts. What the desk
 // knows then is everything up to this tick, however the ticks were grouped.
-func (s *Session) workContacts(c Command) (err error) {
+func (s *Session) workContacts(c Command) error {
 	s.develop()
-	d := s.Desk
+	return c.workContacts(s.Desk, s.Now())
+}
+
+func (c Command) workContacts(d *survey.Desk, now float64) (err error) {
 	switch c.Do {
 	case Mark:
-		_, err = d.Mark(c.X, c.Y, c.Ping, s.Now())
+		_, err = d.Mark(c.X, c.Y, c.Ping, now)
 	case Measure:
 		err = d.Measure(c.Number, survey.Extent(c.Text), c.X, c.Y, c.X2, c.Y2, c.Ping)
 	case NameContact:

@@ -67,19 +67,13 @@ type Log struct {
 	Reason   string
 	Digest   string // of what the session gave, hex; empty without an end
 
-	origin  int
-	chain   chain
-	whole   int64 // bytes up to the end of the last whole record
-	unended bool  // its newline is missing
+	origin int
+	chain  chain
 }
 
 // Protected reports whether a chain shows what was changed in the log. It finds
 // damage and careless edits, not forgery: whoever knows how can make it anew.
 func (l *Log) Protected() bool { return l.Format >= 2 && l.origin == 0 }
-
-// Whole is how many bytes of what was read hold whole records: a log that was
-// cut off is gone on with from there, see [ResumeLog].
-func (l *Log) Whole() int64 { return l.whole }
 
 // Foreign says how the engine that flew the session differs from this one, in
 // words, or nothing.

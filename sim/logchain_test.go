@@ -153,55 +153,6 @@ func TestAChangedLogIsRefused(t *testing.T) {
 	refused("no chain", unchained, 3)
 }
 
-// A log that is kept as the session goes on is whole at every moment, and can be
-// gone on with where it was cut off.
-func TestAKeptLogGoesOn(t *testing.T) {
-	s := newSmall(t)
-	var b bytes.Buffer
-	w, err := NewLogWriter(&b, s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i := range 3 {
-		if err := w.Command(Command{Tick: int64(10 * i), Do: Speed, Value: 2}); err != nil {
-			t.Fatal(err)
-		}
-		if err := w.Reached(int64(10*i + 7)); err != nil {
-			t.Fatal(err)
-		}
-	}
-	text := b.String()
-	for cut := range len(text) + 1 {
-		l, err := ReadLog(strings.NewReader(text[:cut]))
-		header := strings.Index(text, "\n")
-		if cut < header {
-			if err == nil {
-				t.Fatalf("half a header of %d bytes was read", cut)
-			}
-			continue
-		}
-		if err != nil || l.Reason != ReasonTruncated {
-			t.Fatalf("cut at %d: %v", cut, err)
-		}
-		var more bytes.Buffer
-		more.WriteString(text[:l.Whole()])
-		on := ResumeLog(&more, l)
-		if err := on.Command(Command{Tick: 40, Do: Finish}); err != nil {
-			t.Fatal(err)
-		}
-		again, err := ReadLog(&more)
-		if err != nil {
-			t.Fatalf("cut at %d and gone on with: %v", cut, err)
-		}
-		if n := len(again.Commands); n != len(l.Commands)+1 || again.Commands[n-1].Do != Finish {
-			t.Fatalf("cut at %d and gone on with: %d orders after %d", cut, n, len(l.Commands))
-		}
-	}
-	if l, err := ReadLog(strings.NewReader(text)); err != nil || l.Ticks != 27 {
-		t.Errorf("reached %d, %v; want 27", l.Ticks, err)
-	}
-}
-
 func TestReadOrders(t *testing.T) {
 	ex := small(t)
 	good := "{\"tick\":0,\"do\":\"speed\",\"value\":2}\n\n{\"tick\":5,\"do\":\"log_on\",\"line\":\"L1\"}\n"

@@ -31,10 +31,6 @@ func ReadLog(r io.Reader) (*Log, error) {
 		if err != nil {
 			return fmt.Errorf("line %d: %w", n, err)
 		}
-		log.whole += int64(len(line)) + 1
-		if log.unended = !whole; !whole {
-			log.whole--
-		}
 		return nil
 	})
 	if err != nil {

@@ -30,15 +30,8 @@ func NewLogWriter(w io.Writer, s *Session) (*LogWriter, error) {
 	return l, l.write(h)
 }
 
-// ResumeLog goes on with a log of this format that was read, after its last
-// whole record: w is at [Log.Whole] of it.
-func ResumeLog(w io.Writer, l *Log) *LogWriter {
-	out := &LogWriter{w: w, chain: l.chain}
-	if l.unended {
-		_, out.err = io.WriteString(w, "\n")
-	}
-	return out
-}
+// To has what follows go to another writer.
+func (l *LogWriter) To(w io.Writer) { l.w = w }
 
 // Command writes an order down.
 func (l *LogWriter) Command(c Command) error { return l.write(c) }

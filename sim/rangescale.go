@@ -34,10 +34,7 @@ func (c Command) checkRange(ex *Exercise) error {
 // setRange sets another range scale. Pings that were sent are heard to their
 // end first; chance stays what it was, for a ping draws by its number.
 func (s *Session) setRange(metres float64) error {
-	if s.studio.logging {
-		return errors.New("a line is logged with one range scale: stop the log first")
-	}
-	engine, err := newEngine(s.Exercise, s.world, metres, s.channels(), s.Seed)
+	engine, err := s.engineFor(metres)
 	if err != nil {
 		return err
 	}
@@ -47,6 +44,14 @@ func (s *Session) setRange(metres float64) error {
 	s.wake.hear(s.Exercise, metres)
 	s.Desk.SetRangeScale(metres)
 	return nil
+}
+
+// engineFor is the sonar at another range scale, if it may be set now.
+func (s *Session) engineFor(metres float64) (*sonar.Engine, error) {
+	if s.studio.logging {
+		return nil, errors.New("a line is logged with one range scale: stop the log first")
+	}
+	return newEngine(s.Exercise, s.world, metres, s.channels(), s.Seed)
 }
 
 // newEngine makes the sonar of an exercise for a range scale and channels as

@@ -26,8 +26,8 @@ func (c Command) checkReceiver(ex *Exercise) error {
 // setReceiver sets how a channel is amplified. Pings that were sent are heard to
 // their end first.
 func (s *Session) setReceiver(c Command) error {
-	if s.studio.logging {
-		return errors.New("a line is logged with one gain: stop the log first")
+	if err := s.mayAmplify(); err != nil {
+		return err
 	}
 	s.develop()
 	r := &s.Desk.Recorder
@@ -43,6 +43,13 @@ func (s *Session) setReceiver(c Command) error {
 	}
 	s.engine.Amplify(i, sonar.Receiver(set))
 	s.Desk.SetReceiver(i, set)
+	return nil
+}
+
+func (s *Session) mayAmplify() error {
+	if s.studio.logging {
+		return errors.New("a line is logged with one gain: stop the log first")
+	}
 	return nil
 }
 

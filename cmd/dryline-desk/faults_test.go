@@ -25,32 +25,17 @@ func contains(s, part string) bool { return strings.Contains(s, part) }
 // with from where it was.
 func TestAWatchLeftHalfWay(t *testing.T) {
 	for _, way := range []struct {
-		name  string
-		code  int
-		later int64 // ticks it goes on at most before it ends
-		end   func(*testing.T, *desk) int
+		name   string
+		code   int
+		lost   int64 // ticks that may be
+		reason string
+		end    func(*testing.T, *desk) int
 	}{
-		{"the window goes", 0, 0, func(_ *testing.T, d *desk) int { return d.close() }},
-		// Killed, it can do nothing more. At ten times it writes a hundred seconds'
-		// worth, a thousand ticks, at a time.
-		{"it is killed", -1, 1100, func(t *testing.T, d *desk) int {
-			left := d.shown.watch.Tick
-			d.until("what was ordered is kept", 2400, func(*shown) bool {
-				logs := d.home.logs(t, "*.jsonl")
-				if len(logs) == 0 {
-					return false
-				}
-				l, _ := again(t, logs[0])
-				return l.Ticks >= left
-			})
-			if err := d.cmd.Process.Kill(); err != nil {
-				t.Fatal(err)
-			}
-			d.guest.Close()
-			d.guest = nil
-			return d.wait()
-		}},
-		{"the system ends it", 0, 0, func(t *testing.T, d *desk) int {
+		{"the window goes", 0, 0, sim.ReasonInterrupted, func(_ *testing.T, d *desk) int { return d.close() }},
+		// Killed, it can do nothing more. A second of the clock is lost at most: at ten
+		// times, a hundred ticks.
+		{"it is killed", -1, -100, sim.ReasonTruncated, func(_ *testing.T, d *desk) int { return d.kill() }},
+		{"the system ends it", 0, 0, sim.ReasonInterrupted, func(t *testing.T, d *desk) int {
 			if err := d.cmd.Process.Signal(syscall.SIGTERM); err != nil {
 				t.Fatal(err)
 			}
@@ -79,8 +64,8 @@ func TestAWatchLeftHalfWay(t *testing.T) {
 			}
 			l, _, _ := replayed(t, logs[0])
 			// A machine that is busy owes the session up to eighty ticks at this rate.
-			if l.Ticks < left.Tick || l.Ticks > left.Tick+100+way.later {
-				t.Errorf("the log ends at tick %d, the window was last seen at %d", l.Ticks, left.Tick)
+			if l.Ticks < left.Tick+way.lost || l.Ticks > left.Tick+100 || l.Reason != way.reason {
+				t.Errorf("the log ends at tick %d (%s), the window was last seen at %d", l.Ticks, l.Reason, left.Tick)
 			}
 
 			d = openDesk(t, h, 800, 600, logs[0])
@@ -104,6 +89,9 @@ func TestAWatchLeftHalfWay(t *testing.T) {
 				t.Fatalf("kept: %v, want it where it was, in %v", more, logs)
 			}
 			again, _, _ := replayed(t, logs[0])
+			if again.Reason != sim.ReasonInterrupted {
+				t.Errorf("left again it is %s, want %s", again.Reason, sim.ReasonInterrupted)
+			}
 			if n := len(l.Commands); len(again.Commands) != n+1 || !reflect.DeepEqual(again.Commands[:n], l.Commands) || again.Commands[n].Do != sim.Cable {
 				t.Errorf("orders after going on: %+v, want those before and one for the cable: %+v", again.Commands, l.Commands)
 			}

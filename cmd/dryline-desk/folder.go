@@ -88,49 +88,62 @@ func (f *folder) SetAside() (string, error) {
 
 // Save implements [app.Store]. A name that is taken gets a number.
 func (f *folder) Save(name string, data []byte) (string, error) {
-	path := filepath.Join(f.out, name)
-	ext := filepath.Ext(name)
+	file, err := f.fresh(name)
+	if err != nil {
+		return "", err
+	}
+	path := file.Name()
+	if err := errors.Join(file.Close(), write(path, data)); err != nil {
+		os.Remove(path) // it holds nothing
+		return "", err
+	}
+	return path, nil
+}
+
+// fresh makes a file that was not there, under a name or, if that is taken, the
+// name with a number.
+func (f *folder) fresh(name string) (*os.File, error) {
+	if err := os.MkdirAll(f.out, folderMode); err != nil {
+		return nil, err
+	}
+	path, ext := filepath.Join(f.out, name), filepath.Ext(name)
 	for n := 2; ; n++ {
-		if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
-			break
+		file, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY|os.O_APPEND, fileMode)
+		if !errors.Is(err, os.ErrExist) {
+			return file, err
 		}
 		path = filepath.Join(f.out, fmt.Sprintf("%s-%d%s", strings.TrimSuffix(name, ext), n, ext))
 	}
-	return path, write(path, data)
 }
 
-// Keep implements [app.Store].
-func (f *folder) Keep(where, name string, log []byte) (string, error) {
-	if where == "" {
-		return f.Save(name, log)
-	}
-	return where, write(where, log)
-}
+// Modes of what is written, those of the command line: what the person's mask
+// takes from them is taken.
+const (
+	fileMode   = 0o644
+	folderMode = 0o755
+)
 
-// Drop implements [app.Store].
-func (f *folder) Drop(where string) error { return os.Remove(where) }
-
-// write writes a file whole or not at all.
+// write puts a file in place of what has its name, whole or not at all.
 func write(name string, data []byte) error {
-	if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
+	if err := os.MkdirAll(filepath.Dir(name), folderMode); err != nil {
 		return err
 	}
-	t, err := os.CreateTemp(filepath.Dir(name), ".dryline-*")
+	aside := fmt.Sprintf("%s.%d.new", name, os.Getpid())
+	file, err := os.OpenFile(aside, os.O_CREATE|os.O_TRUNC|os.O_WRONLY, fileMode)
 	if err != nil {
 		return err
 	}
-	defer os.Remove(t.Name())
-	if _, err := t.Write(data); err != nil {
-		t.Close()
-		return err
+	_, err = file.Write(data)
+	if err == nil {
+		err = file.Sync() // or a machine that dies now leaves an empty file
 	}
-	if err := t.Close(); err != nil {
-		return err
+	if err = errors.Join(err, file.Close()); err == nil {
+		err = os.Rename(aside, name)
 	}
-	if err := os.Chmod(t.Name(), 0o666); err != nil {
-		return err
+	if err != nil {
+		os.Remove(aside)
 	}
-	return os.Rename(t.Name(), name)
+	return err
 }
 
 // mostListed bounds the sessions that are listed.

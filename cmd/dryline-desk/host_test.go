@@ -101,7 +101,7 @@ func (h home) tellTo() string   { return filepath.Join(h.dir, "told.json") }
 // command runs the program in the home.
 func (h home) command(t *testing.T, env []string, args ...string) *exec.Cmd {
 	t.Helper()
-	c := exec.Command(program, append([]string{"-o", h.out(), "-tell", h.tellTo()}, args...)...)
+	c := exec.Command(program, append([]string{"-o", h.out(), "-tell", h.tellTo(), "-metronome"}, args...)...)
 	for _, v := range os.Environ() {
 		switch name, _, _ := strings.Cut(v, "="); name {
 		case "HOME", "XDG_CONFIG_HOME", "XDG_RUNTIME_DIR", "PULSE_SERVER", "EBITENGINE_VM_ENDPOINT":
@@ -233,6 +233,18 @@ func (d *desk) close() int {
 	if err := d.guest.Close(); err != nil {
 		d.t.Errorf("closing the window: %v", err)
 	}
+	d.guest = nil
+	d.screen.Deallocate()
+	return d.wait()
+}
+
+// kill has the system end the program on the spot, and returns its exit status.
+func (d *desk) kill() int {
+	d.t.Helper()
+	if err := d.cmd.Process.Kill(); err != nil {
+		d.t.Fatal(err)
+	}
+	d.guest.Close() // there is nobody to answer
 	d.guest = nil
 	d.screen.Deallocate()
 	return d.wait()

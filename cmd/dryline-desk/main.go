@@ -32,6 +32,7 @@ func run(args []string, stderr io.Writer) int {
 	out := flags.String("o", "out", "folder for sessions and reports")
 	size := flags.String("size", "1280x720", "size of the window in points")
 	report := flags.String("tell", "", "file that tells what the window shows, for tests")
+	metronome := flags.Bool("metronome", false, "time passes by updates of the window instead of the clock, for tests")
 	complain := func(format string, a ...any) int {
 		fmt.Fprintf(stderr, "dryline-desk: "+format+"\n", a...)
 		return 2
@@ -53,6 +54,9 @@ func run(args []string, stderr io.Writer) int {
 	store := newFolder(*out)
 	g := app.NewGame(store, true)
 	g.TellTo = *report
+	if *metronome {
+		g.Clock = app.Metronome()
+	}
 	g.Seed = *seed
 	g.Silent = !hasSound()
 	g.Go(app.NewChoose())

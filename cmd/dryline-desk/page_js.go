@@ -14,10 +14,12 @@ import (
 // main opens the window on a page; "dryline serve" builds and serves it.
 func main() {
 	p := new(page)
+	p.openSessions()
 	g := app.NewGame(p, false)
 	g.Go(app.NewChoose())
 	js.Global().Set("drylineTell", js.FuncOf(func(js.Value, []js.Value) any { return string(g.Tell()) }))
 	js.Global().Set("drylineLeave", js.FuncOf(func(js.Value, []js.Value) any { p.leaving = true; return nil }))
+	js.Global().Set("drylineKeep", js.FuncOf(func(js.Value, []js.Value) any { g.Keep(); return nil }))
 	p.leave = func() {
 		if _, ok := g.Screen().(*app.Watch); ok {
 			g.Go(app.NewChoose()) // leaving a watch saves it
@@ -29,11 +31,12 @@ func main() {
 	}
 }
 
-// page keeps settings in the browser's own storage and hands files over as
-// downloads.
+// page keeps settings in the browser's own storage, sessions in its database, and
+// hands files over as downloads.
 type page struct {
-	picked  []func()
-	leaving bool // the page asked to leave the watch
+	picked  []func()       // what the page's script has told
+	kept    []*keptSession // in the browser's database
+	leaving bool           // the page asked to leave the watch
 	leave   func()
 }
 
@@ -100,10 +103,11 @@ func (p *page) Pick(got func(name string, data []byte, err error)) {
 
 // Poll implements [app.Store].
 func (p *page) Poll() {
-	for _, f := range p.picked {
+	picked := p.picked
+	p.picked = nil
+	for _, f := range picked {
 		f()
 	}
-	p.picked = nil
 	if p.leaving {
 		p.leaving = false
 		p.leave()

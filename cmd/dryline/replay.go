@@ -60,15 +60,9 @@ func openLog(stderr io.Writer, name string) (*sim.Log, *sim.Exercise, error) {
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", name, err)
 	}
-	ex, err := scenarios.Parse(log.Exercise+".yaml", log.Source)
+	ex, err := scenarios.FromLog(log)
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s: the exercise in the log: %w", name, err)
-	}
-	if ex.Hash != log.Hash {
-		return nil, nil, fmt.Errorf("%s: the exercise in the log does not have the hash the log says: it was changed", name)
-	}
-	if ex.Name != log.Exercise {
-		return nil, nil, fmt.Errorf("%s: the log calls its exercise %q, which is no name of one", name, log.Exercise)
+		return nil, nil, fmt.Errorf("%s: %w", name, err)
 	}
 	if !log.Protected() {
 		warn(stderr, name+": it has no chain, as logs of format 1 have none: a change in it would not show")

@@ -65,6 +65,8 @@ type onWatch struct {
 	Lines             []string
 	Steering          struct{ Do, Line string }
 	Back, Reached     float64
+	Pending           int
+	Paused            bool
 }
 
 func (s told) watch() (w onWatch) {
@@ -84,21 +86,25 @@ type window struct {
 	loaded   chan string
 	begun    map[string]string // names of downloads by their ids
 	toUpload string            // what the next file dialog is answered with
+	browser  *exec.Cmd
 }
 
-// newWindow starts a browser.
-func newWindow(t *testing.T, path string) *window {
+// newWindow starts a browser, with some options of its own.
+func newWindow(t *testing.T, path string, own ...chromedp.ExecAllocatorOption) *window {
 	t.Helper()
+	w := &window{t: t, downloads: t.TempDir(), loaded: make(chan string, 8), begun: map[string]string{}}
 	opts := append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...)
 	opts = append(opts, chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.WindowSize(1280, 720),
-		chromedp.Flag("headless", "new"), chromedp.Flag("use-angle", "swiftshader"), chromedp.Flag("enable-unsafe-swiftshader", true))
+		chromedp.Flag("headless", "new"), chromedp.Flag("use-angle", "swiftshader"), chromedp.Flag("enable-unsafe-swiftshader", true),
+		chromedp.ModifyCmdFunc(func(c *exec.Cmd) { w.browser = c }))
+	opts = append(opts, own...)
 	ctx, cancel := context.WithTimeout(t.Context(), 4*time.Minute)
 	t.Cleanup(cancel)
 	ctx, cancel = chromedp.NewExecAllocator(ctx, opts...)
 	t.Cleanup(cancel)
 	ctx, cancel = chromedp.NewContext(ctx)
 	t.Cleanup(cancel)
-	w := &window{t: t, ctx: ctx, downloads: t.TempDir(), loaded: make(chan string, 8), begun: map[string]string{}}
+	w.ctx = ctx
 	w.do(chromedp.EmulateViewport(1280, 720)) // starts the browser
 	for _, listen := range []func(context.Context, func(any)) error{chromedp.Listen, chromedp.ListenBrowser} {
 		if err := listen(ctx, w.hear); err != nil {
@@ -186,6 +192,8 @@ func (w *window) hear(event any) {
 		if e.State == browser.DownloadProgressStateCompleted {
 			w.loaded <- w.begun[e.GUID]
 		}
+	case *page.EventJavascriptDialogOpening: // whether the page may be left
+		go chromedp.Call(w.ctx, page.HandleJavaScriptDialog, page.HandleJavaScriptDialogParams{Accept: true})
 	case *page.EventFileChooserOpened:
 		answer := dom.SetFileInputFilesParams{Files: []string{w.toUpload}, BackendNodeID: e.BackendNodeID}
 		go chromedp.Call(w.ctx, dom.SetFileInputFiles, answer) // what fails is not uploaded, and waited for in vain

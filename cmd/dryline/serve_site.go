@@ -13,7 +13,7 @@ import (
 	"time"
 )
 
-//go:embed page/index.html page/page.js page/style.css
+//go:embed page/index.html page/page.js page/sessions.js page/style.css
 var pageFiles embed.FS
 
 // mostBody bounds what comes with a request: a page has nothing to send.
@@ -46,6 +46,7 @@ func newSite(b bundle, own bool) (*site, error) {
 	}{
 		{"/", "page/index.html", "text/html; charset=utf-8", nil, false},
 		{"/page.js", "page/page.js", "text/javascript; charset=utf-8", nil, false},
+		{"/sessions.js", "page/sessions.js", "text/javascript; charset=utf-8", nil, false},
 		{"/style.css", "page/style.css", "text/css; charset=utf-8", nil, false},
 		{"/wasm_exec.js", "", "text/javascript; charset=utf-8", b.glue, false},
 		{"/dryline.wasm", "", "application/wasm", b.wasm, true},

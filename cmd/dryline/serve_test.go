@@ -52,6 +52,7 @@ func TestServeAnswers(t *testing.T) {
 	}{
 		{"page", "GET", "/", 200, "text/html; charset=utf-8"},
 		{"script", "GET", "/page.js", 200, "text/javascript; charset=utf-8"},
+		{"script of the sessions", "GET", "/sessions.js", 200, "text/javascript; charset=utf-8"},
 		{"style", "GET", "/style.css", 200, "text/css; charset=utf-8"},
 		{"glue", "GET", "/wasm_exec.js", 200, "text/javascript; charset=utf-8"},
 		{"bundle", "GET", "/dryline.wasm", 200, "application/wasm"},

@@ -126,9 +126,8 @@ func TestServeWatch(t *testing.T) {
 	// The browser has it as well, should the download be lost or the page die.
 	w.press("Go on with a session")
 	w.until("the sessions kept", func(s told) bool { return s.Screen == "sessions" })
-	kept := eval[string](w, `Object.keys(localStorage).filter(k => k.startsWith("dryline.session ") && k.endsWith("first-line-3-watch.jsonl")).map(k => localStorage.getItem(k)).join("|")`)
-	if _, log, _ := strings.Cut(kept, "\n"); log != string(half) {
-		t.Errorf("the browser keeps %d bytes, want the %d of the download", len(log), len(half))
+	if kept, want := w.kept("first-line-3-watch.jsonl"), logIn(t, half); !slices.Equal(kept.Commands, want.Commands) || kept.Ticks != want.Ticks {
+		t.Errorf("the browser keeps %d orders up to tick %d, want the %d up to %d of the download", len(kept.Commands), kept.Ticks, len(want.Commands), want.Ticks)
 	}
 	w.upload(name, half)
 	w.press("From a file")
@@ -183,13 +182,20 @@ func TestServeWatch(t *testing.T) {
 	}
 }
 
-// flownAgain replays a session log and judges it.
-func flownAgain(t *testing.T, text []byte) debrief.Report {
+// logIn reads a session log.
+func logIn(t *testing.T, text []byte) *sim.Log {
 	t.Helper()
 	l, err := sim.ReadLog(bytes.NewReader(text))
 	if err != nil {
 		t.Fatal(err)
 	}
+	return l
+}
+
+// flownAgain replays a session log and judges it.
+func flownAgain(t *testing.T, text []byte) debrief.Report {
+	t.Helper()
+	l := logIn(t, text)
 	ex, err := scenarios.Parse(l.Exercise+".yaml", l.Source)
 	if err != nil {
 		t.Fatal(err)

@@ -57,6 +57,14 @@ const (
 	measured
 )
 
+// Rehearse does something to contacts and leaves the desk as it was: what it
+// returns says whether it could be done.
+func (d *Desk) Rehearse(do func(*Desk) error) error {
+	rehearsal := *d
+	rehearsal.Contacts, rehearsal.changes, rehearsal.undone = slices.Clone(d.Contacts), slices.Clone(d.changes), slices.Clone(d.undone)
+	return do(&rehearsal)
+}
+
 // Mark marks a contact at a point on the ground, metres, at a time in seconds,
 // and returns its number, which no other contact ever has. ping, if not 0, is
 // the logged ping it was seen in, from which side, range and the height of the

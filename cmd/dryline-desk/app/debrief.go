@@ -88,7 +88,7 @@ func (d *Debrief) savePage(g *Game) {
 	}
 	where, err := g.Store.Save(fmt.Sprintf("%s-%d-debrief.html", d.report.Exercise.Name, d.report.Exercise.Seed), b.Bytes())
 	if err != nil {
-		g.say("The report could not be saved: " + err.Error())
+		g.sayWhile("The report could not be saved: "+err.Error(), func() bool { return d.saved == "" })
 		return
 	}
 	d.saved = where

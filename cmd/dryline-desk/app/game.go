@@ -5,6 +5,7 @@ import (
 	"image"
 	"math"
 	"sync/atomic"
+	"time"
 
 	"dryline/cmd/dryline-desk/look"
 
@@ -43,6 +44,9 @@ type Game struct {
 	TellTo   string // file that tells what is shown, empty for none
 	Notice   string // a line shown at the foot for a while, or until Esc
 
+	// Clock is read once an update: the time that passes is what passes by it.
+	Clock func() time.Time
+
 	ui      ebitenui.UI
 	screen  Screen
 	next    Screen
@@ -57,13 +61,19 @@ type Game struct {
 	skipped bool   // the last frame was left out
 	hover   string // what the control under the pointer does
 
+	now    time.Time     // by the clock
+	passed time.Duration // since the update before
+
+	unkept    bool   // the settings
 	noticed   string // shown last
-	noticeAge int    // updates since it came
+	noticeAge time.Duration
+	noticeSo  func() bool // nil, or whether it is still so
+	parting   string      // for the next screen
 }
 
 // NewGame opens the window on a screen.
 func NewGame(store Store, apart bool) *Game {
-	g := &Game{Store: store, Apart: apart, device: 1, Settings: DefaultSettings()}
+	g := &Game{Store: store, Apart: apart, Clock: time.Now, device: 1, Settings: DefaultSettings()}
 	g.ui.DisableDefaultFocus = true          // the tab key is the watch's
 	ebiten.SetScreenClearedEveryFrame(false) // a frame that is left out stays as it was
 	g.loadSettings()
@@ -96,8 +106,9 @@ func (g *Game) loadSettings() {
 }
 
 func (g *Game) keepSettings() {
-	if err := g.Store.KeepSettings(g.Settings.Encode()); err != nil {
-		g.say("The settings could not be kept: " + err.Error())
+	err := g.Store.KeepSettings(g.Settings.Encode())
+	if g.unkept = err != nil; g.unkept {
+		g.sayWhile("The settings could not be kept: "+err.Error(), func() bool { return g.unkept })
 	}
 }
 
@@ -157,6 +168,14 @@ func (g *Game) inField() bool {
 // Quit ends the window at the next frame; it may be called from anywhere.
 func (g *Game) Quit() { g.quit.Store(true) }
 
+// Keep has a watch under way written down to its last order and moment, for a
+// window that may be closed without a word.
+func (g *Game) Keep() {
+	if w, ok := g.screen.(*Watch); ok {
+		w.journal.keep()
+	}
+}
+
 // Leave closes the screen for good: a watch under way is kept.
 func (g *Game) Leave() {
 	if g.screen != nil {
@@ -171,13 +190,12 @@ func (g *Game) Update() error {
 		g.Leave()
 		return ebiten.Termination
 	}
+	g.readClock()
 	g.Store.Poll()
 	if g.next != nil {
 		if g.screen != nil {
-			if _, begins := g.next.(*Watch); begins {
-				g.Notice = "" // it is of what was before
-			}
 			g.screen.Close(g)
+			g.changeNotice()
 		}
 		g.screen, g.next, g.stale, g.help = g.next, nil, true, false
 	}
@@ -204,6 +222,25 @@ func (g *Game) Update() error {
 	g.ageNotice(inpututil.IsKeyJustPressed(ebiten.KeyEscape))
 	g.tellFile()
 	return g.screen.Update(g)
+}
+
+// Metronome is a clock that goes on by a sixtieth of a second whenever it is
+// read, for tests: however slow the machine, so much passes in so many updates.
+func Metronome() func() time.Time {
+	now := time.Unix(0, 0)
+	return func() time.Time {
+		now = now.Add(time.Second / 60)
+		return now
+	}
+}
+
+// readClock takes the time that has passed since the update before.
+func (g *Game) readClock() {
+	now := g.Clock()
+	if !g.now.IsZero() {
+		g.passed = max(now.Sub(g.now), 0)
+	}
+	g.now = now
 }
 
 // Draw implements [ebiten.Game]. Where the machine is too slow for both, the

@@ -2,95 +2,210 @@ package app
 
 import (
 	"bytes"
+	"time"
 
 	"dryline/cmd/dryline-desk/crew"
+	"dryline/sim"
 )
 
-// journalEvery is how often a watch under way is written down, updates of the
-// window: ten seconds.
-const journalEvery = 600
+// journalEvery is how often a journal says how far the watch got.
+const journalEvery = time.Second
 
 // journal keeps the log of a watch while it is under way, so that a program or a
-// machine that dies takes seconds of it with it, not the watch. It writes apart
-// from the window, one writing at a time.
+// machine that dies takes a second of it and no order: an order is written down
+// before it is carried out, and how far the watch got every second. What is kept
+// is only ever added to.
 type journal struct {
-	where   string // of the store; empty until it was first written
-	tick    int64  // written last
-	updates int
-	writing chan written // nil when none is under way
-	fault   bool         // that it cannot be written was said
-	over    bool         // there is nothing more to keep
+	game    *Game
+	crew    *crew.Crew
+	where   string         // of the store; empty until it was first written
+	ledger  Ledger         // nil until something is to be kept
+	records *sim.LogWriter // what is added to it, encoded
+	tick    int64          // written last
+	since   time.Duration
+	flying  int    // additions that are not yet known to be kept
+	adding  bool   // one is being made
+	broken  bool   // it failed meanwhile
+	fault   string // why nothing can be kept, as it was said
+	over    bool   // there is nothing more to keep
 }
 
-type written struct {
-	where string
-	err   error
+// Order implements [crew.Book].
+func (j *journal) Order(s *sim.Session, o sim.Command) bool {
+	if !j.over {
+		j.write(s, func(w *sim.LogWriter) error { return w.Command(o) })
+		j.tick = o.Tick
+	}
+	return j.flying == 0
 }
 
-// pass writes the log when it is time to.
-func (j *journal) pass(g *Game, c *crew.Crew, tick int64) {
-	if j.writing != nil {
-		select {
-		case w := <-j.writing:
-			j.note(g, w)
-		default:
+// pass says how far the watch got, when it is time to.
+func (j *journal) pass(by time.Duration, v *crew.View) {
+	if j.since += by; j.over || j.since < journalEvery {
+		return
+	}
+	j.since = 0
+	if v.Tick > j.tick && j.flying == 0 {
+		j.reach(v.Tick)
+	}
+	if j.ledger != nil {
+		j.ledger.Sync()
+	}
+}
+
+func (j *journal) reach(tick int64) {
+	write := func(s *sim.Session) {
+		j.write(s, func(w *sim.LogWriter) error { return w.Reached(tick) })
+	}
+	if j.ledger != nil {
+		write(nil) // all that came before is there: the session need not be waited for
+	} else {
+		j.crew.With(func(s *sim.Session) error { write(s); return nil })
+	}
+	j.tick = tick
+}
+
+// write adds a record. What is begun, or begun again after a fault, is begun with
+// all that the session was ordered so far.
+func (j *journal) write(s *sim.Session, record func(*sim.LogWriter) error) {
+	var b bytes.Buffer
+	begins := j.ledger == nil
+	if begins {
+		if err := j.begin(&b, s); err != nil {
+			j.cannot(err)
 			return
 		}
 	}
-	if j.updates++; j.over || j.updates < journalEvery || tick == j.tick {
+	j.records.To(&b)
+	if err := record(j.records); err != nil {
+		j.cannot(err)
 		return
 	}
-	j.updates, j.tick = 0, tick
-	j.writing = make(chan written, 1)
-	go func(where string, done chan<- written) { done <- keep(g.Store, where, c, watchName(c)) }(j.where, j.writing)
+	j.flying++
+	j.adding, j.broken = true, false
+	if begins {
+		ledger, where := j.game.Store.Begin(j.where, watchName(j.crew), b.Bytes(), j.kept)
+		if j.ledger = ledger; where != "" {
+			j.where = where
+		}
+	} else {
+		j.ledger.Add(b.Bytes(), j.kept)
+	}
+	j.adding = false
+	if j.broken {
+		j.drop()
+	}
 }
 
-// end writes the log a last time. Of a session that is over it keeps the whole,
-// and the part that was kept of it goes.
-func (j *journal) end(g *Game, c *crew.Crew, finished bool) (where string) {
-	if j.writing != nil {
-		j.note(g, <-j.writing)
+// begin writes a session's orders so far.
+func (j *journal) begin(b *bytes.Buffer, s *sim.Session) (err error) {
+	if j.records, err = sim.NewLogWriter(b, s); err != nil {
+		return err
 	}
+	for _, c := range s.Commands {
+		if err := j.records.Command(c); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// kept takes word of an addition. After a fault the next record begins afresh.
+func (j *journal) kept(err error) {
+	j.flying--
+	switch {
+	case err == nil:
+		j.fault = ""
+	case j.adding:
+		j.broken = true
+		j.cannot(err)
+	default:
+		j.drop()
+		j.cannot(err)
+	}
+	if !j.adding && j.flying == 0 {
+		j.crew.Written()
+	}
+}
+
+// cannot says once that nothing can be kept. The watch goes on without.
+func (j *journal) cannot(err error) {
+	if j.fault == "" {
+		j.game.sayWhile("The session cannot be kept: "+err.Error(), func() bool { return j.fault != "" })
+	}
+	j.fault = err.Error()
+}
+
+func (j *journal) drop() {
+	if j.ledger != nil {
+		j.ledger.Close()
+		j.ledger = nil
+	}
+}
+
+// keep writes down all that was ordered and how far the watch got, without
+// waiting for word of it: the window may go any moment.
+func (j *journal) keep() {
+	j.crew.Hurry()
+	if tick := j.crew.View().Tick; !j.over && tick > j.tick {
+		j.reach(tick)
+	}
+}
+
+// leave ends the keeping of a watch that is left half way, and says where it is.
+func (j *journal) leave() (where string) {
+	j.crew.Hurry() // nobody is there to wait
+	return j.end(func(s *sim.Session) {
+		if j.ledger == nil && s.Ticks() == j.tick {
+			return // nothing has happened since it was kept
+		}
+		j.write(s, func(w *sim.LogWriter) error { return w.End(s) })
+	})
+}
+
+// finish keeps the whole of a session that is over, and the part that was kept
+// of it goes. say is told what could not be done.
+func (j *journal) finish(say func(string)) (where string) {
+	failed := func(where string, err error) {
+		switch {
+		case err == nil:
+		case where == "":
+			say("The session cannot be kept: " + err.Error())
+		default:
+			say("The session is kept in " + where + ", but " + err.Error())
+		}
+	}
+	return j.end(func(s *sim.Session) {
+		var b bytes.Buffer
+		if err := s.WriteLog(&b); err != nil {
+			failed("", err)
+			return
+		}
+		j.drop()
+		part := j.where
+		j.where, j.fault = "", ""
+		j.game.Store.Finish(part, j.crew.Name()+".jsonl", b.Bytes(), func(where string, err error) {
+			j.where = where
+			failed(where, err)
+		})
+	})
+}
+
+func (j *journal) end(last func(*sim.Session)) (where string) {
 	if j.over {
 		return j.where
 	}
+	j.crew.With(func(s *sim.Session) error { last(s); return nil })
 	j.over = true
-	part := j.where
-	var w written
-	if finished {
-		w = keep(g.Store, "", c, c.Name()+".jsonl")
-	} else {
-		w = keep(g.Store, part, c, watchName(c))
+	if j.ledger != nil {
+		j.ledger.Sync()
+		j.drop()
 	}
-	j.note(g, w)
-	if finished && w.err == nil && part != "" {
-		if err := g.Store.Drop(part); err != nil {
-			g.say("What was kept of the watch could not be removed: " + err.Error())
-		}
+	if j.fault != "" {
+		return ""
 	}
-	return w.where
-}
-
-func (j *journal) note(g *Game, w written) {
-	j.writing = nil
-	if w.err == nil {
-		j.where = w.where
-		return
-	}
-	if !j.fault {
-		j.fault = true
-		g.say("The session cannot be kept: " + w.err.Error())
-	}
+	return j.where
 }
 
 // watchName is the file of a session that is under way.
 func watchName(c *crew.Crew) string { return c.Name() + "-watch.jsonl" }
-
-func keep(s Store, where string, c *crew.Crew, name string) written {
-	var b bytes.Buffer
-	if err := c.WriteLog(&b); err != nil {
-		return written{err: err}
-	}
-	where, err := s.Keep(where, name, b.Bytes())
-	return written{where, err}
-}

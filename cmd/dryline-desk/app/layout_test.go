@@ -28,11 +28,15 @@ func (m *memory) Settings() ([]byte, error)                  { return m.settings
 func (m *memory) KeepSettings(b []byte) error                { m.settings = b; return nil }
 func (m *memory) SetAside() (string, error)                  { m.aside = m.settings; return "aside", nil }
 func (m *memory) Save(name string, _ []byte) (string, error) { return name, nil }
-func (m *memory) Keep(_, name string, log []byte) (string, error) {
-	m.kept = log
-	return name, nil
+func (m *memory) Begin(_, name string, records []byte, done func(error)) (Ledger, string) {
+	m.kept = records
+	done(nil)
+	return added{&m.kept}, name
 }
-func (m *memory) Drop(string) error { return nil }
+func (m *memory) Finish(_, name string, log []byte, done func(string, error)) {
+	m.kept = log
+	done(name, nil)
+}
 func (m *memory) Sessions() []SavedSession {
 	read := func() ([]byte, error) { return m.kept, nil }
 	return []SavedSession{
@@ -44,6 +48,16 @@ func (m *memory) Pick(func(string, []byte, error)) {}
 func (m *memory) Poll()                            {}
 func (m *memory) Files() bool                      { return !m.page }
 func (m *memory) Show(string) error                { return nil }
+
+// added is a ledger in memory.
+type added struct{ to *[]byte }
+
+func (a added) Add(records []byte, done func(error)) {
+	*a.to = append(*a.to, records...)
+	done(nil)
+}
+func (added) Sync()        {}
+func (added) Close() error { return nil }
 
 // sizes are the windows the layout is checked at: pixels, and pixels a point.
 var sizes = []struct {
@@ -80,9 +94,11 @@ func watchUnderWay(t testing.TB, g *Game, exercise string, seconds float64) *Wat
 func keepOne(t testing.TB, g *Game) {
 	t.Helper()
 	w := watchUnderWay(t, g, "disused-anchorage", 5)
-	if _, err := g.Store.Keep("", "a", logOf(t, w)); err != nil {
-		t.Fatal(err)
-	}
+	g.Store.Finish("", "a", logOf(t, w), func(_ string, err error) {
+		if err != nil {
+			t.Fatal(err)
+		}
+	})
 }
 
 func logOf(t testing.TB, w *Watch) []byte {

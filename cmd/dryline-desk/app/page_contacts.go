@@ -180,7 +180,7 @@ func (p *contactsPage) settle(w *Watch) {
 // one.
 func (w *Watch) onContact(g *Game, do func(p *contactsPage)) {
 	if _, ok := w.contact(); !ok {
-		g.say("No contact is chosen.")
+		g.sayWhile("No contact is chosen.", func() bool { _, chosen := w.contact(); return !chosen })
 		return
 	}
 	p := &w.side.contacts
@@ -193,7 +193,7 @@ func (w *Watch) onContact(g *Game, do func(p *contactsPage)) {
 func (p *contactsPage) update(g *Game, w *Watch) {
 	p.settle(w)
 	p.pick(g)
-	if w.chosen == -1 && len(w.view.Contacts) > 0 {
+	if w.chosen == -1 && len(w.view.Contacts) > 0 && w.pending(sim.Mark) == nil {
 		w.chosen = newest(w.view.Contacts)
 	}
 	if !g.Typing() && p.state(w) != p.said {

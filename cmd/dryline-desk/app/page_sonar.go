@@ -102,5 +102,8 @@ func (w *Watch) amplify(do sim.Do, by float64) {
 	case sim.TVGLoss:
 		now, low, high = rec.Receivers[w.channel].TVGAbsorption, 0, 1000
 	}
+	if o := w.pending(do); o != nil && o.Text == rec.Channels[w.channel] {
+		now = o.Value
+	}
 	w.give(sim.Command{Do: do, Text: rec.Channels[w.channel], Value: min(max(now+by, low), high)})
 }

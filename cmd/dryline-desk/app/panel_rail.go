@@ -22,7 +22,7 @@ type railPanel struct {
 func (p *railPanel) build(g *Game, w *Watch) *widget.Container {
 	l := g.Look
 	say := func(longest string) *widget.Text { return l.Reading(longest, l.Small, l.Ink) }
-	p.helm, p.engine = say("Helm: turning for "+longestLine(w)), say("Engine: 10.0 kn")
+	p.helm, p.engine = say("Helm: turning for "+longestLine(w)), say("Engine: pending")
 	p.line, p.winch, p.sonar = say("Line "+longestLine(w)+", running 000° grid"), say("Winch: 100 m ordered"), say("Sonar: range scale 150 m")
 	p.log = l.Button("Log on", look.Plain, w.toggleLog)
 	station := func(says *widget.Text, controls ...widget.PreferredSizeLocateableWidget) *widget.Container {
@@ -76,11 +76,26 @@ func (p *railPanel) update(g *Game, w *Watch) {
 func (p *railPanel) says(w *Watch) {
 	b := &w.view.Bridge
 	p.helm.Label = "Helm: " + w.helmSays()
+	if w.pending(sim.SteerLine, sim.SteerPoint, sim.SteerHeading, sim.Turn, sim.Rudder) != nil {
+		p.helm.Label = "Helm: pending"
+	}
 	p.engine.Label = fmt.Sprintf("Engine: %.1f kn", b.Speed/knot)
+	if w.pending(sim.Speed) != nil {
+		p.engine.Label = "Engine: pending"
+	}
 	l := w.exercise.Lines[w.line]
 	p.line.Label = fmt.Sprintf("Line %s, running %03.0f° grid", l.Name, degrees(l.Track(w.reversed).Bearing()))
+	if w.pending(sim.LogOn, sim.LogOff) != nil {
+		p.line.Label = fmt.Sprintf("Line %s, log pending", l.Name)
+	}
 	p.winch.Label = fmt.Sprintf("Winch: %.0f m ordered", b.CableOrdered)
+	if o := w.pending(sim.Cable); o != nil {
+		p.winch.Label = fmt.Sprintf("Winch: %.0f m pending", o.Value)
+	}
 	p.sonar.Label = fmt.Sprintf("Sonar: range scale %.0f m", w.view.Recorder.RangeScale)
+	if o := w.pending(sim.Range); o != nil {
+		p.sonar.Label = fmt.Sprintf("Sonar: %.0f m pending", o.Value)
+	}
 }
 
 // helmSays is the steering order in words.

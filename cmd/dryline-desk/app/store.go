@@ -14,11 +14,15 @@ type Store interface {
 	SetAside() (string, error)
 	// Save writes a file for the person and says where it went.
 	Save(name string, data []byte) (where string, err error)
-	// Keep writes the log of a session, over what was kept of it before or under
-	// a name of its own if where is empty, and says where it is.
-	Keep(where, name string, log []byte) (string, error)
-	// Drop lets go of what was kept.
-	Drop(where string) error
+	// Begin begins the log of a session under way with some records, under a name
+	// of its own or, where is not empty, in place of all that is kept there; it says
+	// where it is. done is called, before Begin returns or from [Store.Poll], when
+	// the records are kept or cannot be.
+	Begin(where, name string, records []byte, done func(error)) (Ledger, string)
+	// Finish keeps the whole log of a session that is over under a name of its own,
+	// and lets go of what was kept of it at part, if that is not empty. done is
+	// called like that of Begin.
+	Finish(part, name string, log []byte, done func(where string, err error))
 	// Sessions lists the session logs that are kept, the newest first.
 	Sessions() []SavedSession
 	// Pick lets the person choose a session log where what is kept is not all
@@ -34,10 +38,21 @@ type Store interface {
 	Show(where string) error
 }
 
+// Ledger is the log of a session under way, to which records are only added.
+type Ledger interface {
+	// Add adds records. done is called, before Add returns or from [Store.Poll], when
+	// they outlive this program or cannot be kept; in the order they were added.
+	Add(records []byte, done func(error))
+	// Sync has what was added outlive the machine as well. It does not wait.
+	Sync()
+	// Close ends the adding.
+	Close() error
+}
+
 // SavedSession is a session log that is kept.
 type SavedSession struct {
 	Name  string
-	Where string    // for [Store.Keep]; empty if it is not the window's to write over
+	Where string    // for [Store.Begin]; empty if it is not the window's to write over
 	When  time.Time // it was written
 	Read  func() ([]byte, error)
 }

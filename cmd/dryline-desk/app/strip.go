@@ -11,13 +11,6 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// noticeStays is how long a notice is shown, updates: twelve seconds.
-const noticeStays = 720
-
-// noticeFirst is how long a notice is shown in place of an alarm, updates: two
-// seconds, for whoever was just refused something has to see why.
-const noticeFirst = 120
-
 // area is the part of the window that is the screen's; below it lies the strip.
 func (g *Game) area() image.Rectangle {
 	r := g.size
@@ -27,26 +20,6 @@ func (g *Game) area() image.Rectangle {
 
 func (g *Game) stripTall() int { return int(look.Tall(g.Look.Small)) + g.Look.Px(8) }
 
-// ageNotice lets a notice go when it has been shown long enough, or at Esc.
-func (g *Game) ageNotice(away bool) {
-	if g.Notice != g.noticed {
-		g.noticed, g.noticeAge = g.Notice, 0
-	}
-	if g.noticeAge++; g.noticeAge > noticeStays || away {
-		g.Notice = ""
-	}
-}
-
-// say has a notice shown at the foot.
-func (g *Game) say(says string) { g.Notice = sentence(says) }
-
-// unsay takes back a notice that is no longer so.
-func (g *Game) unsay(says string) {
-	if says != "" && g.Notice == says {
-		g.Notice = ""
-	}
-}
-
 // strip letters the line at the foot of the window: what there is to notice,
 // what the control under the pointer does, or the coach's hint if its page is
 // turned away. An alarm of his gives way to a notice for a moment only, and to
@@ -54,15 +27,18 @@ func (g *Game) unsay(says string) {
 func (g *Game) strip(dst *ebiten.Image) {
 	l := g.Look
 	r := image.Rect(g.size.Min.X, g.area().Max.Y, g.size.Max.X, g.size.Max.Y)
-	hint, severity := "", coach.Note
+	hint, severity, pending := "", coach.Note, ""
 	if w, ok := g.screen.(*Watch); ok {
 		hint, severity = w.stripHint()
+		pending = w.pendingSays()
 	}
 	urgent := hint != "" && severity == coach.Alarm
 	ground, ink, says, hinted := l.Desk, l.Soft, "F1 shows the keys.", false
 	switch {
 	case g.Notice != "" && !(urgent && g.noticeAge > noticeFirst):
 		ground, ink, says = l.Ink, l.Panel, g.Notice
+	case pending != "" && !urgent:
+		ink, says = l.Ink, pending
 	case g.hover != "" && !urgent:
 		ink, says = l.Ink, g.hover
 	case hint != "":

@@ -3,8 +3,8 @@ package app
 import (
 	"image"
 	"testing"
+	"time"
 
-	"dryline/sim"
 	"dryline/sim/coach"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -36,20 +36,21 @@ func TestStripShowsWhatIsUrgent(t *testing.T) {
 	defer dst.Deallocate()
 	for _, row := range []struct {
 		name, notice, hover string
-		age                 int
+		age                 time.Duration
 		severity            coach.Severity
 		want                string
 	}{
 		{"a note", "", "", 0, coach.Note, "Note: Mind it."},
 		{"a note, the pointer on a control", "", "It hauls in.", 0, coach.Note, "It hauls in."},
 		{"an alarm, the pointer on a control", "", "It hauls in.", 0, coach.Alarm, "Alarm: Mind it."},
-		{"a caution and a notice", "No.", "", 500, coach.Caution, "No."},
-		{"an alarm and a fresh notice", "No.", "", 1, coach.Alarm, "No."},
-		{"an alarm and a notice", "No.", "", 500, coach.Alarm, "Alarm: Mind it."},
+		{"a caution and a notice", "No.", "", 8 * time.Second, coach.Caution, "No."},
+		{"an alarm and a fresh notice", "No.", "", time.Second / 60, coach.Alarm, "No."},
+		{"an alarm and a notice", "No.", "", 8 * time.Second, coach.Alarm, "Alarm: Mind it."},
 	} {
 		v := *w.view
 		v.Hints = []coach.Hint{{Severity: row.severity, Text: "Mind it."}}
-		w.view, g.Notice, g.noticeAge, g.hover = &v, row.notice, row.age, row.hover
+		g.say(row.notice)
+		w.view, g.noticeAge, g.hover = &v, row.age, row.hover
 		says := ""
 		watched(g, dst, func(s string, at image.Rectangle) {
 			if at.Min.Y >= g.area().Max.Y {
@@ -59,44 +60,6 @@ func TestStripShowsWhatIsUrgent(t *testing.T) {
 		if says != row.want {
 			t.Errorf("%s: the strip says %q, want %q", row.name, says, row.want)
 		}
-	}
-}
-
-// A notice goes with what it is about.
-func TestNoticesEndInTime(t *testing.T) {
-	g, w := fallWatch(t, "first-line", 2)
-	w.crew.SetRate(1, true)
-	w.paused = true
-	w.back = true
-	update := func() { w.Update(g) }
-	w.end(g)
-	asked := g.Notice
-	update()
-	if g.Notice != asked || asked == "" {
-		t.Errorf("asked whether to end: %q, then %q; want it to stay", asked, g.Notice)
-	}
-	for range endAgain {
-		update()
-	}
-	if g.Notice != "" {
-		t.Errorf("not ended: %q, want it gone", g.Notice)
-	}
-	g.say(backSays)
-	update()
-	if g.Notice != backSays {
-		t.Errorf("time stands still: %q, want it said", g.Notice)
-	}
-	w.paused = false
-	update()
-	if g.Notice != "" {
-		t.Errorf("time goes on: %q, want nothing", g.Notice)
-	}
-	w.end(g)
-	w.give(sim.Command{Do: sim.Finish})
-	w.crew.Pass(1, 1e12)
-	update()
-	if g.Notice != "" {
-		t.Errorf("ended: %q, want nothing", g.Notice)
 	}
 }
 

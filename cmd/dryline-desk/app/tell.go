@@ -83,7 +83,7 @@ func (g *Game) tellFile() {
 		return
 	}
 	name := g.TellTo + ".new"
-	if os.WriteFile(name, g.Tell(), 0o666) == nil {
+	if os.WriteFile(name, g.Tell(), 0o644) == nil {
 		os.Rename(name, g.TellTo)
 	}
 }

@@ -14,7 +14,6 @@ import (
 	"dryline/sim/product"
 
 	"github.com/ebitenui/ebitenui/widget"
-	"github.com/hajimehoshi/ebiten/v2"
 )
 
 // Watch is the screen of a session under way.
@@ -62,9 +61,8 @@ type Watch struct {
 	heard       map[string]coach.Severity // hints by ID at the last frame
 	alarms      int                       // of the bridge that were sounded
 	report      *product.Page
-	journal     journal
-	ending      int    // updates left to ask for the end again
-	endSays     string // what is said while it is asked for
+	journal     *journal
+	ending      time.Duration // left to ask for the end again
 }
 
 // NewWatch mans a session.
@@ -84,6 +82,8 @@ func newWatch(g *Game, s *sim.Session, man func() *crew.Crew) *Watch {
 		exercise: ex, crew: man(), report: report, rate: 1, looking: looking{zoom: 1}, follow: false, measure: "length",
 		mosaic: panes.NewMosaic(s.Desk.Mosaic),
 	}
+	w.journal = &journal{game: g, crew: w.crew}
+	w.crew.SetBook(w.journal)
 	w.crew.SetHints(g.Settings.Hints && ex.Help.Coach)
 	w.view = w.crew.View()
 	for range ex.Sonar.Channels {
@@ -124,11 +124,7 @@ func (w *Watch) fitChart() {
 
 // Update implements [Screen].
 func (w *Watch) Update(g *Game) error {
-	var budget time.Duration
-	if !g.Apart {
-		budget = 9 * time.Millisecond
-	}
-	w.crew.Pass(1/float64(ebiten.TPS()), budget)
+	w.crew.Pass(g.passed.Seconds(), g.budget())
 	w.view = w.crew.View()
 	w.takeRows()
 	for _, t := range w.crew.Tiles(6) {
@@ -140,26 +136,23 @@ func (w *Watch) Update(g *Game) error {
 	w.rail.update(g, w)
 	w.side.update(g, w)
 	w.soundHints(g)
-	if w.view.Complaints != w.complaint {
-		w.complaint = w.view.Complaints
-		g.say(w.view.Complaint)
-		w.chosen = max(w.chosen, 0) // no new contact is coming
-	}
-	if w.ending = max(w.ending-1, 0); w.ending == 0 || w.view.Done {
-		g.unsay(w.endSays)
-	}
-	if !w.paused {
-		g.unsay(backSays)
-	}
+	w.hearComplaint(g)
+	w.ending = max(w.ending-g.passed, 0)
 	if w.view.Done {
-		g.Go(NewDebrief(w, w.journal.end(g, w.crew, true)))
+		say := g.sayThen
+		kept := w.journal.finish(func(says string) { say(says) })
+		say = g.say // should it be told later
+		g.Go(NewDebrief(w, kept))
 		return nil
 	}
 	if !w.back && w.view.Back == 1 {
 		w.back = true
 		w.takeUpLine()
+		if w.view.CutShort {
+			w.journal.where = "" // what could not be carried out again stays where it is
+		}
 		if w.paused {
-			g.say(backSays)
+			g.sayWhile(backSays, func() bool { return w.paused })
 		}
 	}
 	if w.view.Back < 1 { // no orders until the session is where it was
@@ -167,24 +160,45 @@ func (w *Watch) Update(g *Game) error {
 	}
 	w.keys(g)
 	w.mouse(g)
-	w.journal.pass(g, w.crew, w.view.Tick)
+	w.journal.pass(g.passed, w.view)
 	return nil
+}
+
+// hearComplaint says why an order was refused, until others are carried out.
+func (w *Watch) hearComplaint(g *Game) {
+	if w.view.Complaints == w.complaint {
+		return
+	}
+	w.complaint = w.view.Complaints
+	carried := w.view.Carried
+	g.sayWhile(w.view.Complaint, func() bool { return w.view.Carried == carried })
+	w.chosen = max(w.chosen, 0) // no new contact is coming
 }
 
 // Close implements [Screen]: a watch left half way can be resumed.
 func (w *Watch) Close(g *Game) {
 	w.crew.Close()
 	v := w.crew.View()
-	if v.Done || v.Back < 1 || v.Tick == 0 { // over, as it was, or nothing has happened
+	if v.Done || v.Back < 1 || v.Tick == 0 && w.journal.ledger == nil { // over, as it was, or nothing has happened
 		return
 	}
-	where := w.journal.end(g, w.crew, false)
+	where := w.journal.leave()
 	if !g.Store.Files() {
 		where = g.saveSession(w.crew, watchName(w.crew))
 	}
 	if where != "" {
-		g.say("The session is kept in " + where + " and can be resumed")
+		g.sayThen("The session is kept in " + where + " and can be resumed")
 	}
+}
+
+// budget is how long the crew may work within a frame: on a page that is drawn
+// slowly a share of the time a frame takes, or it would fall behind the slower the
+// more it draws. None is for a crew apart.
+func (g *Game) budget() time.Duration {
+	if g.Apart {
+		return 0
+	}
+	return min(max(g.passed/3, 9*time.Millisecond), 50*time.Millisecond)
 }
 
 // takeRows hands new pings to the waterfalls and the side view.
@@ -267,6 +281,6 @@ func (w *Watch) tell() (string, map[string]Rect, any) {
 			"exercise": w.exercise.Name, "tick": v.Tick, "logging": v.Bridge.Logging, "rate": w.rate, "paused": w.paused,
 			"cable_ordered": v.Bridge.CableOrdered, "speed_ordered": v.Bridge.Speed, "range_scale": v.Recorder.RangeScale,
 			"contacts": len(v.Contacts), "chosen": w.chosen, "lines": v.Lines, "steering": v.Bridge.Steering, "pings": len(w.history),
-			"back": v.Back, "reached": v.Reached,
+			"back": v.Back, "reached": v.Reached, "pending": len(v.Pending),
 		}
 }

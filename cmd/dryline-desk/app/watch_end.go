@@ -4,13 +4,14 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"dryline/sim"
 	"dryline/sim/survey"
 )
 
-// endAgain is how long the end waits to be asked for again, updates.
-const endAgain = 300
+// endAgain is how long the end waits to be asked for again.
+const endAgain = 5 * time.Second
 
 // end ends the exercise when it is asked for twice.
 func (w *Watch) end(g *Game) {
@@ -19,11 +20,11 @@ func (w *Watch) end(g *Game) {
 		return
 	}
 	w.ending = endAgain
-	w.endSays = "Once more (F9) ends the exercise for good."
+	says := "Once more (F9) ends the exercise for good."
 	if left := w.linesLeft(); len(left) > 0 {
-		w.endSays = "Not logged yet: " + strings.Join(left, ", ") + ". " + w.endSays
+		says = "Not logged yet: " + strings.Join(left, ", ") + ". " + says
 	}
-	g.say(w.endSays)
+	g.sayWhile(says, func() bool { return w.ending > 0 })
 }
 
 // linesLeft are the lines of the exercise that were not logged whole, and how

@@ -204,12 +204,12 @@ func (w *Watch) holdHeading() {
 }
 
 func (w *Watch) faster(by float64) {
-	want := math.Round((w.view.Bridge.Speed+by)/(0.1*knot)) * 0.1 * knot
+	want := math.Round((w.orderedTo(sim.Speed, w.view.Bridge.Speed)+by)/(0.1*knot)) * 0.1 * knot
 	w.give(sim.Command{Do: sim.Speed, Value: min(max(want, 0), w.exercise.Vessel.SpeedMax)})
 }
 
 func (w *Watch) payOut(by float64) {
-	want := math.Round(w.view.Bridge.CableOrdered + by)
+	want := math.Round(w.orderedTo(sim.Cable, w.view.Bridge.CableOrdered) + by)
 	w.give(sim.Command{Do: sim.Cable, Value: min(max(want, w.exercise.Tow.Winch.Min), w.exercise.Tow.Cable.Length)})
 }
 
@@ -238,7 +238,11 @@ func (w *Watch) steerToLine() {
 }
 
 func (w *Watch) toggleLog() {
-	if w.view.Bridge.Logging != "" {
+	logging := w.view.Bridge.Logging != ""
+	if o := w.pending(sim.LogOn, sim.LogOff); o != nil {
+		logging = o.Do == sim.LogOn
+	}
+	if logging {
 		w.give(sim.Command{Do: sim.LogOff})
 		return
 	}
@@ -249,7 +253,7 @@ func (w *Watch) toggleLog() {
 var scales = []float64{15, 20, 25, 30, 40, 50, 75, 100, 150, 200}
 
 func (w *Watch) rangeScale(by int) {
-	have := w.view.Recorder.RangeScale
+	have := w.orderedTo(sim.Range, w.view.Recorder.RangeScale)
 	if by > 0 {
 		for _, s := range scales {
 			if s > have+0.5 {

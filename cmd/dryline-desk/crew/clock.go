@@ -17,12 +17,14 @@ type clock struct {
 	paused  bool
 	closed  bool
 	lagging bool // the session is still being brought back
+	held    bool // an order has to be written down first
 	over    bool
 	reached rateMeter
+	now     func() time.Time
 }
 
 func newClock() *clock {
-	k := &clock{rate: 1}
+	k := &clock{rate: 1, now: time.Now}
 	k.due = sync.NewCond(&k.mu)
 	return k
 }
@@ -37,16 +39,17 @@ func (k *clock) pass(seconds float64) {
 	k.due.Signal()
 }
 
-// spend takes a tick of what is owed, if there is one.
-func (k *clock) spend() bool {
+// spend takes the ticks that are owed, so many at most, and returns how many.
+func (k *clock) spend(most int) int {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	if k.credit < 1 || k.closed {
-		return false
+	n := min(int(k.credit), most)
+	if n < 1 || k.closed {
+		return 0
 	}
-	k.credit--
-	k.reached.tick(time.Now())
-	return true
+	k.credit -= float64(n)
+	k.reached.add(n, k.now())
+	return n
 }
 
 // set changes how fast time passes.
@@ -63,10 +66,11 @@ func (k *clock) set(rate float64, paused bool) {
 }
 
 // note says how the session stands.
-func (k *clock) note(lagging, over bool) {
+func (k *clock) note(lagging, held, over bool) {
 	k.mu.Lock()
-	k.lagging, k.over = lagging, over
+	k.lagging, k.held, k.over = lagging, held, over
 	k.mu.Unlock()
+	k.due.Signal()
 }
 
 // wait waits until there is something to do; it returns false when there never
@@ -74,7 +78,7 @@ func (k *clock) note(lagging, over bool) {
 func (k *clock) wait() bool {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	for !k.closed && !k.lagging && (k.credit < 1 || k.over) {
+	for !k.closed && !k.lagging && (k.credit < 1 || k.held || k.over) {
 		k.due.Wait()
 	}
 	return !k.closed
@@ -107,11 +111,11 @@ type rateMeter struct {
 	last  float64
 }
 
-func (m *rateMeter) tick(now time.Time) {
+func (m *rateMeter) add(ticks int, now time.Time) {
 	if m.began.IsZero() {
 		m.began = now
 	}
-	m.ticks++
+	m.ticks += ticks
 	if spent := now.Sub(m.began); spent > time.Second {
 		m.last = float64(m.ticks) / 10 / spent.Seconds()
 		m.began, m.ticks = now, 0

@@ -19,9 +19,13 @@ type Crew struct {
 	clock   *clock
 
 	mu         sync.Mutex // guards the session and what follows
-	orders     []sim.Command
+	book       Book
+	orders     []sim.Command // given and not yet carried out
+	awaiting   bool          // the first of them is being written down
 	script     []sim.Command // of a session being resumed
 	until      int64         // tick it was left at
+	cutShort   bool          // it could not be brought back so far
+	cost       time.Duration // of a tick, of late
 	hints      bool
 	height     float64
 	misses     int // pings in a row without a bottom
@@ -31,7 +35,7 @@ type Crew struct {
 	sharedOf   int                // records
 	complaint  string
 	complaints int
-	sinceTiles int64
+	sinceTiles int
 
 	out   sync.Mutex // guards what is handed over; held for moments only
 	pings []Ping
@@ -47,6 +51,12 @@ const (
 	tileEvery = 5
 	// mostPings bounds what waits for the window; it takes them every frame.
 	mostPings = 4096
+	// apartBatch is how many ticks are carried out between views by a crew apart:
+	// at high rates the window sees every frame's worth, not every tick, and an
+	// order waits for no more than these.
+	apartBatch = 4
+	// mostBatch bounds the ticks carried out at once inside a frame.
+	mostBatch = 40
 )
 
 // New mans a session. apart gives it a goroutine of its own; without, it works
@@ -73,20 +83,20 @@ func Resume(s *sim.Session, l *sim.Log, apart bool) *Crew {
 	return c
 }
 
-// catchUp goes through some of the script and reports whether there is more.
-func (c *Crew) catchUp() bool {
+// catchUp goes through some of the script.
+func (c *Crew) catchUp() {
 	s := c.session
 	for len(c.script) > 0 && c.script[0].Tick <= s.Ticks() && !s.Done() {
 		o := c.script[0]
 		c.script = c.script[1:]
 		if err := s.Give(o); err != nil {
-			c.complaint, c.script, c.until = "the session cannot be brought back further: "+plain(err, o.Do), nil, 0
-			c.complaints++
-			return false
+			c.script, c.until, c.cutShort = nil, 0, true
+			c.complain("the session cannot be brought back further: " + plain(err, o.Do))
+			return
 		}
 	}
 	if s.Done() || s.Ticks() >= c.until {
-		return false
+		return
 	}
 	to := min(c.until, s.Ticks()+20)
 	if len(c.script) > 0 {
@@ -94,20 +104,6 @@ func (c *Crew) catchUp() bool {
 	}
 	s.Advance(int(to - s.Ticks()))
 	s.Desk.Mosaic.Fresh(c.keep)
-	return true
-}
-
-// Give passes an order on. It is taken at once, between two ticks, so that the
-// next view shows it and the next order can build on it, even when time stands
-// still.
-func (c *Crew) Give(orders ...sim.Command) {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	c.orders = append(c.orders, orders...)
-	if !c.behind() {
-		c.obey()
-		c.show()
-	}
 }
 
 // SetRate sets how fast time passes, 1 as on the water, and whether it does.
@@ -120,20 +116,29 @@ func (c *Crew) SetHints(on bool) {
 	c.mu.Unlock()
 }
 
+// SetNow has the crew read another clock than the machine's, for tests. It tells
+// what a tick costs and how fast time passes.
+func (c *Crew) SetNow(now func() time.Time) {
+	c.clock.mu.Lock()
+	c.clock.now = now
+	c.clock.mu.Unlock()
+}
+
 // Pass lets seconds of the window's time pass. budget is how long it may work
 // within the call when it has no goroutine of its own; 0 is for one that has.
+// What is owed is carried out in as few batches as the budget holds.
 func (c *Crew) Pass(seconds float64, budget time.Duration) {
 	c.clock.pass(seconds)
 	if budget == 0 {
 		return
 	}
-	until := time.Now().Add(budget)
+	until := c.clock.now().Add(budget)
 	worked := false
-	for c.step() {
-		worked = true
-		if time.Now().After(until) {
+	for left := budget; left > 0; left = until.Sub(c.clock.now()) {
+		if !c.step(c.fitting(left)) {
 			break
 		}
+		worked = true
 	}
 	if worked {
 		c.mu.Lock()
@@ -142,60 +147,70 @@ func (c *Crew) Pass(seconds float64, budget time.Duration) {
 	}
 }
 
+// fitting is how many ticks can be carried out in so much time, at least one.
+func (c *Crew) fitting(left time.Duration) int {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.cost <= 0 {
+		return 1
+	}
+	return int(min(max(left/c.cost, 1), mostBatch))
+}
+
 // work is the crew's own goroutine.
 func (c *Crew) work() {
 	for c.clock.wait() {
-		// A few ticks between views: at high rates the window sees every frame's
-		// worth, not every tick.
-		for range 4 {
-			if !c.step() {
-				break
-			}
-		}
+		c.step(apartBatch)
 		c.mu.Lock()
 		c.show()
 		c.mu.Unlock()
 	}
 }
 
-// step carries out one tick, if time is owed, or some of the way back.
-func (c *Crew) step() bool {
+// step carries out what time is owed, so many ticks at most in one batch, or some
+// of the way back; it reports whether there was anything to do.
+func (c *Crew) step(most int) bool {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if c.clock.isClosed() {
 		return false
 	}
 	if c.behind() {
-		more := c.catchUp()
-		c.clock.note(c.behind(), c.session.Done())
-		return more
+		c.catchUp()
+		c.note()
+		return true
 	}
-	if c.session.Done() || !c.clock.spend() {
+	if c.session.Done() || c.awaiting {
 		return false
 	}
-	c.obey()
-	c.session.Advance(1)
-	if c.sinceTiles++; c.sinceTiles >= tileEvery {
+	n := c.clock.spend(most)
+	if n == 0 {
+		return false
+	}
+	began := c.clock.now()
+	c.session.Advance(n)
+	c.costs(c.clock.now().Sub(began) / time.Duration(n))
+	if c.sinceTiles += n; c.sinceTiles >= tileEvery {
 		c.sinceTiles = 0
 		c.session.Desk.Mosaic.Fresh(c.keep)
 	}
 	return true
 }
 
+// costs takes what a tick cost into what one costs of late.
+func (c *Crew) costs(now time.Duration) {
+	if c.cost == 0 {
+		c.cost = now
+	}
+	c.cost += (now - c.cost) / 8
+}
+
+// note has the clock know how the session stands.
+func (c *Crew) note() { c.clock.note(c.behind(), c.awaiting, c.session.Done()) }
+
 // behind reports whether a session is still being brought back.
 func (c *Crew) behind() bool {
 	return !c.session.Done() && (len(c.script) > 0 || c.session.Ticks() < c.until)
-}
-
-// obey carries out what was ordered.
-func (c *Crew) obey() {
-	for _, o := range c.orders {
-		if err := c.session.Give(o); err != nil {
-			c.complaint = plain(err, o.Do)
-			c.complaints++
-		}
-	}
-	c.orders = c.orders[:0]
 }
 
 // View is the latest view.

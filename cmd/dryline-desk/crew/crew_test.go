@@ -116,6 +116,92 @@ func TestResumedSessionIsWhereItWas(t *testing.T) {
 	}
 }
 
+// However little can be done at a time, a session whose last orders were given
+// where it was left comes back, and so does one of which an order is refused.
+func TestResumedSessionComesBackInSmallSteps(t *testing.T) {
+	for _, last := range []sim.Command{{Do: sim.Cable, Value: 21}, {Do: sim.Cable, Value: -1}} {
+		last.Tick = 40
+		back := Resume(session(t), &sim.Log{Commands: []sim.Command{{Do: sim.Cable, Value: 19}, last}, Ticks: 40}, false)
+		back.SetRate(1, true)
+		for range 10 {
+			back.Pass(0, 1)
+		}
+		if v := back.View(); v.Back != 1 || v.Tick != 40 || v.CutShort != (last.Value < 0) || v.Bridge.CableOrdered != max(last.Value, 19) {
+			t.Errorf("left with %g m ordered: %.2f of the way back at tick %d, cut short %v, %g m ordered", last.Value, v.Back, v.Tick, v.CutShort, v.Bridge.CableOrdered)
+		}
+	}
+}
+
+// Ticks of an order are held only while it is being written down, with a
+// goroutine of its own as well; the time owed meanwhile is not lost.
+func TestNoTickPassesWhileAnOrderIsPending(t *testing.T) {
+	for _, apart := range []bool{false, true} {
+		c := New(session(t), apart)
+		budget := time.Hour
+		if apart {
+			budget = 0
+		}
+		pass := func() {
+			if c.Pass(sim.Tick/2, budget); apart {
+				time.Sleep(time.Millisecond)
+			}
+		}
+		b := &book{}
+		c.SetBook(b)
+		c.Give(sim.Command{Do: sim.Cable, Value: 21}, sim.Command{Do: sim.Cable, Value: 22})
+		for range 4 {
+			pass()
+		}
+		if v := c.View(); v.Tick != 0 || len(v.Pending) != 2 || len(b.orders) != 1 {
+			t.Errorf("apart %v: at tick %d with %d pending and %d written, want 0, 2 and 1", apart, v.Tick, len(v.Pending), len(b.orders))
+		}
+		c.Written()
+		c.Written()
+		if v := c.View(); v.Bridge.CableOrdered != 22 || len(v.Pending) != 0 {
+			t.Errorf("apart %v: %g m ordered with %d pending, want 22 and none", apart, v.Bridge.CableOrdered, len(v.Pending))
+		}
+		for range 10000 {
+			if pass(); c.View().Tick >= 3 {
+				break
+			}
+		}
+		if at := c.View().Tick; at < 3 {
+			t.Errorf("apart %v: it stays at tick %d", apart, at)
+		}
+		c.Close()
+	}
+}
+
+// book writes orders down in its own time.
+type book struct{ orders []sim.Command }
+
+func (b *book) Order(_ *sim.Session, o sim.Command) bool {
+	b.orders = append(b.orders, o)
+	return false
+}
+
+// What is owed is carried out in batches as large as the time allows, by what a
+// tick has cost.
+func TestWhatIsOwedIsCarriedOutInBatches(t *testing.T) {
+	c := New(session(t), false)
+	at, advanced := time.Unix(0, 0), int64(0)
+	c.SetNow(func() time.Time { // a tick takes five milliseconds here
+		at = at.Add(5 * time.Millisecond * time.Duration(c.session.Ticks()-advanced))
+		advanced = c.session.Ticks()
+		return at
+	})
+	c.SetRate(20, false)
+	c.Pass(0.005, 9*time.Millisecond) // one, to learn what it costs
+	if c.cost != 5*time.Millisecond {
+		t.Fatalf("a tick costs %v, want 5ms", c.cost)
+	}
+	before := c.View().Tick
+	c.Pass(0.1, 52*time.Millisecond)
+	if got := c.View().Tick - before; got < 10 || got > 11 {
+		t.Errorf("%d ticks in 52 ms, want ten of 5 ms", got)
+	}
+}
+
 // A refused order is said in plain words and changes nothing.
 func TestRefusedOrderIsSaid(t *testing.T) {
 	c := New(session(t), false)

@@ -13,18 +13,19 @@ import (
 // show makes a new view of the session.
 func (c *Crew) show() {
 	s := c.session
-	c.clock.note(c.behind(), s.Done())
+	c.note()
 	asked, reached := c.clock.paces()
 	v := &View{
 		Now: s.Now(), Tick: s.Ticks(), Reading: s.Reading(), Fix: s.Desk.FixAt(s.Now()),
 		Settings: s.Desk.Settings, Recorder: s.Desk.Recorder, Bridge: s.Bridge(),
 		Contacts: slices.Clone(s.Desk.Contacts), CanUndo: s.Desk.CanUndo(), CanRedo: s.Desk.CanRedo(), Track: s.Desk.Track[:len(s.Desk.Track):len(s.Desk.Track)],
 		Levels: slices.Clone(c.levels), Height: c.height, Asked: asked, Reached: reached, Done: s.Done(), Ended: s.Ended(),
-		Complaint: c.complaint, Complaints: c.complaints,
+		Complaint: c.complaint, Complaints: c.complaints, Carried: len(s.Commands), Pending: slices.Clone(c.orders), CutShort: c.cutShort,
 	}
 	v.Back = 1
 	if c.behind() {
-		v.Back = float64(s.Ticks()) / float64(max(c.until, 1))
+		// Not all the way while orders are left that were given at the last tick.
+		v.Back = min(float64(s.Ticks())/float64(max(c.until, 1)), 0.999)
 	}
 	for _, l := range s.Desk.Lines {
 		v.Lines = append(v.Lines, l.Name)

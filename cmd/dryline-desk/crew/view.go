@@ -35,6 +35,10 @@ type View struct {
 	Ended          string
 	Complaint      string // why the last order was refused, empty if it was not
 	Complaints     int    // how many were refused so far
+
+	Carried  int           // orders carried out so far
+	Pending  []sim.Command // given, and not carried out before they are written down
+	CutShort bool          // a resumed session could not be brought back all the way
 }
 
 // Ping is one row of the waterfall.

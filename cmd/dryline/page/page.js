@@ -72,10 +72,12 @@ function keepFocus() {
 			canvas.focus();
 		}
 	}, true);
-	// A watch would be lost with the page.
+	// A watch would be left with the page. All of it is written down first.
 	window.addEventListener("beforeunload", (e) => {
+		window.drylineKeep();
 		if (JSON.parse(window.drylineTell()).screen === "watch") e.preventDefault();
 	});
+	window.addEventListener("pagehide", () => window.drylineKeep());
 }
 
 // drylineDownload hands a file over as a download.

@@ -1,0 +1,77 @@
+package app
+
+import (
+	"fmt"
+	"slices"
+
+	"dryline/sim"
+)
+
+// pending is the last order of some kinds that is given and not yet carried out,
+// nil if there is none: on a page it waits until the browser has written it down.
+func (w *Watch) pending(kinds ...sim.Do) *sim.Command {
+	for i, o := range slices.Backward(w.view.Pending) {
+		if slices.Contains(kinds, o.Do) {
+			return &w.view.Pending[i]
+		}
+	}
+	return nil
+}
+
+// orderedTo is the value last ordered: by the last order of a kind that is
+// pending, or as it stands.
+func (w *Watch) orderedTo(do sim.Do, stands float64) float64 {
+	if o := w.pending(do); o != nil {
+		return o.Value
+	}
+	return stands
+}
+
+// pendingSays says at the foot which orders are pending.
+func (w *Watch) pendingSays() string {
+	switch all := w.view.Pending; len(all) {
+	case 0:
+		return ""
+	case 1:
+		return "Pending until it is written down: " + orderSays(&all[0]) + "."
+	default:
+		return fmt.Sprintf("Pending until they are written down: %d orders, the last to %s.", len(all), orderSays(&all[len(all)-1]))
+	}
+}
+
+// orderSays is an order in words.
+func orderSays(o *sim.Command) string {
+	switch o.Do {
+	case sim.SteerLine, sim.Turn:
+		return "steer to line " + o.Line
+	case sim.SteerPoint:
+		return "steer for a point"
+	case sim.SteerHeading:
+		return fmt.Sprintf("steer %03.0f° grid", degrees(o.Value))
+	case sim.Rudder:
+		return "steer by hand"
+	case sim.Speed:
+		return fmt.Sprintf("make %.1f kn", o.Value/knot)
+	case sim.Cable:
+		return fmt.Sprintf("wind to %.0f m of cable", o.Value)
+	case sim.ZeroCounter:
+		return "set the cable counter"
+	case sim.Range:
+		return fmt.Sprintf("set a range scale of %.0f m", o.Value)
+	case sim.Gain, sim.TVG, sim.TVGLoss:
+		return "set the gain of channel " + o.Text
+	case sim.LogOn:
+		return "log line " + o.Line
+	case sim.LogOff:
+		return "stop the log"
+	case sim.Mark:
+		return "mark a contact"
+	case sim.Measure:
+		return "measure the " + o.Text + " of a contact"
+	case sim.NameContact, sim.ClassContact, sim.DeleteContact, sim.UndoContact, sim.RedoContact:
+		return "change a contact"
+	case sim.Finish:
+		return "end the exercise"
+	}
+	return "set the desk"
+}
