@@ -109,5 +109,6 @@ func exercise(c *checker) *sim.Exercise {
 	e.Sonar = f.Sonar.spec(c, e.Sea.Water)
 	e.Sonar.Effects = f.effects(c, e.Sea)
 	e.Plan = f.Plan.plan(c, e.Tow)
+	f.Plan.checkMemory(c, e)
 	return e
 }

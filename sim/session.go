@@ -81,6 +81,9 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	if err != nil {
 		return nil, err
 	}
+	if reach := ex.Sonar.RangeScale; ex.Seabed.East > 0 {
+		desk.Mosaic.Within(-reach, -reach, ex.Seabed.East+reach, ex.Seabed.North+reach)
+	}
 	if len(ex.Lines) == 0 || len(ex.Plan.Order) == 0 {
 		return nil, errors.New("sim: an exercise needs a line and a plan to run it")
 	}
