@@ -112,7 +112,6 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	s.motion = vessel.NewMotion(vessel.Form{
 		Length: ex.Vessel.Length, Beam: ex.Vessel.Beam, Draft: ex.Vessel.Draft, Block: ex.Vessel.Block, GM: ex.Vessel.GM,
 	}, s.weather.waves.Components())
-	s.trouble.touching, s.trouble.knocked = -1, -1
 	s.shake = tow.NewRestless(ex.Tow.Unrest, seed)
 	s.Truth.begin(s)
 	return s, nil
