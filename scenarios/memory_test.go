@@ -64,23 +64,23 @@ func TestExercisesTakeNoMoreThanTheLoaderReckons(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, c := range []sim.Command{{Do: sim.LogOn, Line: "L1"}, {Do: sim.SteerHeading, Value: 1}} {
+			for _, c := range []sim.Command{{Do: sim.LogOn, Line: "L1"}, {Do: sim.SteerHeading, Value: 1}, {Do: sim.Speed, Value: 5}} {
 				if err := s.Give(c); err != nil {
 					t.Fatal(err)
 				}
 			}
-			s.Advance(600)
+			s.Advance(300)
 			early := held() - before
-			s.Advance(3000) // out of the world
+			s.Advance(1200) // out of the world
 			s.Close(sim.ReasonInterrupted)
 			r := debrief.Make(s)
 			late := held() - before
 			takes := ex.Memory(ex.Sonar.RangeScale)
-			if most := takes.Over(360); late > most || r.Lines[0].Pings < 3000 {
-				t.Errorf("%.1f MB after 360 s and %d pings, the loader reckons %.1f", late/1e6, r.Lines[0].Pings, most/1e6)
+			if most := takes.Over(150); late > most || r.Lines[0].Pings < 2000 {
+				t.Errorf("%.1f MB after 150 s and %d pings, the loader reckons %.1f", late/1e6, r.Lines[0].Pings, most/1e6)
 			}
 			// Of what it grows by, the mosaic and the floor are reckoned in beforehand.
-			if each := (late - early) / 300; each < takes.PerSecond/4 {
+			if each := (late - early) / 120; each < takes.PerSecond/4 {
 				t.Errorf("%.1f kB a second, the loader reckons %.1f", each/1e3, takes.PerSecond/1e3)
 			}
 			// The picture reaches a range scale beyond the world, and no further.
