@@ -86,6 +86,9 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	if err != nil {
 		return nil, err
 	}
+	if reach := ex.Sonar.RangeScale; ex.Seabed.East > 0 {
+		desk.Mosaic.Within(-reach, -reach, ex.Seabed.East+reach, ex.Seabed.North+reach)
+	}
 	if len(ex.Lines) == 0 || len(ex.Plan.Order) == 0 {
 		return nil, errors.New("sim: an exercise needs a line and a plan to run it")
 	}
@@ -115,7 +118,6 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	s.motion = vessel.NewMotion(vessel.Form{
 		Length: ex.Vessel.Length, Beam: ex.Vessel.Beam, Draft: ex.Vessel.Draft, Block: ex.Vessel.Block, GM: ex.Vessel.GM,
 	}, s.weather.waves.Components())
-	s.trouble.touching, s.trouble.knocked = -1, -1
 	s.shake = tow.NewRestless(ex.Tow.Unrest, seed)
 	s.Truth.begin(s)
 	return s, nil

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
+	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -262,4 +263,49 @@ func TestALineRunTwice(t *testing.T) {
 			t.Errorf("%s is listed %d times", name, n)
 		}
 	}
+}
+
+// A log from a stranger carries its exercise: whatever that calls its lines, its
+// channels and itself, nothing is written outside the folder.
+func TestHostileLogs(t *testing.T) {
+	for _, names := range []struct{ line, channel, exercise string }{
+		{"A/1", "450", "pond"}, {"a/../../evil", "450", "pond"}, {"L1", "../../evil", "pond"}, {"L1", "450", "../../evil"},
+		{"..", "450", "pond"}, {"L1", "4\\u0000", "pond"}, {"L1", "450", "/tmp/evil"}, {"L1", "450", "\\u202egnp.live"},
+	} {
+		dir := t.TempDir()
+		source := strings.NewReplacer("name: L1", `name: \"`+names.line+`\"`, `name: "450"`, `name: \"`+names.channel+`\"`, "\n", `\n`).Replace(shortPond)
+		sum := sha256.Sum256([]byte(unquoted(t, source)))
+		log := fmt.Sprintf(`{"dryline_session":1,"exercise":"%s","sha256":"%x","seed":1,"source":"%s"}`, names.exercise, sum, source) + "\n" +
+			`{"tick":0,"do":"log_on","line":"` + names.line + `"}` + "\n" + `{"end":30,"reason":"interrupted"}` + "\n"
+		file := filepath.Join(dir, "in", "deep", "session.jsonl")
+		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, []byte(log), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		status, complaint := dryline("replay", file, "-o", filepath.Join(dir, "in", "deep", "out"))
+		if status != exitFailure || complaint == "" || strings.ContainsAny(complaint, "\x00\u202e") {
+			t.Errorf("%+v: status %d, %q; want it refused", names, status, complaint)
+		}
+		var found []string
+		filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
+			if err == nil && !d.IsDir() {
+				found = append(found, path)
+			}
+			return err
+		})
+		if len(found) != 1 {
+			t.Errorf("%+v: there is %v, want the log alone", names, found)
+		}
+	}
+}
+
+// unquoted is the text that a JSON string stands for.
+func unquoted(t *testing.T, s string) (text string) {
+	t.Helper()
+	if err := json.Unmarshal([]byte(`"`+s+`"`), &text); err != nil {
+		t.Fatal(err)
+	}
+	return text
 }

@@ -172,16 +172,16 @@ func (r *raster) holidays() []Holiday {
 	need := int(math.Ceil(1/r.cell - 1e-9))
 	squares := r.squares()
 	var out []Holiday
-	var group []int
+	var group []int32
 	for start, state := range r.state {
 		if state != unseen {
 			continue
 		}
 		r.state[start] = outside // taken
-		group = append(group[:0], start)
+		group = append(group[:0], int32(start))
 		sumX, sumY, widest := 0.0, 0.0, 0
 		for k := 0; k < len(group); k++ {
-			n := group[k]
+			n := int(group[k])
 			i, j := n%r.nx, n/r.nx
 			sumX += float64(i)
 			sumY += float64(j)
@@ -189,7 +189,7 @@ func (r *raster) holidays() []Holiday {
 			take := func(ok bool, m int) {
 				if ok && r.state[m] == unseen {
 					r.state[m] = outside
-					group = append(group, m)
+					group = append(group, int32(m))
 				}
 			}
 			take(i > 0, n-1)

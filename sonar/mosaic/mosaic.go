@@ -67,6 +67,8 @@ type Mosaic struct {
 	lastKey  tileKey
 	lastTile *lookTile
 
+	low, high tileKey // the tiles there may be
+
 	dirty map[tileKey]bool
 }
 
@@ -85,7 +87,25 @@ func New(size float64, combine Combine) (*Mosaic, error) {
 	return &Mosaic{
 		size: size, combine: combine,
 		current: map[tileKey]*lookTile{}, done: map[tileKey]*cellTile{}, dirty: map[tileKey]bool{},
+		low: tileKey{math.MinInt32, math.MinInt32}, high: tileKey{math.MaxInt32, math.MaxInt32},
 	}, nil
+}
+
+// Within keeps the picture to the tiles that hold some of a rectangle, metres:
+// what is painted beyond is left out. A picture is as large as what is painted
+// lies apart, so whoever paints for long keeps it to the ground that counts.
+func (m *Mosaic) Within(west, south, east, north float64) {
+	m.low, m.high = m.keyOf(west, south), m.keyOf(east, north)
+}
+
+// MostCells is how many cells a picture kept to a rectangle has at most.
+func MostCells(east, north, size float64) float64 {
+	const edge = 2 * tileCells // tiles that reach out of it on either side
+	return (east/size + edge) * (north/size + edge)
+}
+
+func (m *Mosaic) keyOf(x, y float64) tileKey {
+	return tileKey{int32(math.Floor(x/m.size)) >> tileShift, int32(math.Floor(y/m.size)) >> tileShift}
 }
 
 // CellSize is the side of a cell, metres.
@@ -110,6 +130,9 @@ func (m *Mosaic) put(x, y float64, value, quality float32) {
 	i, j := m.cellOf(x, y)
 	key := tileKey{i >> tileShift, j >> tileShift}
 	if m.lastTile == nil || key != m.lastKey {
+		if key.i < m.low.i || key.j < m.low.j || key.i > m.high.i || key.j > m.high.j {
+			return
+		}
 		t := m.current[key]
 		if t == nil {
 			t = new(lookTile)
