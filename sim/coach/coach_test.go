@@ -6,7 +6,9 @@ import (
 	"testing"
 
 	"dryline/seabed"
-	"dryline/sim"
+	"dryline/sim/exercise"
+	"dryline/sim/order"
+	"dryline/sim/passage"
 	"dryline/sim/survey"
 	"dryline/vessel"
 	"dryline/vessel/nav"
@@ -14,19 +16,19 @@ import (
 )
 
 // invented is an exercise of two lines run north and south.
-func invented() *sim.Exercise {
-	return &sim.Exercise{
+func invented() *exercise.Brief {
+	return &exercise.Brief{
 		Vessel: vessel.Spec{SpeedMax: 5, Sheave: vessel.Offset{Up: 2}},
 		Tow: tow.Spec{
 			Cable: tow.Cable{Diameter: 0.0105, Weight: 0.6, Normal: 1.3, Tangential: 0.01, Length: 150, WorkingLoad: 4000},
 			Fish:  tow.Fish{Weight: 260, DragArea: 0.022}, Winch: tow.Winch{Rate: 0.4, Min: 2},
 		},
-		Seabed: seabed.Spec{East: 200, North: 600},
-		Lines: []sim.Line{
+		East: 200, North: 600,
+		Lines: []exercise.Line{
 			{Name: "A", A: seabed.Point{}, B: seabed.Point{Y: 400}}, {Name: "B", A: seabed.Point{X: 90}, B: seabed.Point{X: 90, Y: 400}},
 		},
-		Plan:  sim.Plan{Order: []sim.Run{{Line: 0}, {Line: 1, Reversed: true}}, Speed: 2, RunIn: 80, TurnRadius: 40, TimeLimit: 1800},
-		Score: sim.Score{OffLine: 4, AltitudeMin: 0.08, AltitudeMax: 0.2, PingsPerMetre: 3},
+		Plan:  exercise.Plan{Order: []exercise.Run{{Line: 0}, {Line: 1, Reversed: true}}, Speed: 2, RunIn: 80, TurnRadius: 40, TimeLimit: 1800},
+		Score: exercise.Score{OffLine: 4, AltitudeMin: 0.08, AltitudeMax: 0.2, PingsPerMetre: 3},
 	}
 }
 
@@ -36,7 +38,7 @@ func good() View {
 		Fix:      survey.Fix{X: 0, Y: 200, VesselX: 1, VesselY: 230, Speed: 2, CableOut: 30, Depth: 10, Layback: 30, Altitude: 7},
 		Settings: survey.Settings{SoundSpeed: 1500, SheaveHeight: 2, CatenaryFactor: 0.97},
 		Recorder: survey.Recorder{RangeScale: 50}, Height: 7,
-		Bridge: sim.Bridge{Steering: sim.Command{Do: sim.SteerLine, Line: "A"}, Speed: 2, Logging: "A", Tension: 800, WorkingLoad: 4000},
+		Bridge: passage.Bridge{Steering: order.Command{Do: order.SteerLine, Line: "A"}, Speed: 2, Logging: "A", Tension: 800, WorkingLoad: 4000},
 	}
 	v.Reading.Time, v.Reading.FixTime, v.Reading.Valid = 500, 500, nav.Fix
 	return v
@@ -77,14 +79,14 @@ func TestCauseAndHint(t *testing.T) {
 		{"high", "fish_high", Caution, []string{"24 % of the range scale", "pay out", "slow to"}, func(v *View) { v.Height = 12 }},
 		{"low", "fish_low", Caution, []string{"6 % of the range scale", "haul in", "speed up to"}, func(v *View) { v.Height = 3 }},
 		{"close", "fish_close", Alarm, []string{"1.2 m over the floor", "haul in"}, func(v *View) { v.Height = 1.2 }},
-		{"off to the right", "off_line", Caution, []string{"7 m to the right of line A", "steer to port"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = 7, sim.SteerHeading }},
+		{"off to the right", "off_line", Caution, []string{"7 m to the right of line A", "steer to port"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = 7, order.SteerHeading }},
 		{"off on autopilot", "off_line", Caution, []string{"7 m to the right of line A", "autopilot"}, func(v *View) { v.Fix.VesselX = 7 }},
-		{"off to the left", "off_line", Caution, []string{"7 m to the left", "steer to starboard"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = -7, sim.SteerHeading }},
+		{"off to the left", "off_line", Caution, []string{"7 m to the left", "steer to starboard"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = -7, order.SteerHeading }},
 		// 2 x 100/1500 s apart at 3 m/s are 2.5 pings a metre.
 		{"fast", "too_fast", Caution, []string{"2.5 pings a metre at 5.8 kn", "slow to 4.7 kn"}, func(v *View) {
 			v.Recorder.RangeScale, v.Height, v.Fix.Speed = 100, 14, 3
 		}},
-		{"logging in a turn", "log_in_turn", Caution, []string{"Stop the log"}, func(v *View) { v.Bridge.Steering.Do = sim.Turn }},
+		{"logging in a turn", "log_in_turn", Caution, []string{"Stop the log"}, func(v *View) { v.Bridge.Steering.Do = order.Turn }},
 		{"not logging", "log_not_started", Caution, []string{"200 m past the start of line A"}, func(v *View) { v.Bridge.Logging = "" }},
 		{"coming to the line", "log_soon", Note, []string{"in 20 m"}, func(v *View) { v.Bridge.Logging, v.Fix.Y, v.Fix.VesselY = "", -20, 10 }},
 		{"fish before the end", "fish_not_past_end", Note, []string{"hold course for 15 m more"}, func(v *View) { v.Fix.Y, v.Fix.VesselY = 385, 415 }},
@@ -101,7 +103,7 @@ func TestCauseAndHint(t *testing.T) {
 			v.Lines = []*survey.LineRecord{{Name: "A", Track: north, Pings: half}}
 		}},
 		{"far off", "off_chart", Caution, []string{"left the area"}, func(v *View) {
-			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.VesselX = "", sim.SteerHeading, 900
+			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.VesselX = "", order.SteerHeading, 900
 		}},
 		{"all done", "line_done", Note, []string{"Every line of the plan is logged"}, func(v *View) {
 			v.Bridge.Logging, v.Fix.Y, v.Fix.VesselY = "", 450, 480

@@ -5,7 +5,7 @@ import (
 	"maps"
 	"math"
 
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 )
 
@@ -19,7 +19,7 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 		severity = Caution
 	}
 	const degree = math.Pi / 180
-	round := s.logging && s.Bridge.Steering.Do == sim.Turn
+	round := s.logging && s.Bridge.Steering.Do == order.Turn
 	over := s.logging && s.fish > length
 	missed := !s.logging && s.onLine && s.fish < length && math.Abs(s.fishOff) < 15 && !c.loggedTo(s, s.fish-10)
 	past := !s.logging && s.onLine && s.fish > length+c.ex.Plan.RunOut+30
@@ -30,7 +30,7 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 	short := left < need && s.Bridge.Speed > 0
 	return []check{
 		{"off_line", severity, limit > 0 && within && off > limit, limit > 0 && within && off > 0.8*limit, func() string {
-			if s.Bridge.Steering.Do == sim.SteerLine {
+			if s.Bridge.Steering.Do == order.SteerLine {
 				return fmt.Sprintf("%.0f m to the %s of line %s, and %.3g m is the limit: the autopilot is still finding her crab angle. A longer run-in gives it time.", off, side(s.vesselOff), s.line, limit)
 			}
 			to := "port"
@@ -124,7 +124,7 @@ func (c *Coach) nextLine(s *sight) string {
 // outside reports a place further off the ground of the exercise than a run-in
 // and a turn may lead.
 func (c *Coach) outside(x, y float64) bool {
-	world, room := &c.ex.Seabed, c.ex.Plan.RunIn+2*c.ex.Plan.TurnRadius
+	world, room := c.ex, c.ex.Plan.RunIn+2*c.ex.Plan.TurnRadius
 	return world.East > 0 && (x < -room || y < -room || x > world.East+room || y > world.North+room)
 }
 

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 )
 
@@ -28,7 +28,7 @@ func (c *Coach) see(v *View) sight {
 	switch {
 	case b.Logging != "":
 		s.line, reversed, s.logging, s.onLine = b.Logging, b.Reversed, true, true
-	case b.Steering.Do == sim.SteerLine:
+	case b.Steering.Do == order.SteerLine:
 		s.line, reversed, s.onLine = b.Steering.Line, b.Steering.Reversed, true
 	default:
 		return s

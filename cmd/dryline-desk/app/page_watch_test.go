@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"dryline/sim"
 	"dryline/sim/coach"
+	"dryline/sim/passage"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -74,7 +74,7 @@ func TestWatchPageCutsTheLeast(t *testing.T) {
 			v.Hints = append(v.Hints, coach.Hint{Severity: coach.Caution, Text: row.text})
 		}
 		for range row.mishaps {
-			v.Bridge.Alarms = append(v.Bridge.Alarms, sim.Alarm{What: sim.Slipped, Says: "the brake slipped"})
+			v.Bridge.Alarms = append(v.Bridge.Alarms, passage.Alarm{What: passage.Slipped, Says: "the brake slipped"})
 		}
 		v.Lines = []string{"A"}
 		w.view = &v

@@ -4,7 +4,7 @@ import (
 	"image"
 
 	"dryline/cmd/dryline-desk/panes"
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 )
 
@@ -25,7 +25,7 @@ func (w *Watch) fillPlot() {
 	for _, l := range ex.Lines {
 		p.Lines = append(p.Lines, panes.Line{
 			Name: l.Name, AX: l.A.X, AY: l.A.Y, BX: l.B.X, BY: l.B.Y,
-			Steered: (steering.Do == sim.SteerLine || steering.Do == sim.Turn) && steering.Line == l.Name,
+			Steered: (steering.Do == order.SteerLine || steering.Do == order.Turn) && steering.Line == l.Name,
 			Logged:  v.Shares[l.Name] >= survey.Whole, Logging: v.Bridge.Logging == l.Name,
 		})
 	}
