@@ -49,7 +49,8 @@ type Ping struct {
 	RangeScale float64 // metres
 	Locked     bool
 	Line       string       // logged, empty if none
-	Rows       [][2][]uint8 // by channel and side, levelled
+	Echo       []bool       // by channel, whether anything was heard
+	Rows       [][2][]uint8 // by channel and side, levelled; who has shown them may let them go
 	Plain      [][2][]uint8 // as they were recorded
 }
 
