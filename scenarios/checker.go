@@ -45,17 +45,3 @@ func (c *checker) inWorld(path string, p [2]float64) {
 			fmt.Sprintf("0 to %s east, 0 to %s north", c.number(s.East), c.number(s.North)))
 	}
 }
-
-// uniqueNames remembers where each name was first seen.
-type uniqueNames map[string]int
-
-func (u uniqueNames) check(c *checker, path, name string) {
-	if !c.sound(path) {
-		return
-	}
-	if first, twice := u[name]; twice {
-		c.fault(path, shorten(name), fmt.Sprintf("is a name already used on line %d", first), "a name of its own")
-		return
-	}
-	u[name] = c.lines[path]
-}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -22,7 +23,11 @@ type Fault struct {
 //	my.yaml:14: sea.wind_kn: 90 is out of range (want 0 to 60 kn)
 func (f Fault) Error() string {
 	var b strings.Builder
-	b.WriteString(f.File)
+	if strings.ContainsFunc(f.File, invisible) {
+		b.WriteString(strconv.Quote(f.File))
+	} else {
+		b.WriteString(f.File)
+	}
 	if f.Line > 0 {
 		fmt.Fprintf(&b, ":%d", f.Line)
 	}
@@ -51,6 +56,15 @@ func (fs Faults) Error() string {
 		lines[i] = f.Error()
 	}
 	return strings.Join(lines, "\n")
+}
+
+// Unwrap returns the faults one by one, for those who show each by itself.
+func (fs Faults) Unwrap() []error {
+	errs := make([]error, len(fs))
+	for i, f := range fs {
+		errs[i] = f
+	}
+	return errs
 }
 
 // maxFaults bounds what one bad file can make us remember.

@@ -29,6 +29,9 @@ func edit(t testing.TB, source string, oldNew ...string) string {
 	return source
 }
 
+// filed is what names that reach file names may be.
+const filed = "text of 1 to 20 characters, each a-z, A-Z, 0-9, _ - . or space, no dot or space first or last"
+
 // faultRows are edits of the small exercise and what is said of them.
 var faultRows = []struct {
 	name string
@@ -62,7 +65,7 @@ var faultRows = []struct {
 	{"list for a number", []string{"depth_m: 20", "depth_m: [20]"},
 		"my.yaml:7: seabed.depth_m: a list is not a number (want 2 to 500 m)"},
 	{"number for text", []string{"{ name: low,", "{ name: 100,"},
-		"my.yaml:11: sonar.channels[0].name: 100 is not text (want text of 1 to 20 characters, in quotes)"},
+		"my.yaml:11: sonar.channels[0].name: 100 is not text (want " + filed + ", in quotes)"},
 	{"number for a section", []string{"plan:\n  cable_out_m: 20", "plan: 20"},
 		"my.yaml:15: plan: 20 is not keys with values (want keys with values)"},
 	{"keys for a list", []string{"    - { name: low, frequency_khz: 100 }", "    { name: low, frequency_khz: 100 }"},
@@ -171,6 +174,24 @@ var faultRows = []struct {
 		`my.yaml:15: vessel.kind: "lunch" is not known (want launch)`},
 	{"lines of one name", []string{"name: L2", "name: L1"},
 		`my.yaml:14: lines[1].name: "L1" is a name already used on line 13 (want a name of its own)`},
+	{"lines of one file name", []string{"name: L2", "name: l1"},
+		`my.yaml:14: lines[1].name: "l1" is a name already used on line 13 but for capitals (want a name of its own)`},
+	{"channels of one file name", []string{"    - { name: low, frequency_khz: 100 }", "    - { name: low, frequency_khz: 100 }\n    - { name: LOW, frequency_khz: 400 }"},
+		`my.yaml:12: sonar.channels[1].name: "LOW" is a name already used on line 11 but for capitals (want a name of its own)`},
+	{"names that are paths", []string{"name: L1", "name: ../../L1", "name: L2", "name: .L2", "name: low", "name: 'low:1'"},
+		`my.yaml:11: sonar.channels[0].name: "low:1" cannot be part of a file name (want ` + filed + ")\n" +
+			`my.yaml:13: lines[0].name: "../../L1" cannot be part of a file name (want ` + filed + ")\n" +
+			`my.yaml:14: lines[1].name: ".L2" cannot be part of a file name (want ` + filed + ")"},
+	{"names with an end", []string{"name: L1", "name: 'L1.'", "name: L2", "name: 'L2 '", "name: low", "name: ' low'"},
+		`my.yaml:11: sonar.channels[0].name: " low" cannot be part of a file name (want ` + filed + ")\n" +
+			`my.yaml:13: lines[0].name: "L1." cannot be part of a file name (want ` + filed + ")\n" +
+			`my.yaml:14: lines[1].name: "L2 " cannot be part of a file name (want ` + filed + ")"},
+	{"names of nothing but dots", []string{"name: L1", "name: '.'", "name: L2", "name: '..'", "name: low", "name: tief-tön"},
+		`my.yaml:11: sonar.channels[0].name: "tief-tön" cannot be part of a file name (want ` + filed + ")\n" +
+			`my.yaml:13: lines[0].name: "." cannot be part of a file name (want ` + filed + ")\n" +
+			`my.yaml:14: lines[1].name: ".." cannot be part of a file name (want ` + filed + ")"},
+	{"names of one picture", []string{"name: L1", "name: L", "name: L2", "name: L-low", "    - { name: low, frequency_khz: 100 }", "    - { name: low-low, frequency_khz: 100 }\n    - { name: low, frequency_khz: 400 }"},
+		`my.yaml:15: lines[1].name: "L-low" and channel low make the file name that line L and channel low-low make (want names that put together differ)`},
 	{"line named reversed", []string{"name: L2", "name: -L2"},
 		`my.yaml:14: lines[1].name: "-L2" begins with '-', which means reversed in plan.order (want another name)`},
 	{"order names no line", []string{"plan:\n", "plan:\n  order: [L1, -L3]\n"},
@@ -246,6 +267,15 @@ func TestFaults(t *testing.T) {
 			if fs := Faults(nil); !errors.As(err, &fs) || len(fs) != strings.Count(row.want, "\n")+1 {
 				t.Errorf("got %T of %d, want a fault for each line", err, len(fs))
 			}
+			var each []string
+			if fs, ok := err.(interface{ Unwrap() []error }); ok {
+				for _, f := range fs.Unwrap() {
+					each = append(each, f.Error())
+				}
+			}
+			if got := strings.Join(each, "\n"); got != row.want {
+				t.Errorf("one by one: got\n%s\nwant\n%s", got, row.want)
+			}
 		})
 	}
 }
@@ -257,5 +287,56 @@ func TestFishAground(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), "my.yaml:16: plan.cable_out_m: 110 puts the fish ") ||
 		!strings.Contains(err.Error(), "nowhere deeper than 20 m") {
 		t.Errorf("got %v, want a fish too deep at plan.cable_out_m", err)
+	}
+}
+
+// No text of an exercise may hold what does not show: it would change how the
+// rest of a page, a terminal or a chart is read.
+func TestTextsHoldNothingInvisible(t *testing.T) {
+	base := edit(t, small(t), "  depth_m: 20", `  depth_m: 20
+  objects: [{ name: "OBJECT", kind: block, at: [9, 9] }]
+  pipelines: [{ name: "PIPELINE", diameter_m: 0.3, path: [[20, 20], [90, 90]] }]`,
+		"title: Small", `title: "TITLE"`, "briefing: The least an exercise needs.", `briefing: "BRIEFING"
+goals: ["GOAL"]
+vessel: { name: "VESSEL" }`, "name: Nowhere", `name: "PLACE"`, "name: low", `name: "CHANNEL"`, "name: L1", `name: "LINE"`)
+	if _, err := Parse("my.yaml", []byte(base)); err != nil {
+		t.Fatal(err)
+	}
+	for word, path := range map[string]string{
+		"TITLE": "title", "BRIEFING": "briefing", "GOAL": "goals[0]", "VESSEL": "vessel.name", "PLACE": "place.name", "OBJECT": "seabed.objects[0].name",
+		"PIPELINE": "seabed.pipelines[0].name", "CHANNEL": "sonar.channels[0].name", "LINE": "lines[0].name",
+	} {
+		for _, odd := range []string{`\x1b[2J`, `\x7f`, `\u009b`, `\u202e`, `\u2066`, `\u200f`, `\u200b`, `\ufeff`, `\u00ad`, `\u2028`, `\U000e0041`, "\u202e", "\u200b"} {
+			_, err := Parse("my.yaml", []byte(edit(t, base, `"`+word+`"`, `"`+word+odd+`x"`)))
+			fs := Faults(nil)
+			if !errors.As(err, &fs) || len(fs) != 1 || fs[0].Path != path || fs[0].Problem != "holds control or format characters" || strings.ContainsFunc(err.Error(), invisible) {
+				t.Errorf("%s with %q: got %q, want one fault that shows it", path, odd, err)
+			}
+		}
+	}
+	// Letters of any writing, and lines in prose, are no such thing.
+	for word, text := range map[string]string{"TITLE": `Grève de l’Écume, 测线 №3`, "BRIEFING": `One.\n\tTwo.`, "OBJECT": "ånker", "PLACE": "Σκύλλα"} {
+		if _, err := Parse("my.yaml", []byte(edit(t, base, `"`+word+`"`, `"`+text+`"`))); err != nil {
+			t.Errorf("%s: %v", word, err)
+		}
+	}
+}
+
+// An exercise is called after its file, made fit for the names of files: its
+// products' folder and log are called after it.
+func TestExercisesAreCalledByFileNames(t *testing.T) {
+	for file, want := range map[string]string{
+		"a.yaml": "a", "my exercise-2.v1.yaml": "my exercise-2.v1", "dir/with ö/First_Line.yml": "First_Line", "mine (1).yaml": "mine -1-",
+		".yaml": "exercise", "..yaml": "exercise", " a .yaml": "a", "ö.yaml": "-", "a\x1b[31m\u202eb.yaml": "a-31m-b", "C:a?.yaml": "C-a-",
+		strings.Repeat("n", 300) + ".yaml": strings.Repeat("n", 60), "../../evil.yaml": "evil",
+	} {
+		e, err := Parse(file, []byte(small(t)))
+		if err != nil {
+			t.Errorf("%q: %v", file, err)
+			continue
+		}
+		if e.Name != want {
+			t.Errorf("%q: called %q, want %q", file, e.Name, want)
+		}
 	}
 }

@@ -37,7 +37,7 @@ func hostileRows(t testing.TB) []hostileRow {
 		{"long key", "? " + strings.Repeat("k", 500_000) + "\n: 1", "kkk...\": is no key of an exercise"},
 		{"long value", edit(t, base, "depth_m: 20", "depth_m: "+strings.Repeat("9", 500_000)), "seabed.depth_m: \"9999999999999999999999999999999999999999...\" is not a number"},
 		{"key that is a list", "? [a, b]\n: 1\n", "x.yaml:1: a list is no key"},
-		{"escape in text", edit(t, base, "name: L2", `name: "\e[31mL1"`), `lines[1].name: "\x1b[31mL1" holds control characters`},
+		{"escape in text", edit(t, base, "name: L2", `name: "\e[31mL1"`), `lines[1].name: "\x1b[31mL1" holds control or format characters`},
 		{"long anchor", "title: *" + strings.Repeat("k", 500_000), "kkk..."},
 	}
 }

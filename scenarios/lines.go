@@ -9,7 +9,7 @@ import (
 )
 
 type lineSection struct {
-	Name string     `key:"name" required:"true" runes:"20" doc:"Name of the line, unlike any other, not beginning with '-'."`
+	Name string     `key:"name" required:"true" runes:"20" filed:"true" doc:"Name of the line, unlike any other, not beginning with '-'; part of file names."`
 	From [2]float64 `key:"from" required:"true" unit:"m" min:"-10000" max:"15000" doc:"Its start, east and north."`
 	To   [2]float64 `key:"to" required:"true" unit:"m" min:"-10000" max:"15000" doc:"Its end, east and north."`
 }
@@ -30,7 +30,7 @@ func (l lineSection) beyond(before, after float64) [2]float64 {
 }
 
 func lines(c *checker) []sim.Line {
-	names := uniqueNames{}
+	names := uniqueNames{fold: true}
 	var out []sim.Line
 	for i, l := range c.file.Lines {
 		path := fmt.Sprintf("lines[%d]", i)

@@ -7,9 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"slices"
-	"strings"
 	"time"
 
 	"dryline/sim"
@@ -44,18 +42,14 @@ func Parse(name string, source []byte) (*sim.Exercise, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := exercise(&checker{r, file})
+	c := &checker{r, file}
+	e := exercise(c)
 	if err := r.err(); err != nil {
 		return nil, err
 	}
 	sum := sha256.Sum256(source)
 	e.Name, e.Source, e.Hash = baseName(name), slices.Clone(source), hex.EncodeToString(sum[:])
 	return e, nil
-}
-
-func baseName(name string) string {
-	base := filepath.Base(name)
-	return strings.TrimSuffix(base, filepath.Ext(base))
 }
 
 // read checks every value by itself and fills in the defaults. What is faulty
@@ -109,5 +103,7 @@ func exercise(c *checker) *sim.Exercise {
 	e.Sonar = f.Sonar.spec(c, e.Sea.Water)
 	e.Sonar.Effects = f.effects(c, e.Sea)
 	e.Plan = f.Plan.plan(c, e.Tow)
+	c.checkPictures()
+	f.Plan.checkMemory(c, e)
 	return e
 }

@@ -39,8 +39,12 @@ func (p pipelineSection) pipeline(c *checker, path string) seabed.Pipeline {
 	return out
 }
 
-// checkPath refuses paths that leave the world or stand still, and reports
-// whether the path has a length to speak of.
+// longestPipeline is how long a pipeline may be, metres: as far as spans are
+// counted.
+const longestPipeline = 20e3
+
+// checkPath refuses paths that leave the world, stand still or have no end, and
+// reports whether the path has a length to speak of.
 func (p pipelineSection) checkPath(c *checker, path string) bool {
 	if !c.sound(path + ".path") {
 		return false
@@ -55,6 +59,10 @@ func (p pipelineSection) checkPath(c *checker, path string) bool {
 			c.fault(item, "", "is the same point as the one before", "another point, or none")
 			good = false
 		}
+	}
+	if length := (&seabed.Pipeline{Path: points(p.Path)}).Length(); length > longestPipeline {
+		c.fault(path+".path", "", fmt.Sprintf("is %.1f km long", length/kilo), fmt.Sprintf("at most %g km", longestPipeline/kilo))
+		good = false
 	}
 	return good
 }

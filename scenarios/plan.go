@@ -126,6 +126,20 @@ func (p planSection) checkTime(c *checker, plan sim.Plan) {
 	}
 }
 
+// checkMemory refuses exercises that might take more memory than an exercise may:
+// of all that goes into it, the time is what an author can best do with less of.
+func (p planSection) checkMemory(c *checker, e *sim.Exercise) {
+	const path = "plan.time_limit_min"
+	if !c.sound(path, "seabed", "sonar", "desk") {
+		return
+	}
+	takes := e.Memory(e.Sonar.RangeScale)
+	if all := takes.Over(e.Plan.TimeLimit); all > sim.MostMemory {
+		c.fault(path, c.number(p.TimeLimit), fmt.Sprintf("may take %.1f GB of memory at this range scale, with so many channels and this mosaic", all/1e9),
+			fmt.Sprintf("at most %s min for %g GB", c.number(math.Floor((sim.MostMemory-takes.Fixed)/takes.PerSecond/minute)), sim.MostMemory/1e9))
+	}
+}
+
 // checkCable refuses cable that is not there, and a fish that would run aground
 // wherever it went.
 func (p planSection) checkCable(c *checker, gear tow.Spec) {

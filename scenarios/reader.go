@@ -309,7 +309,9 @@ func (r *reader) text(n *yaml.Node, u *rule, path string) (any, bool) {
 	case u.enum == nil && utf8.RuneCountInString(n.Value) > u.runes:
 		r.fault(n, path, shorten(n.Value), "is too long", u.want())
 	case u.enum == nil && strings.ContainsFunc(n.Value, u.unprintable):
-		r.fault(n, path, shorten(n.Value), "holds control characters", u.want())
+		r.fault(n, path, shorten(n.Value), "holds control or format characters", u.want())
+	case u.filed && !fileName.MatchString(n.Value):
+		r.fault(n, path, shorten(n.Value), "cannot be part of a file name", u.want())
 	default:
 		return n.Value, true
 	}

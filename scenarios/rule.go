@@ -9,7 +9,6 @@ import (
 	"strconv"
 	"strings"
 	"sync"
-	"unicode"
 
 	"dryline/seabed"
 	"dryline/sim/survey"
@@ -41,6 +40,7 @@ const (
 //	enum      name of a list in choices
 //	runes     most characters of a text
 //	prose     "true" if a text may have several lines
+//	filed     "true" if a text becomes part of file names
 //	items     fewest and most items of a list
 //	required  "true" if it must be there
 //	default   value when left out, as in the file
@@ -55,6 +55,7 @@ type rule struct {
 	enum           []string
 	runes          int
 	prose          bool
+	filed          bool
 	fewest, most   int
 	required       bool
 	fallback       any // nil for none
@@ -101,7 +102,7 @@ func ruleOf(f reflect.StructField) *rule {
 	t := f.Tag
 	r := &rule{
 		key: t.Get("key"), doc: t.Get("doc"), unit: t.Get("unit"), min: t.Get("min"), max: t.Get("max"),
-		required: t.Get("required") == "true", absent: t.Get("absent"), format: t.Get("format"), prose: t.Get("prose") == "true",
+		required: t.Get("required") == "true", absent: t.Get("absent"), format: t.Get("format"), prose: t.Get("prose") == "true", filed: t.Get("filed") == "true",
 		lo: math.Inf(-1), hi: math.Inf(1), most: math.MaxInt,
 	}
 	if above, ok := t.Lookup("above"); ok {
@@ -181,18 +182,20 @@ func mustNumber(s string) float64 {
 	return v
 }
 
-// unprintable reports a character that the text may not hold: control
-// characters would reach terminals and file names.
+// unprintable reports a character that the text may not hold.
 func (r *rule) unprintable(c rune) bool {
-	return unicode.IsControl(c) && !(r.prose && (c == '\n' || c == '\t'))
+	return invisible(c) && !(r.prose && (c == '\n' || c == '\t'))
 }
 
 // pattern is the same as a regular expression.
 func (r *rule) pattern() string {
-	if r.prose {
-		return `^[\t\n\P{Cc}]*$`
+	switch {
+	case r.filed:
+		return fileNamePattern
+	case r.prose:
+		return `^(\t|\n|[^\p{Cc}\p{Cf}\p{Zl}\p{Zp}])*$`
 	}
-	return `^\P{Cc}*$`
+	return `^[^\p{Cc}\p{Cf}\p{Zl}\p{Zp}]*$`
 }
 
 // want says in words what the rule allows.
@@ -224,7 +227,11 @@ func (r *rule) want() string {
 	if r.enum != nil {
 		return "one of " + strings.Join(r.enum, ", ")
 	}
-	return fmt.Sprintf("text of 1 to %d characters", r.runes)
+	want := fmt.Sprintf("text of 1 to %d characters", r.runes)
+	if r.filed {
+		want += ", " + fileNameWant
+	}
+	return want
 }
 
 // span is the range of a number.

@@ -129,6 +129,9 @@ func everything(u *rule) any {
 	if u.enum != nil {
 		return u.enum[len(u.enum)-1]
 	}
+	if u.filed {
+		return "o"
+	}
 	return "üo"
 }
 
@@ -255,7 +258,10 @@ func oddities(u *rule) []any {
 	case number, integer:
 		odd = append(odd, u.lo, u.hi, math.Nextafter(u.lo, math.Inf(-1)), math.Nextafter(u.hi, math.Inf(1)))
 	case text:
-		odd = append(odd, strings.Repeat("ü", u.runes), strings.Repeat("ü", u.runes+1), "2031-05-14T08:30:00Z", "two\nlines", "\x1b[31m", "\u0085")
+		odd = append(odd, strings.Repeat("ü", u.runes), strings.Repeat("ü", u.runes+1), "2031-05-14T08:30:00Z", "two\nlines", "\x1b[31m", "\u0085", "a\u202eb", "a\u2028b")
+		if u.filed {
+			odd = append(odd, strings.Repeat("a", u.runes), strings.Repeat("a", u.runes+1), "a/b", "..", ".", "a.", " a", "a b", "a.b", "-a_1", "a:b", "naïve")
+		}
 		for _, name := range u.enum {
 			odd = append(odd, name, strings.ToUpper(name))
 		}

@@ -64,7 +64,7 @@ func (s seabedSection) spec(c *checker) seabed.Spec {
 		area := p.Area.area(c, fmt.Sprintf("seabed.sediment.patches[%d].area", i))
 		spec.Patches = append(spec.Patches, seabed.Patch{Class: class, Area: area})
 	}
-	names := uniqueNames{}
+	var names uniqueNames
 	for i, o := range s.Objects {
 		path := fmt.Sprintf("seabed.objects[%d]", i)
 		names.check(c, path+".name", o.Name)

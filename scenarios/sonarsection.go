@@ -17,7 +17,7 @@ type sonarSection struct {
 }
 
 type frequencySection struct {
-	Name          string   `key:"name" required:"true" runes:"20" doc:"Name of the channel, unlike any other."`
+	Name          string   `key:"name" required:"true" runes:"20" filed:"true" doc:"Name of the channel, unlike any other; part of file names."`
 	Frequency     float64  `key:"frequency_khz" required:"true" unit:"kHz" min:"10" max:"2000" doc:"Centre frequency."`
 	Bandwidth     float64  `key:"bandwidth_khz" unit:"kHz" min:"0" max:"500" default:"0" doc:"Bandwidth of a chirp; 0 is a pulse of one tone."`
 	Pulse         float64  `key:"pulse_ms" unit:"ms" min:"0.005" max:"50" default:"0.1" doc:"Length of the pulse."`
@@ -38,7 +38,7 @@ func (s sonarSection) spec(c *checker, water sonar.Sea) sonar.Spec {
 		RangeScale: s.RangeScale, Samples: s.Samples, Rays: s.Rays,
 		Depression: s.Depression * degree, VerticalBeam: s.VerticalBeam * degree,
 	}
-	names := uniqueNames{}
+	names := uniqueNames{fold: true}
 	for i, p := range s.Channels {
 		path := fmt.Sprintf("sonar.channels[%d]", i)
 		names.check(c, path+".name", p.Name)

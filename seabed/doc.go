@@ -18,8 +18,8 @@
 //
 // Everything is a function of the Spec and a seed: the order in which tiles
 // are built, and by which goroutine, changes nothing. At most [TileLimit]
-// tiles are kept, 142 MB; beyond that the oldest is dropped and rebuilt on
-// demand.
+// tiles are kept; beyond that the oldest is dropped and rebuilt on demand.
+// [Spec.Memory] says what a world takes.
 package seabed
 
 // Point is a place on the local grid, metres.

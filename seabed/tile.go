@@ -13,7 +13,7 @@ const (
 	tileSide   = tileNodes + 3
 )
 
-// TileLimit is how many tiles are kept: 137 kB each, 141 MB in all.
+// TileLimit is how many tiles are kept; see [Spec.Memory] for what they take.
 const TileLimit = 1024
 
 // tile is one built square of the floor.

@@ -31,6 +31,7 @@ type World struct {
 	tiles  []atomic.Pointer[tile]
 
 	mu    sync.Mutex
+	most  int   // tiles kept
 	order []int // tiles built, oldest first, as a ring once it is full
 	next  int
 }
@@ -70,7 +71,7 @@ func New(spec Spec, seed uint64) *World {
 	if spec.Base == Unset {
 		spec.Base = MediumSand
 	}
-	w := &World{spec: spec, relief: newRelief(&spec, seed), micro: newPatch(1, seed, "unit")}
+	w := &World{spec: spec, most: TileLimit, relief: newRelief(&spec, seed), micro: newPatch(1, seed, "unit")}
 	if spec.Base == Seagrass || slices.ContainsFunc(spec.Patches, func(p Patch) bool { return p.Class == Seagrass }) {
 		w.tufts = newTufts(seed)
 	}
@@ -144,15 +145,27 @@ func (w *World) tileAt(i, j int) *tile {
 	if other := w.tiles[slot].Load(); other != nil {
 		return other // built twice at once; both are the same
 	}
-	if len(w.order) < TileLimit {
+	if len(w.order) < w.most {
 		w.order = append(w.order, slot)
 	} else {
 		w.tiles[w.order[w.next]].Store(nil)
 		w.order[w.next] = slot
-		w.next = (w.next + 1) % TileLimit
+		w.next = (w.next + 1) % w.most
 	}
 	w.tiles[slot].Store(t)
 	return t
+}
+
+// Keep lets go of all but so many tiles, and builds again what is asked for after
+// that: for who asks what lies below one place, not all around it. How many are
+// kept changes no answer.
+func (w *World) Keep(tiles int) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	for _, slot := range w.order {
+		w.tiles[slot].Store(nil)
+	}
+	w.most, w.order, w.next = min(max(tiles, 1), TileLimit), nil, 0
 }
 
 // floor is the height of the ground itself at a point, metres: relief and

@@ -1,7 +1,13 @@
 package seabed
 
 import (
+	"fmt"
+	"maps"
 	"math"
+	"os"
+	"runtime"
+	"slices"
+	"strings"
 	"sync"
 	"testing"
 )
@@ -140,25 +146,109 @@ func TestSameWorldWhateverTheOrder(t *testing.T) {
 }
 
 func TestTilesAreBoundedAndRebuiltAlike(t *testing.T) {
-	w := New(Spec{East: 2000, North: 2000, Depth: 20, Relief: Relief{Height: 1, Wavelength: 100, Octaves: 1}}, 5)
+	spec := Spec{East: 2000, North: 2000, Depth: 20, Base: Seagrass, Relief: Relief{Height: 1, Wavelength: 100, Octaves: 1}}
+	before := held()
+	w := New(spec, 5)
 	first := w.floor(3, 3)
 	for j := 0.0; j < 2000; j += tileSize {
 		for i := 0.0; i < 2000; i += tileSize {
 			w.floor(i, j)
 		}
 	}
-	held := 0
-	for i := range w.tiles {
-		if w.tiles[i].Load() != nil {
-			held++
+	tiles := func() (n int) {
+		for i := range w.tiles {
+			if w.tiles[i].Load() != nil {
+				n++
+			}
 		}
+		return n
 	}
-	if held != TileLimit {
-		t.Errorf("tiles held: got %d, want %d", held, TileLimit)
+	if n := tiles(); n != TileLimit {
+		t.Errorf("tiles held: got %d, want %d", n, TileLimit)
+	}
+	// What it takes is what it is said to take, in README.md as well.
+	took, said := held()-before, spec.Memory()
+	if took > said || took < 0.97*said {
+		t.Errorf("a world at its fullest takes %.1f MB, Memory says %.1f", took/1e6, said/1e6)
+	}
+	readme, err := os.ReadFile("../README.md")
+	if want := fmt.Sprintf("At most %.0f MB of it is kept in memory,", said/1e6); err != nil || !strings.Contains(string(readme), want) {
+		t.Errorf("README.md does not say %q: %v", want, err)
 	}
 	if again := w.floor(3, 3); again != first {
 		t.Errorf("a rebuilt tile differs: %g, before %g", again, first)
 	}
+	w.Keep(8)
+	for i := range 100 {
+		w.floor(20*float64(i), 500)
+	}
+	if n := tiles(); n != 8 {
+		t.Errorf("%d tiles held, want the 8 to be kept", n)
+	}
+	if again := w.floor(3, 3); again != first {
+		t.Errorf("a tile built among few differs: %g, before %g", again, first)
+	}
+}
+
+// held is what lives in the heap, bytes.
+func held() float64 {
+	runtime.GC()
+	runtime.GC()
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	return float64(m.HeapAlloc)
+}
+
+// What stands on a floor takes no more than is said of it.
+func TestObjectsTakeNoMoreThanIsSaid(t *testing.T) {
+	spec := Spec{East: 500, North: 500, Depth: 60, Relief: Relief{Wavelength: 100}}
+	for _, kind := range slices.Sorted(maps.Keys(Kinds)) {
+		k := Kinds[kind]
+		sizes := [][3]float64{{k.Length, k.Width, k.Height}}
+		if kind != "sphere" && kind != "pipe" && kind != "cylinder" && kind != "tyre" {
+			sizes = append(sizes, [3]float64{200, 100, 50}) // the largest there may be
+		}
+		for _, size := range sizes {
+			spec.Objects = append(spec.Objects, Object{Kind: kind, At: Point{250, 250}, Length: size[0], Width: size[1], Height: size[2]})
+		}
+	}
+	spec.Pipelines = []Pipeline{{
+		Path: []Point{{0, 0}, {500, 500}, {0, 500}, {500, 0}}, Diameter: 0.05, Spans: []Span{{100, 700, 1}},
+	}}
+	spec.Bedforms = []Bedform{{Kind: Trawl, Count: 500, Length: 100, Width: 1, Height: 0.1, Spacing: 5}}
+	bare := spec
+	bare.Objects, bare.Pipelines, bare.Bedforms = nil, nil, nil
+	before := held()
+	w := New(spec, 1)
+	for y := 0.0; y < 500; y += tileSize {
+		for x := 0.0; x < 500; x += tileSize {
+			w.floor(x, y)
+		}
+	}
+	if took := held() - before; took > spec.Memory() || took < bare.Memory()-patchMemory {
+		t.Errorf("it takes %.1f MB, Memory says %.1f, %.1f of it the floor", took/1e6, spec.Memory()/1e6, bare.Memory()/1e6)
+	}
+	place := Spec{East: 96, North: 96, Depth: 60, Relief: Relief{Wavelength: 100}}
+	for kind, k := range Kinds {
+		one := place
+		for range 8 {
+			one.Objects = append(one.Objects, Object{Kind: kind, At: Point{48, 48}, Length: k.Length, Width: k.Width, Height: k.Height})
+		}
+		var takes [2]float64
+		for i, spec := range []Spec{place, one} {
+			before := held()
+			w := New(spec, 1)
+			for n := range 9 {
+				w.tileAt(n%3, n/3)
+			}
+			takes[i] = held() - before
+			runtime.KeepAlive(w)
+		}
+		if each := (takes[1] - takes[0]) / 8; each > objectMemory {
+			t.Errorf("%s: %.0f kB each, want at most %.0f", kind, each/1e3, objectMemory/1e3)
+		}
+	}
+	runtime.KeepAlive(w)
 }
 
 func TestSedimentsFollowTheirAreas(t *testing.T) {

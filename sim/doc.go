@@ -9,8 +9,11 @@
 // A session is its [Exercise] plus its command log: the same exercise, seed
 // and commands give the same bytes, whatever the number of cores and however
 // the ticks are grouped. Truth never reaches the desk; it is kept beside it
-// for the debrief.
+// for the debrief. [Bridge] is what the crew sees of the vessel beside the
+// instruments, [Scene] the truth of the moment for an instructor, [Log] the
+// commands as written down; a mate runs the plan by himself.
 //
-// Sub-packages: chance (named random streams), survey (the desk), debrief
-// (desk against truth).
+// Sub-packages: chance (named random streams), survey (the desk), coach (hints
+// while an exercise runs), debrief (desk against truth), product (the folder a
+// survey hands over) and house (tests that keep the rooms in order).
 package sim

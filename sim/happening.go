@@ -49,10 +49,8 @@ const (
 
 // trouble is what the fish touches and which alarms sound.
 type trouble struct {
-	touching     int // number of what the fish touches, as in seabed.World.Touch; -1 for nothing
 	deafUntil    float64
-	knocked      int // touched last
-	knockTill    float64
+	touched      map[uint16]float64 // by number, as in seabed.World.Touch: until when touching it again is the same mishap
 	overloadTill float64
 	slipTill     float64
 	slipped      float64 // metres of cable so far
@@ -62,25 +60,27 @@ type trouble struct {
 func (s *Session) watchForTrouble() {
 	g, t, now := s.gear, &s.trouble, s.Now()
 	note := func(what Mishap, object string, value float64) {
+		if s.bare {
+			return
+		}
 		s.Truth.Happenings = append(s.Truth.Happenings, Happening{now, what, object, g.X, g.Y, value})
 	}
-	touching := -1
 	object, touched := s.world.Touch(g.X, g.Y, s.weather.surface-g.Depth, fishRadius)
 	if touched || g.Grounded {
-		touching = int(object)
 		t.deafUntil = now + knockedOut
-	}
-	// What it drags or bounces over is met once.
-	if touching >= 0 && touching != t.touching && (touching != t.knocked || now > t.knockTill) {
-		speed := math.Hypot(g.VX, g.VY)
-		if object == 0 {
-			note(Grounded, "", speed)
-		} else {
-			note(Struck, s.nameOf(int(object)-1), speed)
+		// What it drags or bounces over is met once, whatever it touches in between.
+		if now > t.touched[object] {
+			speed := math.Hypot(g.VX, g.VY)
+			if object == 0 {
+				note(Grounded, "", speed)
+			} else {
+				note(Struck, s.nameOf(int(object)-1), speed)
+			}
 		}
-	}
-	if t.touching = touching; touching >= 0 {
-		t.knocked, t.knockTill = touching, now+alarmRests
+		if t.touched == nil {
+			t.touched = map[uint16]float64{}
+		}
+		t.touched[object] = now + alarmRests
 	}
 
 	cable := &s.Exercise.Tow.Cable

@@ -4,7 +4,10 @@ import (
 	"math"
 	"testing"
 
+	"dryline/seabed"
 	"dryline/vessel/sea"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 // flown runs an exercise to its end with the mate.
@@ -21,19 +24,82 @@ func flown(t *testing.T, ex *Exercise) *Session {
 	return s
 }
 
-// Too much cable over a shallow floor: the fish grounds, it is noted once for
-// each time, and what it would have heard meanwhile is lost.
-func TestGroundingIsNotedAndCostsPings(t *testing.T) {
+// What the fish touches is noted once: when it is first touched, and again only
+// after ten seconds clear of it. The fish is followed here tick by tick, with
+// nothing but the world to say what it touches.
+func TestEachThingTouchedIsNotedOnce(t *testing.T) {
+	type knock struct {
+		what   Mishap
+		object string
+	}
+	for _, row := range []struct {
+		name   string
+		cable  []float64 // ordered in turn, two and a half minutes each
+		object seabed.Object
+		least  map[Mishap]int
+	}{
+		{"dragged all the way", nil, seabed.Object{Name: "far", Kind: "block", At: seabed.Point{X: 300, Y: 300}}, map[Mishap]int{Grounded: 1}},
+		{"let down and hauled up", []float64{60, 15, 60, 15, 60, 15}, seabed.Object{Name: "far", Kind: "block", At: seabed.Point{X: 300, Y: 300}}, map[Mishap]int{Grounded: 3}},
+		{"over stones on the way", nil, seabed.Object{Name: "heap", Kind: "boulders", At: seabed.Point{X: 100, Y: 240}, Length: 40, Width: 12, Height: 1.5}, map[Mishap]int{Grounded: 1, Struck: 1}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			ex := small(t)
+			ex.Plan.CableOut, ex.Plan.Speed = 60, 1.2
+			ex.Seabed.Objects = []seabed.Object{row.object}
+			s, err := New(ex, 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s.withoutPings()
+			var want []knock
+			touched := map[uint16]float64{} // when last, by number; the floor is 0
+			changed := 0
+			last := uint16(0)
+			for tick := 0; tick < 9000 && !s.Done(); tick++ {
+				if n := tick / 1500; tick%1500 == 0 && n < len(row.cable) {
+					must(t, s, Command{Do: Cable, Value: row.cable[n]})
+				}
+				s.Advance(1)
+				thing, touches := s.world.Touch(s.gear.X, s.gear.Y, s.weather.surface-s.gear.Depth, fishRadius)
+				if !touches && !s.gear.Grounded {
+					continue
+				}
+				if when, before := touched[thing]; !before || s.Now()-when > 10 {
+					if thing == 0 {
+						want = append(want, knock{Grounded, ""})
+					} else {
+						want = append(want, knock{Struck, row.object.Name})
+					}
+				}
+				if thing != last {
+					changed, last = changed+1, thing
+				}
+				touched[thing] = s.Now()
+			}
+			var got []knock
+			for _, h := range s.Truth.Happenings {
+				if h.What == Grounded || h.What == Struck {
+					got = append(got, knock{h.What, h.Object})
+				}
+			}
+			if diff := cmp.Diff(want, got, cmp.AllowUnexported(knock{})); diff != "" {
+				t.Errorf("noted otherwise than touched (changing over %d times):\n%s", changed, diff)
+			}
+			for what, least := range row.least {
+				if n := s.Truth.Count(what); n < least {
+					t.Errorf("%s %d times, the test needs %d", what, n, least)
+				}
+			}
+		})
+	}
+}
+
+// Too much cable over a shallow floor: what the fish would have heard while it
+// drags is lost.
+func TestGroundingCostsPings(t *testing.T) {
 	ex := small(t)
-	ex.Seabed.Depth = 14
 	ex.Plan.CableOut, ex.Plan.Speed = 60, 1.2
 	s := flown(t, ex)
-	if s.Truth.Count(Grounded) == 0 {
-		t.Fatal("no grounding noted")
-	}
-	if s.Truth.Count(Grounded) > 200 {
-		t.Errorf("%d groundings, want each to be noted once", s.Truth.Count(Grounded))
-	}
 	lost := 0
 	for _, l := range s.Desk.Lines {
 		for i, p := range l.Pings {

@@ -15,7 +15,7 @@ func TestWatchChangesNothing(t *testing.T) {
 	next := uint64(0)
 	kept := map[uint64][]byte{}
 	watched := tended(t, 500, map[int64]func(*Session){0: func(s *Session) {
-		s.Desk.Watch = func(p survey.LivePing) {
+		s.Desk.Watch(func(p survey.LivePing) {
 			if p.Number != next {
 				t.Errorf("ping %d is shown, want %d", p.Number, next)
 			}
@@ -35,7 +35,7 @@ func TestWatchChangesNothing(t *testing.T) {
 			if p.RangeScale != 50 {
 				t.Errorf("ping %d is shown with a range scale of %g m", p.Number, p.RangeScale)
 			}
-		}
+		})
 	}})
 	same(t, "watched", plain, watched)
 	for i, l := range watched.Desk.Lines {

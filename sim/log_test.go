@@ -56,6 +56,9 @@ func same(t *testing.T, what string, a, b *Session) {
 	if d := cmp.Diff(a.Commands, b.Commands); d != "" {
 		t.Errorf("%s: commands differ:\n%s", what, d)
 	}
+	if a.Digest() != b.Digest() {
+		t.Errorf("%s: the digests differ", what)
+	}
 }
 
 // However the ticks are grouped and whatever the number of workers, the
@@ -112,7 +115,7 @@ func TestReadLog(t *testing.T) {
 		{"unknown field", strings.Replace(goodLog, `"value":2`, `"speed":2`, 1), 0, 0, "", "line 2"},
 		{"time runs back", strings.Replace(goodLog, `"tick":40`, `"tick":-1`, 1), 0, 0, "", "tick: -1 is out of range"},
 		{"something after the end", goodLog + `{"tick":901,"do":"finish"}` + "\n", 0, 0, "", "line 5: something follows the end"},
-		{"another format", strings.Replace(goodLog, `session":1`, `session":9`, 1), 0, 0, "", "dryline_session is 9 (want 1)"},
+		{"another format", strings.Replace(goodLog, `session":1`, `session":9`, 1), 0, 0, "", "dryline_session is 9 (want 1 to 2)"},
 		{"endless", strings.Replace(goodLog, `"end":900`, `"end":99999999999`, 1), 0, 0, "", "end: 99999999999 is out of range"},
 	} {
 		l, err := ReadLog(strings.NewReader(test.text))

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"dryline/vessel/nav"
+	"dryline/vessel/tow"
 )
 
 // mate runs the plan of an exercise: line after line with run-in and run-out,
@@ -17,6 +18,7 @@ type mate struct {
 	altitude float64 // smoothed altimeter, metres
 	nextHaul float64 // time the cable may next be changed, seconds
 	started  bool
+	refused  error // the first order that was
 }
 
 type stage int
@@ -101,16 +103,25 @@ func (m *mate) holdAltitude(s *Session) {
 	}
 	ratio := s.reading.CableOut / max(s.reading.FishDepth, 1)
 	change := min(max(0.7*miss*ratio, -6), 6)
-	out := min(max(s.reading.CableOut+change, 4), s.Exercise.Tow.Cable.Length)
-	out = math.Round(out*2) / 2 // the winch man reads half metres
-	m.give(s, Command{Do: Cable, Value: out})
 	m.nextHaul = s.Now() + 0.8*s.reading.CableOut/max(s.helm.speed, 0.5) + 5
+	out := reachable(&s.Exercise.Tow, s.reading.CableOut+change)
+	if out == s.gear.Ordered {
+		return // there is no more cable to pay out, or to haul
+	}
+	m.give(s, Command{Do: Cable, Value: out})
 }
 
-// give passes a command the mate has made from the exercise itself.
+// reachable is the cable out nearest to what is wanted that the winch can be
+// sent to, in the half metres that the winch man reads, metres.
+func reachable(gear *tow.Spec, wanted float64) float64 {
+	return min(max(math.Round(wanted*2)/2, gear.Winch.Min), gear.Cable.Length)
+}
+
+// give passes on a command the mate has made from the exercise itself. One that
+// is refused is not carried out; [Session.Refused] tells of the first.
 func (m *mate) give(s *Session, c Command) {
-	if err := s.Give(c); err != nil {
-		panic("sim: the mate gave a bad command")
+	if err := s.Give(c); err != nil && m.refused == nil {
+		m.refused = err
 	}
 }
 

@@ -107,8 +107,6 @@ func TestFactorIsTheDesksAlone(t *testing.T) {
 	}
 }
 
-// One tick of vessel, sea, tow and instruments in a steady turn in waves, which
-// keeps the cable at its full six iterations. Pings apart.
 // A tick of vessel, sea, tow, instruments and desk allocates nothing, but for
 // the watch log that grows by an entry a second.
 func TestPassageAllocatesNothing(t *testing.T) {
@@ -130,6 +128,8 @@ func TestPassageAllocatesNothing(t *testing.T) {
 	}
 }
 
+// One tick of vessel, sea, tow, instruments and desk in a steady turn in waves, which
+// keeps the cable at its full six iterations. Pings apart.
 func BenchmarkPassage(b *testing.B) {
 	ex := rough(b)
 	ex.Plan.TimeLimit = math.Inf(1)

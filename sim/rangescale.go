@@ -28,7 +28,7 @@ func (c Command) checkRange(ex *Exercise) error {
 			return fmt.Errorf("range: the pulse of channel %s is too long for %g m (want at least %.3g)", ch.Name, c.Value, least)
 		}
 	}
-	return nil
+	return ex.checkMemory(c.Value)
 }
 
 // setRange sets another range scale. Pings that were sent are heard to their

@@ -20,7 +20,7 @@ func levels(t *testing.T, orders ...Command) (level survey.RecordLevel, near, fa
 	}
 	must(t, s, orders...)
 	n := 0.0
-	s.Desk.Watch = func(p survey.LivePing) {
+	s.Desk.Watch(func(p survey.LivePing) {
 		if p.Locked {
 			locked++
 		}
@@ -39,7 +39,7 @@ func levels(t *testing.T, orders ...Command) (level survey.RecordLevel, near, fa
 		bins := len(p.Plain[0].Starboard)
 		near += (mean(bins*4/10, bins/2) - near) / n
 		far += (mean(bins*9/10, bins) - far) / n
-	}
+	})
 	s.Advance(300)
 	return level, near, far, locked
 }

@@ -28,10 +28,14 @@ type Session struct {
 	Commands []Command // every command so far, in order: the session's log
 	Workers  int       // goroutines that make pings; set before the first step
 
-	// OnLine, if set, is called with each line as it is closed, after the desk
-	// has taken all its pings.
-	OnLine func(*survey.LineRecord)
+	Attempt Attempt // set before the first step
+	Another string  // why this is not the survey that its log was written of, if it is not
 
+	onLine []func(*survey.LineRecord)
+	origin int // format of the log it is flown from, if that had no chain
+	digest digest
+
+	bare   bool // see InstrumentsOnly
 	tick   int64
 	done   bool
 	ended  string // why, one of the Reasons; empty while it runs
@@ -73,12 +77,17 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	for _, c := range ex.Sonar.Channels {
 		names, receivers = append(names, c.Name), append(receivers, survey.Receiver(c.Receiver))
 	}
-	desk, err := survey.New(ex.Desk, survey.Recorder{
+	settings := ex.Desk
+	settings.MosaicX, settings.MosaicY = ex.Place.Grid.Whole(settings.MosaicCell)
+	desk, err := survey.New(settings, survey.Recorder{
 		RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Nominal: sonar.NominalCounts, Channels: names,
 		Receivers: receivers,
 	})
 	if err != nil {
 		return nil, err
+	}
+	if reach := ex.Sonar.RangeScale; ex.Seabed.East > 0 {
+		desk.Mosaic.Within(-reach, -reach, ex.Seabed.East+reach, ex.Seabed.North+reach)
 	}
 	if len(ex.Lines) == 0 || len(ex.Plan.Order) == 0 {
 		return nil, errors.New("sim: an exercise needs a line and a plan to run it")
@@ -90,6 +99,7 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 		wake:        newWake(ex),
 		inst:        nav.New(ex.Instruments, seed),
 		interval:    engine.Interval(ex.Desk.SoundSpeed),
+		digest:      newDigest(),
 		weather:     newWeather(&ex.Sea, seed),
 		convergence: ex.Place.Grid.ConvergenceAt(ex.Seabed.East/2, ex.Seabed.North/2),
 	}
@@ -108,7 +118,6 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	s.motion = vessel.NewMotion(vessel.Form{
 		Length: ex.Vessel.Length, Beam: ex.Vessel.Beam, Draft: ex.Vessel.Draft, Block: ex.Vessel.Block, GM: ex.Vessel.GM,
 	}, s.weather.waves.Components())
-	s.trouble.touching, s.trouble.knocked = -1, -1
 	s.shake = tow.NewRestless(ex.Tow.Unrest, seed)
 	s.Truth.begin(s)
 	return s, nil
@@ -117,6 +126,30 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 // AttachMate lets the mate run the exercise's plan: an automatic hand that
 // gives the same commands a person could.
 func (s *Session) AttachMate() { s.mate = newMate(s.Exercise) }
+
+// OnLine has f called with each line as it is closed, after the desk has taken
+// all its pings; those who asked first hear first.
+func (s *Session) OnLine(f func(*survey.LineRecord)) { s.onLine = append(s.onLine, f) }
+
+// Refused is the first order of the mate that was refused, with the reason; nil
+// if all were carried out. A sound mate is never refused.
+func (s *Session) Refused() error {
+	if s.mate == nil {
+		return nil
+	}
+	return s.mate.refused
+}
+
+// InstrumentsOnly is for who wants nothing of the session but [Session.Reading]: no
+// ping is made, and neither the desk nor the truth nor Commands remember anything,
+// so that it takes the same memory however long it runs. The vessel, the tow and
+// the instruments do as they would. Call it before the first step; such a session
+// has no log to write and nothing to debrief.
+func (s *Session) InstrumentsOnly() {
+	const around = 8 // tiles about the fish: one, or four at a corner, and some in reserve
+	s.bare = true
+	s.world.Keep(around)
+}
 
 // Now is the time of the session, seconds since its start.
 func (s *Session) Now() float64 { return float64(s.tick) * Tick }
@@ -160,7 +193,9 @@ func (s *Session) Give(c Command) error {
 	if err := s.carryOut(c); err != nil {
 		return fmt.Errorf("sim: %s: %w", c.Do, err)
 	}
-	s.Commands = append(s.Commands, c)
+	if !s.bare {
+		s.Commands = append(s.Commands, c)
+	}
 	return nil
 }
 
@@ -186,14 +221,14 @@ func (s *Session) carryOut(c Command) error {
 		return s.setReceiver(c)
 	case LogOn:
 		t := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
-		s.studio.add(event{lineOn: c.Line, track: survey.Track(t)})
+		s.tellDesk(event{lineOn: c.Line, track: survey.Track(t)})
 		s.studio.logging, s.studio.line = true, c
 	case LogOff:
-		s.studio.add(event{lineOff: true})
+		s.tellDesk(event{lineOff: true})
 		s.studio.logging = false
 	case Finish:
 		if s.studio.logging {
-			s.studio.add(event{lineOff: true})
+			s.tellDesk(event{lineOff: true})
 			s.studio.logging = false
 		}
 		s.done, s.ended = true, ReasonFinished
@@ -246,9 +281,8 @@ func (s *Session) step() {
 	s.reading = s.inst.Read(s.Now(), Tick, s.measured())
 	fix := s.Desk.Navigate(s.reading)
 	if s.tick%ticksPerSecond == 0 {
-		s.studio.add(event{note: true, fix: fix, heading: s.reading.Heading})
+		s.tellDesk(event{note: true, fix: fix, heading: s.reading.Heading})
 	}
-	s.Truth.follow(s)
 	s.wake.follow(s)
 	s.queuePings(before, s.pose())
 	if s.Now() >= ex.Plan.TimeLimit && !s.done {

@@ -79,7 +79,7 @@ func TestMateDoesNotLogInTurns(t *testing.T) {
 		t.Fatalf("%d lines and %d pings logged, want 2 and hundreds", len(s.Desk.Lines), len(s.Truth.Pings))
 	}
 	for _, p := range s.Truth.Pings {
-		off := math.Mod(p.Pose.Heading+2*math.Pi, math.Pi) // the lines run north and south
+		off := math.Mod(p.Heading+2*math.Pi, math.Pi) // the lines run north and south
 		if off = min(off, math.Pi-off); off > 10*math.Pi/180 {
 			t.Fatalf("ping %d was logged %.1f degrees off the line's direction", p.Number, off*180/math.Pi)
 		}

@@ -43,13 +43,21 @@ type event struct {
 // few enough to stay in cache.
 const batch = 96
 
-func (s *studio) add(e event) { s.events = append(s.events, e) }
+// tellDesk queues what the desk will be told, if it is told anything.
+func (s *Session) tellDesk(e event) {
+	if !s.bare {
+		s.studio.events = append(s.studio.events, e)
+	}
+}
 
 func (s *studio) full() bool { return s.pings >= batch }
 
 // queuePings queues the pings that fell due in the tick just stepped, between
 // the poses at its beginning and end.
 func (s *Session) queuePings(before, after sonar.Pose) {
+	if s.bare {
+		return
+	}
 	start := s.Now() - Tick
 	for s.nextPing < s.Now() {
 		f := (s.nextPing - start) / Tick
@@ -62,7 +70,7 @@ func (s *Session) queuePings(before, after sonar.Pose) {
 			Surface: after.Surface, Time: s.nextPing, Run: mix(before.Run, after.Run),
 		}, s.nextPing)
 		pose.Wake = s.wake.cuts(pose, s.weather.CurrentX, s.weather.CurrentY)
-		s.studio.add(event{
+		s.tellDesk(event{
 			ping: true, number: s.number, logged: s.studio.logging, lost: s.nextPing < s.trouble.deafUntil,
 			pose: pose, fix: s.Desk.FixAt(s.nextPing),
 		})
@@ -148,19 +156,26 @@ func (s *Session) tell(e *event) {
 		s.closeLine()
 	case e.note:
 		s.Desk.Note(e.fix, e.heading)
+		s.digest.note(e)
 	case e.ping:
-		s.Desk.Take(survey.Ping{
+		ping := survey.Ping{
 			Number: e.number, Fix: e.fix,
 			Port: e.echo[sonar.Port].Samples, Starboard: e.echo[sonar.Starboard].Samples,
-		})
+		}
+		s.Desk.Take(ping)
 		if e.logged {
+			s.digest.ping(&ping)
 			s.Truth.record(s, e)
 		}
 	}
 }
 
 func (s *Session) closeLine() {
-	if line := s.Desk.EndLine(); line != nil && s.OnLine != nil {
-		s.OnLine(line)
+	line := s.Desk.EndLine()
+	if line == nil {
+		return
+	}
+	for _, f := range s.onLine {
+		f(line)
 	}
 }

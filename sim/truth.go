@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"dryline/seabed"
-	"dryline/sonar"
 )
 
 // Truth is what really happened, kept for the debrief. The desk never sees it.
@@ -12,9 +11,6 @@ type Truth struct {
 	Pings      []TruePing // of every logged ping, in order
 	Seen       [][]Sight  // per object and then per pipeline, the logged pings that lit it
 	Happenings []Happening
-	Track      []TruePoint
-
-	nextPoint float64
 }
 
 // Count is how often a mishap happened.
@@ -28,11 +24,13 @@ func (t *Truth) Count(what Mishap) int {
 	return n
 }
 
-// TruePing is where the fish truly was at a logged ping.
+// TruePing is where the fish truly was at a logged ping. A survey keeps one for
+// each, so it holds no more than the debrief asks for.
 type TruePing struct {
 	Number   uint64
-	Time     float64
-	Pose     sonar.Pose
+	X, Y, Z  float64 // on the grid, metres; Z is 0 at the mean level of the water
+	Heading  float64 // grid bearing, radians
+	Pitch    float64 // nose up positive, radians
 	Altitude float64 // above the floor or object below it, metres
 }
 
@@ -43,35 +41,23 @@ type Sight struct {
 	Range  float64 // over the ground to its middle, or to the nearest point of a pipeline, metres
 }
 
-// TruePoint is the vessel and the fish once a second.
-type TruePoint struct{ Time, VesselX, VesselY, FishX, FishY, FishDepth float64 }
-
 func (t *Truth) begin(s *Session) {
 	t.Seen = make([][]Sight, len(s.Exercise.Seabed.Objects)+len(s.Exercise.Seabed.Pipelines))
 }
 
-// follow notes where vessel and fish are, once a second.
-func (t *Truth) follow(s *Session) {
-	if s.Now() < t.nextPoint {
-		return
-	}
-	t.nextPoint += 1
-	g := s.gear
-	t.Track = append(t.Track, TruePoint{s.Now(), s.hull.X, s.hull.Y, g.X, g.Y, g.Depth})
-}
-
 // record notes a logged ping and the objects it lit.
 func (t *Truth) record(s *Session, e *event) {
+	p := &e.pose
 	t.Pings = append(t.Pings, TruePing{
-		Number: e.number, Time: e.fix.Time, Pose: e.pose,
-		Altitude: e.pose.Z - s.world.HeightAt(e.pose.X, e.pose.Y),
+		Number: e.number, X: p.X, Y: p.Y, Z: p.Z, Heading: p.Heading, Pitch: p.Pitch,
+		Altitude: p.Z - s.world.HeightAt(p.X, p.Y),
 	})
 	for side := range e.echo {
 		for _, o := range e.echo[side].Lit {
-			at := whereIs(&s.Exercise.Seabed, int(o-1), e.pose.X, e.pose.Y)
+			at := whereIs(&s.Exercise.Seabed, int(o-1), p.X, p.Y)
 			t.Seen[o-1] = append(t.Seen[o-1], Sight{
 				Number: e.number, Line: len(s.Desk.Lines),
-				Range: math.Hypot(at.X-e.pose.X, at.Y-e.pose.Y),
+				Range: math.Hypot(at.X-p.X, at.Y-p.Y),
 			})
 		}
 	}

@@ -44,19 +44,18 @@ func TestSessionTellsOfTheWake(t *testing.T) {
 	ex.Plan.CableOut = 8
 	ex.Sonar.Effects.Wake = sonar.Wake{Attenuation: 1, HalfLife: 60, Width: 4, Depth: 2}
 	told := func(s *Session) (n int) {
-		s.AttachMate()
 		s.Advance(600)
-		if err := s.Give(Command{Do: LogOn, Line: "L1"}); err != nil {
-			t.Fatal(err)
-		}
-		s.Advance(100)
-		for _, p := range s.Truth.Pings {
-			if c := p.Pose.Wake[sonar.Port][0]; c.Strength > 0 {
-				n++
-				if math.Abs(c.Range) > 3 || c.Age > 20 || c.Age <= 0 {
-					t.Errorf("ping %d: %+v, want the vessel's track close by and fresh", p.Number, c)
+		for range 100 {
+			s.step()
+			for _, e := range s.studio.events {
+				if c := e.pose.Wake[sonar.Port][0]; c.Strength > 0 {
+					n++
+					if math.Abs(c.Range) > 3 || c.Age > 20 || c.Age <= 0 {
+						t.Errorf("ping %d: %+v, want the vessel's track close by and fresh", e.number, c)
+					}
 				}
 			}
+			s.develop()
 		}
 		return n
 	}

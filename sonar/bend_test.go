@@ -2,6 +2,7 @@ package sonar
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"dryline/seabed"
@@ -145,13 +146,93 @@ func TestShadowZone(t *testing.T) {
 	}
 }
 
+// The table says what rays traced step by step say, at every depth and range:
+// within the two millimetres to which those are traced, and the same points are
+// lit but for a column here and there.
+func TestBendAgreesWithTracedRays(t *testing.T) {
+	for _, row := range casts[:5] { // among many layers tracing joins rays that are parted
+		p, err := newProfile(row.cast)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, depth := range []float64{2, 5.3, 11} {
+			const end, reference = 50, 1497
+			plain := newPlainBend(p, depth, end, reference)
+			var fast bend
+			fast.begin(p, depth, end, reference)
+			points, parted := 0, 0
+			for j := range plain.rows {
+				if math.Abs(float64(j)*rowStep-depth) < 1.5*rowStep {
+					continue // next to the fish's own depth tracing has no level ray
+				}
+				for i, got := range fast.row(j) {
+					want := plain.table[j*plain.columns+i]
+					g := float64(i) / fast.perMetre
+					drop := float64(j)*rowStep - depth
+					if g < 0.1*math.Abs(drop) {
+						continue // steeper than matters for where sound lands
+					}
+					points++
+					if (got.launch == dark) != (want.launch == dark) {
+						parted++
+						continue
+					}
+					if got.launch == dark {
+						continue
+					}
+					slack := 1e-3 * (1 + drop*drop/(g*g)) // of a tangent that its angle has to a thousandth
+					if math.Abs(float64(got.excess-want.excess)) > 2e-3 ||
+						math.Abs(float64(got.launch-want.launch)) > slack || math.Abs(float64(got.arrive-want.arrive)) > slack {
+						t.Errorf("%s from %g m, at %.2f m and %g m deep: got %+v, traced rays say %+v", row.name, depth, g, float64(j)*rowStep, got, want)
+					}
+				}
+			}
+			if parted > points/200 {
+				t.Errorf("%s from %g m: lit or dark otherwise than traced rays at %d of %d points", row.name, depth, parted, points)
+			}
+		}
+	}
+}
+
+// A new fish depth costs no more than the rows a floor lies in, and all of them
+// together a bounded memory, whoever asks in what order.
+func TestBendsAreCheapAndBounded(t *testing.T) {
+	sea := temperate()
+	sea.Cast = thermocline
+	e, err := NewEngine(sharp(), sea, 1500, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var floor Floor = plane{z: -14, class: seabed.Rock}
+	echo, again := e.NewEcho(), e.NewEcho()
+	ws := e.NewWorkspace()
+	ping := func(dst *Echo, ws *Workspace, step int) {
+		e.Ping(ws, dst, floor, Pose{Z: -1 - float64(step)*bendDepth}, Starboard, uint64(step))
+	}
+	for step := range 2 * bendsKept { // every place is taken twice
+		ping(&echo, ws, step)
+	}
+	step := 0
+	if n := testing.AllocsPerRun(100, func() { ping(&echo, ws, step); step++ }); n > 0 {
+		t.Errorf("a ping from a new depth allocates %g times, want none once the places are taken", n)
+	}
+	for _, step := range []int{0, 99, 16, 50} {
+		ping(&echo, ws, step)
+		ping(&again, e.NewWorkspace(), step)
+		if !slices.Equal(echo.Samples[0], again.Samples[0]) {
+			t.Errorf("depth step %d: a workspace that has been elsewhere makes another ping", step)
+		}
+	}
+}
+
 // Without a gradient the bend changes nothing.
 func TestUniformCastIsStraight(t *testing.T) {
 	p, err := newProfile([]CastPoint{{0, 1490}, {30, 1490}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := newBend(p, 5, 50, 1490)
+	var b bend
+	b.begin(p, 5, 50, 1490)
 	for g := 3.0; g < 49; g += 0.7 {
 		for z := 7.0; z < 18; z += 0.9 {
 			c := b.at(g, z)

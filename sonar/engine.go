@@ -3,7 +3,6 @@ package sonar
 import (
 	"errors"
 	"math"
-	"sync"
 
 	"dryline/seabed"
 	"dryline/sim/chance"
@@ -73,9 +72,7 @@ type Engine struct {
 
 	boosts []float64 // of the echo of each object, see Strengthen
 
-	profile  profile
-	bendLock sync.Mutex
-	bends    map[int]*bend // by fish depth, in steps
+	profile profile
 }
 
 // NewEngine tunes a sonar to the water. recorderSpeed is the sound speed set
@@ -97,7 +94,6 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 		recorderBin: spec.RangeScale / float64(spec.Samples),
 		bin:         spec.RangeScale / float64(spec.Samples) * c / recorderSpeed,
 		seed:        chance.Seed(seed, "sonar/speckle"),
-		bends:       map[int]*bend{},
 	}
 	if e.profile, err = newProfile(sea.Cast); err != nil {
 		return nil, err
@@ -189,7 +185,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		roll = -roll
 	}
 	ws.tilt(e, roll)
-	ws.bend = e.bendFor(pose.Depth())
+	ws.bend = ws.bends.of(e, pose.Depth())
 	for m := range e.spec.Rays {
 		ux, uy := math.Sincos(bearingAcross(pose.Heading, ws.slope[m], side))
 		off := ws.off[m]

@@ -2,6 +2,7 @@ package sonar
 
 import (
 	"fmt"
+	"math"
 	"sort"
 )
 
@@ -41,4 +42,22 @@ func (p profile) at(depth float64) (speed, gradient float64) {
 	a, b := p[i-1], p[i]
 	gradient = (b.SoundSpeed - a.SoundSpeed) / (b.Depth - a.Depth)
 	return a.SoundSpeed + gradient*(depth-a.Depth), gradient
+}
+
+// spans appends the way from one depth to another, up or down, in stretches of
+// one gradient.
+func (p profile) spans(dst []span, from, to float64) []span {
+	a, _ := p.at(from)
+	for from != to {
+		next := to
+		for _, point := range p {
+			if (point.Depth-from)*(to-from) > 0 && math.Abs(point.Depth-from) < math.Abs(next-from) {
+				next = point.Depth
+			}
+		}
+		b, _ := p.at(next)
+		dst = append(dst, span{a: a, b: b, dz: math.Abs(next - from), times: 1})
+		from, a = next, b
+	}
+	return dst
 }

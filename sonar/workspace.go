@@ -26,7 +26,8 @@ type Workspace struct {
 	depths   []float64  // angle below horizontal of each step of the vertical patterns
 	bins     int
 	lanes    []lane
-	bend     *bend // of the water's layers, nil without
+	bends    bends
+	bend     *bend // of the water's layers for this ping, nil without
 	energy   []float32
 	scratch  []float32
 	grain    []float32 // per bin: fewest scatterers to the square metre, 0 for many

@@ -69,11 +69,11 @@ func newCalculator(c *cobra.Command, calculate func() (answer, error)) *cobra.Co
 	c.RunE = func(c *cobra.Command, _ []string) error {
 		a, err := calculate()
 		if err != nil {
-			return err
+			return usageError{err} // it is all of what the flags say
 		}
 		for _, r := range a.results {
 			if math.IsNaN(r.value) || math.IsInf(r.value, 0) {
-				return fmt.Errorf("%s has no finite value for these inputs", strings.ToLower(r.label))
+				return usagef("%s has no finite value for these inputs", strings.ToLower(r.label))
 			}
 		}
 		if a.warning != nil {

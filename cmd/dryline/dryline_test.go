@@ -24,9 +24,10 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"answer":  answerIs,
-			"shorten": shorten,
-			"status":  statusIs,
+			"answer":   answerIs,
+			"faultsof": faultsOf,
+			"shorten":  shorten,
+			"status":   statusIs,
 		},
 	})
 }
@@ -59,6 +60,23 @@ func answerIs(ts *testscript.TestScript, neg bool, args []string) {
 	got, ok := value.(float64)
 	if !ok || !(math.Abs(got-want) <= tolerance) {
 		ts.Fatalf("%s: got %v, want %v within %v", args[0], value, want, tolerance)
+	}
+}
+
+// faultsOf is "faultsof COMMAND FILE": the command refuses the exercise file with
+// status 2 and complains of just the faults that are in the file faults, a line
+// each.
+func faultsOf(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: faultsof COMMAND FILE")
+	}
+	var stdout, stderr bytes.Buffer
+	file := ts.MkAbs(args[1])
+	status := Main([]string{args[0], file}, &stdout, &stderr)
+	got := strings.ReplaceAll(stderr.String(), file, args[1])
+	want := strings.ReplaceAll(ts.ReadFile("faults"), "dryline: 1 file is faulty\n", "")
+	if status != exitUsage || stdout.Len() > 0 || got != want {
+		ts.Fatalf("got status %d, output %q and\n%s\nwant status 2, none, and\n%s", status, stdout.String(), got, want)
 	}
 }
 

@@ -45,6 +45,7 @@ With --source the exercise file itself is printed, to start one of your own.`,
 			return showExercise(c.OutOrStdout(), ex)
 		},
 	}
+	c.ValidArgsFunction = completeExercises
 	c.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	c.Flags().BoolVar(&source, "source", false, "print the exercise file")
 	return c

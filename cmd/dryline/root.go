@@ -7,6 +7,9 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"dryline/scenarios"
+	"dryline/sim"
 )
 
 // Exit statuses.
@@ -40,12 +43,15 @@ func newRootCommand() *cobra.Command {
 		newExercisesCommand(),
 		newCheckCommand(),
 		newCalcCommand(),
+		newVersionCommand(),
+		newManualCommand(),
 	)
+	root.Version = versionNow().String()
+	root.SetVersionTemplate("{{.Version}}\n")
 	root.SetHelpCommand(newHelpCommand())
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return fmt.Errorf("%w; see %s --help", err, c.CommandPath())
 	})
-	root.CompletionOptions.DisableDefaultCmd = true
 	return root
 }
 
@@ -87,6 +93,8 @@ func newGroup(c *cobra.Command, commands ...*cobra.Command) *cobra.Command {
 // begun.
 type usageError struct{ error }
 
+func (e usageError) Unwrap() error { return e.error }
+
 func usagef(format string, args ...any) error {
 	return usageError{fmt.Errorf(format, args...)}
 }
@@ -108,7 +116,7 @@ func execute(root *cobra.Command) (status int) {
 	if err == nil {
 		return exitOK
 	}
-	complain(root.ErrOrStderr(), err.Error())
+	tellFault(root.ErrOrStderr(), err)
 	if _, usage := errors.AsType[usageError](err); usage || !begun {
 		return exitUsage
 	}
@@ -126,6 +134,20 @@ func watch(c *cobra.Command, begun *bool) {
 	for _, sub := range c.Commands() {
 		watch(sub, begun)
 	}
+}
+
+// tellFault reports an error: the faults of a file that people wrote a line
+// each, as editors read them, all else in one line.
+func tellFault(stderr io.Writer, err error) {
+	if faults, ok := errors.AsType[scenarios.Faults](err); ok {
+		fmt.Fprintln(stderr, faults)
+		return
+	}
+	if faults, ok := errors.AsType[sim.OrderFaults](err); ok {
+		fmt.Fprintln(stderr, faults)
+		return
+	}
+	complain(stderr, err.Error())
 }
 
 // complain writes one line to standard error, whatever the text.

@@ -7,7 +7,6 @@ import (
 	"net"
 	"net/http"
 	"os"
-	"os/signal"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -56,9 +55,8 @@ func (o *serving) run(c *cobra.Command) error {
 	if err != nil {
 		return usagef("--listen: %w", err)
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := untilEnded()
 	defer stop()
-	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
 
 	// First the port, so that one in use is told before a long build.
 	listener, err := net.Listen("tcp", at)

@@ -1,10 +1,7 @@
 package main
 
 import (
-	"context"
 	"fmt"
-	"os"
-	"os/signal"
 
 	"github.com/spf13/cobra"
 
@@ -60,6 +57,7 @@ instrument that anybody navigates by.`,
 		Args: atMostOne("exercise"),
 		RunE: func(c *cobra.Command, args []string) error { return o.run(c, args) },
 	}
+	c.ValidArgsFunction = completeExercises
 	f := c.Flags()
 	f.Uint64Var(&o.seed, "seed", 0, "seed of everything left to chance (default the exercise's own)")
 	optionalNumberFlag(c, &o.speedUp, "speed-up", "", above(0, 1e6), 1, "times real time to keep to")
@@ -98,11 +96,10 @@ func (o *streaming) run(c *cobra.Command, args []string) error {
 			warn(c.ErrOrStderr(), note)
 		}
 	}
-	s, err := sim.New(ex, o.seed)
+	s, err := instruments(ex, o.seed)
 	if err != nil {
 		return err
 	}
-	s.AttachMate()
 	outlets, err := o.open(c.ErrOrStderr())
 	defer func() { closeAll(outlets) }()
 	if err != nil {
@@ -112,9 +109,8 @@ func (o *streaming) run(c *cobra.Command, args []string) error {
 		warn(c.ErrOrStderr(), "--plain-quality: no sentence says that it is simulated; not for navigation")
 	}
 
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := untilEnded()
 	defer stop()
-	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
 	fmt.Fprintf(c.OutOrStdout(), "Streaming %s (%s, seed %d) as NMEA 0183, simulated, not for navigation\n", ex.Title, ex.Name, o.seed)
 	for _, out := range outlets {
 		fmt.Fprintf(c.OutOrStdout(), "  %s\n", out.name())

@@ -23,6 +23,17 @@ type player struct {
 	wait func(ctx context.Context, due float64)
 }
 
+// instruments is a session that the mate flies for its instruments alone.
+func instruments(ex *sim.Exercise, seed uint64) (*sim.Session, error) {
+	s, err := sim.New(ex, seed)
+	if err != nil {
+		return nil, err
+	}
+	s.InstrumentsOnly()
+	s.AttachMate()
+	return s, nil
+}
+
 // play flies to the end of the exercise or of the context, and returns how
 // many sentences it made.
 func (p *player) play(ctx context.Context) (made int) {

@@ -48,11 +48,10 @@ func pondPlayer(t *testing.T, rate float64, outlets ...outlet) *player {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := sim.New(ex, 3)
+	s, err := instruments(ex, 3)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.AttachMate()
 	return &player{
 		session: s, kinds: nmea.Kinds(), rate: rate, outlets: outlets, wait: func(context.Context, float64) {},
 		source: nmea.Source{Grid: ex.Place.Grid, Start: ex.Start, Plain: true},

@@ -8,6 +8,7 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/survey"
 )
 
 // tell prints what a flight came to, for people.
@@ -20,7 +21,7 @@ func tell(w io.Writer, s *sim.Session, folder string, r debrief.Report, flown ti
 	fmt.Fprintf(&b, "%s simulated in %.1f s (%.0f times real time), %s, %s\n",
 		clock(s.Now()), flown.Seconds(), s.Now()/max(flown.Seconds(), 1e-3),
 		plural(len(s.Desk.Lines), "line logged", "lines logged"), plural(len(s.Desk.Contacts), "contact marked", "contacts marked"))
-	fmt.Fprintf(&b, "Coverage %.1f %% of the area; %d of %d objects found", r.Coverage.Once, found(r), len(r.Targets))
+	fmt.Fprintf(&b, "Coverage %s %% of the area; %d of %d objects found", survey.Percent(r.Coverage.Once, 1), found(r), len(r.Targets))
 	if r.Natural > 0 {
 		fmt.Fprintf(&b, ", %s on natural rock", plural(r.Natural, "mark", "marks"))
 	}

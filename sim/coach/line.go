@@ -58,7 +58,7 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 			if got == 0 {
 				return fmt.Sprintf("Line %s is %.0f m astern of the fish and was not logged: turn and run it again.", s.line, s.fish-length)
 			}
-			return fmt.Sprintf("Line %s is %.0f m astern of the fish with %.0f %% of it logged: turn and run the rest.", s.line, s.fish-length, 100*got)
+			return fmt.Sprintf("Line %s is %.0f m astern of the fish with %s %% of it logged: turn and run the rest.", s.line, s.fish-length, survey.Percent(100*got, 0))
 		}},
 		{"off_chart", Caution, gone, gone, func() string {
 			return "She has left the area of the exercise: turn back to the lines."

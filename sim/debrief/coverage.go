@@ -47,8 +47,8 @@ func makeCoverage(s *sim.Session, lines []logged) Coverage {
 	r.fill(corners, s.Desk.Mosaic)
 	out.Cell, out.SquareMetres = round(r.cell), round(float64(r.inside)*r.cell*r.cell)
 	if r.inside > 0 {
-		out.Once = round(100 * float64(r.once) / float64(r.inside))
-		out.Twice = round(100 * float64(r.twice) / float64(r.inside))
+		out.Once = shareDown(100 * float64(r.once) / float64(r.inside))
+		out.Twice = shareDown(100 * float64(r.twice) / float64(r.inside))
 	}
 	for _, h := range r.holidays() {
 		h.Easting, h.Northing = ex.Place.Grid.ToUTM(h.X, h.Y)

@@ -37,7 +37,7 @@ func makeLine(ex *sim.Exercise, l *logged) Line {
 		Reversed: reversed(ex, l.LineRecord), Length: round(l.Track.Length()), Run: round(to - from),
 	}
 	if length := l.Track.Length(); length > 0 {
-		out.Share = round(100 * (to - from) / length)
+		out.Share = shareDown(100 * (to - from) / length)
 	}
 	var off, fish, speed, altitude, bottom sample
 	locked := 0
@@ -51,7 +51,7 @@ func makeLine(ex *sim.Exercise, l *logged) Line {
 			out.Faulted++
 		}
 		if t := l.truth[i]; t != nil {
-			_, across := l.Track.Offset(t.Pose.X, t.Pose.Y)
+			_, across := l.Track.Offset(t.X, t.Y)
 			fish.add(across)
 			altitude.add(100 * t.Altitude / rangeScale)
 			bottom.add(p.Height - t.Altitude)
@@ -61,12 +61,12 @@ func makeLine(ex *sim.Exercise, l *logged) Line {
 	out.FishRMS, out.FishMax = round(fish.rms()), round(fish.worst())
 	low, high := band(ex)
 	within := func(low, high float64) *float64 {
-		return known(altitude.share(func(v float64) bool { return v >= low && v <= high }))
+		return knownShare(altitude.share(func(v float64) bool { return v >= low && v <= high }))
 	}
 	out.Speed, out.Altitude = speed.spread(), altitude.spread()
 	out.InBand, out.InNOAABand = within(low, high), within(noaaLow, noaaHigh)
 	out.PingsPerMetre = known(l.density())
-	out.BottomLock = known(100 * float64(locked) / float64(len(l.Pings)))
+	out.BottomLock = knownShare(100 * float64(locked) / float64(len(l.Pings)))
 	out.BottomMean, out.BottomRMS = known(bottom.mean()), known(bottom.rms())
 	out.Series = l.series(rangeScale)
 	return out
@@ -93,7 +93,7 @@ func (l *logged) density() float64 {
 			continue
 		}
 		if last != nil {
-			way += math.Hypot(t.Pose.X-last.Pose.X, t.Pose.Y-last.Pose.Y)
+			way += math.Hypot(t.X-last.X, t.Y-last.Y)
 			n++
 		}
 		last = t
@@ -120,7 +120,7 @@ func (l *logged) series(rangeScale float64) Series {
 		if n > 1 {
 			i = have[k*(len(have)-1)/(n-1)]
 		}
-		_, across := l.Track.Offset(l.truth[i].Pose.X, l.truth[i].Pose.Y)
+		_, across := l.Track.Offset(l.truth[i].X, l.truth[i].Y)
 		s.Along = append(s.Along, round(l.Pings[i].Along))
 		s.Altitude = append(s.Altitude, round(100*l.truth[i].Altitude/rangeScale))
 		s.OffLine = append(s.OffLine, round(l.Pings[i].Off))

@@ -6,7 +6,6 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/survey"
-	"dryline/sonar"
 )
 
 // invented is a logged line of 100 m northward with a ping every quarter of a
@@ -20,7 +19,7 @@ func invented(height func(i int) float64, off, fishOff float64) logged {
 			Fix: survey.Fix{X: off, Y: y, Speed: 2 + float64(i%3)},
 		})
 		l.truth = append(l.truth, &sim.TruePing{
-			Number: uint64(i), Altitude: height(i), Pose: sonar.Pose{X: fishOff, Y: y},
+			Number: uint64(i), Altitude: height(i), X: fishOff, Y: y,
 		})
 	}
 	return l

@@ -12,6 +12,7 @@ func Make(s *sim.Session) Report {
 	ex := s.Exercise
 	lines := gather(s)
 	r := Report{
+		Engine: sim.EngineNumber, Licence: sim.DataLicence, Trainee: s.Attempt.Trainee, Another: s.Another,
 		Exercise: Exercise{
 			Name: ex.Name, Title: ex.Title, Hash: ex.Hash, Seed: s.Seed, Start: ex.Start,
 			Place: ex.Place.Name, EPSG: ex.Place.Grid.EPSG(),
@@ -20,6 +21,9 @@ func Make(s *sim.Session) Report {
 		Strikes: s.Truth.Count(sim.Struck), Mishaps: mishaps(s),
 		Wanted: wanted(ex), Coverage: makeCoverage(s, lines), Lines: []Line{}, LinesNotRun: []string{},
 		Position: makePosition(s, lines),
+	}
+	if t := s.Attempt.Started; !t.IsZero() {
+		r.Started = &t
 	}
 	for i := range lines {
 		r.Lines = append(r.Lines, makeLine(ex, &lines[i]))

@@ -9,6 +9,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"dryline/sim/survey"
 )
 
 // Picture is an image shown in the report page.
@@ -25,17 +27,18 @@ var pageText string
 var pageStyle string
 
 var pageTemplate = template.Must(template.New("report").Funcs(template.FuncMap{
-	"number":   number,
-	"maybe":    maybe,
-	"signed":   signed,
-	"duration": duration,
-	"join":     func(names []string) string { return strings.Join(names, ", ") },
-	"words":    func(name string) string { return strings.ReplaceAll(name, "_", " ") },
-	"sub":      func(a, b int) int { return a - b },
-	"short":    short,
-	"share":    shareOf,
-	"percent":  func(part, of float64) string { return strconv.FormatFloat(tenth(100*part/max(of, 1)), 'f', -1, 64) },
-	"knots":    func(v float64) float64 { return v * 3600 / 1852 },
+	"number":     number,
+	"maybe":      maybe,
+	"signed":     signed,
+	"duration":   duration,
+	"join":       func(names []string) string { return strings.Join(names, ", ") },
+	"words":      func(name string) string { return strings.ReplaceAll(name, "_", " ") },
+	"sub":        func(a, b int) int { return a - b },
+	"short":      short,
+	"share":      shareOf,
+	"maybeShare": maybeShare,
+	"percent":    func(part, of float64) string { return strconv.FormatFloat(tenth(100*part/max(of, 1)), 'f', -1, 64) },
+	"knots":      func(v float64) float64 { return v * 3600 / 1852 },
 }).Parse(pageText))
 
 // WriteHTML writes the report as one page that needs nothing else: pictures,
@@ -116,13 +119,16 @@ func signed(decimals int, v *float64) string {
 	return s
 }
 
-// shareOf writes a percentage that says 100 only of the whole.
-func shareOf(percent float64) string {
-	if percent < 100 {
-		percent = min(percent, 99.9)
+// maybeShare writes a share that may be unknown.
+func maybeShare(percent *float64) string {
+	if percent == nil {
+		return "–"
 	}
-	return number(1, percent)
+	return shareOf(*percent)
 }
+
+// shareOf writes a share in percent to a decimal.
+func shareOf(percent float64) string { return survey.Percent(percent, 1) }
 
 func duration(seconds float64) string {
 	n := int(math.Round(seconds))

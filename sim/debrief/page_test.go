@@ -140,7 +140,7 @@ func TestPage(t *testing.T) {
 func TestPageEscapes(t *testing.T) {
 	const nasty = `"><script>alert('x')</script>&<b onload=1>`
 	r := Make(start(t, small(t)))
-	r.Exercise.Title, r.Exercise.Place, r.PartialReason = nasty, nasty, nasty
+	r.Exercise.Title, r.Exercise.Place, r.PartialReason, r.Another, r.Trainee = nasty, nasty, nasty, nasty, nasty
 	r.LinesNotRun = []string{nasty}
 	r.Targets[0].Name, r.Targets[0].Kind = nasty, nasty
 	r.FalseContacts = []FalseContact{{Number: 1, Lines: []string{nasty}}}
@@ -150,7 +150,7 @@ func TestPageEscapes(t *testing.T) {
 		Along: []float64{0, 9}, Altitude: []float64{9, 9}, OffLine: []float64{0, 1}, FishOff: []float64{0, 1},
 	}}}
 	elements, words := parse(t, page(t, r, []Picture{{nasty, nasty, picture(t)}}))
-	known := strings.Fields("html head meta title style body main header div h1 h2 h3 p dl dt dd b small span strong section aside ul li table caption thead tbody tr th td br svg text rect line polyline figure img figcaption")
+	known := strings.Fields("html head meta title style body main header div h1 h2 h3 p dl dt dd b small span strong section aside ul li table caption thead tbody tr th td br svg text rect line polyline figure img figcaption footer")
 	for _, e := range elements {
 		if !slices.Contains(known, e.name) {
 			t.Errorf("page: got a <%s>", e.name)

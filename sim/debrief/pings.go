@@ -44,7 +44,7 @@ func gather(s *sim.Session) []logged {
 			var truth *sim.TruePing
 			if next < len(s.Truth.Pings) && s.Truth.Pings[next].Number == p.Number {
 				t := &s.Truth.Pings[next]
-				if within(t.Altitude, t.Pose.X, t.Pose.Y, t.Pose.Z, t.Pose.Heading, t.Pose.Pitch) {
+				if within(t.Altitude, t.X, t.Y, t.Z, t.Heading, t.Pitch) {
 					truth = t
 				}
 			}

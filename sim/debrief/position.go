@@ -30,7 +30,7 @@ func makePosition(s *sim.Session, lines []logged) Position {
 				continue // what is not trusted is not painted
 			}
 			out.Pings++
-			fish.add(resolve(p.Fix.X-t.Pose.X, p.Fix.Y-t.Pose.Y))
+			fish.add(resolve(p.Fix.X-t.X, p.Fix.Y-t.Y))
 			reach := survey.GroundReach(l.RangeScale, p.Height)
 			if reach <= 0 {
 				continue
@@ -65,17 +65,16 @@ func makePosition(s *sim.Session, lines []logged) Position {
 // repeated substitution from a flat floor, halving each step so that it
 // settles on any slope short of the beam's own.
 func trueGround(s *sim.Session, t *sim.TruePing, turn, slant float64) (x, y float64, ok bool) {
-	pose := &t.Pose
 	if !(slant > math.Abs(t.Altitude)) {
 		return 0, 0, false
 	}
-	shift := t.Altitude * math.Tan(pose.Pitch)
-	fx, fy := math.Sincos(pose.Heading)
-	ux, uy := math.Sincos(pose.Heading + turn)
-	x0, y0 := pose.X+shift*fx, pose.Y+shift*fy
+	shift := t.Altitude * math.Tan(t.Pitch)
+	fx, fy := math.Sincos(t.Heading)
+	ux, uy := math.Sincos(t.Heading + turn)
+	x0, y0 := t.X+shift*fx, t.Y+shift*fy
 	g := math.Sqrt(slant*slant - t.Altitude*t.Altitude)
 	for range 8 {
-		drop := pose.Z - s.World().HeightAt(x0+ux*g, y0+uy*g)
+		drop := t.Z - s.World().HeightAt(x0+ux*g, y0+uy*g)
 		g = (g + math.Sqrt(max(slant*slant-drop*drop, 0))) / 2
 	}
 	return x0 + ux*g, y0 + uy*g, true

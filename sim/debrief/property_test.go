@@ -13,7 +13,6 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/survey"
-	"dryline/sonar"
 )
 
 // Whatever ends up in the logs, a report has only finite numbers, survives
@@ -55,7 +54,7 @@ func TestReportIsFinite(t *testing.T) {
 				})
 				if rapid.Bool().Draw(t, "truth") {
 					s.Truth.Pings = append(s.Truth.Pings, sim.TruePing{
-						Number: number, Pose: sonar.Pose{X: v(), Y: v(), Z: -8}, Altitude: v(),
+						Number: number, X: v(), Y: v(), Z: -8, Altitude: v(),
 					})
 					s.Truth.Seen[0] = append(s.Truth.Seen[0], sim.Sight{Number: number, Line: n})
 				}

@@ -6,7 +6,6 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/survey"
-	"dryline/sonar"
 )
 
 // A session may log each line with a range scale of its own: heights in percent
@@ -21,7 +20,7 @@ func TestEachLineByItsOwnRangeScale(t *testing.T) {
 		for k := range 10 {
 			number++
 			l.Pings = append(l.Pings, survey.PingRecord{Number: number, Along: float64(k), Height: 5})
-			s.Truth.Pings = append(s.Truth.Pings, sim.TruePing{Number: number, Pose: sonar.Pose{Y: float64(k), Z: -9}, Altitude: 5})
+			s.Truth.Pings = append(s.Truth.Pings, sim.TruePing{Number: number, Y: float64(k), Z: -9, Altitude: 5})
 		}
 		s.Desk.Lines = append(s.Desk.Lines, l)
 	}

@@ -5,6 +5,11 @@ import "time"
 // Report is the outcome of a session. Keys carry their units; lists are never
 // null; a value that cannot be known is left out.
 type Report struct {
+	Engine        int            `json:"dryline_engine"`
+	Licence       string         `json:"license"`
+	Trainee       string         `json:"trainee,omitempty"`
+	Started       *time.Time     `json:"started_utc,omitempty"`    // by the clock on the wall
+	Another       string         `json:"another_survey,omitempty"` // why it is not the survey its log was written of
 	Exercise      Exercise       `json:"exercise"`
 	Simulated     float64        `json:"simulated_s"`
 	Partial       bool           `json:"partial"`

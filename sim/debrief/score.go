@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"dryline/sim"
+	"dryline/sim/survey"
 )
 
 // What each item can give. They add up to 100; what an exercise does not ask
@@ -51,7 +52,7 @@ func makeScore(ex *sim.Exercise, r *Report, lines []logged) Score {
 	byPlan := func(it *Item) {
 		it.Points *= counts
 		if counts < 1 && done > 0 && it.What != "" {
-			it.Got += fmt.Sprintf(", over %.0f %% of the plan", 100*done)
+			it.Got += ", over " + survey.Percent(100*done, 0) + " % of the plan"
 		}
 	}
 	item(true, ofLines, func() Item { return scoreLines(ex, r, lines) })
@@ -89,7 +90,7 @@ const nothingLogged = "Nothing was logged: open a line before the fish reaches i
 func scoreCoverage(r *Report) Item {
 	c, wanted := &r.Coverage, r.Wanted.Coverage
 	return Item{
-		What: "Area covered", Wanted: fmt.Sprintf("at least %.0f %%", wanted),
+		What: "Area covered", Wanted: fmt.Sprintf("at least %g %%", wanted),
 		Got:    fmt.Sprintf("%s %% once, %s %% twice", shareOf(c.Once), shareOf(c.Twice)),
 		Points: toward(c.Once, wanted), Why: whyCoverage(r, wanted),
 	}
@@ -115,7 +116,7 @@ func scoreLines(ex *sim.Exercise, r *Report, lines []logged) Item {
 	share := planShare(ex, lines)
 	return Item{
 		What: "Lines logged", Wanted: "every planned line, end to end",
-		Got: fmt.Sprintf("%.1f %% of %s", 100*share, count(len(names), "line")), Points: share,
+		Got: shareOf(100*share) + " % of " + count(len(names), "line"), Points: share,
 		Why: whyLines(r, short, worst),
 	}
 }

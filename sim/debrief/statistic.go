@@ -26,6 +26,25 @@ func known(v float64) *float64 {
 	return &v
 }
 
+// shareDown is a share in percent, given to a thousandth and never rounded up:
+// only the whole is 100.
+func shareDown(percent float64) float64 {
+	down := round(math.Floor(percent*1000+1e-6) / 1000)
+	if percent < 100 {
+		down = min(down, 99.999)
+	}
+	return down
+}
+
+// knownShare is shareDown, or nil if there is no number.
+func knownShare(percent float64) *float64 {
+	if math.IsNaN(percent) {
+		return nil
+	}
+	percent = shareDown(percent)
+	return &percent
+}
+
 // sample gathers the values of one quantity. Values that are not finite are
 // not values.
 type sample struct {

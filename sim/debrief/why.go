@@ -4,19 +4,24 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"dryline/sim/survey"
 )
 
 // The sentences below tell the trainee what to do differently. Each follows
 // from a figure in the report and names the line it is about.
 
-// enough is the shortfall, in percent, that is not worth a word.
+// enough is the shortfall, in percent, that is not worth advice.
 const enough = 0.5
 
 func whyCoverage(r *Report, wanted float64) string {
 	c := &r.Coverage
 	if c.Once >= wanted {
-		if c.HolidayCount == 0 {
+		switch {
+		case c.Once >= 100:
 			return "The mosaic shows the area without a gap."
+		case c.HolidayCount == 0:
+			return "Covered as asked; no gap that is left could hide a thing of 1 m."
 		}
 		return fmt.Sprintf("Covered as asked, but for %s near %s: one short line over it closes it.", largest(c), c.Holidays[0].Near)
 	}
@@ -44,11 +49,13 @@ func whyLines(r *Report, short string, worst float64) string {
 	switch {
 	case len(r.LinesNotRun) > 0:
 		return isAre(r.LinesNotRun) + " not logged at all."
-	case 100*(1-worst) < enough:
+	case worst >= 1:
 		return "Every planned line was logged from end to end."
+	case 100*(1-worst) < enough:
+		return "Every planned line was logged but for a metre or two."
 	}
-	return fmt.Sprintf("Only %.0f %% of %s is on the log: open the log before the fish, not the vessel, crosses the start, and close it once the fish is past the end.",
-		100*worst, short)
+	return fmt.Sprintf("Only %s %% of %s is on the log: open the log before the fish, not the vessel, crosses the start, and close it once the fish is past the end.",
+		survey.Percent(100*worst, 0), short)
 }
 
 func whyOffLine(r *Report, limit float64) string {
@@ -76,8 +83,11 @@ func whyAltitude(r *Report, low, high float64) string {
 			w = l
 		}
 	}
-	if *w.InBand > 100-enough {
+	switch {
+	case *w.InBand >= 100:
 		return "The fish was flown at the height wanted on every line."
+	case *w.InBand > 100-enough:
+		return "The fish was flown at the height wanted but for a few pings on " + w.Name + "."
 	}
 	a := w.Altitude
 	switch {

@@ -6,8 +6,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+	"unicode"
 )
 
 const root = "../.."
@@ -81,4 +83,33 @@ func TestNothingPointsOutside(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A package comment names the packages inside, all of them.
+func TestPackageCommentsNameWhatIsInside(t *testing.T) {
+	comments, inside := map[string]string{}, map[string][]string{}
+	eachFolder(t, func(folder string, files []string) {
+		for _, name := range files {
+			file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.PackageClauseOnly|parser.ParseComments)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if file.Doc != nil && file.Name.Name != "main" {
+				comments[folder] = file.Doc.Text()
+			}
+		}
+		inside[filepath.Dir(folder)] = append(inside[filepath.Dir(folder)], filepath.Base(folder))
+	})
+	told := 0
+	for folder, comment := range comments {
+		words := strings.FieldsFunc(comment, func(c rune) bool { return !unicode.IsLetter(c) })
+		for _, name := range inside[folder] {
+			if told++; !slices.Contains(words, name) {
+				t.Errorf("the comment of %s does not name %s, which lies inside", folder, name)
+			}
+		}
+	}
+	if told < 15 {
+		t.Errorf("%d packages lie inside others, want more: the check looks at the wrong thing", told)
+	}
 }

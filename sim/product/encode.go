@@ -1,6 +1,7 @@
 package product
 
 import (
+	"bytes"
 	"cmp"
 	"image"
 	"image/color"
@@ -11,9 +12,14 @@ import (
 
 // EncodePNG writes a picture as a PNG of 256 colours, which for sonar pictures
 // (one ramp and a little ink) is as good as all of them at a third of the size.
-func EncodePNG(w io.Writer, img *image.RGBA) error {
+func EncodePNG(w io.Writer, img *image.RGBA, texts ...Text) error {
 	enc := png.Encoder{CompressionLevel: png.BestSpeed}
-	return enc.Encode(w, reduce(img))
+	var b bytes.Buffer
+	if err := enc.Encode(&b, reduce(img)); err != nil {
+		return err
+	}
+	_, err := w.Write(withTexts(b.Bytes(), texts))
+	return err
 }
 
 const (

@@ -3,11 +3,8 @@ package product
 import (
 	"encoding/csv"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"image/png"
-	"io"
-	"io/fs"
 	"math"
 	"os"
 	"os/exec"
@@ -21,6 +18,7 @@ import (
 	"dryline/seabed"
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/product/folder"
 	"dryline/sim/survey"
 	"dryline/sonar"
 	"dryline/sonar/acoustics"
@@ -90,7 +88,8 @@ func handOver(t *testing.T, path string, ticks int) debrief.Report {
 		t.Fatal(err)
 	}
 	s.AttachMate()
-	f, err := NewFolder(path, false)
+	s.Attempt = sim.Attempt{Trainee: "A Trainee", Started: time.Date(2031, 5, 2, 7, 30, 0, 0, time.UTC)}
+	f, err := folder.New(path, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -111,8 +110,8 @@ func TestFolderHoldsEverything(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "survey")
 	report := handOver(t, path, 1<<20)
 	want := []string{
-		"contacts.geojson", "coverage.tif", "debrief.html", "debrief.json", "lines.geojson", "mosaic.tif",
-		"overview.png", "session.jsonl", "track.csv", "waterfall-L1-450.png",
+		"contacts.geojson", "contents.json", "coverage.tif", "debrief.html", "debrief.json", "lines.geojson", "mosaic.tif",
+		"overview.png", "session.jsonl", "track.csv", "truth.geojson", "waterfall-L1-450.png",
 	}
 	var got []string
 	entries, err := os.ReadDir(path)
@@ -232,66 +231,6 @@ func TestPartialSurvey(t *testing.T) {
 	}
 }
 
-func TestFolderIsNeverHalfMade(t *testing.T) {
-	root := t.TempDir()
-	path := filepath.Join(root, "deep", "survey")
-	f, err := NewFolder(path, false)
-	if err != nil {
-		t.Fatal(err)
-	}
-	broken := errors.New("no space left on device")
-	if err := f.Write("a.txt", func(io.Writer) error { return broken }); !errors.Is(err, broken) {
-		t.Errorf("error: got %v, want the writer's", err)
-	}
-	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
-		t.Errorf("the folder is there before it is whole: %v", err)
-	}
-	if err := f.Abandon(); err != nil {
-		t.Fatal(err)
-	}
-	if left, _ := os.ReadDir(filepath.Dir(path)); len(left) > 0 {
-		t.Errorf("left behind: %v", left)
-	}
-}
-
-func TestFolderIsNotOverwritten(t *testing.T) {
-	root := t.TempDir()
-	path := filepath.Join(root, "survey")
-	make := func(replace bool, text string) error {
-		f, err := NewFolder(path, replace)
-		if err != nil {
-			return err
-		}
-		if err := f.Write(SessionFile, func(w io.Writer) error { _, err := io.WriteString(w, text); return err }); err != nil {
-			return err
-		}
-		return f.Commit()
-	}
-	if err := make(false, "first"); err != nil {
-		t.Fatal(err)
-	}
-	if err := make(false, "second"); !errors.Is(err, ErrExists) {
-		t.Errorf("a second run: got %v, want ErrExists", err)
-	}
-	if err := make(true, "third"); err != nil {
-		t.Fatal(err)
-	}
-	if text, _ := os.ReadFile(filepath.Join(path, SessionFile)); string(text) != "third" {
-		t.Errorf("after replacing: %q, want third", text)
-	}
-	foreign := filepath.Join(root, "photos")
-	os.Mkdir(foreign, 0o755)
-	os.WriteFile(filepath.Join(foreign, "cat.jpg"), nil, 0o644)
-	if _, err := NewFolder(foreign, true); err == nil || !strings.Contains(err.Error(), "left alone") {
-		t.Errorf("a folder of someone else's: got %v, want a refusal", err)
-	}
-	file := filepath.Join(root, "file")
-	os.WriteFile(file, nil, 0o644)
-	if _, err := NewFolder(filepath.Join(file, "survey"), false); err == nil {
-		t.Error("a folder inside a file was begun")
-	}
-}
-
 // GDAL, an outside reader, finds the ball where the exercise put it, in UTM.
 func TestGDALReadsTheMosaic(t *testing.T) {
 	for _, tool := range []string{"gdalinfo", "gdallocationinfo"} {
@@ -308,10 +247,21 @@ func TestGDALReadsTheMosaic(t *testing.T) {
 	if err != nil {
 		t.Fatalf("gdalinfo: %v\n%s", err, out)
 	}
-	for _, want := range []string{"LAYOUT=COG", `ID["EPSG",32625]`, "Pixel Size = (0.250000000000000,-0.250000000000000)", "AREA_OR_POINT=Area", "NoData Value=0"} {
+	for _, want := range []string{
+		"LAYOUT=COG", `ID["EPSG",32625]`, "Pixel Size = (0.250000000000000,-0.250000000000000)", "AREA_OR_POINT=Area", "NoData Value=0",
+		"Description = levelled echo amplitude", "Unit Type: grey level", "TIFFTAG_COPYRIGHT=CC0-1.0",
+		fmt.Sprintf("dryline_engine=%d", sim.EngineNumber), "seed=1\n", "exercise=tiny\n", "exercise_sha256=00\n",
+	} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("gdalinfo does not say %q", want)
 		}
+	}
+	// Its corner lies on whole cells of the grid, so that two mosaics register.
+	var east, north float64
+	if at := strings.Index(string(out), "Origin = ("); at < 0 {
+		t.Error("gdalinfo names no origin")
+	} else if _, err := fmt.Sscanf(string(out[at:]), "Origin = (%f,%f)", &east, &north); err != nil || math.Mod(east, 0.25) != 0 || math.Mod(north, 0.25) != 0 {
+		t.Errorf("origin %v, %v is not on whole cells of 0.25 m (%v)", east, north, err)
 	}
 	ex := tiny(t)
 	read := func(file string, x, y float64) int {

@@ -2,13 +2,13 @@ package product
 
 import (
 	"io"
+	"math"
+
+	"dryline/sim"
 
 	"dryline/sonar/mosaic"
 	"dryline/sonar/mosaic/geotiff"
 )
-
-// software names us in the files' tags.
-const software = "Dryline survey simulator"
 
 // mosaicTIFF writes the mosaic: grey levels 1 to 255 of levelled amplitude, 0
 // where nothing was seen.
@@ -16,6 +16,7 @@ func (w *Writer) mosaicTIFF(out io.Writer, shot mosaic.Picture) error {
 	r := w.raster(shot)
 	r.Pix, r.NoData = shot.Gray.Pix, new(uint8(0))
 	r.Description = "Synthetic side-scan mosaic for training. Not for navigation."
+	r.Band, r.Unit = "levelled echo amplitude on a tone curve; 0 where nothing was seen", "grey level"
 	return geotiff.Write(out, r)
 }
 
@@ -25,15 +26,22 @@ func (w *Writer) coverageTIFF(out io.Writer, shot mosaic.Picture) error {
 	r.Pix = shot.Looks
 	r.Overviews = geotiff.Nearest
 	r.Description = "Independent looks per cell of a synthetic survey for training. Not for navigation."
+	r.Band, r.Unit = "lines that saw the cell", "looks"
 	return geotiff.Write(out, r)
 }
 
 func (w *Writer) raster(shot mosaic.Picture) geotiff.Raster[uint8] {
 	ex := w.session.Exercise
 	east, north := ex.Place.Grid.ToUTM(shot.MinX, shot.MaxY)
-	return geotiff.Raster[uint8]{
+	// The mosaic's cells are whole in UTM; what sums left behind the last digit goes.
+	whole := func(v float64) float64 { return math.Round(v/shot.Cell) * shot.Cell }
+	r := geotiff.Raster[uint8]{
 		Width: shot.Gray.Rect.Dx(), Height: shot.Gray.Rect.Dy(),
-		OriginEasting: east, OriginNorthing: north, PixelSize: shot.Cell, EPSG: ex.Place.Grid.EPSG(),
-		Software: software, Time: ex.Start,
+		OriginEasting: whole(east), OriginNorthing: whole(north), PixelSize: shot.Cell, EPSG: ex.Place.Grid.EPSG(),
+		Software: software, Copyright: sim.DataLicence, Time: ex.Start,
 	}
+	for _, l := range w.provenance() {
+		r.Items = append(r.Items, geotiff.Item{Name: l.name, Value: l.value})
+	}
+	return r
 }

@@ -60,14 +60,15 @@ func (w *Writer) utc(t float64) string {
 	return at.UTC().Format("2006-01-02T15:04:05.0Z")
 }
 
-// lines writes the planned lines, from their start to their end.
+// lines writes the planned lines, from their start to their end, and the area
+// they are to cover.
 func (w *Writer) lines(out io.Writer) error {
 	ex := w.session.Exercise
 	run := map[string]*survey.LineRecord{}
 	for _, l := range w.session.Desk.Lines {
 		run[l.Name] = l
 	}
-	var c geojson.FeatureCollection
+	c := geojson.FeatureCollection{Foreign: w.foreign()}
 	for _, l := range ex.Lines {
 		properties := map[string]any{
 			"name": l.Name, "kind": "planned line",
@@ -89,14 +90,22 @@ func (w *Writer) lines(out io.Writer) error {
 			Properties: properties,
 		})
 	}
+	if area := ex.Score.Area; len(area) > 0 {
+		var ring []geojson.Position
+		for _, p := range area {
+			ring = append(ring, w.position(p.X, p.Y))
+		}
+		c.Features = append(c.Features, geojson.Feature{
+			Geometry:   geojson.Polygon{ring},
+			Properties: map[string]any{"kind": "area to be covered", "synthetic_caution": caution},
+		})
+	}
 	return geojson.Write(out, c)
 }
 
-const caution = "synthetic training data, not for navigation"
-
 // contacts writes what the desk marked.
 func (w *Writer) contacts(out io.Writer) error {
-	var c geojson.FeatureCollection
+	c := geojson.FeatureCollection{Foreign: w.foreign()}
 	for _, k := range w.session.Desk.Contacts {
 		e, n := w.session.Exercise.Place.Grid.ToUTM(k.X, k.Y)
 		c.Features = append(c.Features, geojson.Feature{
@@ -104,7 +113,7 @@ func (w *Writer) contacts(out io.Writer) error {
 			Geometry: geojson.Point(w.position(k.X, k.Y)),
 			Properties: map[string]any{
 				"number": k.Number, "name": k.Name, "class": k.Class, "by_hand": k.ByHand, "lines": k.Lines, "side": k.Side, "utc": w.utc(k.Time), "ping": k.Ping,
-				"easting_m": round(e, 2), "northing_m": round(n, 2),
+				"easting_m": round(e, 2), "northing_m": round(n, 2), "grid_epsg": w.session.Exercise.Place.Grid.EPSG(),
 				"ground_range_m": round(k.Range, 2), "fish_altitude_m": round(k.Altitude, 2),
 				"length_m": round(k.Length, 2), "width_m": round(k.Width, 2),
 				"shadow_m": round(k.Shadow, 2), "height_m": round(k.Height, 2),

@@ -5,9 +5,11 @@ import (
 	"fmt"
 	"io"
 	"strconv"
+	"strings"
 
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/product/folder"
 	"dryline/sim/survey"
 	"dryline/sonar"
 	"dryline/sonar/mosaic"
@@ -23,19 +25,21 @@ const SessionFile = "session.jsonl"
 // need not be kept.
 type Writer struct {
 	session *sim.Session
-	folder  *Folder
+	sink    Sink
+	runs    map[string]int    // how often each line was closed
 	small   []debrief.Picture // waterfalls for the debrief
 	err     error
 }
 
-// Attach prepares a writer.
-func Attach(s *sim.Session, f *Folder) *Writer {
-	w := &Writer{session: s, folder: f}
-	s.OnLine = func(l *survey.LineRecord) {
+// Attach prepares a writer. Without a sink it keeps the debrief's pictures and
+// writes nothing.
+func Attach(s *sim.Session, to Sink) *Writer {
+	w := &Writer{session: s, sink: to, runs: map[string]int{}}
+	s.OnLine(func(l *survey.LineRecord) {
 		if err := w.waterfalls(l); err != nil && w.err == nil {
 			w.err = err
 		}
-	}
+	})
 	return w
 }
 
@@ -47,9 +51,14 @@ const (
 // waterfalls draws every channel of a line and lets its rows go.
 func (w *Writer) waterfalls(l *survey.LineRecord) error {
 	spec := w.session.Exercise.Sonar
+	w.runs[l.Name]++
+	name := "line " + l.Name
+	if run := w.runs[l.Name]; run > 1 {
+		name = fmt.Sprintf("%s, run %d", name, run)
+	}
 	for c, channel := range spec.Channels {
 		img := picture.Waterfall{
-			Title:   fmt.Sprintf("%s, line %s", w.session.Exercise.Title, l.Name),
+			Title:   fmt.Sprintf("%s, %s", w.session.Exercise.Title, name),
 			Channel: ChannelLabel(channel), RangeScale: l.RangeScale,
 		}
 		if len(l.Rows[c]) == 0 {
@@ -62,10 +71,10 @@ func (w *Writer) waterfalls(l *survey.LineRecord) error {
 			img.Times = append(img.Times, l.Pings[i].Fix.Time)
 			img.AlongTrack = append(img.AlongTrack, l.Pings[i].Along)
 		}
-		if w.folder != nil {
-			name := fmt.Sprintf("waterfall-%s-%s.png", l.Name, channel.Name)
-			if err := w.folder.Write(name, func(out io.Writer) error {
-				return EncodePNG(out, picture.Draw(img, waterfallWidth, waterfallHeight))
+		if w.sink != nil {
+			file := w.free(fmt.Sprintf("waterfall-%s-%s", l.Name, channel.Name), ".png")
+			if err := w.sink.Write(file, func(out io.Writer) error {
+				return EncodePNG(out, picture.Draw(img, waterfallWidth, waterfallHeight), w.pngTexts()...)
 			}); err != nil {
 				return err
 			}
@@ -76,7 +85,7 @@ func (w *Writer) waterfalls(l *survey.LineRecord) error {
 				return err
 			}
 			w.small = append(w.small, debrief.Picture{
-				Title:   "Line " + l.Name,
+				Title:   strings.ToUpper(name[:1]) + name[1:],
 				Caption: fmt.Sprintf("Waterfall, %s, newest ping at the top.", ChannelLabel(channel)),
 				PNG:     b.Bytes(),
 			})
@@ -109,7 +118,7 @@ func (w *Writer) Finish() (debrief.Report, error) {
 		shot = mosaic.Picture{} // nothing was logged; the rest still stands
 	}
 	var overview bytes.Buffer
-	if err := EncodePNG(&overview, w.overview(shot)); err != nil {
+	if err := EncodePNG(&overview, w.overview(shot), w.pngTexts()...); err != nil {
 		return report, err
 	}
 	pictures, err := w.pictures(shot, report)
@@ -124,6 +133,7 @@ func (w *Writer) Finish() (debrief.Report, error) {
 		{"contacts.geojson", w.contacts},
 		{"debrief.json", func(out io.Writer) error { return debrief.WriteJSON(out, report) }},
 		{"debrief.html", func(out io.Writer) error { return debrief.WriteHTML(out, report, pictures) }},
+		{"truth.geojson", func(out io.Writer) error { return debrief.WriteTruth(out, w.session, w.foreign()) }},
 		{SessionFile, w.session.WriteLog},
 	}
 	if painted {
@@ -131,8 +141,9 @@ func (w *Writer) Finish() (debrief.Report, error) {
 			file{"mosaic.tif", func(out io.Writer) error { return w.mosaicTIFF(out, shot) }},
 			file{"coverage.tif", func(out io.Writer) error { return w.coverageTIFF(out, shot) }})
 	}
+	files = append(files, file{folder.ListFile, w.contents}) // what it lists is written by then
 	for _, f := range files {
-		if err := w.folder.Write(f.name, f.write); err != nil {
+		if err := w.sink.Write(f.name, f.write); err != nil {
 			return report, err
 		}
 	}

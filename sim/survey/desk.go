@@ -45,9 +45,7 @@ type Desk struct {
 	Contacts []Contact
 	Track    []TrackPoint // once a second
 
-	// Watch, if set, is called with every ping, logged or not. It changes no
-	// product.
-	Watch func(LivePing)
+	watchers []func(LivePing)
 
 	// KeepRows, if set, says of which channels the rows of a line are kept for
 	// pictures; of others there is the newest alone. Set it before the first line.
@@ -79,6 +77,7 @@ func New(s Settings, r Recorder) (*Desk, error) {
 	if err != nil {
 		return nil, err
 	}
+	m.Anchor(s.MosaicX, s.MosaicY)
 	d := &Desk{Settings: s, Recorder: r, Mosaic: m, navigator: navigator{settings: s}}
 	for range r.Channels {
 		d.levellers = append(d.levellers, waterfall.NewLeveller(r.Nominal))
@@ -87,6 +86,10 @@ func New(s Settings, r Recorder) (*Desk, error) {
 	d.levelled[1] = make([]float32, r.Samples)
 	return d, nil
 }
+
+// Watch has f called with every ping, logged or not; those who asked first hear
+// first. It changes no product.
+func (d *Desk) Watch(f func(LivePing)) { d.watchers = append(d.watchers, f) }
 
 // Navigate takes a reading and returns where the fish is believed to be.
 func (d *Desk) Navigate(r nav.Reading) Fix {
@@ -167,7 +170,7 @@ func (d *Desk) Take(p Ping) {
 	r := d.Recorder
 	height, locked := d.bottom.Find(p.Port[0], p.Starboard[0], r.Bin(), p.Fix.Altitude)
 	if height <= 0 {
-		if d.Watch != nil {
+		if len(d.watchers) > 0 {
 			d.show(p, 0, false, blank(p), false)
 		}
 		return // no bottom yet and no altimeter: nothing can be placed
@@ -177,7 +180,7 @@ func (d *Desk) Take(p Ping) {
 			d.line.addPing(p, height, false)
 			d.line.addBlank()
 		}
-		if d.Watch != nil {
+		if len(d.watchers) > 0 {
 			d.show(p, height, false, true, false)
 		}
 		return // nothing was recorded: nothing is learnt and nothing painted
@@ -197,7 +200,7 @@ func (d *Desk) Take(p Ping) {
 		}
 	}
 	if d.line == nil {
-		if d.Watch != nil {
+		if len(d.watchers) > 0 {
 			d.show(p, height, locked, false, false)
 		}
 		return
@@ -218,7 +221,7 @@ func (d *Desk) Take(p Ping) {
 		})
 		d.lookout.addRow(p.Fix, height, d.levelled[0], d.levelled[1])
 	}
-	if d.Watch != nil {
+	if len(d.watchers) > 0 {
 		d.show(p, height, locked, false, true)
 	}
 }

@@ -8,4 +8,6 @@
 //
 // Frame: local grid metres, grid bearings in radians, ranges by the desk's own
 // sound speed.
+//
+// Sub-package: geojson (lines and contacts for any map program).
 package survey

@@ -124,5 +124,7 @@ func (d *Desk) show(p Ping, height float64, locked, lost, recorded bool) {
 			shrink(row.Starboard, v.levelled[1])
 		}
 	}
-	d.Watch(out)
+	for _, f := range d.watchers {
+		f(out)
+	}
 }

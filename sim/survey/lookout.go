@@ -14,6 +14,10 @@ import (
 // across track and about as much along. Thresholds are our own, tuned on
 // invented grounds (common practice, no source, for the idea of echo plus
 // shadow).
+//
+// A long line is searched in stretches, so that it takes no more memory than a
+// kilometre or two. They overlap: what begins in one is seen whole in it, with
+// the floor and the company it lies in.
 type lookout struct {
 	recorder Recorder
 	width    int
@@ -22,6 +26,9 @@ type lookout struct {
 	gather   [2][]float32 // sums over the pings of the row in the making
 	pings    int
 	first    Fix
+	most     int       // cells of a side
+	searched int       // rows at the beginning that belong to the stretch before
+	found    []Contact // in the stretches before
 }
 
 // lookRow is one row of the pictures.
@@ -50,10 +57,14 @@ const (
 	minShadow  = 0.5  // metres
 	crowd      = 8    // bright patches close by that make a ground of stones
 	blindShare = 0.12 // of the swath next to nadir, where the picture is stretched
+
+	stretchCells = 4 << 20 // of one side, after which a line is searched so far
+	aheadRows    = 300     // at the end of a stretch, for what begins before them: more than maxExtent
+	behindRows   = 150     // before a stretch, for the company of what begins in it
 )
 
 func newLookout(r Recorder) *lookout {
-	l := &lookout{recorder: r, width: int(r.RangeScale / lookCell)}
+	l := &lookout{recorder: r, most: stretchCells, width: int(r.RangeScale / lookCell)}
 	l.gather[0], l.gather[1] = make([]float32, l.width), make([]float32, l.width)
 	return l
 }
@@ -94,10 +105,38 @@ func (l *lookout) addRow(f Fix, height float64, port, starboard []float32) {
 	}
 	l.where = append(l.where, lookRow{fix: between(l.first, f, (l.first.Time+f.Time)/2), height: height})
 	l.pings = 0
+	if len(l.where)*l.width >= l.most && len(l.where) > 2*(aheadRows+behindRows) {
+		l.found = append(l.found, l.stretch(len(l.where)-aheadRows)...)
+		l.forget(len(l.where) - aheadRows - behindRows)
+	}
+}
+
+// forget lets go of rows that have been searched; what is left of those keeps
+// company to what follows.
+func (l *lookout) forget(rows int) {
+	for side := range l.sides {
+		l.sides[side].rows = slices.Clone(l.sides[side].rows[rows:])
+	}
+	l.where = slices.Clone(l.where[rows:])
+	l.searched = behindRows
 }
 
 // search finds the contacts of a finished line.
 func (l *lookout) search(line *LineRecord) []Contact {
+	found := append(l.found, l.stretch(len(l.where))...)
+	slices.SortFunc(found, func(a, b Contact) int {
+		return cmp.Or(cmp.Compare(a.Time, b.Time), cmp.Compare(a.Range, b.Range), cmp.Compare(a.Side, b.Side))
+	})
+	for i := range found {
+		found[i].Lines = []string{line.Name}
+		found[i].Ping = line.nearestPing(found[i].Time)
+	}
+	return found
+}
+
+// stretch finds what begins before a row and does not belong to the stretch
+// before, in no order.
+func (l *lookout) stretch(until int) []Contact {
 	var found []Contact
 	var bright, spots []spot // every bright patch; those worth a contact
 	for side, name := range [2]string{"port", "starboard"} {
@@ -112,8 +151,11 @@ func (l *lookout) search(line *LineRecord) []Contact {
 			if len(blob) >= 3 {
 				bright = append(bright, spot{side, blob[0].row, blob[0].column})
 			}
+			if begins := blob[0].row; begins < l.searched || begins >= until {
+				continue
+			}
 			if c, ok := l.judge(img, floor, blob, side); ok {
-				c.Lines, c.Side = []string{line.Name}, name
+				c.Side = name
 				found = append(found, c)
 				spots = append(spots, spot{side, blob[0].row, blob[0].column})
 			}
@@ -126,12 +168,6 @@ func (l *lookout) search(line *LineRecord) []Contact {
 		if spots[i].neighbours(bright, l.sides[spots[i].side].pitch) < crowd {
 			kept = append(kept, c)
 		}
-	}
-	slices.SortFunc(kept, func(a, b Contact) int {
-		return cmp.Or(cmp.Compare(a.Time, b.Time), cmp.Compare(a.Range, b.Range), cmp.Compare(a.Side, b.Side))
-	})
-	for i := range kept {
-		kept[i].Ping = line.nearestPing(kept[i].Time)
 	}
 	return kept
 }

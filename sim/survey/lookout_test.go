@@ -68,6 +68,53 @@ func TestLookoutFindsAThing(t *testing.T) {
 	}
 }
 
+// A line searched in stretches has the contacts of one searched whole, wherever
+// the stretches meet, and holds no more than a stretch at a time.
+func TestLookoutFindsTheSameInStretches(t *testing.T) {
+	const bin, rows, height = 0.05, 9000, 7.0
+	r := Recorder{RangeScale: 30, Samples: 600, Nominal: 4000, Channels: []string{"450"}}
+	whole, parts := newLookout(r), newLookout(r)
+	parts.most = 1000 * parts.width
+	line := newLineRecord("L1", Track{BY: 2000}, r)
+	rng := rand.New(rand.NewPCG(7, 8))
+	port, starboard := make([]float32, r.Samples), make([]float32, r.Samples)
+	most := 0
+	for i := range rows {
+		y := 0.21 * float64(i)
+		f := Fix{Time: float64(i) / 15, Y: y}
+		for k := range port {
+			g := math.Sqrt(max(math.Pow((float64(k)+0.5)*bin, 2)-height*height, 0))
+			level := 1.0
+			if math.Mod(y, 37) < 2 { // a thing every 37 m
+				switch {
+				case g >= 15 && g < 15.3:
+					level = 12
+				case g >= 15.6 && g < 18:
+					level = 0.05
+				}
+			}
+			port[k] = float32(math.Sqrt(rng.ExpFloat64()))
+			starboard[k] = float32(level * math.Sqrt(rng.ExpFloat64()))
+		}
+		line.addPing(Ping{Number: uint64(i), Fix: f}, height, true)
+		whole.addRow(f, height, port, starboard)
+		parts.addRow(f, height, port, starboard)
+		most = max(most, len(parts.where))
+	}
+	want, got := whole.search(line), parts.search(line)
+	if len(want) < 50 || len(got) != len(want) {
+		t.Fatalf("%d contacts in stretches, %d in one, want some fifty", len(got), len(want))
+	}
+	for i := range got {
+		if math.Abs(got[i].Y-want[i].Y) > 0.5 || math.Abs(got[i].Range-want[i].Range) > 0.2 || got[i].Side != want[i].Side {
+			t.Errorf("contact %d: got %+v, in one stretch %+v", i, got[i], want[i])
+		}
+	}
+	if most > 1100 {
+		t.Errorf("%d rows were held, want little more than a stretch of 1000", most)
+	}
+}
+
 // Even ground has no contacts in it, however long one looks.
 func TestLookoutLeavesEvenGroundAlone(t *testing.T) {
 	l, line := slope(7, 20, 0, 0.6, 0.8)

@@ -20,7 +20,9 @@ type Settings struct {
 	BeaconShare    float64  // the beacon's error believed, each axis, as a share of the slant range; 0 is 0.01
 
 	MosaicCell    float64 // metres
-	MosaicChannel int     // index of the channel painted
+	MosaicX       float64 // where cells meet, metres: a point whose UTM coordinates are whole cells
+	MosaicY       float64
+	MosaicChannel int // index of the channel painted
 	Combine       mosaic.Combine
 }
 
@@ -48,7 +50,8 @@ func (p Position) NeedsBeacon() bool { return p == ByBeacon || p == ByFiltered }
 // way to combine.
 func (d *Desk) Adjust(s Settings) {
 	old := d.Settings
-	s.SoundSpeed, s.MosaicCell, s.MosaicChannel, s.Combine = old.SoundSpeed, old.MosaicCell, old.MosaicChannel, old.Combine
+	s.SoundSpeed, s.MosaicChannel, s.Combine = old.SoundSpeed, old.MosaicChannel, old.Combine
+	s.MosaicCell, s.MosaicX, s.MosaicY = old.MosaicCell, old.MosaicX, old.MosaicY
 	d.Settings, d.navigator.settings = s, s
 }
 

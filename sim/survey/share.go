@@ -3,6 +3,7 @@ package survey
 import (
 	"math"
 	"slices"
+	"strconv"
 )
 
 // Whole is the share of a line that counts as all of it: the log goes on and off
@@ -65,4 +66,16 @@ func Share(lines []*LineRecord, name string, planned Track) float64 {
 		}
 	}
 	return min(sum/length, 1)
+}
+
+// Percent writes a share of a whole, given in percent, to so many decimals. It
+// rounds down: 99.98 to one decimal is 99.9, and only the whole is 100. Shares
+// that fall short of a limit are thus never told as having met it.
+func Percent(percent float64, decimals int) string {
+	scale := math.Pow(10, float64(decimals))
+	down := math.Floor(percent*scale+1e-6) / scale // 29 is 28.999... by way of 0.29
+	if percent < 100 {
+		down = min(down, 100-1/scale)
+	}
+	return strconv.FormatFloat(max(down, 0), 'f', decimals, 64)
 }

@@ -22,9 +22,3 @@ const (
 func Lambert(levelDB, grazingRad float64) float64 {
 	return levelDB + 2*Decibels(math.Sin(grazingRad))
 }
-
-// LambertBistatic is Lambert's law for sound that arrives and leaves at
-// different grazing angles: 10 log10(μ sin θi sin θs).
-func LambertBistatic(levelDB, incidentRad, scatteredRad float64) float64 {
-	return levelDB + Decibels(math.Sin(incidentRad)*math.Sin(scatteredRad))
-}

@@ -12,11 +12,6 @@ func GroundRange(slantRange, height float64) float64 {
 	return math.Sqrt((slantRange - height) * (slantRange + height))
 }
 
-// SlantRange returns √(y²+h²), the inverse of [GroundRange].
-func SlantRange(groundRange, height float64) float64 {
-	return math.Hypot(groundRange, height)
-}
-
 // GrazingAngle returns asin(h/R) in radians, the grazing angle on a flat bottom
 // at slant range R; π/2 for ranges short of the bottom.
 func GrazingAngle(slantRange, height float64) float64 {

@@ -8,4 +8,6 @@
 // A look is what one line saw of a cell: the mean of every sample that line
 // laid there. Looks are combined when the line ends. Nothing here knows the
 // sea floor; the picture is as wrong as the navigation.
+//
+// Sub-package: geotiff (the picture as a file).
 package mosaic

@@ -18,10 +18,8 @@ func (m *Mosaic) Render(tone func(float32) uint8) (p Picture, ok bool) {
 	if !ok {
 		return p, false
 	}
-	p = Picture{
-		MinX: float64(i0) * m.size, MaxY: float64(j1) * m.size, Cell: m.size,
-		Gray: image.NewGray(image.Rect(0, 0, i1-i0, j1-j0)),
-	}
+	p = Picture{Cell: m.size, Gray: image.NewGray(image.Rect(0, 0, i1-i0, j1-j0))}
+	p.MinX, p.MaxY = m.Corner(i0, j1)
 	p.Looks = make([]uint8, len(p.Gray.Pix))
 	m.each(func(i, j int, value float32, looks int) {
 		at := (j1-1-j)*p.Gray.Stride + i - i0

@@ -58,6 +58,7 @@ type cellTile [tileCells * tileCells]cell
 // Mosaic is a picture in the making. It grows as it is painted.
 type Mosaic struct {
 	size    float64
+	x0, y0  float64 // a corner of a cell, metres
 	combine Combine
 
 	current map[tileKey]*lookTile
@@ -65,6 +66,8 @@ type Mosaic struct {
 
 	lastKey  tileKey
 	lastTile *lookTile
+
+	low, high tileKey // the tiles there may be
 
 	dirty map[tileKey]bool
 }
@@ -84,17 +87,52 @@ func New(size float64, combine Combine) (*Mosaic, error) {
 	return &Mosaic{
 		size: size, combine: combine,
 		current: map[tileKey]*lookTile{}, done: map[tileKey]*cellTile{}, dirty: map[tileKey]bool{},
+		low: tileKey{math.MinInt32, math.MinInt32}, high: tileKey{math.MaxInt32, math.MaxInt32},
 	}, nil
+}
+
+// Within keeps the picture to the tiles that hold some of a rectangle, metres:
+// what is painted beyond is left out. A picture is as large as what is painted
+// lies apart, so whoever paints for long keeps it to the ground that counts.
+func (m *Mosaic) Within(west, south, east, north float64) {
+	m.low, m.high = m.keyOf(west, south), m.keyOf(east, north)
+}
+
+// MostCells is how many cells a picture kept to a rectangle has at most.
+func MostCells(east, north, size float64) float64 {
+	const edge = 2 * tileCells // tiles that reach out of it on either side
+	return (east/size + edge) * (north/size + edge)
+}
+
+func (m *Mosaic) keyOf(x, y float64) tileKey {
+	return tileKey{int32(math.Floor(x/m.size)) >> tileShift, int32(math.Floor(y/m.size)) >> tileShift}
 }
 
 // CellSize is the side of a cell, metres.
 func (m *Mosaic) CellSize() float64 { return m.size }
 
+// Anchor has the cells meet at a local point, metres, so that their sides are
+// whole in some wider grid. It comes before anything is painted.
+func (m *Mosaic) Anchor(x, y float64) { m.x0, m.y0 = x, y }
+
+// Corner is the south-west corner of a cell, metres.
+func (m *Mosaic) Corner(i, j int) (x, y float64) {
+	return m.x0 + float64(i)*m.size, m.y0 + float64(j)*m.size
+}
+
+// cellOf is the cell that holds a point.
+func (m *Mosaic) cellOf(x, y float64) (i, j int32) {
+	return int32(math.Floor((x - m.x0) / m.size)), int32(math.Floor((y - m.y0) / m.size))
+}
+
 // put lays one value at a point of the ground.
 func (m *Mosaic) put(x, y float64, value, quality float32) {
-	i, j := int32(math.Floor(x/m.size)), int32(math.Floor(y/m.size))
+	i, j := m.cellOf(x, y)
 	key := tileKey{i >> tileShift, j >> tileShift}
 	if m.lastTile == nil || key != m.lastKey {
+		if key.i < m.low.i || key.j < m.low.j || key.i > m.high.i || key.j > m.high.j {
+			return
+		}
 		t := m.current[key]
 		if t == nil {
 			t = new(lookTile)
@@ -189,7 +227,7 @@ func (m *Mosaic) each(f func(i, j int, value float32, looks int)) {
 // At returns the value and looks of the cell that holds a point; looks is 0
 // where nothing was painted.
 func (m *Mosaic) At(x, y float64) (value float32, looks int) {
-	i, j := int32(math.Floor(x/m.size)), int32(math.Floor(y/m.size))
+	i, j := m.cellOf(x, y)
 	key := tileKey{i >> tileShift, j >> tileShift}
 	n := int(j&tileMask)<<tileShift | int(i&tileMask)
 	var c cell

@@ -5,4 +5,6 @@
 // recorder counts; a levelled amplitude is over what an ordinary floor returns
 // at that angle, so one is ordinary, well above is a strong echo, near zero is
 // shadow or water. Nothing here knows the sea floor.
+//
+// Sub-package: picture (the waterfall drawn, with its edges lettered).
 package waterfall

@@ -101,12 +101,6 @@ type Water interface {
 	Current(z float64) (east, north float64)
 }
 
-// Uniform is water that moves alike at all depths.
-type Uniform struct{ East, North float64 }
-
-// Current implements [Water].
-func (u Uniform) Current(float64) (east, north float64) { return u.East, u.North }
-
 // Step advances the tow by dt seconds, the sheave going to (x, y). floor is the
 // height of whatever is under the fish, metres (negative below water), and is
 // taken to be level.

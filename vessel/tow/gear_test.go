@@ -13,6 +13,12 @@ type northward struct {
 	y, speed float64
 }
 
+// Uniform is water that moves alike at all depths.
+type Uniform struct{ East, North float64 }
+
+// Current implements [Water].
+func (u Uniform) Current(float64) (east, north float64) { return u.East, u.North }
+
 func newNorthward(s Spec, from, to, cable, sheave float64, nodes int) *northward {
 	return &northward{Gear: newGear(s, sheave, cable, from, 0, 0, 0, nodes), speed: to}
 }

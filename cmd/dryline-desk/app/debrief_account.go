@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
+	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/text/v2"
@@ -114,8 +115,8 @@ func (s *sheet) lines(d *Debrief) {
 	l, r := s.l, &d.report
 	c := &r.Coverage
 	s.line("Coverage", l.Strong, l.Ink)
-	s.paragraph(fmt.Sprintf("%.1f %% of %.1f ha once, %.1f %% twice; %d %s of %.0f m² in all.",
-		shareOf(c.Once), c.SquareMetres/1e4, shareOf(c.Twice), c.HolidayCount, plural(c.HolidayCount, "holiday"), c.HolidayArea), l.Ink)
+	s.paragraph(fmt.Sprintf("%s %% of %.1f ha once, %s %% twice; %d %s of %.0f m² in all.",
+		survey.Percent(c.Once, 1), c.SquareMetres/1e4, survey.Percent(c.Twice, 1), c.HolidayCount, plural(c.HolidayCount, "holiday"), c.HolidayArea), l.Ink)
 	for _, h := range c.Holidays[:min(len(c.Holidays), 3)] {
 		s.line(fmt.Sprintf("%.0f m² at %.0f E %.0f N, near line %s", h.SquareMetres, h.Easting, h.Northing, h.Near), l.Small, l.Soft)
 	}
@@ -125,17 +126,17 @@ func (s *sheet) lines(d *Debrief) {
 		if n.Reversed {
 			way = ", reversed"
 		}
-		s.both("Line "+n.Name+way, fmt.Sprintf("%.0f of %.0f m, %.1f %%", n.Run, n.Length, shareOf(n.Share)), l.Strong)
+		s.both("Line "+n.Name+way, fmt.Sprintf("%.0f of %.0f m, %s %%", n.Run, n.Length, survey.Percent(n.Share, 1)), l.Strong)
 		s.line(fmt.Sprintf("vessel off line %.1f m rms, %.1f m at most; fish %.1f and %.1f m", n.OffLineRMS, n.OffLineMax, n.FishRMS, n.FishMax), l.Small, l.Ink)
 		if n.Altitude != nil && n.InBand != nil {
-			s.line(fmt.Sprintf("fish at %.0f %% of the %g m range scale (%.0f to %.0f); %.0f %% of pings in the height wanted",
-				n.Altitude.Mean, n.RangeScale, n.Altitude.Min, n.Altitude.Max, *n.InBand), l.Small, l.Ink)
+			s.line(fmt.Sprintf("fish at %.0f %% of the %g m range scale (%.0f to %.0f); %s %% of pings in the height wanted",
+				n.Altitude.Mean, n.RangeScale, n.Altitude.Min, n.Altitude.Max, survey.Percent(*n.InBand, 0)), l.Small, l.Ink)
 		}
 		if n.Speed != nil && n.PingsPerMetre != nil {
 			s.line(fmt.Sprintf("%.1f kn (%.1f to %.1f), %.1f pings a metre, %d pings", n.Speed.Mean/knot, n.Speed.Min/knot, n.Speed.Max/knot, *n.PingsPerMetre, n.Pings), l.Small, l.Ink)
 		}
 		if n.BottomLock != nil && n.BottomRMS != nil {
-			s.line(fmt.Sprintf("bottom tracked in %.0f %% of pings, %.2f m rms off", *n.BottomLock, *n.BottomRMS), l.Small, l.Ink)
+			s.line(fmt.Sprintf("bottom tracked in %s %% of pings, %.2f m rms off", survey.Percent(*n.BottomLock, 0), *n.BottomRMS), l.Small, l.Ink)
 		}
 		s.gap(6)
 	}
@@ -186,14 +187,6 @@ func (s *sheet) objects(d *Debrief) {
 			s.line(fmt.Sprintf("%s at %.1f E %.1f N, on %s", quoted(f.Name, f.Number), f.Easting, f.Northing, strings.ReplaceAll(f.Ground, "_", " ")), l.Small, l.Ink)
 		}
 	}
-}
-
-// shareOf is a percentage that says 100 only of the whole.
-func shareOf(percent float64) float64 {
-	if percent < 100 {
-		return min(percent, 99.9)
-	}
-	return percent
 }
 
 // toward is a distance with the side it lies to.

@@ -18,10 +18,10 @@ const journalEvery = time.Second
 type journal struct {
 	game    *Game
 	crew    *crew.Crew
-	where   string       // of the store; empty until it was first written
-	ledger  Ledger       // nil until something is to be kept
-	records *sim.Journal // what is added to it, encoded
-	tick    int64        // written last
+	where   string         // of the store; empty until it was first written
+	ledger  Ledger         // nil until something is to be kept
+	records *sim.LogWriter // what is added to it, encoded
+	tick    int64          // written last
 	since   time.Duration
 	flying  int    // additions that are not yet known to be kept
 	adding  bool   // one is being made
@@ -33,7 +33,7 @@ type journal struct {
 // Order implements [crew.Book].
 func (j *journal) Order(s *sim.Session, o sim.Command) bool {
 	if !j.over {
-		j.write(s, func(w *sim.Journal) error { return w.Order(o) })
+		j.write(s, func(w *sim.LogWriter) error { return w.Command(o) })
 		j.tick = o.Tick
 	}
 	return j.flying == 0
@@ -55,7 +55,7 @@ func (j *journal) pass(by time.Duration, v *crew.View) {
 
 func (j *journal) reach(tick int64) {
 	write := func(s *sim.Session) {
-		j.write(s, func(w *sim.Journal) error { return w.Reached(tick) })
+		j.write(s, func(w *sim.LogWriter) error { return w.Reached(tick) })
 	}
 	if j.ledger != nil {
 		write(nil) // all that came before is there: the session need not be waited for
@@ -67,7 +67,7 @@ func (j *journal) reach(tick int64) {
 
 // write adds a record. What is begun, or begun again after a fault, is begun with
 // all that the session was ordered so far.
-func (j *journal) write(s *sim.Session, record func(*sim.Journal) error) {
+func (j *journal) write(s *sim.Session, record func(*sim.LogWriter) error) {
 	var b bytes.Buffer
 	begins := j.ledger == nil
 	if begins {
@@ -99,11 +99,11 @@ func (j *journal) write(s *sim.Session, record func(*sim.Journal) error) {
 
 // begin writes a session's orders so far.
 func (j *journal) begin(b *bytes.Buffer, s *sim.Session) (err error) {
-	if j.records, err = sim.BeginJournal(b, s.Exercise, s.Seed); err != nil {
+	if j.records, err = sim.NewLogWriter(b, s); err != nil {
 		return err
 	}
 	for _, c := range s.Commands {
-		if err := j.records.Order(c); err != nil {
+		if err := j.records.Command(c); err != nil {
 			return err
 		}
 	}
@@ -159,7 +159,7 @@ func (j *journal) leave() (where string) {
 		if j.ledger == nil && s.Ticks() == j.tick {
 			return // nothing has happened since it was kept
 		}
-		j.write(s, func(w *sim.Journal) error { return w.End(s.Ticks(), sim.ReasonInterrupted) })
+		j.write(s, func(w *sim.LogWriter) error { return w.End(s) })
 	})
 }
 

@@ -329,7 +329,7 @@ func TestWhatCannotBeBroughtBackStays(t *testing.T) {
 	w.give(script[:3]...)
 	h.pass(t, g, 2)
 	g.Leave()
-	log := bytes.Replace(s.logs[part], []byte(`"do":"speed","value":2`), []byte(`"do":"speed","value":99`), 1)
+	log := withSpeed(t, s.logs[part], 99)
 	const old = "old-watch.jsonl"
 	s.logs = map[string][]byte{old: log}
 	again, err := Resume(g, old, log)
@@ -343,6 +343,40 @@ func TestWhatCannotBeBroughtBackStays(t *testing.T) {
 	if !bytes.Equal(s.logs[old], log) || len(s.logs) != 2 {
 		t.Errorf("%d logs, the one that was there of %d bytes; want 2 and %d", len(s.logs), len(s.logs[old]), len(log))
 	}
+}
+
+// withSpeed is a log in which the speeds ordered are another, chained anew.
+func withSpeed(t *testing.T, log []byte, value float64) []byte {
+	t.Helper()
+	l, err := sim.ReadLog(bytes.NewReader(log))
+	if err != nil {
+		t.Fatal(err)
+	}
+	ex, err := scenarios.FromLog(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := sim.New(ex, l.Seed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	w, err := sim.NewLogWriter(&b, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range l.Commands {
+		if c.Do == sim.Speed {
+			c.Value = value
+		}
+		if err := w.Command(c); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := w.Reached(l.Ticks); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
 }
 
 // What cannot be kept is said once, the watch goes on, and when there is room

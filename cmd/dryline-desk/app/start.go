@@ -2,6 +2,7 @@ package app
 
 import (
 	"bytes"
+	"time"
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/scenarios"
@@ -18,6 +19,7 @@ func Start(g *Game, ex *sim.Exercise) (Screen, error) {
 	if err != nil {
 		return nil, err
 	}
+	s.Attempt.Started = time.Now().UTC().Truncate(time.Second)
 	// A person keeps the lookout here; it is an order like any other, so that the
 	// log replays without a person.
 	if err := s.Give(sim.Command{Do: sim.Lookout, Value: 0}); err != nil {
@@ -35,7 +37,7 @@ func Resume(g *Game, where string, log []byte) (Screen, error) {
 	if err != nil {
 		return nil, err
 	}
-	ex, err := scenarios.Parse(l.Exercise+".yaml", l.Source)
+	ex, err := scenarios.FromLog(l)
 	if err != nil {
 		return nil, err
 	}
@@ -43,7 +45,11 @@ func Resume(g *Game, where string, log []byte) (Screen, error) {
 	if err != nil {
 		return nil, err
 	}
+	s.Attempt = l.Attempt
 	w := newWatch(g, s, func() *crew.Crew { return crew.Resume(s, l, g.Apart) })
+	if foreign := l.Foreign(); foreign != "" {
+		g.sayThen("The session was " + foreign + ": brought back it may come out otherwise")
+	}
 	w.setRate(1, true)
 	w.journal.where, w.journal.tick, w.journal.over = where, l.Ticks, l.Reason == sim.ReasonFinished
 	return w, nil

@@ -80,7 +80,7 @@ func newWatch(g *Game, s *sim.Session, man func() *crew.Crew) *Watch {
 	report := product.AttachPage(s) // before anyone works the session
 	w := &Watch{
 		exercise: ex, crew: man(), report: report, rate: 1, looking: looking{zoom: 1}, follow: false, measure: "length",
-		mosaic: panes.NewMosaic(s.Desk.Mosaic.CellSize()),
+		mosaic: panes.NewMosaic(s.Desk.Mosaic),
 	}
 	w.journal = &journal{game: g, crew: w.crew}
 	w.crew.SetBook(w.journal)

@@ -2,7 +2,6 @@ package app
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"time"
@@ -50,4 +49,4 @@ func (w *Watch) begun(line string) bool {
 }
 
 // logged is a share in whole hundredths, never more than it is.
-func logged(share float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*share)) }
+func logged(share float64) string { return survey.Percent(100*share, 0) + " %" }

@@ -63,7 +63,7 @@ const (
 // inside [Crew.Pass].
 func New(s *sim.Session, apart bool) *Crew {
 	c := &Crew{session: s, coach: coach.New(s.Exercise), clock: newClock(), hints: s.Exercise.Help.Coach, tiles: map[[2]int]*Tile{}}
-	s.Desk.Watch = c.take
+	s.Desk.Watch(c.take)
 	c.show()
 	if apart {
 		go c.work()

@@ -24,7 +24,8 @@ func (c *Crew) show() {
 	}
 	v.Back = 1
 	if c.behind() {
-		v.Back = float64(s.Ticks()) / float64(max(c.until, 1))
+		// Not all the way while orders are left that were given at the last tick.
+		v.Back = min(float64(s.Ticks())/float64(max(c.until, 1)), 0.999)
 	}
 	for _, l := range s.Desk.Lines {
 		v.Lines = append(v.Lines, l.Name)

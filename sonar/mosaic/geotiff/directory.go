@@ -26,6 +26,8 @@ const (
 	tagPixelScale      = 33550
 	tagTiepoint        = 33922
 	tagGeoKeys         = 34735
+	tagCopyright       = 33432
+	tagMetadata        = 42112 // GDAL
 	tagNoData          = 42113 // GDAL
 )
 

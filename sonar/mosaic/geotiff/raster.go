@@ -38,11 +38,17 @@ type Raster[T Sample] struct {
 	// It needs NoData.
 	Sparse bool
 
-	// Software, Description and Time fill the TIFF tags 305, 270 and 306 if not
-	// zero. Text is 7-bit ASCII. Time is written in UTC to the second; take it
-	// from the exercise, never from the clock.
-	Software, Description string
-	Time                  time.Time
+	// Software, Description, Copyright and Time fill the TIFF tags 305, 270, 33432
+	// and 306 if not zero. Text is 7-bit ASCII. Time is written in UTC to the
+	// second; take it from the exercise, never from the clock.
+	Software, Description, Copyright string
+	Time                             time.Time
+
+	// Band and Unit say what a pixel's value means and in which unit; Items are
+	// whatever else is known of the file. They go into the tag in which GDAL keeps
+	// what TIFF has no tags for, 42112.
+	Band, Unit string
+	Items      []Item
 }
 
 // check returns what is wrong with the raster, or nil.
@@ -64,8 +70,10 @@ func (r *Raster[T]) check() error {
 		return errors.New("a sparse file needs a no-data value")
 	case r.Overviews < Mean || r.Overviews > Max:
 		return fmt.Errorf("unknown resampling %d", r.Overviews)
-	case !ascii(r.Software) || !ascii(r.Description):
-		return errors.New("software and description must be 7-bit ASCII")
+	case !ascii(r.Software) || !ascii(r.Description) || !ascii(r.Copyright):
+		return errors.New("software, description and copyright must be 7-bit ASCII")
+	case !ascii(r.metadata()):
+		return errors.New("band, unit and items must be 7-bit ASCII")
 	case r.Time.UTC().Year() < 0 || r.Time.UTC().Year() > 9999:
 		return fmt.Errorf("year %d does not fit a TIFF date", r.Time.UTC().Year())
 	}

@@ -96,6 +96,12 @@ func newCOG[T Sample](r *Raster[T]) (*cog, error) {
 	if r.Software != "" {
 		c.geo = append(c.geo, text(tagSoftware, r.Software))
 	}
+	if r.Copyright != "" {
+		c.geo = append(c.geo, text(tagCopyright, r.Copyright))
+	}
+	if m := r.metadata(); m != "" {
+		c.geo = append(c.geo, text(tagMetadata, m))
+	}
 	if !r.Time.IsZero() {
 		c.geo = append(c.geo, text(tagDateTime, r.Time.UTC().Format("2006:01:02 15:04:05")))
 	}

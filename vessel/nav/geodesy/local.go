@@ -3,6 +3,7 @@ package geodesy
 import (
 	"errors"
 	"fmt"
+	"math"
 )
 
 // LocalGrid is the engine's frame laid on a UTM zone: local (x, y) is easting
@@ -37,6 +38,13 @@ func (g LocalGrid) ToUTM(x, y float64) (east, north float64) {
 // FromUTM returns the local point of an easting and northing.
 func (g LocalGrid) FromUTM(east, north float64) (x, y float64) {
 	return east - g.OriginEasting, north - g.OriginNorthing
+}
+
+// Whole returns the local point, between the origin and one step north-east of
+// it, whose easting and northing are whole multiples of a step in metres.
+func (g LocalGrid) Whole(step float64) (x, y float64) {
+	next := func(v float64) float64 { return math.Ceil(v/step)*step - v }
+	return next(g.OriginEasting), next(g.OriginNorthing)
 }
 
 // ToLatLon returns the geographic position of a local point.

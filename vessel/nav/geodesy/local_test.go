@@ -120,3 +120,21 @@ func ExampleLocalGrid() {
 	// UTM 30N, EPSG 32630
 	// grid 0.00 is true 1.24
 }
+
+// Whole steps of the grid: the corner is where easting and northing divide by the
+// step, less than a step from the origin.
+func TestWhole(t *testing.T) {
+	g := channelGrid(t)
+	for _, step := range []float64{0.02, 0.1, 0.25, 0.3, 1, 7} {
+		x, y := g.Whole(step)
+		e, n := g.ToUTM(x, y)
+		for _, v := range []float64{e, n} {
+			if off := math.Abs(math.Remainder(v, step)); off > 1e-6 {
+				t.Errorf("step %g: %.9f is %g off a whole number of steps", step, v, off)
+			}
+		}
+		if x < 0 || x > step || y < 0 || y > step {
+			t.Errorf("step %g: the corner is at %g, %g", step, x, y)
+		}
+	}
+}

@@ -9,15 +9,15 @@ import (
 	"dryline/sim/survey"
 )
 
-// written notes every call of Write.
-type written [][]byte
+// calls notes every call of Write.
+type calls [][]byte
 
-func (w *written) Write(p []byte) (int, error) {
+func (w *calls) Write(p []byte) (int, error) {
 	*w = append(*w, slices.Clone(p))
 	return len(p), nil
 }
 
-func (w written) all() []byte { return bytes.Join(w, nil) }
+func (w calls) all() []byte { return bytes.Join(w, nil) }
 
 // A journal is a record a call, each a whole line, and reads as a log that was
 // cut off where it got to: at every record's end, and in the middle of one up to
@@ -25,15 +25,19 @@ func (w written) all() []byte { return bytes.Join(w, nil) }
 func TestJournalIsReadUpToItsLastRecord(t *testing.T) {
 	ex := small(t)
 	ex.Source, ex.Hash = []byte("title: <small> & sound\n"), "none"
-	var w written
-	j, err := BeginJournal(&w, ex, 7)
+	s, err := New(ex, 7)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var w calls
+	j, err := NewLogWriter(&w, s)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, do := range []func() error{
-		func() error { return j.Order(Command{Do: Speed, Value: 2}) },
+		func() error { return j.Command(Command{Do: Speed, Value: 2}) },
 		func() error { return j.Reached(40) },
-		func() error { return j.Order(Command{Tick: 55, Do: LogOn, Line: "L1"}) },
+		func() error { return j.Command(Command{Tick: 55, Do: LogOn, Line: "L1"}) },
 		func() error { return j.Reached(55) },
 		func() error { return j.Reached(60) },
 	} {

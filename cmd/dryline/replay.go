@@ -1,0 +1,91 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"dryline/scenarios"
+	"dryline/sim"
+)
+
+func newReplayCommand() *cobra.Command {
+	var f flight
+	c := &cobra.Command{
+		Use:   "replay SESSION.jsonl",
+		Short: "Fly a session again from its log",
+		Long: `Fly a session again from its log: the exercise it carries, the same seed and
+the same commands at the same ticks. The products are the same to the byte.
+
+A log that was changed is refused. The chain that shows it finds damage and
+careless edits, not forgery. A log cut short replays to its last whole record,
+as a part of a survey. One that another engine flew is flown anew, and what is
+handed over says that it is not the same survey.`,
+		Args: exactlyOne("session log"),
+		RunE: func(c *cobra.Command, args []string) error {
+			log, ex, err := openLog(c.ErrOrStderr(), args[0])
+			if err != nil {
+				return err
+			}
+			s, err := sim.New(ex, log.Seed)
+			if err != nil {
+				return err
+			}
+			return f.fly(c, s,
+				func(between func() bool) error {
+					if err := s.Replay(log, between); err != nil {
+						return fmt.Errorf("%s: %w", args[0], err)
+					}
+					return nil
+				},
+				log.Reason,
+				func() error { return compare(c.ErrOrStderr(), args[0], log, s) })
+		},
+	}
+	f.flags(c)
+	return c
+}
+
+// openLog reads a session log and the exercise it carries, and warns of what is
+// not as it should be.
+func openLog(stderr io.Writer, name string) (*sim.Log, *sim.Exercise, error) {
+	file, err := os.Open(name)
+	if err != nil {
+		return nil, nil, err
+	}
+	defer file.Close()
+	log, err := sim.ReadLog(file)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", name, err)
+	}
+	ex, err := scenarios.FromLog(log)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", name, err)
+	}
+	if !log.Protected() {
+		warn(stderr, name+": it has no chain, as logs of format 1 have none: a change in it would not show")
+	}
+	if log.Reason == sim.ReasonTruncated {
+		warn(stderr, fmt.Sprintf("%s: cut short after %d commands; replayed to its last whole record, tick %d", name, len(log.Commands), log.Ticks))
+	}
+	return log, ex, nil
+}
+
+// compare holds what a session gave, flown again, against what its log says it
+// gave.
+func compare(stderr io.Writer, name string, log *sim.Log, s *sim.Session) error {
+	foreign := log.Foreign()
+	switch {
+	case log.Digest == s.Digest():
+		return nil
+	case foreign == "" && log.Digest == "":
+		return nil // nothing is claimed
+	case foreign == "":
+		return fmt.Errorf("%s: flown again it does not give what the log says it gave: the log was changed, or the engine without its number", name)
+	}
+	s.Another = "it was " + foreign
+	warn(stderr, fmt.Sprintf("%s: %s: what is handed over is not the same survey", name, foreign))
+	return nil
+}

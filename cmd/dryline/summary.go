@@ -1,0 +1,56 @@
+package main
+
+import (
+	"io"
+	"time"
+
+	"dryline/sim"
+	"dryline/sim/debrief"
+	"dryline/sim/product/folder"
+)
+
+// summary is the machine-readable account of a flight.
+type summary struct {
+	Exercise   string   `json:"exercise"`
+	Seed       uint64   `json:"seed"`
+	Engine     int      `json:"dryline_engine"`
+	Folder     string   `json:"folder"`
+	Files      []string `json:"files"`
+	Partial    bool     `json:"partial"`
+	Ended      string   `json:"ended"`
+	SimulatedS float64  `json:"simulated_s"`
+	WallS      float64  `json:"wall_s"`
+	Lines      int      `json:"lines_logged"`
+	Pings      int      `json:"pings_logged"`
+	Contacts   int      `json:"contacts"`
+	Coverage   float64  `json:"coverage_percent"`
+	Targets    int      `json:"targets"`
+	Found      int      `json:"targets_found"`
+	Score      float64  `json:"score"`
+	Passed     bool     `json:"passed"`
+}
+
+func summarise(w io.Writer, s *sim.Session, path string, files []folder.Entry, r debrief.Report, flown time.Duration) error {
+	names := make([]string, len(files))
+	for i, f := range files {
+		names[i] = f.Name
+	}
+	return printJSON(w, summary{
+		Exercise: s.Exercise.Name, Seed: s.Seed, Engine: sim.EngineNumber, Folder: path, Files: names,
+		Partial: s.Ended() != sim.ReasonFinished, Ended: s.Ended(),
+		SimulatedS: s.Now(), WallS: flown.Seconds(),
+		Lines: len(s.Desk.Lines), Pings: len(s.Truth.Pings), Contacts: len(s.Desk.Contacts),
+		Coverage: r.Coverage.Once, Targets: len(r.Targets), Found: found(r), Score: r.Score.Points, Passed: r.Score.Passed,
+	})
+}
+
+// found counts the targets that a contact was matched to.
+func found(r debrief.Report) int {
+	n := 0
+	for _, t := range r.Targets {
+		if t.Contact != nil {
+			n++
+		}
+	}
+	return n
+}

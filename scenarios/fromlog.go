@@ -1,0 +1,25 @@
+package scenarios
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"dryline/sim"
+)
+
+// FromLog reads the exercise that a session log carries. It is refused if it is
+// not the one the log's header names.
+func FromLog(l *sim.Log) (*sim.Exercise, error) {
+	ex, err := Parse(l.Exercise+".yaml", l.Source)
+	if err != nil { // nobody mends a log: its faults are one
+		return nil, fmt.Errorf("the exercise in the log: %s", strings.ReplaceAll(err.Error(), "\n", "; "))
+	}
+	if ex.Hash != l.Hash {
+		return nil, errors.New("the exercise in the log does not have the hash the log says: it was changed")
+	}
+	if ex.Name != l.Exercise {
+		return nil, fmt.Errorf("the log calls its exercise %q, which is no name of one", l.Exercise)
+	}
+	return ex, nil
+}

@@ -1,0 +1,28 @@
+package seabed
+
+import "math"
+
+// What a world takes, bytes, as Go's allocator rounds it up; measured, and held
+// to by a test.
+const (
+	tileMemory     = 139_264 // 137 kB of a tile in seventeen pages
+	patchMemory    = microSide * microSide * 4
+	listMemory     = 100e3 // of what was built when, and of shapes
+	objectMemory   = 400e3 // of the most intricate kind, rubble; most take a tenth
+	pipelineMemory = 400   // a metre: a piece every metre and a half
+	furrowMemory   = 1500  // a pair of scars
+)
+
+// Memory bounds what the world of a spec takes when all the floor that is kept has
+// been asked for, bytes.
+func (s *Spec) Memory() float64 {
+	tiles := math.Ceil(s.East/tileSize) * math.Ceil(s.North/tileSize)
+	sum := listMemory + 8*tiles + tileMemory*min(tiles, TileLimit) + 2*patchMemory + objectMemory*float64(len(s.Objects))
+	for i := range s.Pipelines {
+		sum += pipelineMemory * s.Pipelines[i].Length()
+	}
+	for i := range s.Bedforms {
+		sum += furrowMemory * float64(s.Bedforms[i].Count)
+	}
+	return sum
+}

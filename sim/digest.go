@@ -1,0 +1,82 @@
+package sim
+
+import (
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/hex"
+	"fmt"
+	"hash"
+	"math"
+
+	"dryline/sim/survey"
+)
+
+// digest sums up what a session gives, as it comes in: every logged ping as it
+// was recorded, and the watch log.
+type digest struct {
+	sum    hash.Hash
+	buffer []byte
+}
+
+func newDigest() digest { return digest{sum: sha256.New()} }
+
+func (d *digest) numbers(values ...float64) {
+	for _, v := range values {
+		d.buffer = binary.LittleEndian.AppendUint64(d.buffer, math.Float64bits(v))
+	}
+}
+
+func (d *digest) fix(f *survey.Fix) {
+	d.numbers(f.Time, f.X, f.Y, f.Heading, f.Depth, f.Altitude, f.Layback, f.VesselX, f.VesselY, f.Speed, f.CableOut)
+	d.buffer = append(d.buffer, f.Fault...)
+}
+
+func (d *digest) flush() {
+	d.sum.Write(d.buffer) // a hash never fails to write
+	d.buffer = d.buffer[:0]
+}
+
+// ping takes in a logged ping.
+func (d *digest) ping(p *survey.Ping) {
+	d.buffer = binary.LittleEndian.AppendUint64(d.buffer, p.Number)
+	d.fix(&p.Fix)
+	for _, side := range [2][][]uint16{p.Port, p.Starboard} {
+		for _, samples := range side {
+			for _, v := range samples {
+				d.buffer = binary.LittleEndian.AppendUint16(d.buffer, v)
+			}
+		}
+	}
+	d.flush()
+}
+
+// note takes in a row of the watch log.
+func (d *digest) note(e *event) {
+	d.fix(&e.fix)
+	d.numbers(float64(e.heading))
+	d.flush()
+}
+
+// Digest is the SHA-256, in hex, of what the session gave so far and every
+// product is made from: the logged pings as recorded with where the desk placed
+// the fish, the watch log, the bottom track, the contacts and the mosaic. Two
+// sessions with one digest hand over the same survey.
+func (s *Session) Digest() string {
+	s.develop()
+	d := newDigest()
+	fmt.Fprintf(d.sum, "%x\n", s.digest.sum.Sum(nil))
+	for _, l := range s.Desk.Lines {
+		fmt.Fprintf(d.sum, "line %q %d\n", l.Name, len(l.Pings))
+		for i := range l.Pings {
+			d.numbers(l.Pings[i].Height)
+		}
+		d.flush()
+	}
+	for _, k := range s.Desk.Contacts {
+		fmt.Fprintf(d.sum, "contact %d %q %q %q %d\n", k.Number, k.Name, k.Class, k.Lines, k.Ping)
+		d.numbers(k.X, k.Y, k.Range, k.Altitude, k.Length, k.Width, k.Shadow, k.Height, k.Contrast)
+		d.flush()
+	}
+	s.Desk.Mosaic.Sum(d.sum)
+	return hex.EncodeToString(d.sum.Sum(nil))
+}

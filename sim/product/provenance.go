@@ -1,0 +1,57 @@
+package product
+
+import (
+	"fmt"
+	"strconv"
+
+	"dryline/sim"
+)
+
+// software names us in the files' tags.
+const software = "Dryline survey simulator"
+
+// caution goes with everything handed over.
+const caution = "synthetic training data, not for navigation"
+
+// fact is one line of where a file comes from.
+type fact struct{ name, value string }
+
+// provenance says what a product was made from, the same in every file of a
+// folder: with these anyone can make it again.
+func (w *Writer) provenance() []fact {
+	s := w.session
+	return []fact{
+		{"dryline_engine", strconv.Itoa(sim.EngineNumber)},
+		{"exercise", s.Exercise.Name},
+		{"exercise_sha256", s.Exercise.Hash},
+		{"seed", strconv.FormatUint(s.Seed, 10)},
+		{"license", sim.DataLicence},
+	}
+}
+
+// origin is the provenance in a sentence.
+func (w *Writer) origin() string {
+	s := w.session
+	return fmt.Sprintf("exercise %s, sha256 %s, seed %d, engine %d", s.Exercise.Name, s.Exercise.Hash, s.Seed, sim.EngineNumber)
+}
+
+// foreign is the provenance as members of a JSON object.
+func (w *Writer) foreign() map[string]any {
+	s := w.session
+	return map[string]any{
+		"dryline_engine": sim.EngineNumber, "exercise": s.Exercise.Name, "exercise_sha256": s.Exercise.Hash,
+		"seed": s.Seed, "license": sim.DataLicence, "caution": caution,
+		"grid_epsg": s.Exercise.Place.Grid.EPSG(),
+	}
+}
+
+// pngTexts is the provenance under the keywords of the PNG specification
+// (W3C, third edition, 11.3.3.1).
+func (w *Writer) pngTexts() []Text {
+	return []Text{
+		{"Software", fmt.Sprintf("%s, engine %d", software, sim.EngineNumber)},
+		{"Source", w.origin()},
+		{"Copyright", sim.DataLicence},
+		{"Disclaimer", caution},
+	}
+}

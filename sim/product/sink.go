@@ -1,0 +1,55 @@
+package product
+
+import (
+	"encoding/json"
+	"io"
+	"strconv"
+	"strings"
+
+	"dryline/sim"
+	"dryline/sim/product/folder"
+)
+
+// Sink takes the files of a survey, each once and whole. A [folder.Folder] is
+// one.
+type Sink interface {
+	Write(name string, write func(io.Writer) error) error
+	Files() []folder.Entry // so far, in the order they were written
+}
+
+// contents is the list of a folder's files; see [folder.ListFile]. What is said
+// here of where they come from stands for the files that cannot say it
+// themselves.
+type contents struct {
+	Engine   int            `json:"dryline_engine"`
+	Exercise string         `json:"exercise"`
+	Hash     string         `json:"exercise_sha256"`
+	Seed     uint64         `json:"seed"`
+	Licence  string         `json:"license"`
+	Caution  string         `json:"caution"`
+	Files    []folder.Entry `json:"files"`
+}
+
+func (w *Writer) contents(out io.Writer) error {
+	s := w.session
+	enc := json.NewEncoder(out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(contents{
+		sim.EngineNumber, s.Exercise.Name, s.Exercise.Hash, s.Seed, sim.DataLicence, caution, w.sink.Files(),
+	})
+}
+
+// free returns the name with that ending, or if it was written already, in large
+// or small letters, the first one numbered by run that was not.
+func (w *Writer) free(stem, ending string) string {
+	taken := map[string]bool{}
+	for _, e := range w.sink.Files() {
+		taken[strings.ToLower(e.Name)] = true
+	}
+	name := stem
+	for run := 2; taken[strings.ToLower(name+ending)]; run++ {
+		name = stem + "-run" + strconv.Itoa(run)
+	}
+	return name + ending
+}
