@@ -79,16 +79,12 @@ func (w *Watch) sideView() *panes.Side {
 	v := w.view
 	spec, r := &w.exercise.Vessel, &v.Reading
 	scale := v.Recorder.RangeScale
-	low, high := w.exercise.Score.AltitudeMin, w.exercise.Score.AltitudeMax
-	if high <= 0 {
-		low, high = 0.08, 0.2
-	}
 	s := &panes.Side{
 		Bow: spec.Length / 2, Stern: -spec.Length / 2, Draft: spec.Draft,
 		SheaveAft: -spec.Sheave.Forward, SheaveUp: spec.Sheave.Up, Heave: r.Heave, Pitch: r.Pitch,
 		CableOut: r.CableOut, FishAft: v.Fix.Layback - spec.Antenna.Forward, FishDepth: r.FishDepth, FishPitch: r.FishPitch,
 		Height: v.Height, Locked: w.locked(), Layback: v.Fix.Layback - v.Settings.AntennaToTow,
-		BandLow: low * scale, BandHigh: high * scale, RangeScale: scale,
+		BandLow: v.Stands.Low * scale, BandHigh: v.Stands.High * scale, RangeScale: scale,
 		Slack: r.SpeedOverGround < slackWay,
 	}
 	s.Knocked, s.Aground = w.knocked()

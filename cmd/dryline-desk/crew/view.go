@@ -20,6 +20,7 @@ type View struct {
 	Bridge   sim.Bridge
 	Scene    *sim.Scene // nil unless the exercise lets the truth be seen
 	Hints    []coach.Hint
+	Stands   coach.Judgement // how it stands to what the exercise wants
 	Contacts []survey.Contact
 	CanUndo  bool // something done to contacts can be taken back
 	CanRedo  bool // or done again
