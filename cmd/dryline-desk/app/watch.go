@@ -42,10 +42,9 @@ type Watch struct {
 	dials       []*panes.Dial
 	dialled     int64 // second of the last trend
 	plot        panes.Plot
-	looking     looking  // at the waterfalls
-	levels      []levels // of the channels
-	brightness  float64  // added to the sonar pictures, share of the ramp
-	asRecorded  bool     // the waterfalls show the record as it came in, not levelled
+	looking     looking // at the waterfalls
+	brightness  float64 // added to the sonar pictures, share of the ramp
+	asRecorded  bool    // the waterfalls show the record as it came in, not levelled
 	rate        float64
 	paused      bool
 	line        int // chosen
@@ -89,7 +88,6 @@ func newWatch(g *Game, s *sim.Session, man func() *crew.Crew) *Watch {
 	for range ex.Sonar.Channels {
 		w.falls = append(w.falls, panes.NewWaterfall())
 	}
-	w.levels = make([]levels, len(w.falls))
 	w.dials = newDials()
 	w.side.tab = tabCoach
 	return w

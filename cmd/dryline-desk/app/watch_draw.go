@@ -20,7 +20,7 @@ func (w *Watch) Draw(g *Game, dst *ebiten.Image) {
 	w.section.Draw(dst, w.at.section, l, w.sideView())
 	w.drawDials(dst, l)
 	w.drawFall(g, dst)
-	panes.Chart(dst, &w.chart, w.mosaic, w.shade(g, w.view.Settings.MosaicChannel, false), l, &w.plot)
+	panes.Chart(dst, &w.chart, w.mosaic, w.shade(g), l, &w.plot)
 	for _, r := range []image.Rectangle{w.at.underSection, w.at.rightOfFall, w.at.leftOfSide} {
 		grip(dst, r, l)
 	}
@@ -64,14 +64,9 @@ func (w *Watch) goingBack(g *Game, dst *ebiten.Image) {
 	look.Fill(dst, done, l.Accent)
 }
 
-// shade is how a channel's grey becomes colour: plain is the record as it came
-// in, whose levels are the gain's alone.
-func (w *Watch) shade(g *Game, channel int, plain bool) panes.Shade {
-	s := panes.Shade{Ramp: rampNamed(g.Settings.Ramp), Contrast: g.Settings.Contrast, Lift: w.brightness}
-	if !plain && channel < len(w.levels) {
-		s.Low, s.High = w.levels[channel].low, w.levels[channel].high
-	}
-	return s
+// shade is how grey becomes colour, by what the person has set.
+func (w *Watch) shade(g *Game) panes.Shade {
+	return panes.Shade{Ramp: rampNamed(g.Settings.Ramp), Contrast: g.Settings.Contrast, Lift: w.brightness}
 }
 
 // sideView is what the view from the side shows.
