@@ -76,6 +76,7 @@ func TestCauseAndHint(t *testing.T) {
 	}{
 		{"nothing wrong", "", 0, nil, func(*View) {}},
 		{"high", "fish_high", Caution, []string{"24 % of the range scale", "pay out", "slow to"}, func(v *View) { v.Height = 12 }},
+		{"hardly high", "fish_high", Caution, []string{"20.2 % of the range scale, above 20 %"}, func(v *View) { v.Height = 10.1 }},
 		{"low", "fish_low", Caution, []string{"6 % of the range scale", "haul in", "speed up to"}, func(v *View) { v.Height = 3 }},
 		{"close", "fish_close", Alarm, []string{"1.2 m over the floor", "haul in"}, func(v *View) { v.Height = 1.2 }},
 		{"off to the right", "off_line", Caution, []string{"7 m to the right of line A", "steer to port"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = 7, sim.SteerHeading }},

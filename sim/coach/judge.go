@@ -1,6 +1,7 @@
 package coach
 
 import (
+	"fmt"
 	"math"
 )
 
@@ -67,4 +68,13 @@ func (s *sight) share() float64 { return s.height() / max(s.Recorder.RangeScale,
 func (c *Coach) close(s *sight) float64 {
 	low, _ := c.band()
 	return max(1.5, 0.4*low*s.Recorder.RangeScale)
+}
+
+// Percent writes a share that is past a limit, with a decimal where whole percents
+// would say that it is the limit.
+func Percent(share, limit float64) string {
+	if math.Round(100*share) == math.Round(100*limit) {
+		return fmt.Sprintf("%.1f %%", 100*share)
+	}
+	return fmt.Sprintf("%.0f %%", 100*share)
 }

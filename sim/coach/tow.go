@@ -40,10 +40,10 @@ func (c *Coach) towChecks(s *sight) []check {
 			return fmt.Sprintf("The fish is only %.1f m over the floor: %s now.", height, c.raise(s, low*scale-height))
 		}},
 		{"fish_low", severity, known && height >= close && share < low, known && height >= close && share < low+back, func() string {
-			return fmt.Sprintf("The fish is at %.0f %% of the range scale, below %.0f %%: %s.", 100*share, 100*low, c.raise(s, (low+high)/2*scale-height))
+			return fmt.Sprintf("The fish is at %s of the range scale, below %.0f %%: %s.", Percent(share, low), 100*low, c.raise(s, (low+high)/2*scale-height))
 		}},
 		{"fish_high", severity, known && share > high, known && share > high-back, func() string {
-			return fmt.Sprintf("The fish is at %.0f %% of the range scale, above %.0f %%: %s.", 100*share, 100*high, c.lower(s, height-(low+high)/2*scale))
+			return fmt.Sprintf("The fish is at %s of the range scale, above %.0f %%: %s.", Percent(share, high), 100*high, c.lower(s, height-(low+high)/2*scale))
 		}},
 	}
 

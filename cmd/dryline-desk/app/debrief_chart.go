@@ -17,7 +17,7 @@ func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	plot := d.watch.plot
 	plot.Spots, plot.Measure, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, false, false, 0
-	plot.Charted, plot.Way = nil, nil // they are among what truly lies there
+	plot.Charted, plot.Pipelines, plot.Way = nil, nil, nil // they are among what truly lies there
 	labels := panes.Chart(dst, &d.projection, d.watch.mosaic, d.watch.shade(g), l, &plot)
 	pane := dst.SubImage(d.chart).(*ebiten.Image)
 	keep := func(x, y, s float64) {

@@ -112,9 +112,9 @@ func (w *Watch) fillDials() {
 	case v.Stands.Height == coach.Unknown:
 		note = "no bottom"
 	case share > high:
-		note = fmt.Sprintf("%s: above %.0f %%", percent(share, high), 100*high)
+		note = fmt.Sprintf("%s: above %.0f %%", coach.Percent(share, high), 100*high)
 	case share < low:
-		note = fmt.Sprintf("%s: below %.0f %%", percent(share, low), 100*low)
+		note = fmt.Sprintf("%s: below %.0f %%", coach.Percent(share, low), 100*low)
 	case v.Stands.Height == coach.Past:
 		note = "close to the floor"
 	}
@@ -133,15 +133,6 @@ func (w *Watch) fillDials() {
 			d.Push(trends[n])
 		}
 	}
-}
-
-// percent letters a share, with a decimal where whole percents would say that it
-// is the limit it has passed.
-func percent(share, limit float64) string {
-	if math.Round(100*share) == math.Round(100*limit) {
-		return fmt.Sprintf("%.1f %%", 100*share)
-	}
-	return fmt.Sprintf("%.0f %%", 100*share)
 }
 
 // standing is how a dial shows how something stands.
