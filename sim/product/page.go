@@ -14,7 +14,10 @@ import (
 type Page struct{ writer *Writer }
 
 // AttachPage prepares a page.
-func AttachPage(s *sim.Session, witness *sim.Witness) *Page { return &Page{Attach(s, witness, nil)} }
+func AttachPage(s *sim.Session, witness *sim.Witness) *Page {
+	s.Desk.KeepRows = func(channel int) bool { return channel == s.Exercise.Desk.MosaicChannel } // the page has no others
+	return &Page{Attach(s, witness, nil)}
+}
 
 // Write writes the page of the session as it stands.
 func (p *Page) Write(out io.Writer) error {

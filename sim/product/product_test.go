@@ -1,6 +1,7 @@
 package product
 
 import (
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
@@ -23,6 +24,7 @@ import (
 	"dryline/sim/product/folder"
 	"dryline/sim/provenance"
 	"dryline/sim/simtest"
+	"dryline/sonar/mosaic"
 )
 
 var ball = seabed.Object{Name: "ball", Kind: "sphere", At: seabed.Point{X: 126, Y: 280}, Length: 0.9, Width: 0.9, Height: 0.9}
@@ -64,6 +66,37 @@ func handOver(t *testing.T, path string, ticks int) debrief.Report {
 		t.Fatal(err)
 	}
 	return report
+}
+
+// A pipeline that was charted is on the chart handed over, one that was not is not;
+// the debrief's chart has both.
+func TestChartsHaveTheirPipelines(t *testing.T) {
+	draw := func(pipes ...seabed.Pipeline) (overview, reckoning []byte) {
+		ex := tiny(t)
+		ex.Seabed.Pipelines = pipes
+		s, err := sim.New(ex, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Close(order.ReasonInterrupted)
+		w := Attach(s, sim.Attend(s), nil)
+		return w.overview(mosaic.Picture{}).Pix, w.reckoning(mosaic.Picture{}, debrief.Report{}).Pix
+	}
+	pipe := seabed.Pipeline{Name: "main", Path: []seabed.Point{{X: 20, Y: 240}, {X: 280, Y: 300}}, Diameter: 0.5}
+	charted := pipe
+	charted.Charted = true
+	bareOverview, bareReckoning := draw()
+	withOverview, withReckoning := draw(charted)
+	hiddenOverview, hiddenReckoning := draw(pipe)
+	if bytes.Equal(bareOverview, withOverview) || bytes.Equal(bareReckoning, withReckoning) {
+		t.Error("a charted pipeline is missing")
+	}
+	if !bytes.Equal(bareOverview, hiddenOverview) {
+		t.Error("the chart handed over tells of a pipeline that was not charted")
+	}
+	if !bytes.Equal(withReckoning, hiddenReckoning) {
+		t.Error("the debrief's chart lacks a pipeline that was not charted")
+	}
 }
 
 func TestFolderHoldsEverything(t *testing.T) {

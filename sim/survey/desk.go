@@ -46,6 +46,10 @@ type Desk struct {
 
 	watchers []func(LivePing)
 
+	// KeepRows, if set, says of which channels the rows of a line are kept for
+	// pictures; of others there is the newest alone. Set it before the first line.
+	KeepRows func(channel int) bool
+
 	bottom    BottomTracker
 	levellers []*waterfall.Leveller
 	levelled  [2][]float32
@@ -191,7 +195,7 @@ func (d *Desk) Take(p Ping) {
 		l := d.levellers[c]
 		l.Level(d.levelled[0], p.Port[c], r.Bin(), d.steady)
 		l.Level(d.levelled[1], p.Starboard[c], r.Bin(), d.steady)
-		d.line.addRow(c, d.levelled[0], d.levelled[1])
+		d.line.addRow(c, d.levelled[0], d.levelled[1], d.KeepRows == nil || d.KeepRows(c))
 		if c != d.Settings.MosaicChannel || p.Fix.Fault != "" {
 			continue
 		}

@@ -57,7 +57,7 @@ func TestWhatIsNotHeardIsSaid(t *testing.T) {
 	}
 	last := w.history[len(w.history)-1]
 	for range 200 {
-		w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Rows: make([][2][]uint8, len(last.Rows))})
+		w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Echo: make([]bool, len(last.Echo))})
 	}
 	if s := told(); !s["bottom lost, last 18 m"] || !s["no echo"] || s["not heard yet"] {
 		t.Errorf("deaf: %v; want the bottom lost and no echo", s)
@@ -76,6 +76,6 @@ func TestWhatIsNotHeardIsSaid(t *testing.T) {
 	w.showRow(&last)
 	w.history = append(w.history, last)
 	aground("aground, one ping heard")
-	w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Rows: make([][2][]uint8, len(last.Rows))})
+	w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Echo: make([]bool, len(last.Echo))})
 	aground("aground, deaf again")
 }

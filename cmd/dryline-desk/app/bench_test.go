@@ -19,18 +19,22 @@ func BenchmarkFrame(b *testing.B) {
 	g := NewGame(&memory{}, false)
 	g.Resize(1920, 1080, 1)
 	w := watchUnderWay(b, g, "disused-anchorage", 60)
+	for range 20 {
+		w.crew.Pass(1, 1e12)
+	}
+	rows := w.crew.Rows(nil)
 	w.crew.SetRate(0, true)
 	g.next = w
 	dst := ebiten.NewImage(1920, 1080)
 	frame(g, dst)
 	tiles := w.crew.Tiles(1000)
-	if len(w.history) < 100 || len(tiles) < 10 {
-		b.Fatalf("%d pings and %d tiles to show, want more", len(w.history), len(tiles))
+	if len(rows) < 100 || len(tiles) < 10 {
+		b.Fatalf("%d pings and %d tiles to show, want more", len(rows), len(tiles))
 	}
 	n := 0
 	b.ReportAllocs()
 	for b.Loop() {
-		w.showRow(&w.history[n%len(w.history)])
+		w.showRow(&rows[n%len(rows)])
 		w.mosaic.Put(tiles[n%len(tiles)])
 		n++
 		g.screen.Update(g)

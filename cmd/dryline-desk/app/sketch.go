@@ -115,6 +115,11 @@ func (s *sketch) draw(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
 		look.Dashed(dst, ax, ay, bx, by, 1.5*l.Scale, 6*l.Scale, ink)
 		look.Write(dst, line.Name, l.Small, ax, ay+2*l.Scale, look.Day.Ink, look.Middle)
 	}
+	for _, pipe := range spec.Pipelines {
+		if pipe.Charted {
+			panes.Charted(dst, &p, pathOf(pipe.Path), l, look.Day.Mark)
+		}
+	}
 	for _, o := range spec.Objects {
 		if o.Charted {
 			x, y := p.At(o.At.X, o.At.Y)

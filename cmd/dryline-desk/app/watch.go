@@ -44,10 +44,9 @@ type Watch struct {
 	dials       []*panes.Dial
 	dialled     int64 // second of the last trend
 	plot        panes.Plot
-	looking     looking  // at the waterfalls
-	levels      []levels // of the channels
-	brightness  float64  // added to the sonar pictures, share of the ramp
-	asRecorded  bool     // the waterfalls show the record as it came in, not levelled
+	looking     looking // at the waterfalls
+	brightness  float64 // added to the sonar pictures, share of the ramp
+	asRecorded  bool    // the waterfalls show the record as it came in, not levelled
 	rate        float64
 	paused      bool
 	line        int // chosen
@@ -92,7 +91,6 @@ func newWatch(g *Game, s *sim.Session, man func(*sim.Witness) *crew.Crew) *Watch
 	for range ex.Sonar.Channels {
 		w.falls = append(w.falls, panes.NewWaterfall())
 	}
-	w.levels = make([]levels, len(w.falls))
 	w.dials = newDials()
 	w.side.tab = tabCoach
 	return w
@@ -181,7 +179,13 @@ func (w *Watch) hearComplaint(g *Game) {
 // Close implements [Screen]: a watch left half way can be resumed.
 func (w *Watch) Close(g *Game) {
 	w.crew.Close()
+	for _, f := range w.falls {
+		f.Deallocate()
+	}
 	v := w.crew.View()
+	if !v.Done { // the debrief has the mosaic
+		w.mosaic.Deallocate()
+	}
 	if v.Done || v.Back < 1 || v.Tick == 0 && w.journal.ledger == nil { // over, as it was, or nothing has happened
 		return
 	}
@@ -209,12 +213,14 @@ func (w *Watch) takeRows() {
 	from := len(w.history)
 	w.history = w.crew.Rows(w.history)
 	for i := range w.history[from:] {
-		w.showRow(&w.history[from+i])
+		p := &w.history[from+i]
+		w.showRow(p)
+		p.Rows, p.Plain = nil, nil // the texture has them
 	}
 	w.keepInside(w.fallRect())
 	if most := panes.RingRows; len(w.history) > most+most/8 {
 		kept := copy(w.history, w.history[len(w.history)-most:])
-		clear(w.history[kept:]) // so that their rows go
+		clear(w.history[kept:])
 		w.history = w.history[:kept]
 	}
 }

@@ -4,9 +4,18 @@ import (
 	"image"
 
 	"dryline/cmd/dryline-desk/panes"
+	"dryline/seabed"
 	"dryline/sim/order"
 	"dryline/sim/survey"
 )
+
+// pathOf is a path as x and y in turn.
+func pathOf(path []seabed.Point) (flat []float64) {
+	for _, q := range path {
+		flat = append(flat, q.X, q.Y)
+	}
+	return flat
+}
 
 // fillPlot puts on the chart what is known.
 func (w *Watch) fillPlot() {
@@ -18,6 +27,12 @@ func (w *Watch) fillPlot() {
 	for _, o := range ex.Seabed.Objects {
 		if o.Charted {
 			p.Charted = append(p.Charted, o.At.X, o.At.Y)
+		}
+	}
+	p.Pipelines = p.Pipelines[:0]
+	for _, pipe := range ex.Seabed.Pipelines {
+		if pipe.Charted {
+			p.Pipelines = append(p.Pipelines, panes.Run{Name: pipe.Name, Path: pathOf(pipe.Path)})
 		}
 	}
 	steering := v.Bridge.Steering

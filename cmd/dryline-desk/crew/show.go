@@ -35,11 +35,13 @@ func (c *Crew) show() {
 		scene := s.Scene()
 		v.Scene = &scene
 	}
+	seen := coach.View{
+		Reading: v.Reading, Fix: v.Fix, Settings: v.Settings, Recorder: v.Recorder, Bridge: v.Bridge,
+		Contacts: v.Contacts, Lines: s.Desk.Lines, Height: v.Height, BottomMisses: c.misses, Levels: c.levels,
+	}
+	v.Stands = c.coach.Judge(seen)
 	if c.hints && !s.Done() {
-		v.Hints = c.coach.Advise(s.Now(), coach.View{
-			Reading: v.Reading, Fix: v.Fix, Settings: v.Settings, Recorder: v.Recorder, Bridge: v.Bridge,
-			Contacts: v.Contacts, Lines: s.Desk.Lines, Height: v.Height, BottomMisses: c.misses, Levels: c.levels,
-		})
+		v.Hints = c.coach.Advise(s.Now(), seen)
 	}
 	c.out.Lock()
 	c.view = v

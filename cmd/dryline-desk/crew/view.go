@@ -21,6 +21,7 @@ type View struct {
 	Bridge   passage.Bridge
 	Scene    *passage.Scene // nil unless the exercise lets the truth be seen
 	Hints    []coach.Hint
+	Stands   coach.Judgement // how it stands to what the exercise wants
 	Contacts []survey.Contact
 	CanUndo  bool // something done to contacts can be taken back
 	CanRedo  bool // or done again
@@ -50,7 +51,8 @@ type Ping struct {
 	RangeScale float64 // metres
 	Locked     bool
 	Line       string       // logged, empty if none
-	Rows       [][2][]uint8 // by channel and side, levelled
+	Echo       []bool       // by channel, whether anything was heard
+	Rows       [][2][]uint8 // by channel and side, levelled; who has shown them may let them go
 	Plain      [][2][]uint8 // as they were recorded
 }
 
