@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"math"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // Object is one thing lying on the floor.

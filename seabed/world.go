@@ -7,7 +7,7 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 
 	opensimplex "github.com/ojrac/opensimplex-go"
 )

@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"dryline/seabed"
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 	"dryline/sonar/acoustics"
 )
 

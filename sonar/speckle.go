@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"dryline/seabed"
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 	"dryline/sonar/acoustics"
 
 	"gonum.org/v1/gonum/stat/distuv"

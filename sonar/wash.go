@@ -3,7 +3,7 @@ package sonar
 import (
 	"math"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // Crossing is where the plane across the fish, on one side, cuts the vessel's

@@ -1,9 +1,8 @@
 package main
 
 import (
-	"math"
-
 	"dryline/seabed"
+	"dryline/seabed/units"
 	"dryline/sim"
 	"dryline/sonar"
 	"dryline/vessel/tow"
@@ -25,8 +24,8 @@ type view struct {
 }
 
 const (
-	knot = 1852.0 / 3600
-	deg  = math.Pi / 180
+	knot = units.Knot
+	deg  = units.Degree
 )
 
 // plain changes nothing.

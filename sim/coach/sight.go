@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"dryline/seabed/units"
 	"dryline/sim"
 	"dryline/sim/survey"
 )
@@ -47,10 +48,8 @@ func (c *Coach) see(v *View) sight {
 	return s
 }
 
-const knot = 1852.0 / 3600 // m/s
-
 // knots writes a speed for people.
-func knots(v float64) string { return fmt.Sprintf("%.1f kn", v/knot) }
+func knots(v float64) string { return fmt.Sprintf("%.1f kn", v/units.Knot) }
 
 // side is the side of the line something is on.
 func side(off float64) string {

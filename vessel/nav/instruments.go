@@ -3,7 +3,7 @@ package nav
 import (
 	"math/rand/v2"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // Instruments turns truth into readings.

@@ -3,7 +3,7 @@ package tow
 import (
 	"math"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // Unrest is how a fish moves about its steady tow: what waves at the stern and
