@@ -5,6 +5,7 @@ import (
 
 	"dryline/vessel"
 	"dryline/vessel/nav"
+	"dryline/vessel/nav/geodesy"
 )
 
 // helm is who steers and what they were told last.
@@ -12,7 +13,7 @@ type helm struct {
 	pilot vessel.Autopilot
 	order Command
 	speed float64 // wanted over ground, m/s
-	track vessel.Track
+	track geodesy.Track
 	round vessel.Round
 }
 
@@ -50,7 +51,7 @@ func (s *Session) take(c Command) {
 	}
 }
 
-func (s *Session) trackOf(c Command) vessel.Track {
+func (s *Session) trackOf(c Command) geodesy.Track {
 	return s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
 }
 

@@ -221,7 +221,7 @@ func (s *Session) carryOut(c Command) error {
 		return s.setReceiver(c)
 	case LogOn:
 		t := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
-		s.tellDesk(event{lineOn: c.Line, track: survey.Track(t)})
+		s.tellDesk(event{lineOn: c.Line, track: t})
 		s.studio.logging, s.studio.line = true, c
 	case LogOff:
 		s.tellDesk(event{lineOff: true})

@@ -24,7 +24,7 @@ type studio struct {
 // event is one thing the desk will be told.
 type event struct {
 	lineOn  string // open the line of that name
-	track   survey.Track
+	track   geodesy.Track
 	lineOff bool // close the open line
 
 	note    bool // enter the fix in the watch log

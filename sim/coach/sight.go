@@ -6,14 +6,14 @@ import (
 
 	"dryline/seabed/units"
 	"dryline/sim"
-	"dryline/sim/survey"
+	"dryline/vessel/nav/geodesy"
 )
 
 // sight is the view with what follows from it.
 type sight struct {
 	*View
 	line    string // being logged or steered along, empty if none
-	track   survey.Track
+	track   geodesy.Track
 	logging bool
 	onLine  bool // logging, or steering along a line
 
@@ -38,7 +38,7 @@ func (c *Coach) see(v *View) sight {
 		if l.Name != s.line {
 			continue
 		}
-		s.track = survey.Track(l.Track(reversed))
+		s.track = l.Track(reversed)
 		s.fish, s.fishOff = s.track.Offset(v.Fix.X, v.Fix.Y)
 		s.vessel, s.vesselOff = s.track.Offset(v.Fix.VesselX, v.Fix.VesselY)
 		s.turned = math.Abs(math.Remainder(v.Fix.Heading-l.Track(reversed).Bearing(), 2*math.Pi))

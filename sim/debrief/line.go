@@ -76,7 +76,7 @@ func makeLine(ex *sim.Exercise, l *logged) Line {
 func reversed(ex *sim.Exercise, l *survey.LineRecord) bool {
 	for _, planned := range ex.Lines {
 		if planned.Name == l.Name {
-			return survey.Track(planned.Track(true)) == l.Track
+			return planned.Track(true) == l.Track
 		}
 	}
 	return false
@@ -147,5 +147,5 @@ func doneShare(ex *sim.Exercise, lines []logged, name string) float64 {
 		records[i] = lines[i].sound()
 	}
 	i := slices.IndexFunc(ex.Lines, func(l sim.Line) bool { return l.Name == name })
-	return survey.Share(records, name, survey.Track(ex.Lines[i].Track(false)))
+	return survey.Share(records, name, ex.Lines[i].Track(false))
 }

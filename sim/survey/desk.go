@@ -119,7 +119,7 @@ type TrackPoint struct {
 func (d *Desk) FixAt(t float64) Fix { return between(d.previous, d.latest, t) }
 
 // StartLine opens a line: from now on pings are logged.
-func (d *Desk) StartLine(name string, track Track) {
+func (d *Desk) StartLine(name string, track geodesy.Track) {
 	d.EndLine()
 	d.line = newLineRecord(name, track, d.Recorder)
 	d.painter = mosaic.NewPainter(d.Mosaic)

@@ -4,26 +4,13 @@ import (
 	"math"
 
 	"dryline/sonar/waterfall"
+	"dryline/vessel/nav/geodesy"
 )
-
-// Track is the planned line in the direction it is run, metres.
-type Track struct{ AX, AY, BX, BY float64 }
-
-// Offset returns how far along the track from A a point lies and how far off
-// it, positive to the right, metres.
-func (t Track) Offset(x, y float64) (along, across float64) {
-	sin, cos := math.Sincos(math.Atan2(t.BX-t.AX, t.BY-t.AY))
-	dx, dy := x-t.AX, y-t.AY
-	return dx*sin + dy*cos, dx*cos - dy*sin
-}
-
-// Length is the distance from A to B, metres.
-func (t Track) Length() float64 { return math.Hypot(t.BX-t.AX, t.BY-t.AY) }
 
 // LineRecord is what was logged of one line.
 type LineRecord struct {
 	Name       string
-	Track      Track
+	Track      geodesy.Track
 	RangeScale float64 // it was logged with, metres
 	Start, End float64 // seconds
 	Pings      []PingRecord
@@ -46,7 +33,7 @@ type Row struct{ Port, Starboard []uint8 }
 // RowBins is how many grey values a side of a stored row has at most.
 const RowBins = 500
 
-func newLineRecord(name string, t Track, r Recorder) *LineRecord {
+func newLineRecord(name string, t geodesy.Track, r Recorder) *LineRecord {
 	return &LineRecord{Name: name, Track: t, RangeScale: r.RangeScale, Start: math.NaN(), Rows: make([][]Row, len(r.Channels))}
 }
 
