@@ -20,7 +20,7 @@ type World struct {
 	bedforms []bedformState
 	patches  []areaNoise
 	objects  []Object // with the measures of their kind where none were given
-	parts    []standing
+	parts    []placedPart
 	rods     []capsule
 	tree     tree // of parts and rods
 	micro    *patch

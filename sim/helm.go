@@ -47,7 +47,7 @@ func (s *Session) take(c Command) {
 	case Turn:
 		at := s.seen()
 		h.round = vessel.Round{Path: vessel.PlanTurn(c.Pattern,
-			vessel.Heading{X: at.X, Y: at.Y, Bearing: s.course()}, s.entry(c), s.Exercise.Plan.TurnRadius)}
+			vessel.Waypoint{X: at.X, Y: at.Y, Bearing: s.course()}, s.entry(c), s.Exercise.Plan.TurnRadius)}
 	}
 }
 
@@ -57,11 +57,11 @@ func (s *Session) trackOf(c Command) geodesy.Track {
 
 // entry is where the run-in of a line begins: as far back as the fish trails,
 // and the run-in more, so that it is straight when it comes to the line.
-func (s *Session) entry(c Command) vessel.Heading {
+func (s *Session) entry(c Command) vessel.Waypoint {
 	track := s.trackOf(c)
 	sin, cos := math.Sincos(track.Bearing())
 	back := s.Exercise.Plan.RunIn + s.Desk.FixAt(s.Now()).Layback
-	return vessel.Heading{X: track.AX - back*sin, Y: track.AY - back*cos, Bearing: track.Bearing()}
+	return vessel.Waypoint{X: track.AX - back*sin, Y: track.AY - back*cos, Bearing: track.Bearing()}
 }
 
 // seen is what the helm sees: instruments, and before any were read the berth.

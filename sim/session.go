@@ -44,7 +44,7 @@ type Session struct {
 	helm   helm
 	orders vessel.Orders // in force
 	gear   *tow.Gear
-	shake  *tow.Restless
+	shake  *tow.Jitter
 	inst   *nav.Instruments
 
 	weather     weather
@@ -118,7 +118,7 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	s.motion = vessel.NewMotion(vessel.Form{
 		Length: ex.Vessel.Length, Beam: ex.Vessel.Beam, Draft: ex.Vessel.Draft, Block: ex.Vessel.Block, GM: ex.Vessel.GM,
 	}, s.weather.waves.Components())
-	s.shake = tow.NewRestless(ex.Tow.Unrest, seed)
+	s.shake = tow.NewJitter(ex.Tow.Jitter, seed)
 	s.Truth.begin(s)
 	return s, nil
 }
@@ -290,13 +290,13 @@ func (s *Session) step() {
 	}
 }
 
-// pose is where the tow truly has the fish, its unrest apart.
+// pose is where the tow truly has the fish, its jitter apart.
 func (s *Session) pose() sonar.Pose {
 	g := s.gear
 	return sonar.Pose{X: g.X, Y: g.Y, Z: s.weather.surface - g.Depth, Surface: s.weather.surface, Heading: g.Yaw, Pitch: g.Pitch, Roll: g.Roll, Run: s.fishRun}
 }
 
-// restless adds the unrest of a moment to a pose.
+// restless adds the jitter of a moment to a pose.
 func (s *Session) restless(p sonar.Pose, t float64) sonar.Pose {
 	w := s.shake.At(t)
 	p.Z = min(p.Z+w.Heave, p.Surface-0.1)

@@ -62,7 +62,7 @@ func (e *Engine) newSpoilers(seed uint64) spoilers {
 		s.list = append(s.list, newColumn(&fx.Seeps[i], fx.CurrentX, fx.CurrentY, seed, i))
 	}
 	for i := range fx.Layers {
-		s.list = append(s.list, (*band)(&fx.Layers[i]))
+		s.list = append(s.list, (*scatteringLayer)(&fx.Layers[i]))
 	}
 	if fx.SurfaceEcho {
 		s.list = append(s.list, e.newSurfaceEcho())
@@ -71,13 +71,13 @@ func (e *Engine) newSpoilers(seed uint64) spoilers {
 		s.list = append(s.list, e.newBubbles(fx.Bubbles))
 	}
 	if fx.Wake.Attenuation > 0 {
-		s.list = append(s.list, (*wash)(&fx.Wake))
+		s.list = append(s.list, (*wake)(&fx.Wake))
 	}
 	for i := range fx.Sounders {
-		s.list = append(s.list, (*stranger)(&fx.Sounders[i]))
+		s.list = append(s.list, (*interference)(&fx.Sounders[i]))
 	}
 	if fx.Hum.Level > 0 {
-		s.list = append(s.list, newRipple(fx.Hum))
+		s.list = append(s.list, newHum(fx.Hum))
 	}
 	return s
 }

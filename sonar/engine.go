@@ -185,7 +185,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		roll = -roll
 	}
 	ws.tilt(e, roll)
-	ws.bend = ws.bends.of(e, pose.Depth())
+	ws.refraction = ws.refractions.of(e, pose.Depth())
 	for m := range e.spec.Rays {
 		ux, uy := math.Sincos(bearingAcross(pose.Heading, ws.slope[m], side))
 		off := ws.off[m]
@@ -195,7 +195,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 	}
 	for c, t := range e.channels {
 		ws.gather(c, t.propagate)
-		t.turn(ws.energy, pose.YawRate, e.bin, e.soundSpeed)
+		t.loseByYaw(ws.energy, pose.YawRate, e.bin, e.soundSpeed)
 		if len(e.spoilers.list) > 0 {
 			e.spoil(ws, c, pose, side, number)
 		}

@@ -17,21 +17,21 @@ type Workspace struct {
 	hidden  []float64 // share of each facet's lit part shadowed by something clear of the floor
 	blocked []blocked // elevations shadowed, see walkRaised
 
-	altitude float64
-	below    [1]float64 // the ground range of nadir
-	off      []float64  // of each ray ahead of the fish at the array, metres
-	slope    []float64  // of each ray, metres ahead for each metre of range
-	segments int        // of the range, each with weights of its own
-	inLobe   []bool     // whether a ray lies between the half-power points
-	depths   []float64  // angle below horizontal of each step of the vertical patterns
-	bins     int
-	lanes    []lane
-	bends    bends
-	bend     *bend // of the water's layers for this ping, nil without
-	energy   []float32
-	scratch  []float32
-	grain    []float32 // per bin: fewest scatterers to the square metre, 0 for many
-	coarse   bool      // some bin has few
+	altitude    float64
+	below       [1]float64 // the ground range of nadir
+	off         []float64  // of each ray ahead of the fish at the array, metres
+	slope       []float64  // of each ray, metres ahead for each metre of range
+	segments    int        // of the range, each with weights of its own
+	inLobe      []bool     // whether a ray lies between the half-power points
+	depths      []float64  // angle below horizontal of each step of the vertical patterns
+	bins        int
+	lanes       []lane
+	refractions refractions
+	refraction  *refraction // of the water's layers for this ping, nil without
+	energy      []float32
+	scratch     []float32
+	grain       []float32 // per bin: fewest scatterers to the square metre, 0 for many
+	coarse      bool      // some bin has few
 
 	veil    veil
 	arrival arrival

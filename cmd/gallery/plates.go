@@ -143,7 +143,7 @@ func at(knots, metres float64) func(*sim.Exercise) {
 // blow is twenty knots of wind and what it does to the fish and the water.
 func blow(ex *sim.Exercise) {
 	ex.Sea.Water.Wind, ex.Sea.WindSpeed = 20*knot, 20*knot
-	ex.Tow.Unrest = tow.Unrest{Heave: 0.25, Pitch: 1.5 * deg, Roll: 3 * deg, Yaw: 1.2 * deg, Period: 4}
+	ex.Tow.Jitter = tow.JitterSpec{Heave: 0.25, Pitch: 1.5 * deg, Roll: 3 * deg, Yaw: 1.2 * deg, Period: 4}
 	ex.Sonar.Effects.Bubbles = sonar.Bubbles{On: true, NoiseRise: 3}
 	ex.Sonar.Effects.SurfaceEcho = true
 }
