@@ -131,7 +131,7 @@ func (s *Session) makePings(jobs []*event) {
 					e.echo[side].Clear()
 					continue
 				}
-				s.engine.Ping(ws, &e.echo[side], s.world, e.pose, sonar.Side(side), e.number)
+				s.engine.Ping(ws, &e.echo[side], sonar.Ground{World: s.world}, e.pose, sonar.Side(side), e.number)
 			}
 		}
 	}

@@ -86,7 +86,7 @@ func (e *Engine) newSpoilers(seed uint64) spoilers {
 func (e *Engine) spoil(ws *Workspace, channel int, pose Pose, side Side, number uint64) {
 	ws.arrival = arrival{
 		engine: e, channel: e.channels[channel], index: channel, side: side, number: number,
-		pose: pose, altitude: ws.altitude, floor: ws.profile.Class[0],
+		pose: pose, altitude: ws.altitude, floor: ws.section.Class[0],
 		vertical: ws.lanes[channel].vertical, intensity: ws.energy,
 	}
 	for _, fx := range e.spoilers.list {

@@ -4,17 +4,9 @@ import (
 	"errors"
 	"math"
 
-	"dryline/seabed"
 	"dryline/seabed/chance"
 	"dryline/sonar/acoustics"
 )
-
-// Floor is what a ping falls on.
-type Floor interface {
-	// Trace fills p with the floor under the ray from (x, y) in the direction of
-	// the unit vector (ux, uy), at the ground ranges p.G.
-	Trace(p *seabed.Profile, x, y, ux, uy float64)
-}
 
 // Pose is where the fish is at the moment of a ping.
 type Pose struct {
@@ -189,7 +181,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 	for m := range e.spec.Rays {
 		ux, uy := math.Sincos(bearingAcross(pose.Heading, ws.slope[m], side))
 		off := ws.off[m]
-		floor.Trace(&ws.profile, x+off*sin, y+off*cos, ux, uy)
+		floor.Trace(&ws.section, x+off*sin, y+off*cos, ux, uy)
 		e.spoilers.water.veil(ws, e.bin, m, x+off*sin, y+off*cos, pose.Z, ux, uy)
 		e.walk(ws, dst, m, pose.Z)
 	}

@@ -98,16 +98,16 @@ func TestRefractionDisplacement(t *testing.T) {
 // strip is a black floor with a narrow bright strip along the track.
 type strip struct{ z, at float64 }
 
-func (f strip) Trace(p *seabed.Profile, x, y, ux, uy float64) {
-	p.G = p.Steps
-	p.Z = append(p.Z[:0], make([]float64, len(p.G))...)
-	p.Class = append(p.Class[:0], make([]seabed.Class, len(p.G))...)
-	p.Object = append(p.Object[:0], make([]uint16, len(p.G))...)
-	p.Raised = p.Raised[:0]
-	for i, g := range p.G {
-		p.Z[i], p.Class[i] = f.z, seabed.Unset // answers nothing
-		if i > 0 && p.G[i-1] < f.at && g >= f.at {
-			p.Class[i] = seabed.Rock
+func (f strip) Trace(s *Section, x, y, ux, uy float64) {
+	s.G = s.Steps
+	s.Z = append(s.Z[:0], make([]float64, len(s.G))...)
+	s.Class = append(s.Class[:0], make([]seabed.Class, len(s.G))...)
+	s.Object = append(s.Object[:0], make([]uint16, len(s.G))...)
+	s.Raised = s.Raised[:0]
+	for i, g := range s.G {
+		s.Z[i], s.Class[i] = f.z, seabed.Unset // answers nothing
+		if i > 0 && s.G[i-1] < f.at && g >= f.at {
+			s.Class[i] = seabed.Rock
 		}
 	}
 }

@@ -22,16 +22,16 @@ import (
 //
 // walkPlain in the tests is the same thing written for reading.
 func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
-	p := &ws.profile
-	raised := len(p.Raised) > 0
+	s := &ws.section
+	raised := len(s.Raised) > 0
 	if raised {
 		e.walkRaised(ws, dst, ray, fishZ)
 	}
 	var (
-		gs       = p.G
-		zs       = p.Z[:len(gs)]
-		classes  = p.Class[:len(gs)]
-		objects  = p.Object[:len(gs)]
+		gs       = s.G
+		zs       = s.Z[:len(gs)]
+		classes  = s.Class[:len(gs)]
+		objects  = s.Object[:len(gs)]
 		inverses = ws.inverses(gs)
 		invBin   = 1 / e.bin
 		inLobe   = ws.inLobe[ray]

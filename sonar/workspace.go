@@ -2,13 +2,11 @@ package sonar
 
 import (
 	"math"
-
-	"dryline/seabed"
 )
 
 // Workspace is the memory one goroutine needs to make pings.
 type Workspace struct {
-	profile seabed.Profile
+	section Section
 	key     int       // altitude the ground ranges were laid out for, in steps
 	rolled  int       // roll the vertical patterns were turned for, in steps
 	inverse []float64 // one over each
@@ -86,14 +84,14 @@ func (ws *Workspace) begin(e *Engine, floor Floor, pose Pose) {
 		clear(ws.grain)
 		ws.coarse = false
 	}
-	ws.profile.Steps = ws.below[:]
-	floor.Trace(&ws.profile, pose.X, pose.Y, 0, 1)
-	ws.altitude = max(pose.Z-ws.profile.Z[0], altitudeStep)
+	ws.section.Steps = ws.below[:]
+	floor.Trace(&ws.section, pose.X, pose.Y, 0, 1)
+	ws.altitude = max(pose.Z-ws.section.Z[0], altitudeStep)
 	if key := int(ws.altitude / altitudeStep); key != ws.key {
 		ws.key = key
 		ws.layOut(e, float64(key)*altitudeStep)
 	}
-	ws.profile.Steps, ws.profile.Fine = ws.ground, e.bin
+	ws.section.Steps, ws.section.Fine = ws.ground, e.bin
 }
 
 // layOut places the steps of the walk: facets about as long as the nodes of
