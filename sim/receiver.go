@@ -41,7 +41,7 @@ func (s *Session) setReceiver(c Command) error {
 	default:
 		set.TVGAbsorption = c.Value
 	}
-	s.engine.Amplify(i, sonar.Receiver(set))
+	s.engine.Amplify(i, set)
 	s.Desk.SetReceiver(i, set)
 	return nil
 }
@@ -57,7 +57,7 @@ func (s *Session) mayAmplify() error {
 func (s *Session) channels() []sonar.Channel {
 	out := slices.Clone(s.Exercise.Sonar.Channels)
 	for i := range out {
-		out[i].Receiver = sonar.Receiver(s.Desk.Recorder.Receivers[i])
+		out[i].Receiver = s.Desk.Recorder.Receivers[i]
 	}
 	return out
 }

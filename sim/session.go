@@ -9,6 +9,7 @@ import (
 	"dryline/seabed"
 	"dryline/sim/survey"
 	"dryline/sonar"
+	"dryline/sonar/recorder"
 	"dryline/vessel"
 	"dryline/vessel/nav"
 	"dryline/vessel/tow"
@@ -73,9 +74,9 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 		return nil, err
 	}
 	var names []string
-	var receivers []survey.Receiver
+	var receivers []recorder.Receiver
 	for _, c := range ex.Sonar.Channels {
-		names, receivers = append(names, c.Name), append(receivers, survey.Receiver(c.Receiver))
+		names, receivers = append(names, c.Name), append(receivers, c.Receiver)
 	}
 	settings := ex.Desk
 	settings.MosaicX, settings.MosaicY = ex.Place.Grid.Whole(settings.MosaicCell)

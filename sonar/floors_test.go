@@ -6,6 +6,7 @@ import (
 
 	"dryline/seabed"
 	"dryline/sonar/acoustics"
+	"dryline/sonar/recorder"
 )
 
 const deg = math.Pi / 180
@@ -57,8 +58,8 @@ func twoChannels() Spec {
 	return Spec{
 		RangeScale: 50, Samples: 2000, Depression: 20 * deg, VerticalBeam: 50 * deg, Rays: 5,
 		Channels: []Channel{
-			{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, Focus: Dynamic, PulseShading: "hamming", SourceLevel: 210, NoiseFigure: 8, Receiver: Receiver{TVGSpreading: 30, TVGAbsorption: 110}},
-			{Name: "900", Frequency: 900e3, Bandwidth: 40e3, PulseLength: 5e-4, ArrayLength: 0.48, Focus: Dynamic, PulseShading: "hamming", SourceLevel: 208, NoiseFigure: 8, Receiver: Receiver{TVGSpreading: 30, TVGAbsorption: 290}},
+			{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, Focus: Dynamic, PulseShading: "hamming", SourceLevel: 210, NoiseFigure: 8, Receiver: recorder.Receiver{TVGSpreading: 30, TVGAbsorption: 110}},
+			{Name: "900", Frequency: 900e3, Bandwidth: 40e3, PulseLength: 5e-4, ArrayLength: 0.48, Focus: Dynamic, PulseShading: "hamming", SourceLevel: 208, NoiseFigure: 8, Receiver: recorder.Receiver{TVGSpreading: 30, TVGAbsorption: 290}},
 		},
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"dryline/sonar"
 	"dryline/sonar/acoustics"
 	"dryline/sonar/mosaic"
+	"dryline/sonar/recorder"
 	"dryline/vessel"
 	"dryline/vessel/nav/geodesy"
 	"dryline/vessel/tow"
@@ -53,7 +54,7 @@ func small(t testing.TB) *sim.Exercise {
 		Sonar: sonar.Spec{
 			RangeScale: 50, Samples: 1000, Depression: 0.35, VerticalBeam: 0.87, Rays: 3,
 			Channels: []sonar.Channel{
-				{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, SourceLevel: 210, NoiseFigure: 8, Receiver: sonar.Receiver{TVGSpreading: 30, TVGAbsorption: 110}},
+				{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, SourceLevel: 210, NoiseFigure: 8, Receiver: recorder.Receiver{TVGSpreading: 30, TVGAbsorption: 110}},
 			},
 		},
 		Lines: []sim.Line{

@@ -11,21 +11,17 @@ import (
 // MaxSeries is how many points of a line a report keeps for plots.
 const MaxSeries = 200
 
-// The height NOAA asks for, in percent of the range scale (Hydrographic
-// Surveys Specifications and Deliverables 2021, 6.1.2).
+// The height NOAA asks for, in percent of the range scale.
 const (
-	noaaLow  = 8.0
-	noaaHigh = 20.0
+	noaaLow  = 100 * survey.LowestHeight
+	noaaHigh = 100 * survey.HighestHeight
 )
 
 // band is the wanted height in percent of the range scale: the exercise's own,
 // or NOAA's if it sets none.
 func band(ex *sim.Exercise) (low, high float64) {
-	low, high = 100*ex.Score.AltitudeMin, 100*ex.Score.AltitudeMax
-	if !(high > 0) {
-		return noaaLow, noaaHigh
-	}
-	return low, high
+	low, high = survey.HeightBand(ex.Score.AltitudeMin, ex.Score.AltitudeMax)
+	return 100 * low, 100 * high
 }
 
 // makeLine sums up one line.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"dryline/sonar/mosaic"
+	"dryline/sonar/recorder"
 	"dryline/sonar/waterfall"
 	"dryline/vessel/nav"
 	"dryline/vessel/nav/geodesy"
@@ -15,15 +16,7 @@ type Recorder struct {
 	Samples    int     // per side
 	Nominal    float64 // counts of an ordinary echo
 	Channels   []string
-	Receivers  []Receiver // by channel
-}
-
-// Receiver is how a channel is amplified, as the surveyor sets it: by
-// G + k log10(R) + 2 a R/1000 dB at slant range R, metres.
-type Receiver struct {
-	Gain          float64 // G, dB about its nominal setting
-	TVGSpreading  float64 // k
-	TVGAbsorption float64 // a, one way, dB/km
+	Receivers  []recorder.Receiver // by channel
 }
 
 // Bin is the slant range of one sample by the desk's sound speed, metres.

@@ -73,12 +73,3 @@ func shrink(dst []uint8, row []float32) {
 		dst[i] = waterfall.Tone(sum / float32(to-from))
 	}
 }
-
-// GroundReach is how far a swath can be used, metres of ground: to the end of
-// the range scale, and no further than the height carries: 12.5 times it (8 %
-// of range scale is the lowest useful height; NOAA Hydrographic Surveys
-// Specifications and Deliverables 2021, 6.1.2).
-func GroundReach(rangeScale, height float64) float64 {
-	reach := min(rangeScale, 12.5*height)
-	return math.Sqrt(max(reach*reach-height*height, 0))
-}

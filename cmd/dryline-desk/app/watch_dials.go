@@ -7,6 +7,7 @@ import (
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
+	"dryline/sim/survey"
 	"dryline/vessel/nav"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -109,10 +110,7 @@ func (w *Watch) fillDials() {
 
 	scale := v.Recorder.RangeScale
 	share := v.Height / scale
-	low, high := w.exercise.Score.AltitudeMin, w.exercise.Score.AltitudeMax
-	if high <= 0 {
-		low, high = 0.08, 0.2
-	}
+	low, high := survey.HeightBand(w.exercise.Score.AltitudeMin, w.exercise.Score.AltitudeMax)
 	state, note = panes.Calm, fmt.Sprintf("%.0f %% of range scale", 100*share)
 	switch {
 	case !w.locked():

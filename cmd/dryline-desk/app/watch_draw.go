@@ -10,6 +10,7 @@ import (
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim"
+	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -79,10 +80,7 @@ func (w *Watch) sideView() *panes.Side {
 	v := w.view
 	spec, r := &w.exercise.Vessel, &v.Reading
 	scale := v.Recorder.RangeScale
-	low, high := w.exercise.Score.AltitudeMin, w.exercise.Score.AltitudeMax
-	if high <= 0 {
-		low, high = 0.08, 0.2
-	}
+	low, high := survey.HeightBand(w.exercise.Score.AltitudeMin, w.exercise.Score.AltitudeMax)
 	s := &panes.Side{
 		Bow: spec.Length / 2, Stern: -spec.Length / 2, Draft: spec.Draft,
 		SheaveAft: -spec.Sheave.Forward, SheaveUp: spec.Sheave.Up, Heave: r.Heave, Pitch: r.Pitch,
