@@ -90,11 +90,14 @@ func (s *speckle) deviate(r *rows, k int) float32 {
 }
 
 // scatterers is how many strong scatterers a square metre holds, by class; 0
-// for too many to count. Our own choice, by the size of the stones and shells:
-// published counts for side-scan frequencies were not found.
-var scatterers = [seabed.Classes]float32{
-	seabed.Gravel: 400, seabed.Cobble: 60, seabed.Rock: 90, seabed.ShellBed: 150, seabed.Seagrass: 200,
-}
+// for too many to count, as on the objects.
+var scatterers = func() (counts [seabed.Classes]float32) {
+	for _, name := range seabed.SedimentNames() {
+		class, _ := seabed.ParseSediment(name)
+		counts[class] = float32(acoustics.Sediment(name).Scatterers())
+	}
+	return counts
+}()
 
 // textures are gamma variates of mean one by shape and normal deviate: the
 // spread of the local mean where few scatterers share a cell. Fewer than a
