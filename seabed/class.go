@@ -43,8 +43,8 @@ const (
 // Classes is one more than the largest Class.
 const Classes = int(materialsEnd)
 
-// classes is what is known of each class here: its name in exercise files and,
-// of a sediment, the rms height of its roughness over one metre, in metres.
+// classes holds each class's name in exercise files and, for a sediment, the rms
+// height of its roughness over one metre, in metres.
 //
 // That is the h of APL-UW TR 9407 (1994), section IV, equations 9-10:
 // w2 = 0.00207 h^2 with h in cm over 100 cm, from that report's spectral

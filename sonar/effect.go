@@ -24,7 +24,7 @@ type spoilers struct {
 	resolution []float64 // of slant range by channel, metres
 }
 
-// arrival is what reaches the receiver, before noise, speckle and gain.
+// arrival is the sound that reaches the receiver, before noise, speckle and gain.
 type arrival struct {
 	engine    *Engine
 	channel   *tuned
@@ -38,8 +38,8 @@ type arrival struct {
 	intensity []float32    // per bin, linear re 1 uPa^2
 }
 
-// newSpoilers builds the effects in the order the sound meets them: what adds
-// echoes, what stands in their way, what comes in at the receiver.
+// newSpoilers builds the effects in the order the sound meets them: those that add
+// echoes, those that stand in their way, those that come in at the receiver.
 func (e *Engine) newSpoilers(seed uint64) spoilers {
 	fx := &e.spec.Effects
 	s := spoilers{water: newWater(fx, seed), drops: newDrops(fx.Drops, seed)}

@@ -134,7 +134,7 @@ func (e *Engine) Interval(recorderSpeed float64) float64 {
 	return acoustics.PingInterval(e.spec.RangeScale, recorderSpeed)
 }
 
-// Echo is what one side of one ping brought back.
+// Echo is the record of one side of one ping.
 type Echo struct {
 	Samples [][]uint16 // by channel, counts
 	Lit     []uint16   // truth: objects in the main lobe and lit, index plus one

@@ -2,7 +2,7 @@ package sonar
 
 import "dryline/seabed"
 
-// Floor is what a ping falls on. Pings made by several goroutines ask it at once,
+// Floor is the ground that a ping falls on. Several goroutines may ask it at once,
 // each with a [Section] of its own.
 type Floor interface {
 	// Trace fills s with the floor under the ray from (x, y) in the direction of

@@ -6,8 +6,8 @@ import (
 	"dryline/sonar/acoustics"
 )
 
-// interference is what another sounder that pings by its own clock leaves on the
-// record. Its pings arrive at
+// interference comes from another vessel's sounder, which pings by its own clock.
+// Its pings arrive at
 //
 //	t = Offset + j Interval
 //

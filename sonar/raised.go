@@ -52,8 +52,8 @@ func (e *Engine) walkRaised(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 	}
 }
 
-// meet adds the echo of what is seen of one part above the horizon, and blocks
-// its elevations.
+// meet adds the echo of one part as far as it is seen above the horizon, and
+// blocks its elevations.
 func (e *Engine) meet(ws *Workspace, dst *Echo, ray int, part *seabed.Raised, fishZ, horizon float64) {
 	q := newQuad(part, fishZ)
 	low, high := q.elevations()

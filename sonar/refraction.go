@@ -5,8 +5,9 @@ import (
 	"slices"
 )
 
-// refraction is what the water's layers do to the sound from a fish at one depth:
-// what to add to straight-line geometry for a point at a ground range and a depth.
+// refraction corrects straight-line geometry for the bending of sound in the
+// water's layers, from a fish at one depth to a point at a ground range and a
+// depth.
 //
 // A ray keeps Snell's constant: cos(theta)/c is the same at every depth (theta
 // its grazing angle), and where c changes linearly it is an arc of a circle

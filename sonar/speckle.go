@@ -10,7 +10,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Speckle is what many scatterers in one cell do to each other: the pressure
+// Speckle comes of the many scatterers in one cell interfering: the pressure
 // is a circular Gaussian, the intensity exponential about its mean (Goodman,
 // Speckle Phenomena in Optics, 2007). Where few scatterers share a cell the
 // mean itself varies from cell to cell as a gamma variate of shape alpha, the

@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// water is what hangs in the water and hides the floor behind it.
+// water holds the things that hang in the water and hide the floor behind them.
 type water struct {
 	schools []school
 	kelp    []forest

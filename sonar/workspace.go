@@ -35,7 +35,7 @@ type Workspace struct {
 	arrival arrival
 }
 
-// lane is what one channel gathers on the shared walk.
+// lane gathers the echo of one channel on the shared walk.
 type lane struct {
 	weights  []float64  // of the rays, segment by segment
 	vertical []float32  // two-way pattern by sine of the angle below horizontal

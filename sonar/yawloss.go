@@ -2,8 +2,8 @@ package sonar
 
 import "math"
 
-// yawLoss is what is left of an echo's intensity when the fish has yawed between
-// sending and hearing: the product of a beam with itself turned,
+// yawLoss tabulates how much of an echo's intensity is left when the fish has
+// yawed between sending and hearing: the product of a beam with itself turned,
 //
 //	C(d) = int b(x) b(x-d) dx / int b(x)^2 dx
 //

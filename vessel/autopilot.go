@@ -31,7 +31,7 @@ func NewAutopilot(lookahead float64) Autopilot {
 	return Autopilot{Lookahead: lookahead, Integral: max(0.3, lookahead/150)}
 }
 
-// Helm is what the autopilot reads.
+// Helm holds the readings that the autopilot steers by.
 type Helm struct {
 	X, Y            float64 // position by the fix, metres
 	Heading         float64 // grid bearing, radians

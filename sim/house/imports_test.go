@@ -40,8 +40,8 @@ func under(pkg string, rooms ...string) bool {
 	return false
 }
 
-// groundFloor is what every room may stand on: leaves that know nothing of a sea
-// floor, though they lie below it.
+// groundFloor holds the leaves that every room may stand on; they know nothing of a
+// sea floor, though they lie below it.
 var groundFloor = []string{"dryline/seabed/chance", "dryline/seabed/units"}
 
 // The rules. A package under one of the rooms must not depend, at any depth,

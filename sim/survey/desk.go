@@ -10,7 +10,7 @@ import (
 	"dryline/vessel/nav/geodesy"
 )
 
-// Recorder is what the desk knows of the sonar's settings.
+// Recorder holds the sonar's settings as the desk knows them.
 type Recorder struct {
 	RangeScale float64 // metres, by the desk's sound speed
 	Samples    int     // per side

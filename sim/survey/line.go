@@ -7,7 +7,7 @@ import (
 	"dryline/vessel/nav/geodesy"
 )
 
-// LineRecord is what was logged of one line.
+// LineRecord is the log of one line.
 type LineRecord struct {
 	Name       string
 	Track      geodesy.Track

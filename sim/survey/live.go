@@ -33,7 +33,7 @@ func (p *LivePing) GroundAt(starboard bool, slant float64) (x, y float64, ok boo
 	return GroundAt(p.Fix, p.Height, starboard, slant)
 }
 
-// live is what showing pings takes: levellers of its own, so that showing them
+// live holds what showing pings takes: levellers of its own, so that showing them
 // changes no product.
 type live struct {
 	levellers []*waterfall.Leveller
