@@ -5,6 +5,7 @@ import (
 
 	"dryline/sonar"
 	"dryline/sonar/acoustics"
+	"dryline/sonar/recorder"
 )
 
 type sonarSection struct {
@@ -66,7 +67,7 @@ func (p frequencySection) channel() sonar.Channel {
 		ArrayShading: p.ArrayShading, PulseShading: p.PulseShading, Focus: focus,
 		Name: p.Name, Frequency: p.Frequency * kilo, Bandwidth: p.Bandwidth * kilo, PulseLength: p.Pulse / kilo,
 		ArrayLength: p.ArrayLength, SourceLevel: p.SourceLevel, NoiseFigure: p.NoiseFigure,
-		Receiver: sonar.Receiver{Gain: p.Gain, TVGSpreading: p.TVGSpreading},
+		Receiver: recorder.Receiver{Gain: p.Gain, TVGSpreading: p.TVGSpreading},
 	}
 }
 

@@ -82,7 +82,7 @@ func (t towSection) spec(c *checker) tow.Spec {
 		Winch: tow.Winch{
 			Rate: t.Winch.Rate, Min: t.Winch.Shortest, Pull: t.Winch.Pull, Power: t.Winch.Power, Brake: t.Winch.Brake,
 		},
-		Unrest: tow.Unrest{
+		Jitter: tow.JitterSpec{
 			Heave: t.Unrest.Heave, Pitch: t.Unrest.Pitch * degree, Roll: t.Unrest.Roll * degree,
 			Yaw: t.Unrest.Yaw * degree, Period: t.Unrest.Period,
 		},

@@ -43,18 +43,43 @@ const (
 // Classes is one more than the largest Class.
 const Classes = int(materialsEnd)
 
-var classNames = [Classes]string{
-	Mud: "mud", Silt: "silt", FineSand: "fine_sand", MediumSand: "medium_sand",
-	CoarseSand: "coarse_sand", Gravel: "gravel", Cobble: "cobble", Rock: "rock",
-	ShellBed: "shell_bed", Seagrass: "seagrass",
-	Steel: "steel", Timber: "timber", Concrete: "concrete", Rubber: "rubber", Stone: "stone",
-	Aluminium: "aluminium", Glassfibre: "glassfibre", Rope: "rope", Netting: "netting",
+// classes holds each class's name in exercise files and, for a sediment, the rms
+// height of its roughness over one metre, in metres.
+//
+// That is the h of APL-UW TR 9407 (1994), section IV, equations 9-10:
+// w2 = 0.00207 h^2 with h in cm over 100 cm, from that report's spectral
+// strengths (mud Mz 8, silt 6, sands 2.5, 1.5 and 0.5, gravel -1, cobble and
+// rock from w2 = 0.0156 and 0.01862). Shell bed and seagrass are our choice.
+var classes = [Classes]struct {
+	name string
+	rms  float64
+}{
+	Mud:        {"mud", 0.0050},
+	Silt:       {"silt", 0.0050},
+	FineSand:   {"fine_sand", 0.0115},
+	MediumSand: {"medium_sand", 0.0147},
+	CoarseSand: {"coarse_sand", 0.0183},
+	Gravel:     {"gravel", 0.0250},
+	Cobble:     {"cobble", 0.0275},
+	Rock:       {"rock", 0.0300},
+	ShellBed:   {"shell_bed", 0.020},
+	Seagrass:   {"seagrass", 0.045},
+
+	Steel:      {name: "steel"},
+	Timber:     {name: "timber"},
+	Concrete:   {name: "concrete"},
+	Rubber:     {name: "rubber"},
+	Stone:      {name: "stone"},
+	Aluminium:  {name: "aluminium"},
+	Glassfibre: {name: "glassfibre"},
+	Rope:       {name: "rope"},
+	Netting:    {name: "netting"},
 }
 
 // String returns the name used in exercise files.
 func (c Class) String() string {
-	if int(c) < Classes && classNames[c] != "" {
-		return classNames[c]
+	if int(c) < Classes && classes[c].name != "" {
+		return classes[c].name
 	}
 	return fmt.Sprintf("class(%d)", uint8(c))
 }
@@ -69,7 +94,7 @@ func ParseMaterial(name string) (Class, bool) {
 
 func parseClass(name string, from, to Class) (Class, bool) {
 	for c := from; c < to; c++ {
-		if classNames[c] == name {
+		if classes[c].name == name {
 			return c, true
 		}
 	}
@@ -77,20 +102,15 @@ func parseClass(name string, from, to Class) (Class, bool) {
 }
 
 // SedimentNames lists the sediments in order.
-func SedimentNames() []string { return append([]string(nil), classNames[Mud:sediments]...) }
+func SedimentNames() []string { return names(Mud, sediments) }
 
 // MaterialNames lists the object materials in order.
-func MaterialNames() []string {
-	return append([]string(nil), classNames[FirstMaterial+1:materialsEnd]...)
-}
+func MaterialNames() []string { return names(FirstMaterial+1, materialsEnd) }
 
-// microRMS is the rms height of the roughness over one metre, in metres.
-//
-// For sediments it is the h of APL-UW TR 9407 (1994), section IV, equations
-// 9-10: w2 = 0.00207 h^2 with h in cm over 100 cm, from that report's spectral
-// strengths (mud Mz 8, silt 6, sands 2.5, 1.5 and 0.5, gravel -1, cobble and
-// rock from w2 = 0.0156 and 0.01862). Shell bed and seagrass are our choice.
-var microRMS = [Classes]float64{
-	Mud: 0.0050, Silt: 0.0050, FineSand: 0.0115, MediumSand: 0.0147, CoarseSand: 0.0183,
-	Gravel: 0.0250, Cobble: 0.0275, Rock: 0.0300, ShellBed: 0.020, Seagrass: 0.045,
+func names(from, to Class) []string {
+	var list []string
+	for _, c := range classes[from:to] {
+		list = append(list, c.name)
+	}
+	return list
 }

@@ -74,7 +74,7 @@ func (f *furrow) reach() float64 {
 	return 2 * f.width
 }
 
-// section is what the furrow adds to the floor d from its line, metres: a V of
+// section returns how much the furrow raises the floor d from its line, metres: a V of
 // its depth with berms of a third of that; or a flat bottom, sides of 1 in
 // 1.5 and low banks of spoil.
 func (f *furrow) section(d float64) float64 {

@@ -148,8 +148,8 @@ func (f *form) loft(p *pose, u0, u1 float64) *loft {
 	return newLoft(stations, outlines)
 }
 
-// fit finds the beam and depth with which what draw draws is at most w wide
-// and h high, and moves the pose so that it is centred and its lowest point
+// fit finds the beam and depth with which the bodies that draw makes are at most w
+// wide and h high, and moves the pose so that it is centred and its lowest point
 // lies at the base.
 func fit(p *pose, w, h float64, draw func(beam, depth float64) []*loft) []*loft {
 	measure := func(bodies []*loft) (y0, y1, low, high float64) {

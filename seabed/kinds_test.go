@@ -7,7 +7,7 @@ import (
 	"testing"
 )
 
-// sampled is what brute force finds of a shape on a flat floor at z = 0: the
+// sampled holds the findings of brute force about a shape on a flat floor at z = 0: the
 // box of its body, of its loose parts, and its highest point.
 type sampled struct {
 	body, loose rect

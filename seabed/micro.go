@@ -3,7 +3,7 @@ package seabed
 import (
 	"math"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 
 	"gonum.org/v1/gonum/dsp/fourier"
 )

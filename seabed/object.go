@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"math"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // Object is one thing lying on the floor.
@@ -66,7 +66,7 @@ func (w *World) place(o *Object, number uint16, seed uint64) {
 	}
 	for _, p := range s.parts {
 		x, y := toWorld(p.x, p.y)
-		w.stand(standing{
+		w.put(placedPart{
 			solid: p.solid, box: p.solid.bounds(), x: x, y: y, z: under(p.lies, x, y) + p.z,
 			tilt: p.tilt, class: p.class, object: number,
 		}, o.Heading+p.yaw)

@@ -149,7 +149,7 @@ func (w *World) lay(p *Pipeline, number uint16, seed uint64) {
 			})
 		case max(a.gap, b.gap) > -p.Diameter-thinCover:
 			body := roller{length/2 + radius/4, radius} // a little over the joint, for bends
-			w.stand(standing{
+			w.put(placedPart{
 				solid: body, box: body.bounds(), x: (a.at.X + b.at.X) / 2, y: (a.at.Y + b.at.Y) / 2,
 				z: (a.z + b.z) / 2, tilt: (b.z - a.z) / length, class: class, object: number,
 			}, math.Atan2(dx, dy))

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 
 	opensimplex "github.com/ojrac/opensimplex-go"
 )

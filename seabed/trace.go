@@ -155,7 +155,7 @@ func (w *World) readNodes(nodes []rayNode, x, y, ux, uy, first float64) {
 		z, at := c.bilinear(w, x+ux*g, y+uy*g)
 		n.z = z
 		n.class = c.tile.class[at]
-		n.rms = microRMS[n.class]
+		n.rms = classes[n.class].rms
 		n.field = c.tile.field[at]
 		n.share = float64(c.tile.share[at]) / 255
 		n.phase = float64(c.tile.phase[at]) / 64

@@ -7,7 +7,7 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 
 	opensimplex "github.com/ojrac/opensimplex-go"
 )
@@ -20,7 +20,7 @@ type World struct {
 	bedforms []bedformState
 	patches  []areaNoise
 	objects  []Object // with the measures of their kind where none were given
-	parts    []standing
+	parts    []placedPart
 	rods     []capsule
 	tree     tree // of parts and rods
 	micro    *patch
@@ -156,9 +156,9 @@ func (w *World) tileAt(i, j int) *tile {
 	return t
 }
 
-// Keep lets go of all but so many tiles, and builds again what is asked for after
-// that: for who asks what lies below one place, not all around it. How many are
-// kept changes no answer.
+// Keep drops all but so many tiles from now on and builds the others again when
+// they are asked for: for those who ask about the floor below one place and not all
+// around it. How many are kept changes no answer.
 func (w *World) Keep(tiles int) {
 	w.mu.Lock()
 	defer w.mu.Unlock()

@@ -190,7 +190,7 @@ func TestTilesAreBoundedAndRebuiltAlike(t *testing.T) {
 	}
 }
 
-// held is what lives in the heap, bytes.
+// held returns how much lives on the heap, bytes.
 func held() float64 {
 	runtime.GC()
 	runtime.GC()

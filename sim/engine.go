@@ -12,7 +12,7 @@ import (
 func (s *Session) engineAt(metres float64) (*sonar.Engine, error) {
 	channels := slices.Clone(s.Exercise.Sonar.Channels)
 	for i := range channels {
-		channels[i].Receiver = sonar.Receiver(s.Desk.Recorder.Receivers[i])
+		channels[i].Receiver = s.Desk.Recorder.Receivers[i]
 	}
 	return newEngine(s.Exercise, s.world, metres, channels, s.Seeds.Sonar)
 }

@@ -21,7 +21,7 @@ type queue struct {
 // event is one thing the desk will be told.
 type event struct {
 	lineOn  string // open the line of that name
-	track   survey.Track
+	track   geodesy.Track
 	lineOff bool // close the open line
 
 	note    bool // enter the fix in the watch log
@@ -116,7 +116,7 @@ func (s *Session) makePings(jobs []*event) {
 					e.echo[side].Clear()
 					continue
 				}
-				s.sonar.engine.Ping(ws, &e.echo[side], s.world, e.pose, sonar.Side(side), e.number)
+				s.sonar.engine.Ping(ws, &e.echo[side], sonar.Ground{World: s.world}, e.pose, sonar.Side(side), e.number)
 			}
 		}
 	}

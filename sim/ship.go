@@ -1,12 +1,12 @@
 package sim
 
 import (
+	"dryline/sonar/recorder"
 	"errors"
 
 	"dryline/sim/exercise"
 	"dryline/sim/passage"
 	"dryline/sim/survey"
-	"dryline/sonar"
 )
 
 // ship is the session as orders take effect on it: the passage, and the sonar and
@@ -29,7 +29,7 @@ func (h ship) AdjustDesk(change func(*survey.Settings)) {
 func (h ship) OpenLine(name string, reversed bool) {
 	lines := h.s.Exercise.Lines
 	t := lines[exercise.LineNamed(lines, name)].Track(reversed)
-	h.s.queue.add(event{lineOn: name, track: survey.Track(t)})
+	h.s.queue.add(event{lineOn: name, track: t})
 	h.Passage.OpenLine(name, reversed)
 }
 
@@ -91,13 +91,13 @@ func (h ship) RefuseReceiver() error {
 
 // SetReceiver implements [order.Ship]. Pings that were sent were heard to their
 // end.
-func (h ship) SetReceiver(channel string, change func(*survey.Receiver)) {
+func (h ship) SetReceiver(channel string, change func(*recorder.Receiver)) {
 	r := &h.s.Desk.Recorder
 	for i, name := range r.Channels {
 		if name == channel {
 			set := r.Receivers[i]
 			change(&set)
-			h.s.sonar.engine.Amplify(i, sonar.Receiver(set))
+			h.s.sonar.engine.Amplify(i, set)
 			h.s.Desk.SetReceiver(i, set)
 		}
 	}

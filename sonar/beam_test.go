@@ -32,10 +32,10 @@ func TestBeamWidthAlongTrack(t *testing.T) {
 		spec.Rays, spec.Samples = 9, 500
 		e := newEngine(t, spec)
 		e.SpeckleOff, e.NoiseOff = true, true
-		world := seabed.New(seabed.Spec{
+		world := Ground{seabed.New(seabed.Spec{
 			East: 200, North: 200, Depth: 10, Base: seabed.Mud, Relief: seabed.Relief{Wavelength: 40},
 			Objects: []seabed.Object{{Kind: "block", Class: seabed.Steel, At: seabed.Point{X: 100 + test.at, Y: 100}, Length: 0.04, Width: 0.3, Height: 0.3}},
-		}, 4)
+		}, 4)}
 		ws, echo := e.NewWorkspace(), e.NewEcho()
 		// The equivalent width: what the beam gathers over all offsets, over what
 		// it gathers on its axis. For this pattern it is 1.045 half-power widths.

@@ -1,6 +1,6 @@
 package sonar
 
-import "dryline/sim/chance"
+import "dryline/seabed/chance"
 
 // source is a counter-based generator: its stream is a function of its state
 // alone, so pings can be made in any order and by any goroutine.

@@ -17,6 +17,7 @@
 // bin; what spoils a record (Effects) comes between propagation and receiver. All
 // channels share one walk. A ping allocates nothing.
 //
-// Sub-packages: acoustics (the physics of water and seabed), waterfall and
-// mosaic (pictures, from samples and positions alone).
+// Sub-packages: acoustics (the physics of water and seabed), recorder (its
+// settings and counts), waterfall and mosaic (pictures, from samples and
+// positions alone).
 package sonar

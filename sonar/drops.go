@@ -3,7 +3,7 @@ package sonar
 import (
 	"math"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // drops decides which pings the recorder never gets. What it does with a gap is

@@ -24,7 +24,7 @@ type spoilers struct {
 	resolution []float64 // of slant range by channel, metres
 }
 
-// arrival is what reaches the receiver, before noise, speckle and gain.
+// arrival is the sound that reaches the receiver, before noise, speckle and gain.
 type arrival struct {
 	engine    *Engine
 	channel   *tuned
@@ -38,8 +38,8 @@ type arrival struct {
 	intensity []float32    // per bin, linear re 1 uPa^2
 }
 
-// newSpoilers builds the effects in the order the sound meets them: what adds
-// echoes, what stands in their way, what comes in at the receiver.
+// newSpoilers builds the effects in the order the sound meets them: those that add
+// echoes, those that stand in their way, those that come in at the receiver.
 func (e *Engine) newSpoilers(seed uint64) spoilers {
 	fx := &e.spec.Effects
 	s := spoilers{water: newWater(fx, seed), drops: newDrops(fx.Drops, seed)}
@@ -62,7 +62,7 @@ func (e *Engine) newSpoilers(seed uint64) spoilers {
 		s.list = append(s.list, newColumn(&fx.Seeps[i], fx.CurrentX, fx.CurrentY, seed, i))
 	}
 	for i := range fx.Layers {
-		s.list = append(s.list, (*band)(&fx.Layers[i]))
+		s.list = append(s.list, (*scatteringLayer)(&fx.Layers[i]))
 	}
 	if fx.SurfaceEcho {
 		s.list = append(s.list, e.newSurfaceEcho())
@@ -71,13 +71,13 @@ func (e *Engine) newSpoilers(seed uint64) spoilers {
 		s.list = append(s.list, e.newBubbles(fx.Bubbles))
 	}
 	if fx.Wake.Attenuation > 0 {
-		s.list = append(s.list, (*wash)(&fx.Wake))
+		s.list = append(s.list, (*wake)(&fx.Wake))
 	}
 	for i := range fx.Sounders {
-		s.list = append(s.list, (*stranger)(&fx.Sounders[i]))
+		s.list = append(s.list, (*interference)(&fx.Sounders[i]))
 	}
 	if fx.Hum.Level > 0 {
-		s.list = append(s.list, newRipple(fx.Hum))
+		s.list = append(s.list, newHum(fx.Hum))
 	}
 	return s
 }
@@ -86,7 +86,7 @@ func (e *Engine) newSpoilers(seed uint64) spoilers {
 func (e *Engine) spoil(ws *Workspace, channel int, pose Pose, side Side, number uint64) {
 	ws.arrival = arrival{
 		engine: e, channel: e.channels[channel], index: channel, side: side, number: number,
-		pose: pose, altitude: ws.altitude, floor: ws.profile.Class[0],
+		pose: pose, altitude: ws.altitude, floor: ws.section.Class[0],
 		vertical: ws.lanes[channel].vertical, intensity: ws.energy,
 	}
 	for _, fx := range e.spoilers.list {

@@ -2,8 +2,8 @@ package sonar
 
 import "dryline/seabed"
 
-// Effects is what spoils a record. The zero value spoils nothing; every effect
-// is switched by itself and draws from a stream of its own, so that switching
+// Effects spoil a record. The zero value spoils nothing; every effect is switched
+// by itself and draws from a stream of its own, so that switching
 // one leaves the rest of the record as it was.
 type Effects struct {
 	SurfaceEcho   bool // the sea surface answers
@@ -86,7 +86,7 @@ type Layer struct {
 	Swell     float64 // their length along the track, metres; 0 for none
 }
 
-// Hum is what the receiver picks up from the mains.
+// Hum is picked up by the receiver from the mains.
 type Hum struct {
 	Level     float64 // mean, at the receiver, dB re 1 uPa; 0 for none
 	Frequency float64 // of the mains, Hz

@@ -88,7 +88,7 @@ func TestEffectsKeepNoState(t *testing.T) {
 	spec := twoChannels()
 	spec.Effects = everything()
 	e := newEngine(t, spec)
-	world := seabed.New(seabed.Spec{East: 200, North: 200, Depth: 10, Base: seabed.MediumSand, Relief: seabed.Relief{Wavelength: 40}}, 4)
+	world := Ground{seabed.New(seabed.Spec{East: 200, North: 200, Depth: 10, Base: seabed.MediumSand, Relief: seabed.Relief{Wavelength: 40}}, 4)}
 	const pings = 40
 	forward := make([]Echo, pings)
 	ws := e.NewWorkspace()
@@ -251,11 +251,11 @@ func BenchmarkPingEffects(b *testing.B) {
 			row.fx.Drops = Drops{} // a lost ping is quick
 			spec.Effects = row.fx
 			e := newEngine(b, spec)
-			world := seabed.New(seabed.Spec{
+			world := Ground{seabed.New(seabed.Spec{
 				East: 200, North: 200, Depth: 10, Base: seabed.MediumSand,
 				Relief:   seabed.Relief{Height: 0.6, Wavelength: 40, Octaves: 3},
 				Bedforms: []seabed.Bedform{{Kind: seabed.Waves, Height: 0.05, Wavelength: 0.5, Wander: 0.4}},
-			}, 4)
+			}, 4)}
 			ws := e.NewWorkspace()
 			port, starboard := e.NewEcho(), e.NewEcho()
 			number := uint64(0)

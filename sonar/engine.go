@@ -4,17 +4,9 @@ import (
 	"errors"
 	"math"
 
-	"dryline/seabed"
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 	"dryline/sonar/acoustics"
 )
-
-// Floor is what a ping falls on.
-type Floor interface {
-	// Trace fills p with the floor under the ray from (x, y) in the direction of
-	// the unit vector (ux, uy), at the ground ranges p.G.
-	Trace(p *seabed.Profile, x, y, ux, uy float64)
-}
 
 // Pose is where the fish is at the moment of a ping.
 type Pose struct {
@@ -142,7 +134,7 @@ func (e *Engine) Interval(recorderSpeed float64) float64 {
 	return acoustics.PingInterval(e.spec.RangeScale, recorderSpeed)
 }
 
-// Echo is what one side of one ping brought back.
+// Echo is the record of one side of one ping.
 type Echo struct {
 	Samples [][]uint16 // by channel, counts
 	Lit     []uint16   // truth: objects in the main lobe and lit, index plus one
@@ -185,17 +177,17 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		roll = -roll
 	}
 	ws.tilt(e, roll)
-	ws.bend = ws.bends.of(e, pose.Depth())
+	ws.refraction = ws.refractions.of(e, pose.Depth())
 	for m := range e.spec.Rays {
 		ux, uy := math.Sincos(bearingAcross(pose.Heading, ws.slope[m], side))
 		off := ws.off[m]
-		floor.Trace(&ws.profile, x+off*sin, y+off*cos, ux, uy)
+		floor.Trace(&ws.section, x+off*sin, y+off*cos, ux, uy)
 		e.spoilers.water.veil(ws, e.bin, m, x+off*sin, y+off*cos, pose.Z, ux, uy)
 		e.walk(ws, dst, m, pose.Z)
 	}
 	for c, t := range e.channels {
 		ws.gather(c, t.propagate)
-		t.turn(ws.energy, pose.YawRate, e.bin, e.soundSpeed)
+		t.loseByYaw(ws.energy, pose.YawRate, e.bin, e.soundSpeed)
 		if len(e.spoilers.list) > 0 {
 			e.spoil(ws, c, pose, side, number)
 		}

@@ -52,8 +52,8 @@ func (t *tuned) widthAt(r float64) float64 {
 	return max(width, t.array.Length)
 }
 
-// spread is what the beam's width does to the level: energy that a far-field
-// beam would put into R theta goes into the width there is.
+// spread returns the factor of the beam's width on the level: energy that a
+// far-field beam would put into R theta goes into the width there is.
 func (t *tuned) spread(r float64) float64 {
 	return r * t.halfPower / t.widthAt(r)
 }

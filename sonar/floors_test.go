@@ -6,6 +6,7 @@ import (
 
 	"dryline/seabed"
 	"dryline/sonar/acoustics"
+	"dryline/sonar/recorder"
 )
 
 const deg = math.Pi / 180
@@ -20,32 +21,32 @@ type plane struct {
 	rodRadius float64
 }
 
-func (f plane) Trace(p *seabed.Profile, x, y, ux, uy float64) {
-	p.G = p.Steps
-	if p.Fine > 0 && f.height > 0 && !f.rod { // sharp edges, as the real floor gives
-		p.G = nil
-		for i, g := range p.Steps {
-			p.G = append(p.G, g)
-			if g > f.from-0.2 && g < f.to+0.2 && i+1 < len(p.Steps) {
-				for q := g + p.Fine; q < p.Steps[i+1]; q += p.Fine {
-					p.G = append(p.G, q)
+func (f plane) Trace(s *Section, x, y, ux, uy float64) {
+	s.G = s.Steps
+	if s.Fine > 0 && f.height > 0 && !f.rod { // sharp edges, as the real floor gives
+		s.G = nil
+		for i, g := range s.Steps {
+			s.G = append(s.G, g)
+			if g > f.from-0.2 && g < f.to+0.2 && i+1 < len(s.Steps) {
+				for q := g + s.Fine; q < s.Steps[i+1]; q += s.Fine {
+					s.G = append(s.G, q)
 				}
 			}
 		}
 	}
-	n := len(p.G)
-	p.Z = append(p.Z[:0], make([]float64, n)...)
-	p.Class = append(p.Class[:0], make([]seabed.Class, n)...)
-	p.Object = append(p.Object[:0], make([]uint16, n)...)
-	p.Raised = p.Raised[:0]
-	for i, g := range p.G {
-		p.Z[i], p.Class[i] = f.z, f.class
+	n := len(s.G)
+	s.Z = append(s.Z[:0], make([]float64, n)...)
+	s.Class = append(s.Class[:0], make([]seabed.Class, n)...)
+	s.Object = append(s.Object[:0], make([]uint16, n)...)
+	s.Raised = s.Raised[:0]
+	for i, g := range s.G {
+		s.Z[i], s.Class[i] = f.z, f.class
 		if f.height > 0 && !f.rod && g >= f.from && g <= f.to {
-			p.Z[i], p.Class[i], p.Object[i] = f.z+f.height, seabed.Concrete, 1
+			s.Z[i], s.Class[i], s.Object[i] = f.z+f.height, seabed.Concrete, 1
 		}
 	}
 	if f.rod {
-		p.Raised = append(p.Raised, seabed.Raised{
+		s.Raised = append(s.Raised, seabed.Raised{
 			G: f.from, Z0: f.z + f.height - f.rodRadius, Z1: f.z + f.height + f.rodRadius,
 			Class: seabed.Steel, Object: 1,
 		})
@@ -57,8 +58,8 @@ func twoChannels() Spec {
 	return Spec{
 		RangeScale: 50, Samples: 2000, Depression: 20 * deg, VerticalBeam: 50 * deg, Rays: 5,
 		Channels: []Channel{
-			{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, Focus: Dynamic, PulseShading: "hamming", SourceLevel: 210, NoiseFigure: 8, Receiver: Receiver{TVGSpreading: 30, TVGAbsorption: 110}},
-			{Name: "900", Frequency: 900e3, Bandwidth: 40e3, PulseLength: 5e-4, ArrayLength: 0.48, Focus: Dynamic, PulseShading: "hamming", SourceLevel: 208, NoiseFigure: 8, Receiver: Receiver{TVGSpreading: 30, TVGAbsorption: 290}},
+			{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, Focus: Dynamic, PulseShading: "hamming", SourceLevel: 210, NoiseFigure: 8, Receiver: recorder.Receiver{TVGSpreading: 30, TVGAbsorption: 110}},
+			{Name: "900", Frequency: 900e3, Bandwidth: 40e3, PulseLength: 5e-4, ArrayLength: 0.48, Focus: Dynamic, PulseShading: "hamming", SourceLevel: 208, NoiseFigure: 8, Receiver: recorder.Receiver{TVGSpreading: 30, TVGAbsorption: 290}},
 		},
 	}
 }

@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"dryline/seabed"
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // forest is a Kelp ready to be sounded: plants that stand in some of the cells

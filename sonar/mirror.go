@@ -6,9 +6,9 @@ import (
 	"dryline/sonar/acoustics"
 )
 
-// surfaceMirror tabulates what one reflection from the surface leaves of the
-// intensity, by channel and sine of the grazing angle: what the bubbles let
-// through (acoustics.SurfaceLoss) and what stays in the beam. floorSlope is the
+// surfaceMirror tabulates the share of the intensity that one reflection from the
+// surface leaves, by channel and sine of the grazing angle: the share that bubbles
+// let through (acoustics.SurfaceLoss) times the one that stays in the beam. floorSlope is the
 // mean square slope of a floor that reflects as well on the same way.
 func (e *Engine) surfaceMirror(floorSlope float64) [][]float32 {
 	// In a dead calm the surface is flat (our own choice).

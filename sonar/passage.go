@@ -21,7 +21,7 @@ import "math"
 //
 // (Jensen, Kuperman, Porter and Schmidt, Computational Ocean Acoustics, 2011,
 // chapter 3). The second form of dg needs no gradient; dt is worked out by
-// logarithms of one plus what is small with it.
+// logarithms of one plus a term that is small with it.
 type passage struct {
 	fastest float64 // M, m/s
 	spans   []span

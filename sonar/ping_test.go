@@ -11,10 +11,10 @@ import (
 // The same ping is the same bytes whoever makes it and in whatever order.
 func TestPingsDoNotDependOnOrder(t *testing.T) {
 	e := newEngine(t, twoChannels())
-	world := seabed.New(seabed.Spec{
+	world := Ground{seabed.New(seabed.Spec{
 		East: 200, North: 200, Depth: 10, Base: seabed.MediumSand,
 		Relief: seabed.Relief{Height: 0.6, Wavelength: 40, Octaves: 3},
-	}, 4)
+	}, 4)}
 	pose := func(i int) Pose { return Pose{X: 100, Y: 60 + 0.4*float64(i), Z: -4 - 0.01*float64(i), Heading: 0.01} }
 	const pings = 60
 	forward := make([]Echo, pings)
@@ -48,7 +48,7 @@ func TestPingsDoNotDependOnOrder(t *testing.T) {
 
 func TestPingAllocatesNothing(t *testing.T) {
 	e := newEngine(t, twoChannels())
-	world := seabed.New(seabed.Spec{East: 200, North: 200, Depth: 10, Relief: seabed.Relief{Wavelength: 40}}, 4)
+	world := Ground{seabed.New(seabed.Spec{East: 200, North: 200, Depth: 10, Relief: seabed.Relief{Wavelength: 40}}, 4)}
 	ws, echo := e.NewWorkspace(), e.NewEcho()
 	pose := Pose{X: 100, Y: 100, Z: -4}
 	e.Ping(ws, &echo, world, pose, Port, 0)
@@ -60,11 +60,11 @@ func TestPingAllocatesNothing(t *testing.T) {
 // BenchmarkPing is one full dual-channel ping, both sides, at 50 m.
 func BenchmarkPing(b *testing.B) {
 	e := newEngine(b, twoChannels())
-	world := seabed.New(seabed.Spec{
+	world := Ground{seabed.New(seabed.Spec{
 		East: 200, North: 200, Depth: 10, Base: seabed.MediumSand,
 		Relief:   seabed.Relief{Height: 0.6, Wavelength: 40, Octaves: 3},
 		Bedforms: []seabed.Bedform{{Kind: seabed.Waves, Height: 0.05, Wavelength: 0.5, Wander: 0.4}},
-	}, 4)
+	}, 4)}
 	ws := e.NewWorkspace()
 	port, starboard := e.NewEcho(), e.NewEcho()
 	pose := Pose{X: 100, Y: 100, Z: -4}

@@ -21,16 +21,16 @@ type blocked struct{ low, high float64 }
 // extent across the ray, however finely it was cut. Nothing is hidden any more
 // once the floor has risen above the highest of them.
 func (e *Engine) walkRaised(ws *Workspace, dst *Echo, ray int, fishZ float64) {
-	p := &ws.profile
-	slices.SortFunc(p.Raised, func(a, b seabed.Raised) int { return cmp.Compare(a.G, b.G) })
-	if cap(ws.hidden) < len(p.G) {
-		ws.hidden = make([]float64, 2*len(p.G))
+	s := &ws.section
+	slices.SortFunc(s.Raised, func(a, b seabed.Raised) int { return cmp.Compare(a.G, b.G) })
+	if cap(ws.hidden) < len(s.G) {
+		ws.hidden = make([]float64, 2*len(s.G))
 	}
-	ws.hidden = ws.hidden[:len(p.G)]
+	ws.hidden = ws.hidden[:len(s.G)]
 	clear(ws.hidden)
 	ws.blocked = ws.blocked[:0]
-	horizon, parts := math.Inf(-1), p.Raised
-	for i, g := range p.G {
+	horizon, parts := math.Inf(-1), s.Raised
+	for i, g := range s.G {
 		for len(parts) > 0 && parts[0].G < g {
 			e.meet(ws, dst, ray, &parts[0], fishZ, horizon)
 			parts = parts[1:]
@@ -38,7 +38,7 @@ func (e *Engine) walkRaised(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 		if n := len(ws.blocked); n > 0 && len(parts) == 0 && horizon >= ws.blocked[n-1].high {
 			return
 		}
-		if tangent := (p.Z[i] - fishZ) / g; tangent > horizon {
+		if tangent := (s.Z[i] - fishZ) / g; tangent > horizon {
 			for _, b := range ws.blocked { // none before the first facet
 				if over := min(b.high, tangent) - max(b.low, horizon); over > 0 {
 					ws.hidden[i] += over / (tangent - horizon)
@@ -52,8 +52,8 @@ func (e *Engine) walkRaised(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 	}
 }
 
-// meet adds the echo of what is seen of one part above the horizon, and blocks
-// its elevations.
+// meet adds the echo of one part as far as it is seen above the horizon, and
+// blocks its elevations.
 func (e *Engine) meet(ws *Workspace, dst *Echo, ray int, part *seabed.Raised, fishZ, horizon float64) {
 	q := newQuad(part, fishZ)
 	low, high := q.elevations()

@@ -15,13 +15,13 @@ type rod struct {
 	radius, piece  float64
 }
 
-func (f rod) Trace(p *seabed.Profile, x, y, ux, uy float64) {
-	f.plane.Trace(p, x, y, ux, uy)
+func (f rod) Trace(s *Section, x, y, ux, uy float64) {
+	f.plane.Trace(s, x, y, ux, uy)
 	n := max(1, int(math.Round(math.Hypot(f.gb-f.ga, f.zb-f.za)/f.piece)))
 	dg, dz := (f.gb-f.ga)/float64(n), (f.zb-f.za)/float64(n)
 	for i := n - 1; i >= 0; i-- { // not in order of range
 		g, z := f.ga+(float64(i)+0.5)*dg, f.za+(float64(i)+0.5)*dz
-		p.Raised = append(p.Raised, seabed.Raised{
+		s.Raised = append(s.Raised, seabed.Raised{
 			G: g, Z0: z - math.Abs(dz)/2 - f.radius, Z1: z + math.Abs(dz)/2 + f.radius,
 			Length: dg, Climb: dz, Class: seabed.Steel, Object: 1,
 		})

@@ -8,7 +8,7 @@ import (
 
 // Budget returns the sonar equation of one channel over a flat bottom, from a
 // height of the fish above it in metres: the very terms the engine makes its
-// samples from, so that what is reckoned from it is what a record shows.
+// samples from, so that a reckoning from it agrees with a record.
 //
 // The noise level is that after the matched filter, with the processing gain
 // already taken off. The vertical beam carries with it what the near field or

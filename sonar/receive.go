@@ -3,6 +3,8 @@ package sonar
 import (
 	"math"
 
+	"dryline/sonar/recorder"
+
 	"gonum.org/v1/gonum/blas/blas32"
 )
 
@@ -49,7 +51,7 @@ func (e *Engine) texture(intensity []float32, ws *Workspace, t *tuned, r *rows) 
 
 func quantise(intensity, gain float32) uint16 {
 	v := float32(math.Sqrt(float64(intensity)))*gain + 0.5
-	return uint16(min(v, FullScale))
+	return uint16(min(v, recorder.FullScale))
 }
 
 // convolve replaces x by its convolution with an odd kernel. scratch is at

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // school is a School ready to be sounded: single fish, standing still, each a

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // column is a Seep ready to be sounded: puffs of bubbles that leave the mouth

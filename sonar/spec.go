@@ -1,6 +1,9 @@
 package sonar
 
-import "dryline/sonar/acoustics"
+import (
+	"dryline/sonar/acoustics"
+	"dryline/sonar/recorder"
+)
 
 // Spec describes a side-scan sonar and its settings.
 type Spec struct {
@@ -18,17 +21,17 @@ const Dynamic = -1
 
 // Channel is one frequency of the sonar.
 type Channel struct {
-	Name         string
-	Frequency    float64 // Hz
-	Bandwidth    float64 // of the chirp, Hz; 0 for a CW pulse
-	PulseLength  float64 // seconds
-	ArrayLength  float64 // metres, transmit and receive alike
-	ArrayShading string  // of the array: uniform (or empty), hann, hamming, cosine
-	PulseShading string  // of the chirp's compression, likewise
-	Focus        float64 // range the array is focused at, metres; 0 none, [Dynamic] every range
-	SourceLevel  float64 // dB re 1 uPa at 1 m
-	NoiseFigure  float64 // receiver noise above thermal, dB
-	Receiver             // what the surveyor sets
+	Name              string
+	Frequency         float64 // Hz
+	Bandwidth         float64 // of the chirp, Hz; 0 for a CW pulse
+	PulseLength       float64 // seconds
+	ArrayLength       float64 // metres, transmit and receive alike
+	ArrayShading      string  // of the array: uniform (or empty), hann, hamming, cosine
+	PulseShading      string  // of the chirp's compression, likewise
+	Focus             float64 // range the array is focused at, metres; 0 none, [Dynamic] every range
+	SourceLevel       float64 // dB re 1 uPa at 1 m
+	NoiseFigure       float64 // receiver noise above thermal, dB
+	recorder.Receiver         // what the surveyor sets
 }
 
 // Sea is the water the sonar works in.

@@ -4,13 +4,13 @@ import (
 	"math"
 
 	"dryline/seabed"
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 	"dryline/sonar/acoustics"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Speckle is what many scatterers in one cell do to each other: the pressure
+// Speckle comes of the many scatterers in one cell interfering: the pressure
 // is a circular Gaussian, the intensity exponential about its mean (Goodman,
 // Speckle Phenomena in Optics, 2007). Where few scatterers share a cell the
 // mean itself varies from cell to cell as a gamma variate of shape alpha, the
@@ -90,11 +90,14 @@ func (s *speckle) deviate(r *rows, k int) float32 {
 }
 
 // scatterers is how many strong scatterers a square metre holds, by class; 0
-// for too many to count. Our own choice, by the size of the stones and shells:
-// published counts for side-scan frequencies were not found.
-var scatterers = [seabed.Classes]float32{
-	seabed.Gravel: 400, seabed.Cobble: 60, seabed.Rock: 90, seabed.ShellBed: 150, seabed.Seagrass: 200,
-}
+// for too many to count, as on the objects.
+var scatterers = func() (counts [seabed.Classes]float32) {
+	for _, name := range seabed.SedimentNames() {
+		class, _ := seabed.ParseSediment(name)
+		counts[class] = float32(acoustics.Sediment(name).Scatterers())
+	}
+	return counts
+}()
 
 // textures are gamma variates of mean one by shape and normal deviate: the
 // spread of the local mean where few scatterers share a cell. Fewer than a

@@ -18,20 +18,20 @@ import (
 // array is a cone about the track: at slant range R a width Theta covers
 // R Theta of track, not ground range times Theta. Left out: slope along track
 // (second order in the area). In water with layers the elevations, the
-// arrival and the slant range are those of the bent ray, see bend.
+// arrival and the slant range are those of the bent ray, see refraction.
 //
 // walkPlain in the tests is the same thing written for reading.
 func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
-	p := &ws.profile
-	raised := len(p.Raised) > 0
+	s := &ws.section
+	raised := len(s.Raised) > 0
 	if raised {
 		e.walkRaised(ws, dst, ray, fishZ)
 	}
 	var (
-		gs       = p.G
-		zs       = p.Z[:len(gs)]
-		classes  = p.Class[:len(gs)]
-		objects  = p.Object[:len(gs)]
+		gs       = s.G
+		zs       = s.Z[:len(gs)]
+		classes  = s.Class[:len(gs)]
+		objects  = s.Object[:len(gs)]
 		inverses = ws.inverses(gs)
 		invBin   = 1 / e.bin
 		inLobe   = ws.inLobe[ray]
@@ -45,11 +45,11 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 		drop := fishZ - zs[i]
 		tangent := -drop * inverses[i]
 		r := math.Sqrt(g*g + drop*drop)
-		var bow bent
-		if ws.bend != nil {
-			bow = ws.bend.at(g, drop-fishZ)
-			tangent += float64(bow.launch)
-			r += float64(bow.excess)
+		var bent bending
+		if ws.refraction != nil {
+			bent = ws.refraction.at(g, drop-fishZ)
+			tangent += float64(bent.launch)
+			r += float64(bent.excess)
 		}
 		if tangent > horizon {
 			lit, from := 1.0, range0
@@ -73,9 +73,9 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 			inverse := each * length
 			gm, dm := (g0+g)/2, (drop0+drop)/2
 			depression := dm * inverse // its sine, at the fish
-			if ws.bend != nil {
+			if ws.refraction != nil {
 				depression = -tangent / math.Sqrt(1+tangent*tangent)
-				arrive := dm/gm - float64(bow.arrive)
+				arrive := dm/gm - float64(bent.arrive)
 				gm = rm / math.Sqrt(1+arrive*arrive)
 				dm = arrive * gm
 			}

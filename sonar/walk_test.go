@@ -10,13 +10,13 @@ import (
 // walkPlain is the walk written for reading: one channel, one ray, every
 // facet's echo spread evenly over the slant ranges it spans, nothing shared
 // or precomputed.
-func walkPlain(e *Engine, p *seabed.Profile, fishZ float64, weight func(bin int) float64, channel int) []float64 {
+func walkPlain(e *Engine, s *Section, fishZ float64, weight func(bin int) float64, channel int) []float64 {
 	t := e.channels[channel]
 	energy := make([]float64, e.spec.Samples)
 	horizon := math.Inf(-1)
-	for i := 1; i < len(p.G); i++ {
-		a, b := p.G[i-1], p.G[i]
-		ha, hb := fishZ-p.Z[i-1], fishZ-p.Z[i]
+	for i := 1; i < len(s.G); i++ {
+		a, b := s.G[i-1], s.G[i]
+		ha, hb := fishZ-s.Z[i-1], fishZ-s.Z[i]
 		ea, eb := -ha/a, -hb/b
 		ra, rb := math.Hypot(a, ha), math.Hypot(b, hb)
 		lit, from := 0.0, ra
@@ -36,7 +36,7 @@ func walkPlain(e *Engine, p *seabed.Profile, fishZ float64, weight func(bin int)
 		}
 		depression := math.Asin((ha + hb) / 2 / r)
 		vertical := t.vertical[int((depression+math.Pi)*verticalSteps/(2*math.Pi))]
-		x := weight(int(min(from, rb)/e.bin)) * vertical * float64(t.strength[p.Class[i]][min(int(sine*strengthSteps), strengthSteps-1)]) * length * r * lit
+		x := weight(int(min(from, rb)/e.bin)) * vertical * float64(t.strength[s.Class[i]][min(int(sine*strengthSteps), strengthSteps-1)]) * length * r * lit
 		low, high := min(from, rb)/e.bin, max(from, rb)/e.bin
 		for k := range energy { // what of the facet falls into each bin
 			if part := min(high, float64(k+1)) - max(low, float64(k)); part > 0 {
@@ -52,20 +52,20 @@ func walkPlain(e *Engine, p *seabed.Profile, fishZ float64, weight func(bin int)
 // strength table would show.)
 func TestWalkAgreesWithPlainForm(t *testing.T) {
 	e := newEngine(t, twoChannels())
-	world := seabed.New(seabed.Spec{
+	world := Ground{seabed.New(seabed.Spec{
 		East: 200, North: 200, Depth: 10, Base: seabed.Gravel,
 		Relief: seabed.Relief{Height: 1, Wavelength: 30, Octaves: 3},
 		Objects: []seabed.Object{
 			{Kind: "block", Class: seabed.Stone, At: seabed.Point{X: 120, Y: 100}, Length: 6, Width: 2.4, Height: 2.5, Heading: 1},
 		},
-	}, 4)
+	}, 4)}
 	ws := e.NewWorkspace()
 	echo := e.NewEcho()
 	pose := Pose{X: 100, Y: 100, Z: -4}
 	ws.begin(e, world, pose)
 	e.lay(ws, 0)
 	ws.tilt(e, 0)
-	world.Trace(&ws.profile, pose.X, pose.Y, 1, 0)
+	world.Trace(&ws.section, pose.X, pose.Y, 1, 0)
 	e.walk(ws, &echo, 2, pose.Z)
 	ones := make([]float32, e.spec.Samples)
 	for k := range ones {
@@ -76,7 +76,7 @@ func TestWalkAgreesWithPlainForm(t *testing.T) {
 		weight := func(bin int) float64 {
 			return ws.lanes[channel].weights[min(bin, e.spec.Samples-1)/segmentBins*e.spec.Rays+2]
 		}
-		plain := walkPlain(e, &ws.profile, pose.Z, weight, channel)
+		plain := walkPlain(e, &ws.section, pose.Z, weight, channel)
 		total, miss := 0.0, 0.0
 		for k, want := range plain {
 			total += want

@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// water is what hangs in the water and hides the floor behind it.
+// water holds the things that hang in the water and hide the floor behind them.
 type water struct {
 	schools []school
 	kelp    []forest
@@ -62,7 +62,7 @@ func (w *water) veil(ws *Workspace, binLength float64, ray int, x, y, z, ux, uy 
 		return
 	}
 	v.pieces = v.pieces[:0]
-	gs := ws.profile.G
+	gs := ws.section.G
 	end := gs[len(gs)-1]
 	for i := range w.schools {
 		v.pieces = w.schools[i].cut(v.pieces, x, y, ux, uy, end)
@@ -87,26 +87,26 @@ func (w *water) veil(ws *Workspace, binLength float64, ray int, x, y, z, ux, uy 
 }
 
 func (v *veil) gather(ws *Workspace, binLength float64, ray int, z float64) {
-	p := &ws.profile
+	s := &ws.section
 	if len(v.ladder) == 0 {
 		v.ladder = make([]float32, rungs)
 		for i := range v.ladder {
 			v.ladder[i] = 1
 		}
 	}
-	if cap(v.through) < len(p.G) {
-		v.through = make([]float64, len(p.G)+len(p.G)/2)
+	if cap(v.through) < len(s.G) {
+		v.through = make([]float64, len(s.G)+len(s.G)/2)
 	}
-	v.through = v.through[:len(p.G)]
+	v.through = v.through[:len(s.G)]
 	next := 0
 	top, bottom := math.Inf(1), math.Inf(-1) // of the pieces passed: drop over range
 	low, high := rungs, 0                    // rungs touched
-	for i, g := range p.G {
+	for i, g := range s.G {
 		for next < len(v.pieces) && v.pieces[next].g < g {
 			b := &v.pieces[next]
 			next++
 			if b.plant > 0 {
-				b.z0, b.z1 = p.Z[i], p.Z[i]+b.plant
+				b.z0, b.z1 = s.Z[i], s.Z[i]+b.plant
 				ws.plant(b, float64(v.ladder[rungOf(b.g, z-(b.z0+b.z1)/2)]), binLength, ray, z)
 			}
 			top, bottom = min(top, (z-b.z1)/b.g), max(bottom, (z-b.z0)/b.g)
@@ -116,7 +116,7 @@ func (v *veil) gather(ws *Workspace, binLength float64, ray int, z float64) {
 				v.ladder[rung] *= b.through
 			}
 		}
-		drop := z - p.Z[i]
+		drop := z - s.Z[i]
 		if drop < top*g || drop > bottom*g { // most facets, without a division
 			v.through[i] = 1
 			continue

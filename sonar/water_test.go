@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"dryline/seabed"
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 	"dryline/sonar/acoustics"
 )
 

@@ -2,13 +2,11 @@ package sonar
 
 import (
 	"math"
-
-	"dryline/seabed"
 )
 
 // Workspace is the memory one goroutine needs to make pings.
 type Workspace struct {
-	profile seabed.Profile
+	section Section
 	key     int       // altitude the ground ranges were laid out for, in steps
 	rolled  int       // roll the vertical patterns were turned for, in steps
 	inverse []float64 // one over each
@@ -17,27 +15,27 @@ type Workspace struct {
 	hidden  []float64 // share of each facet's lit part shadowed by something clear of the floor
 	blocked []blocked // elevations shadowed, see walkRaised
 
-	altitude float64
-	below    [1]float64 // the ground range of nadir
-	off      []float64  // of each ray ahead of the fish at the array, metres
-	slope    []float64  // of each ray, metres ahead for each metre of range
-	segments int        // of the range, each with weights of its own
-	inLobe   []bool     // whether a ray lies between the half-power points
-	depths   []float64  // angle below horizontal of each step of the vertical patterns
-	bins     int
-	lanes    []lane
-	bends    bends
-	bend     *bend // of the water's layers for this ping, nil without
-	energy   []float32
-	scratch  []float32
-	grain    []float32 // per bin: fewest scatterers to the square metre, 0 for many
-	coarse   bool      // some bin has few
+	altitude    float64
+	below       [1]float64 // the ground range of nadir
+	off         []float64  // of each ray ahead of the fish at the array, metres
+	slope       []float64  // of each ray, metres ahead for each metre of range
+	segments    int        // of the range, each with weights of its own
+	inLobe      []bool     // whether a ray lies between the half-power points
+	depths      []float64  // angle below horizontal of each step of the vertical patterns
+	bins        int
+	lanes       []lane
+	refractions refractions
+	refraction  *refraction // of the water's layers for this ping, nil without
+	energy      []float32
+	scratch     []float32
+	grain       []float32 // per bin: fewest scatterers to the square metre, 0 for many
+	coarse      bool      // some bin has few
 
 	veil    veil
 	arrival arrival
 }
 
-// lane is what one channel gathers on the shared walk.
+// lane gathers the echo of one channel on the shared walk.
 type lane struct {
 	weights  []float64  // of the rays, segment by segment
 	vertical []float32  // two-way pattern by sine of the angle below horizontal
@@ -86,14 +84,14 @@ func (ws *Workspace) begin(e *Engine, floor Floor, pose Pose) {
 		clear(ws.grain)
 		ws.coarse = false
 	}
-	ws.profile.Steps = ws.below[:]
-	floor.Trace(&ws.profile, pose.X, pose.Y, 0, 1)
-	ws.altitude = max(pose.Z-ws.profile.Z[0], altitudeStep)
+	ws.section.Steps = ws.below[:]
+	floor.Trace(&ws.section, pose.X, pose.Y, 0, 1)
+	ws.altitude = max(pose.Z-ws.section.Z[0], altitudeStep)
 	if key := int(ws.altitude / altitudeStep); key != ws.key {
 		ws.key = key
 		ws.layOut(e, float64(key)*altitudeStep)
 	}
-	ws.profile.Steps, ws.profile.Fine = ws.ground, e.bin
+	ws.section.Steps, ws.section.Fine = ws.ground, e.bin
 }
 
 // layOut places the steps of the walk: facets about as long as the nodes of

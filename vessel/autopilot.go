@@ -1,6 +1,10 @@
 package vessel
 
-import "math"
+import (
+	"math"
+
+	"dryline/vessel/nav/geodesy"
+)
 
 // Autopilot steers along a straight line by integral line-of-sight guidance
 //
@@ -27,24 +31,7 @@ func NewAutopilot(lookahead float64) Autopilot {
 	return Autopilot{Lookahead: lookahead, Integral: max(0.3, lookahead/150)}
 }
 
-// Track is a straight line to follow, from A to B on the grid, metres.
-type Track struct{ AX, AY, BX, BY float64 }
-
-// Bearing is the grid bearing from A to B, radians.
-func (t Track) Bearing() float64 { return math.Atan2(t.BX-t.AX, t.BY-t.AY) }
-
-// Length is the distance from A to B, metres.
-func (t Track) Length() float64 { return math.Hypot(t.BX-t.AX, t.BY-t.AY) }
-
-// Offset returns how far along the track a point lies from A, and how far off
-// it, positive to the right, metres.
-func (t Track) Offset(x, y float64) (along, across float64) {
-	sin, cos := math.Sincos(t.Bearing())
-	dx, dy := x-t.AX, y-t.AY
-	return dx*sin + dy*cos, dx*cos - dy*sin
-}
-
-// Helm is what the autopilot reads.
+// Helm holds the readings that the autopilot steers by.
 type Helm struct {
 	X, Y            float64 // position by the fix, metres
 	Heading         float64 // grid bearing, radians
@@ -54,13 +41,13 @@ type Helm struct {
 
 // Steer returns the rudder for following the track. k and t are the Nomoto
 // constants the autopilot was tuned with at this speed.
-func (a *Autopilot) Steer(dt float64, track Track, h Helm, k, t float64) float64 {
+func (a *Autopilot) Steer(dt float64, track geodesy.Track, h Helm, k, t float64) float64 {
 	return a.Hold(a.guide(dt, track, h.X, h.Y), h, k, t)
 }
 
 // guide is the guidance alone: the heading to steer at a place, dt seconds after
 // it was last asked.
-func (a *Autopilot) guide(dt float64, track Track, x, y float64) float64 {
+func (a *Autopilot) guide(dt float64, track geodesy.Track, x, y float64) float64 {
 	_, ye := track.Offset(x, y)
 	e := ye + a.Integral*a.yInt
 	a.yInt += dt * a.Lookahead * ye / (a.Lookahead*a.Lookahead + e*e)

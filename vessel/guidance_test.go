@@ -3,6 +3,8 @@ package vessel
 import (
 	"math"
 	"testing"
+
+	"dryline/vessel/nav/geodesy"
 )
 
 // Line-of-sight guidance with perfect course keeping closes a line as
@@ -18,7 +20,7 @@ func TestLineOfSightTimes(t *testing.T) {
 			for _, side := range []float64{1, -1} {
 				const u, dt = 2.0, 0.001
 				sin, cos := math.Sincos(bearing)
-				track := Track{AX: 7, AY: -9, BX: 7 + 1000*sin, BY: -9 + 1000*cos}
+				track := geodesy.Track{AX: 7, AY: -9, BX: 7 + 1000*sin, BY: -9 + 1000*cos}
 				a := Autopilot{Lookahead: row.lookahead}
 				x, y := track.AX+side*row.from*cos, track.AY-side*row.from*sin
 				at := 0.0
@@ -48,7 +50,7 @@ func TestIntegralTerm(t *testing.T) {
 	} {
 		a := Autopilot{Lookahead: 20, Integral: 0.3, yInt: row.yInt}
 		const dt = 0.1
-		got := a.guide(dt, Track{0, 0, 0, 1000}, row.ye, 300)
+		got := a.guide(dt, geodesy.Track{BY: 1000}, row.ye, 300)
 		if rate := (a.yInt - row.yInt) / dt; math.Abs(rate-row.rate) > 1e-12 || math.Abs(got+math.Atan(row.turn)) > 1e-12 {
 			t.Errorf("%g m off with y_int %g: y_int grows by %.5f, heading %.5f rad; want %.5f, %.5f", row.ye, row.yInt, rate, got, row.rate, -math.Atan(row.turn))
 		}

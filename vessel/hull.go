@@ -18,8 +18,8 @@ type Hull struct {
 	PullX, PullY float64 // of the tow cable at the sheave, grid, newtons; set by whoever owns it
 }
 
-// Weather is what pushes the vessel: velocities towards which wind and
-// current flow, m/s on the grid.
+// Weather pushes the vessel: the velocities of wind and current, towards where
+// they flow, m/s on the grid.
 type Weather struct{ WindX, WindY, CurrentX, CurrentY float64 }
 
 // Orders are what the helm and the engine are told.

@@ -3,6 +3,8 @@ package vessel
 import (
 	"math"
 	"testing"
+
+	"dryline/vessel/nav/geodesy"
 )
 
 const deg = math.Pi / 180
@@ -82,7 +84,7 @@ func TestLineIsClosedAsTheGuidanceSays(t *testing.T) {
 	h := Hull{Spec: s, X: 50, Heading: -math.Atan(50.0 / 20)}
 	h.Surge = 2
 	a := Autopilot{Lookahead: 20}
-	track := Track{AX: 0, AY: 0, BX: 0, BY: 1000}
+	track := geodesy.Track{AX: 0, AY: 0, BX: 0, BY: 1000}
 	at := 0.0
 	for h.X > 5 && at < 200 {
 		at += 0.01
@@ -116,7 +118,7 @@ func TestIntegralFindsTheCrabAngle(t *testing.T) {
 		h := Hull{Spec: s}
 		h.Surge = 2
 		a := Autopilot{Lookahead: 20, Integral: test.integral}
-		track := Track{AX: 0, AY: 0, BX: 0, BY: 1000}
+		track := geodesy.Track{AX: 0, AY: 0, BX: 0, BY: 1000}
 		for range 6000 {
 			h.Surge = 2
 			k, tc := h.Nomoto()
@@ -142,7 +144,7 @@ func TestLongLookaheadFindsTheCrabAngleToo(t *testing.T) {
 		for range 2400 {
 			k, tt := h.Nomoto()
 			helm := Helm{X: h.X, Y: h.Y, Heading: h.Heading, YawRate: h.YawRate, SpeedOverGround: math.Hypot(h.VX, h.VY)}
-			rudder := a.Steer(0.1, Track{0, 0, 0, 5000}, helm, k, tt)
+			rudder := a.Steer(0.1, geodesy.Track{BY: 5000}, helm, k, tt)
 			h.Surge = 2.1
 			h.Step(0.1, Orders{Rudder: rudder}, Weather{CurrentX: 0.3})
 		}

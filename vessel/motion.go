@@ -6,7 +6,7 @@ import (
 	"dryline/vessel/sea"
 )
 
-// Form is what waves feel of a hull.
+// Form is a hull as waves feel it.
 type Form struct {
 	Length, Beam, Draft float64 // at the water line, metres
 	Block               float64 // block coefficient, share of the box of the three
@@ -20,7 +20,7 @@ const (
 	viscousRoll = 0.1
 )
 
-// Response is what a hull does in a wave of one metre of amplitude, as complex
+// Response is the motion of a hull in a wave of one metre of amplitude, as complex
 // amplitudes: with the wave at midships Re exp(-i w t), w the frequency of
 // encounter, the hull does Re H exp(-i w t).
 type Response struct {

@@ -16,14 +16,14 @@ const (
 // Turns lists them.
 func Turns() []Turn { return []Turn{Simple, Teardrop, Racetrack} }
 
-// Heading is a place and the grid bearing steered there.
-type Heading struct{ X, Y, Bearing float64 }
+// Waypoint is a place to pass and the grid bearing to pass it on: metres, radians.
+type Waypoint struct{ X, Y, Bearing float64 }
 
-// Path is a way from one heading to another in three pieces, arcs of one
+// Path is a way from one waypoint to another in three pieces, arcs of one
 // radius and straights (L. E. Dubins, "On curves of minimal length with a
 // constraint on average curvature", Am. J. Math. 79, 497-516, 1957).
 type Path struct {
-	From   Heading
+	From   Waypoint
 	Radius float64 // metres
 	bends  [3]bend
 	run    [3]float64 // length of each piece, metres
@@ -48,10 +48,10 @@ var words = map[Turn][][3]bend{
 	Racetrack: {{starboard, straight, starboard}, {port, straight, port}},
 }
 
-// PlanTurn lays a path from one heading to another, the shortest of those the
+// PlanTurn lays a path from one waypoint to another, the shortest of those the
 // turn allows; where it allows none (a teardrop to a far line) the shortest of
 // all.
-func PlanTurn(turn Turn, from, to Heading, radius float64) Path {
+func PlanTurn(turn Turn, from, to Waypoint, radius float64) Path {
 	best, found := Path{}, false
 	for _, t := range []Turn{turn, Simple} {
 		for _, word := range words[t] {
@@ -70,7 +70,7 @@ func PlanTurn(turn Turn, from, to Heading, radius float64) Path {
 // "Classification of the Dubins set", Robotics and Autonomous Systems 34,
 // 179-202 (2001), which are written for angles that grow to the left. Bearings
 // grow to the right: their left is our starboard.
-func lay(word [3]bend, from, to Heading, radius float64) (Path, bool) {
+func lay(word [3]bend, from, to Waypoint, radius float64) (Path, bool) {
 	east, north := to.X-from.X, to.Y-from.Y
 	d := math.Hypot(east, north) / radius
 	line := math.Atan2(east, north)
@@ -137,30 +137,30 @@ func positive(a float64) float64 {
 // Length is how long the path is, metres.
 func (p *Path) Length() float64 { return p.run[0] + p.run[1] + p.run[2] }
 
-// At is the heading a distance along the path, metres, and the curvature
+// At is where she is to be a distance along the path, metres, and the curvature
 // there, 1/m, positive to starboard. Beyond its end it runs straight on.
-func (p *Path) At(along float64) (Heading, float64) {
-	h := p.From
+func (p *Path) At(along float64) (Waypoint, float64) {
+	w := p.From
 	for i, run := range p.run {
 		part := min(max(along, 0), run)
-		h = h.along(p.bends[i], part, p.Radius)
+		w = w.along(p.bends[i], part, p.Radius)
 		if along < run {
-			return h, float64(p.bends[i]) / p.Radius
+			return w, float64(p.bends[i]) / p.Radius
 		}
 		along -= run
 	}
-	return h.along(straight, along, p.Radius), 0
+	return w.along(straight, along, p.Radius), 0
 }
 
-// along is the heading further on.
-func (h Heading) along(b bend, run, radius float64) Heading {
+// along is the waypoint further on.
+func (w Waypoint) along(b bend, run, radius float64) Waypoint {
 	if b == straight {
-		sin, cos := math.Sincos(h.Bearing)
-		return Heading{h.X + run*sin, h.Y + run*cos, h.Bearing}
+		sin, cos := math.Sincos(w.Bearing)
+		return Waypoint{w.X + run*sin, w.Y + run*cos, w.Bearing}
 	}
 	turned := float64(b) * run / radius
-	s0, c0 := math.Sincos(h.Bearing)
-	s1, c1 := math.Sincos(h.Bearing + turned)
+	s0, c0 := math.Sincos(w.Bearing)
+	s1, c1 := math.Sincos(w.Bearing + turned)
 	r := float64(b) * radius
-	return Heading{h.X + r*(c0-c1), h.Y + r*(s1-s0), h.Bearing + turned}
+	return Waypoint{w.X + r*(c0-c1), w.Y + r*(s1-s0), w.Bearing + turned}
 }

@@ -12,8 +12,8 @@ func TestPathsArrive(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		place := rapid.Float64Range(-300, 300)
 		bearing := rapid.Float64Range(-math.Pi, math.Pi)
-		from := Heading{place.Draw(t, "x"), place.Draw(t, "y"), bearing.Draw(t, "from")}
-		to := Heading{place.Draw(t, "x2"), place.Draw(t, "y2"), bearing.Draw(t, "to")}
+		from := Waypoint{place.Draw(t, "x"), place.Draw(t, "y"), bearing.Draw(t, "from")}
+		to := Waypoint{place.Draw(t, "x2"), place.Draw(t, "y2"), bearing.Draw(t, "to")}
 		radius := rapid.Float64Range(5, 120).Draw(t, "radius")
 		for _, word := range words[Simple] {
 			p, ok := lay(word, from, to, radius)
@@ -44,17 +44,17 @@ func TestTurnLengths(t *testing.T) {
 	for _, test := range []struct {
 		name string
 		turn Turn
-		to   Heading
+		to   Waypoint
 		want float64
 	}{
-		{"straight on", Simple, Heading{0, 100, north}, 100},
-		{"lines two radii apart", Simple, Heading{2 * r, 0, south}, math.Pi * r},
-		{"lines three radii apart", Racetrack, Heading{3 * r, 0, south}, math.Pi*r + r},
-		{"back on the same line", Teardrop, Heading{0, 0, south}, 7.0 / 3 * math.Pi * r},
+		{"straight on", Simple, Waypoint{0, 100, north}, 100},
+		{"lines two radii apart", Simple, Waypoint{2 * r, 0, south}, math.Pi * r},
+		{"lines three radii apart", Racetrack, Waypoint{3 * r, 0, south}, math.Pi*r + r},
+		{"back on the same line", Teardrop, Waypoint{0, 0, south}, 7.0 / 3 * math.Pi * r},
 		// The outer circles' centres are 3 r apart and the middle one touches both.
-		{"lines one radius apart", Teardrop, Heading{r, 0, south}, (math.Pi + 4*math.Acos(0.75)) * r},
+		{"lines one radius apart", Teardrop, Waypoint{r, 0, south}, (math.Pi + 4*math.Acos(0.75)) * r},
 	} {
-		p := PlanTurn(test.turn, Heading{0, 0, north}, test.to, r)
+		p := PlanTurn(test.turn, Waypoint{0, 0, north}, test.to, r)
 		if got := p.Length(); math.Abs(got-test.want) > 1e-6*r {
 			t.Errorf("%s: got %.4f m, want %.4f", test.name, got, test.want)
 		}
@@ -67,7 +67,7 @@ func TestPilotFollowsAPath(t *testing.T) {
 	for _, turn := range Turns() {
 		h := Hull{Spec: launch(), Surge: 2}
 		h.Spec.RudderRate = 10 * deg
-		p := PlanTurn(turn, Heading{0, 0, 0}, Heading{60, -20, math.Pi}, 40)
+		p := PlanTurn(turn, Waypoint{0, 0, 0}, Waypoint{60, -20, math.Pi}, 40)
 		var pilot Autopilot
 		round := Round{Path: p}
 		worst := 0.0

@@ -8,11 +8,12 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"dryline/seabed/units"
+
 	"github.com/spf13/cobra"
 )
 
-// knot in m/s: the international nautical mile of 1852 m an hour.
-const knot = 1852.0 / 3600
+const knot = units.Knot
 
 func newCalcCommand() *cobra.Command {
 	c := newGroup(&cobra.Command{

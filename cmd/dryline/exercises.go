@@ -13,7 +13,7 @@ import (
 	"dryline/scenarios"
 	"dryline/sim/exercise"
 	"dryline/sim/product"
-	"dryline/vessel"
+	"dryline/vessel/nav/geodesy"
 )
 
 func newExercisesCommand() *cobra.Command {
@@ -123,7 +123,7 @@ func describe(ex *exercise.Exercise) description {
 	return d
 }
 
-func degrees(t vessel.Track) float64 {
+func degrees(t geodesy.Track) float64 {
 	return math.Mod(t.Bearing()*180/math.Pi+360, 360)
 }
 

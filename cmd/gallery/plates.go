@@ -1,9 +1,8 @@
 package main
 
 import (
-	"math"
-
 	"dryline/seabed"
+	"dryline/seabed/units"
 	"dryline/sim/exercise"
 	"dryline/sonar"
 	"dryline/vessel/tow"
@@ -25,8 +24,8 @@ type view struct {
 }
 
 const (
-	knot = 1852.0 / 3600
-	deg  = math.Pi / 180
+	knot = units.Knot
+	deg  = units.Degree
 )
 
 // plain changes nothing.
@@ -144,7 +143,7 @@ func at(knots, metres float64) func(*exercise.Exercise) {
 // blow is twenty knots of wind and what it does to the fish and the water.
 func blow(ex *exercise.Exercise) {
 	ex.Sea.Water.Wind, ex.Sea.WindSpeed = 20*knot, 20*knot
-	ex.Tow.Unrest = tow.Unrest{Heave: 0.25, Pitch: 1.5 * deg, Roll: 3 * deg, Yaw: 1.2 * deg, Period: 4}
+	ex.Tow.Jitter = tow.JitterSpec{Heave: 0.25, Pitch: 1.5 * deg, Roll: 3 * deg, Yaw: 1.2 * deg, Period: 4}
 	ex.Sonar.Effects.Bubbles = sonar.Bubbles{On: true, NoiseRise: 3}
 	ex.Sonar.Effects.SurfaceEcho = true
 }

@@ -13,6 +13,7 @@ import (
 	"dryline/sim/survey"
 	"dryline/vessel"
 	"dryline/vessel/nav"
+	"dryline/vessel/nav/geodesy"
 	"dryline/vessel/tow"
 )
 
@@ -61,13 +62,13 @@ func steady(v View) map[string]Hint {
 // that of NOAA Hydrographic Surveys Specifications and Deliverables 2021, 6.1.2;
 // pings go out every 2 R/c.
 func TestCauseAndHint(t *testing.T) {
-	south := survey.Track{AX: 90, AY: 400, BX: 90}
-	north := survey.Track{BY: 400}
+	south := geodesy.Track{AX: 90, AY: 400, BX: 90}
+	north := geodesy.Track{BY: 400}
 	var half []survey.PingRecord
 	for i := range 201 {
 		half = append(half, survey.PingRecord{Along: float64(i)})
 	}
-	logged := func(name string, t survey.Track) *survey.LineRecord {
+	logged := func(name string, t geodesy.Track) *survey.LineRecord {
 		return &survey.LineRecord{Name: name, Track: t, Pings: []survey.PingRecord{{}, {Along: t.Length()}}}
 	}
 	for _, test := range []struct {

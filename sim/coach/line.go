@@ -99,7 +99,7 @@ func (c *Coach) read(lines []*survey.LineRecord) {
 	}
 	c.logged = logged{len(lines), map[string]float64{}, map[string]int{}}
 	for _, l := range c.ex.Lines {
-		c.logged.share[l.Name] = survey.Share(lines, l.Name, survey.Track(l.Track(false)))
+		c.logged.share[l.Name] = survey.Share(lines, l.Name, l.Track(false))
 	}
 	for _, l := range lines {
 		if from, to := l.Span(); to-from >= wellLogged*l.Track.Length() {

@@ -6,6 +6,7 @@ import (
 
 	"dryline/sim/survey"
 	"dryline/vessel/nav"
+	"dryline/vessel/nav/geodesy"
 )
 
 // placeChecks are about where the desk has the fish and the ground.
@@ -123,34 +124,32 @@ func (c *Coach) disagreeing(s *sight) twins {
 
 // opposite returns the track of the line a was first seen on if b was first
 // seen on one run the other way.
-func (s *sight) opposite(a, b *survey.Contact) (survey.Track, bool) {
+func (s *sight) opposite(a, b *survey.Contact) (geodesy.Track, bool) {
 	ta, okA := s.trackOf(a)
 	tb, okB := s.trackOf(b)
 	if !okA || !okB {
 		return ta, false
 	}
-	between := math.Remainder(bearing(ta)-bearing(tb)-math.Pi, 2*math.Pi)
+	between := math.Remainder(ta.Bearing()-tb.Bearing()-math.Pi, 2*math.Pi)
 	return ta, math.Abs(between) < 0.35
 }
 
 // trackOf is the track of the line a contact was first seen on; the lookout
 // joins sightings of one place, and a contact of several lines tells nothing.
-func (s *sight) trackOf(k *survey.Contact) (survey.Track, bool) {
+func (s *sight) trackOf(k *survey.Contact) (geodesy.Track, bool) {
 	if len(k.Lines) != 1 {
-		return survey.Track{}, false
+		return geodesy.Track{}, false
 	}
 	for _, l := range s.Lines {
 		if l.Name == k.Lines[0] {
 			return l.Track, true
 		}
 	}
-	return survey.Track{}, false
+	return geodesy.Track{}, false
 }
 
-func bearing(t survey.Track) float64 { return math.Atan2(t.BX-t.AX, t.BY-t.AY) }
-
 // turnedBy is a vector along and across a track.
-func turnedBy(t survey.Track, dx, dy float64) (along, across float64) {
-	sin, cos := math.Sincos(bearing(t))
+func turnedBy(t geodesy.Track, dx, dy float64) (along, across float64) {
+	sin, cos := math.Sincos(t.Bearing())
 	return dx*sin + dy*cos, dx*cos - dy*sin
 }

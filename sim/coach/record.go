@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"dryline/sim/survey"
+	"dryline/sonar/recorder"
 )
 
 // How full a record is when it is worth a word: our own choice. Far ground at a
@@ -31,7 +31,7 @@ func tooMuch(cut float64) string {
 
 // tooLittle is how far up it should go, dB: to 36 dB below full scale.
 func tooLittle(counts float64) float64 {
-	return math.Round(-wellBelow - 20*math.Log10(counts/survey.FullScale))
+	return math.Round(-wellBelow - 20*math.Log10(counts/recorder.FullScale))
 }
 
 // recordChecks are about the gain.
@@ -54,7 +54,7 @@ func (c *Coach) recordChecks(s *sight) []check {
 		}
 		return fmt.Sprint(i + 1)
 	}
-	cut, counts := s.Levels[worst].Clipped, s.Levels[faint].Mean*survey.FullScale
+	cut, counts := s.Levels[worst].Clipped, s.Levels[faint].Mean*recorder.FullScale
 	heard := counts > 0 && !s.Bridge.Touching
 	when := "Take"
 	if s.logging {

@@ -4,15 +4,16 @@ import (
 	"fmt"
 	"math"
 
+	"dryline/seabed/units"
 	"dryline/sim/order"
-	"dryline/sim/survey"
+	"dryline/vessel/nav/geodesy"
 )
 
 // sight is the view with what follows from it.
 type sight struct {
 	*View
 	line    string // logged, run along or steered for, empty if none
-	track   survey.Track
+	track   geodesy.Track
 	logging bool
 	onLine  bool // there is a line
 	within  bool // its run-in is reached and its end is not
@@ -53,10 +54,10 @@ func (c *Coach) along(v *View, name string, reversed, logging bool) sight {
 		if l.Name != name {
 			continue
 		}
-		s := sight{View: v, line: name, track: survey.Track(l.Track(reversed)), logging: logging, onLine: true}
+		s := sight{View: v, line: name, track: l.Track(reversed), logging: logging, onLine: true}
 		s.fish, s.fishOff = s.track.Offset(v.Fix.X, v.Fix.Y)
 		s.vessel, s.vesselOff = s.track.Offset(v.Fix.VesselX, v.Fix.VesselY)
-		s.turned = math.Abs(math.Remainder(v.Fix.Heading-bearing(s.track), 2*math.Pi))
+		s.turned = math.Abs(math.Remainder(v.Fix.Heading-s.track.Bearing(), 2*math.Pi))
 		s.within = s.vessel > -c.ex.Plan.RunIn && s.fish < s.track.Length()
 		return s
 	}
@@ -83,10 +84,8 @@ func (c *Coach) runs(v *View) (nearest sight) {
 	return nearest
 }
 
-const knot = 1852.0 / 3600 // m/s
-
 // knots writes a speed for people.
-func knots(v float64) string { return fmt.Sprintf("%.1f kn", v/knot) }
+func knots(v float64) string { return fmt.Sprintf("%.1f kn", v/units.Knot) }
 
 // side is the side of the line something is on.
 func side(off float64) string {

@@ -5,18 +5,15 @@ import (
 	"math"
 	"strings"
 
+	"dryline/sim/survey"
 	"dryline/sonar/acoustics"
 	"dryline/vessel/nav"
 )
 
 // band is the wanted height of the fish as a share of the range scale: the
-// exercise's own or, if it sets none, 8 to 20 % (NOAA Hydrographic Surveys
-// Specifications and Deliverables 2021, 6.1.2).
+// exercise's own or, if it sets none, the trade's.
 func (c *Coach) band() (low, high float64) {
-	if s := &c.ex.Score; s.AltitudeMax > 0 {
-		return s.AltitudeMin, s.AltitudeMax
-	}
-	return 0.08, 0.20
+	return survey.HeightBand(c.ex.Score.AltitudeMin, c.ex.Score.AltitudeMax)
 }
 
 // towChecks are about the height of the fish, the cable and the speed.

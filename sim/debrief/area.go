@@ -8,11 +8,6 @@ import (
 	"dryline/sim/exercise"
 )
 
-// EffectiveRange is how far out one side can be used, metres: the range scale,
-// or 12.5 times the height of the fish if that is less (NOAA Hydrographic
-// Surveys Specifications and Deliverables 2021, 6.1.2).
-func EffectiveRange(rangeScale, height float64) float64 { return min(rangeScale, 12.5*height) }
-
 // Ensonification is the coverage of evenly spaced lines as IHO C-13, chapter
 // 4, 2.3.9.1 counts it: 2 R / S x 100, both in metres, in percent. It adds up
 // swaths and takes no notice of where they really lie.

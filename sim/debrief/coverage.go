@@ -7,6 +7,7 @@ import (
 
 	"dryline/seabed"
 	"dryline/sim"
+	"dryline/sim/survey"
 	"dryline/sonar/mosaic"
 )
 
@@ -24,7 +25,7 @@ func makeCoverage(s *sim.Session, lines []logged) Coverage {
 	for i := range lines {
 		for _, t := range lines[i].truth {
 			if t != nil {
-				usable.add(EffectiveRange(lines[i].RangeScale, t.Altitude))
+				usable.add(survey.UsableRange(lines[i].RangeScale, t.Altitude))
 			}
 		}
 	}

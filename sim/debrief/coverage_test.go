@@ -29,24 +29,6 @@ func TestEnsonification(t *testing.T) {
 	}
 }
 
-// NOAA Hydrographic Surveys Specifications and Deliverables 2021, 6.1.2: a fish
-// below 8 % of the range scale is good for 12.5 times its height.
-func TestEffectiveRange(t *testing.T) {
-	for _, row := range []struct {
-		name                  string
-		scale, height, wanted float64
-	}{
-		{"8 %", 100, 8, 100},
-		{"20 %", 100, 20, 100},
-		{"6 %", 100, 6, 75},
-		{"4 m on 75 m", 75, 4, 50},
-	} {
-		if got := EffectiveRange(row.scale, row.height); got != row.wanted {
-			t.Errorf("%s: got %g m, want %g", row.name, got, row.wanted)
-		}
-	}
-}
-
 // A holiday can hide the smallest object a survey must show, 1 m by 1 m (NOAA
 // Hydrographic Surveys Specifications and Deliverables 2021, 6.1.2.1).
 func TestHolidays(t *testing.T) {

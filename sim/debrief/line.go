@@ -12,21 +12,17 @@ import (
 // MaxSeries is how many points of a line a report keeps for plots.
 const MaxSeries = 200
 
-// The height NOAA asks for, in percent of the range scale (Hydrographic
-// Surveys Specifications and Deliverables 2021, 6.1.2).
+// The height NOAA asks for, in percent of the range scale.
 const (
-	noaaLow  = 8.0
-	noaaHigh = 20.0
+	noaaLow  = 100 * survey.LowestHeight
+	noaaHigh = 100 * survey.HighestHeight
 )
 
 // band is the wanted height in percent of the range scale: the exercise's own,
 // or NOAA's if it sets none.
 func band(ex *exercise.Exercise) (low, high float64) {
-	low, high = 100*ex.Score.AltitudeMin, 100*ex.Score.AltitudeMax
-	if !(high > 0) {
-		return noaaLow, noaaHigh
-	}
-	return low, high
+	low, high = survey.HeightBand(ex.Score.AltitudeMin, ex.Score.AltitudeMax)
+	return 100 * low, 100 * high
 }
 
 // makeLine sums up one line.
@@ -77,7 +73,7 @@ func makeLine(ex *exercise.Exercise, l *logged) Line {
 func reversed(ex *exercise.Exercise, l *survey.LineRecord) bool {
 	for _, planned := range ex.Lines {
 		if planned.Name == l.Name {
-			return survey.Track(planned.Track(true)) == l.Track
+			return planned.Track(true) == l.Track
 		}
 	}
 	return false
@@ -148,5 +144,5 @@ func doneShare(ex *exercise.Exercise, lines []logged, name string) float64 {
 		records[i] = lines[i].sound()
 	}
 	i := slices.IndexFunc(ex.Lines, func(l exercise.Line) bool { return l.Name == name })
-	return survey.Share(records, name, survey.Track(ex.Lines[i].Track(false)))
+	return survey.Share(records, name, ex.Lines[i].Track(false))
 }

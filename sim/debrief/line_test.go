@@ -7,12 +7,13 @@ import (
 	"dryline/sim"
 	"dryline/sim/exercise"
 	"dryline/sim/survey"
+	"dryline/vessel/nav/geodesy"
 )
 
 // invented is a logged line of 100 m northward with a ping every quarter of a
 // metre; each function gives a value by ping.
 func invented(height func(i int) float64, off, fishOff float64) logged {
-	l := logged{LineRecord: &survey.LineRecord{Name: "L1", RangeScale: 50, Track: survey.Track{BY: 100}}}
+	l := logged{LineRecord: &survey.LineRecord{Name: "L1", RangeScale: 50, Track: geodesy.Track{BY: 100}}}
 	for i := range 401 {
 		y := float64(i) / 4
 		l.Pings = append(l.Pings, survey.PingRecord{
@@ -71,7 +72,7 @@ func TestDoneShare(t *testing.T) {
 	piece := func(from, to int, back bool) logged {
 		l := invented(func(int) float64 { return 5 }, 0, 0)
 		if back {
-			l.Track = survey.Track{AY: 100}
+			l.Track = geodesy.Track{AY: 100}
 		}
 		l.Pings = l.Pings[4*from : 4*to+1]
 		return l

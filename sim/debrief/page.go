@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 
+	"dryline/seabed/units"
 	"dryline/sim/survey"
 )
 
@@ -38,7 +39,7 @@ var pageTemplate = template.Must(template.New("report").Funcs(template.FuncMap{
 	"share":      shareOf,
 	"maybeShare": maybeShare,
 	"percent":    func(part, of float64) string { return strconv.FormatFloat(tenth(100*part/max(of, 1)), 'f', -1, 64) },
-	"knots":      func(v float64) float64 { return v * 3600 / 1852 },
+	"knots":      func(v float64) float64 { return v / units.Knot },
 }).Parse(pageText))
 
 // WriteHTML writes the report as one page that needs nothing else: pictures,

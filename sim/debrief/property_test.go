@@ -44,7 +44,7 @@ func TestReportIsFinite(t *testing.T) {
 		number := uint64(0)
 		for n := range rapid.IntRange(0, 3).Draw(t, "lines") {
 			planned := ex.Lines[n%2]
-			l := &survey.LineRecord{Name: planned.Name, Track: survey.Track(planned.Track(n == 2)), RangeScale: 50, Start: math.NaN()}
+			l := &survey.LineRecord{Name: planned.Name, Track: planned.Track(n == 2), RangeScale: 50, Start: math.NaN()}
 			for range rapid.IntRange(0, 6).Draw(t, "pings") {
 				number++
 				l.Pings = append(l.Pings, survey.PingRecord{

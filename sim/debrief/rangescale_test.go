@@ -16,7 +16,7 @@ func TestEachLineByItsOwnRangeScale(t *testing.T) {
 	s := start(t, small(t))
 	number := uint64(0)
 	for i, scale := range []float64{50, 25} {
-		l := &survey.LineRecord{Name: s.Exercise.Lines[i].Name, Track: survey.Track(s.Exercise.Lines[i].Track(false)), RangeScale: scale}
+		l := &survey.LineRecord{Name: s.Exercise.Lines[i].Name, Track: s.Exercise.Lines[i].Track(false), RangeScale: scale}
 		for k := range 10 {
 			number++
 			l.Pings = append(l.Pings, survey.PingRecord{Number: number, Along: float64(k), Height: 5})

@@ -48,7 +48,7 @@ type Mishap struct {
 	Says   string  `json:"says"`
 }
 
-// Wanted is what the exercise asks for. Heights it does not set are those
+// Wanted holds the limits that the exercise sets. Heights it does not set are those
 // of the NOAA specifications; the rest is left out if it asks for none.
 type Wanted struct {
 	Coverage      float64  `json:"coverage_percent"`

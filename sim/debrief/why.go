@@ -32,8 +32,8 @@ func whyCoverage(r *Report, wanted float64) string {
 		return fmt.Sprintf("%s not logged: run %s to close the gap.", isAre(r.LinesNotRun), itThem(r.LinesNotRun))
 	}
 	if l := lowest(r); l != nil && l.Altitude.Mean < noaaLow {
-		return fmt.Sprintf("Fish at %.0f %% of range scale on %s: below %g %% the swath is good for only 12.5 times the height; haul in or speed up.",
-			l.Altitude.Mean, l.Name, noaaLow)
+		return fmt.Sprintf("Fish at %.0f %% of range scale on %s: below %g %% the swath is good for only %g times the height; haul in or speed up.",
+			l.Altitude.Mean, l.Name, noaaLow, 100/noaaLow)
 	}
 	if c.Spacing != nil && c.EffectiveRange != nil && *c.Spacing > 2**c.EffectiveRange {
 		return fmt.Sprintf("Lines %.0f m apart with %.0f m of useful range a side leave a gap between them: run lines between.",

@@ -66,7 +66,7 @@ func (ex *Exercise) Brief() *Brief {
 		Sonar: SonarBrief{RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Channels: slices.Clone(ex.Sonar.Channels)},
 		Lines: slices.Clone(ex.Lines), Plan: ex.Plan, Desk: ex.Desk, Score: ex.Score, Help: ex.Help,
 	}
-	b.Tow.Unrest = tow.Unrest{}
+	b.Tow.Jitter = tow.JitterSpec{}
 	b.Plan.Order = slices.Clone(ex.Plan.Order)
 	b.Score.Area = slices.Clone(ex.Score.Area)
 	for i := range ex.Seabed.Objects {

@@ -3,6 +3,7 @@ package exercise
 import (
 	"dryline/seabed"
 	"dryline/vessel"
+	"dryline/vessel/nav/geodesy"
 )
 
 // Line is a survey line, run from A to B.
@@ -12,11 +13,11 @@ type Line struct {
 }
 
 // Track returns the line as the autopilot follows it; reversed from B to A.
-func (l Line) Track(reversed bool) vessel.Track {
+func (l Line) Track(reversed bool) geodesy.Track {
 	if reversed {
-		return vessel.Track{AX: l.B.X, AY: l.B.Y, BX: l.A.X, BY: l.A.Y}
+		return geodesy.Track{AX: l.B.X, AY: l.B.Y, BX: l.A.X, BY: l.A.Y}
 	}
-	return vessel.Track{AX: l.A.X, AY: l.A.Y, BX: l.B.X, BY: l.B.Y}
+	return geodesy.Track{AX: l.A.X, AY: l.A.Y, BX: l.B.X, BY: l.B.Y}
 }
 
 // Plan tells the mate how to run the lines unattended.

@@ -1,6 +1,9 @@
 package order
 
-import "dryline/sim/survey"
+import (
+	"dryline/sim/survey"
+	"dryline/sonar/recorder"
+)
 
 // Ship is what orders take effect on: helm, engine and winch, the sonar, the log
 // and the surveyor's desk.
@@ -24,7 +27,7 @@ type Ship interface {
 	RefuseRange(metres float64) error
 	SetRange(metres float64)
 	RefuseReceiver() error
-	SetReceiver(channel string, change func(*survey.Receiver))
+	SetReceiver(channel string, change func(*recorder.Receiver))
 
 	// Contacts has the desk work on its contacts at a time, seconds, whole or, with
 	// an error, not at all; with rehearse set it only says whether it could.

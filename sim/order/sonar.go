@@ -1,11 +1,11 @@
 package order
 
 import (
+	"dryline/sonar/recorder"
 	"fmt"
 	"slices"
 
 	"dryline/sim/exercise"
-	"dryline/sim/survey"
 	"dryline/sonar"
 )
 
@@ -45,7 +45,7 @@ type receiverValue struct {
 
 // receiver is a row that sets how a channel is amplified; the bounds are those of
 // an exercise file.
-func receiver(do Do, says string, low, high float64, of func(*survey.Receiver) *float64) Row {
+func receiver(do Do, says string, low, high float64, of func(*recorder.Receiver) *float64) Row {
 	return rowOf(do, says,
 		func(c *Command) receiverValue { return receiverValue{c.Text, c.Value} },
 		func(b *exercise.Brief, v receiverValue) error {
@@ -56,7 +56,7 @@ func receiver(do Do, says string, low, high float64, of func(*survey.Receiver) *
 		},
 		func(s Ship, _ receiverValue) error { return s.RefuseReceiver() },
 		func(s Ship, v receiverValue) error {
-			s.SetReceiver(v.channel, func(r *survey.Receiver) { *of(r) = v.value })
+			s.SetReceiver(v.channel, func(r *recorder.Receiver) { *of(r) = v.value })
 			return nil
 		}).atDesk()
 }

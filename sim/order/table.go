@@ -1,6 +1,7 @@
 package order
 
 import (
+	"dryline/sonar/recorder"
 	"errors"
 	"fmt"
 	"math"
@@ -67,9 +68,9 @@ var Table = []Row{
 	rowOf(LogOff, "close it", whole, nil, nil, closeLine),
 
 	rowOf(Range, "sonar: to a range scale of Value metres; not while a line is logged", value, rangeIsOne, Ship.RefuseRange, setRange).atDesk(),
-	receiver(Gain, "sonar: channel Text to Value dB about its nominal gain; not while a line is logged", -60, 60, func(r *survey.Receiver) *float64 { return &r.Gain }),
-	receiver(TVG, "sonar: channel Text to Value log10(R) of time-varying gain; not while a line is logged", 0, 60, func(r *survey.Receiver) *float64 { return &r.TVGSpreading }),
-	receiver(TVGLoss, "sonar: channel Text to a time-varying gain for an absorption of Value dB/km; not while a line is logged", 0, 1000, func(r *survey.Receiver) *float64 { return &r.TVGAbsorption }),
+	receiver(Gain, "sonar: channel Text to Value dB about its nominal gain; not while a line is logged", -60, 60, func(r *recorder.Receiver) *float64 { return &r.Gain }),
+	receiver(TVG, "sonar: channel Text to Value log10(R) of time-varying gain; not while a line is logged", 0, 60, func(r *recorder.Receiver) *float64 { return &r.TVGSpreading }),
+	receiver(TVGLoss, "sonar: channel Text to a time-varying gain for an absorption of Value dB/km; not while a line is logged", 0, 1000, func(r *recorder.Receiver) *float64 { return &r.TVGAbsorption }),
 
 	contact(Mark, "a contact at (X, Y), metres, seen in Ping if given", isNear, func(d *survey.Desk, c *Command, now float64) error {
 		_, err := d.Mark(c.X, c.Y, c.Ping, now)

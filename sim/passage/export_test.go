@@ -3,6 +3,7 @@ package passage
 import (
 	"dryline/sim/order"
 	"dryline/vessel"
+	"dryline/vessel/nav/geodesy"
 	"dryline/vessel/tow"
 )
 
@@ -28,7 +29,7 @@ func (p *Passage) Orders() vessel.Orders { return p.orders }
 func (p *Passage) Surface() float64 { return p.weather.surface }
 
 // HelmTrack is the track steered along.
-func (p *Passage) HelmTrack() vessel.Track { return p.helm.track }
+func (p *Passage) HelmTrack() geodesy.Track { return p.helm.track }
 
 // Given has f told of each order carried out.
 func (p *Passage) Given(f func(order.Command)) { p.given = f }

@@ -7,6 +7,7 @@ import (
 	"dryline/sim/order"
 	"dryline/vessel"
 	"dryline/vessel/nav"
+	"dryline/vessel/nav/geodesy"
 )
 
 // helm is who steers and what they were told last.
@@ -14,7 +15,7 @@ type helm struct {
 	pilot vessel.Autopilot
 	order order.Command
 	speed float64 // wanted over ground, m/s
-	track vessel.Track
+	track geodesy.Track
 	round vessel.Round
 }
 
@@ -48,21 +49,21 @@ func (p *Passage) take(c order.Command) {
 	case order.Turn:
 		at := p.seen()
 		h.round = vessel.Round{Path: vessel.PlanTurn(c.Pattern,
-			vessel.Heading{X: at.X, Y: at.Y, Bearing: p.course()}, p.entry(c), p.ex.Plan.TurnRadius)}
+			vessel.Waypoint{X: at.X, Y: at.Y, Bearing: p.course()}, p.entry(c), p.ex.Plan.TurnRadius)}
 	}
 }
 
-func (p *Passage) trackOf(c order.Command) vessel.Track {
+func (p *Passage) trackOf(c order.Command) geodesy.Track {
 	return p.ex.Lines[exercise.LineNamed(p.ex.Lines, c.Line)].Track(c.Reversed)
 }
 
 // entry is where the run-in of a line begins: as far back as the fish trails,
 // and the run-in more, so that it is straight when it comes to the line.
-func (p *Passage) entry(c order.Command) vessel.Heading {
+func (p *Passage) entry(c order.Command) vessel.Waypoint {
 	track := p.trackOf(c)
 	sin, cos := math.Sincos(track.Bearing())
 	back := p.ex.Plan.RunIn + p.Fix().Layback
-	return vessel.Heading{X: track.AX - back*sin, Y: track.AY - back*cos, Bearing: track.Bearing()}
+	return vessel.Waypoint{X: track.AX - back*sin, Y: track.AY - back*cos, Bearing: track.Bearing()}
 }
 
 // seen is what the helm sees: instruments, and before any were read the berth.

@@ -58,7 +58,7 @@ type Passage struct {
 	helm    helm
 	orders  vessel.Orders // in force
 	gear    *tow.Gear
-	unrest  *tow.Restless
+	unrest  *tow.Jitter
 	inst    *nav.Instruments
 	weather weather
 	motion  *vessel.Motion
@@ -107,7 +107,7 @@ func New(ex *exercise.Exercise, floor Floor, seeds exercise.Seeds) (*Passage, er
 	p.motion = vessel.NewMotion(vessel.Form{
 		Length: ex.Vessel.Length, Beam: ex.Vessel.Beam, Draft: ex.Vessel.Draft, Block: ex.Vessel.Block, GM: ex.Vessel.GM,
 	}, p.weather.waves.Components())
-	p.unrest = tow.NewRestless(ex.Tow.Unrest, seeds.Weather)
+	p.unrest = tow.NewJitter(ex.Tow.Jitter, seeds.Weather)
 	p.after = p.pose()
 	return p, nil
 }

@@ -1,6 +1,7 @@
 package passage
 
 import (
+	"dryline/sonar/recorder"
 	"errors"
 
 	"dryline/sim/order"
@@ -46,5 +47,5 @@ func (alone) Develop()                                                     {}
 func (alone) RefuseRange(float64) error                                    { return errAlone }
 func (alone) SetRange(float64)                                             {}
 func (alone) RefuseReceiver() error                                        { return errAlone }
-func (alone) SetReceiver(string, func(*survey.Receiver))                   {}
+func (alone) SetReceiver(string, func(*recorder.Receiver))                 {}
 func (alone) Contacts(bool, func(d *survey.Desk, now float64) error) error { return errAlone }

@@ -7,11 +7,10 @@ import (
 	"strconv"
 	"time"
 
+	"dryline/seabed/units"
 	"dryline/sim/survey"
 	"dryline/sim/survey/geojson"
 )
-
-const metresPerSecondPerKnot = 1852.0 / 3600 // the international nautical mile
 
 // track writes the watch log, a row a second: everything by the desk.
 func (w *Writer) track(out io.Writer) error {
@@ -35,7 +34,7 @@ func (w *Writer) track(out io.Writer) error {
 		c.Write([]string{
 			number(f.Time, 1), w.utc(f.Time), number(ve, 2), number(vn, 2), number(fe, 2), number(fn, 2),
 			number(lat, 8), number(lon, 8), number(p.Heading.Degrees(), 1), number(bearing(course), 1),
-			number(f.Speed/metresPerSecondPerKnot, 2), number(f.CableOut, 1), number(f.Layback, 2),
+			number(f.Speed/units.Knot, 2), number(f.CableOut, 1), number(f.Layback, 2),
 			number(f.Depth, 2), number(f.Altitude, 2), p.Line, off, f.Fault,
 		})
 	}

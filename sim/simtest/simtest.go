@@ -3,6 +3,7 @@
 package simtest
 
 import (
+	"dryline/sonar/recorder"
 	"math"
 	"testing"
 	"time"
@@ -50,7 +51,7 @@ func Small(t testing.TB) *exercise.Exercise {
 		Sonar: sonar.Spec{
 			RangeScale: 50, Samples: 1000, Depression: 0.35, VerticalBeam: 0.87, Rays: 3,
 			Channels: []sonar.Channel{
-				{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, SourceLevel: 210, NoiseFigure: 8, Receiver: sonar.Receiver{TVGSpreading: 30, TVGAbsorption: 110}},
+				{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, SourceLevel: 210, NoiseFigure: 8, Receiver: recorder.Receiver{TVGSpreading: 30, TVGAbsorption: 110}},
 			},
 		},
 		Lines: []exercise.Line{

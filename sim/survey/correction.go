@@ -6,8 +6,8 @@ import (
 	"dryline/vessel/nav"
 )
 
-// correction is what must be added to the layback's place, along the track and
-// across it, to agree with the beacon.
+// correction is added to the layback's place, along the track and across it, so
+// that it agrees with the beacon.
 //
 // The layback is smooth but wrong by an amount that changes slowly (cable
 // factor, counter, current); the beacon is right on average but scatters. So the

@@ -4,25 +4,18 @@ import (
 	"fmt"
 
 	"dryline/sonar/mosaic"
+	"dryline/sonar/recorder"
 	"dryline/sonar/waterfall"
 	"dryline/vessel/nav/geodesy"
 )
 
-// Recorder is what the desk knows of the sonar's settings.
+// Recorder holds the sonar's settings as the desk knows them.
 type Recorder struct {
 	RangeScale float64 // metres, by the desk's sound speed
 	Samples    int     // per side
 	Nominal    float64 // counts of an ordinary echo
 	Channels   []string
-	Receivers  []Receiver // by channel
-}
-
-// Receiver is how a channel is amplified, as the surveyor sets it: by
-// G + k log10(R) + 2 a R/1000 dB at slant range R, metres.
-type Receiver struct {
-	Gain          float64 // G, dB about its nominal setting
-	TVGSpreading  float64 // k
-	TVGAbsorption float64 // a, one way, dB/km
+	Receivers  []recorder.Receiver // by channel
 }
 
 // Bin is the slant range of one sample by the desk's sound speed, metres.
@@ -107,7 +100,7 @@ type TrackPoint struct {
 }
 
 // StartLine opens a line: from now on pings are logged.
-func (d *Desk) StartLine(name string, track Track) {
+func (d *Desk) StartLine(name string, track geodesy.Track) {
 	d.EndLine()
 	d.line = newLineRecord(name, track, d.Recorder)
 	d.painter = mosaic.NewPainter(d.Mosaic)

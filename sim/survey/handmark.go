@@ -10,7 +10,7 @@ import (
 	"unicode/utf8"
 )
 
-// Class is what a contact is taken for, in the trade's plain words; the list is
+// Class says what a contact is taken for, in the trade's plain words; the list is
 // our own.
 type Class string
 

@@ -5,6 +5,8 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+
+	"dryline/vessel/nav/geodesy"
 )
 
 // north is a desk with one line run due north over a flat floor, the fish 6 m
@@ -13,7 +15,7 @@ func north(t *testing.T) *Desk {
 	t.Helper()
 	d := new(Desk)
 	r := Recorder{RangeScale: 50, Samples: 1000, Channels: []string{"a"}}
-	line := newLineRecord("L1", Track{BY: 100}, r)
+	line := newLineRecord("L1", geodesy.Track{BY: 100}, r)
 	for i := range 200 {
 		line.addPing(Ping{Number: uint64(100 + i), Fix: Fix{Time: float64(i), Y: float64(i) / 2}}, 6, true)
 	}

@@ -4,26 +4,13 @@ import (
 	"math"
 
 	"dryline/sonar/waterfall"
+	"dryline/vessel/nav/geodesy"
 )
 
-// Track is the planned line in the direction it is run, metres.
-type Track struct{ AX, AY, BX, BY float64 }
-
-// Offset returns how far along the track from A a point lies and how far off
-// it, positive to the right, metres.
-func (t Track) Offset(x, y float64) (along, across float64) {
-	sin, cos := math.Sincos(math.Atan2(t.BX-t.AX, t.BY-t.AY))
-	dx, dy := x-t.AX, y-t.AY
-	return dx*sin + dy*cos, dx*cos - dy*sin
-}
-
-// Length is the distance from A to B, metres.
-func (t Track) Length() float64 { return math.Hypot(t.BX-t.AX, t.BY-t.AY) }
-
-// LineRecord is what was logged of one line.
+// LineRecord is the log of one line.
 type LineRecord struct {
 	Name       string
-	Track      Track
+	Track      geodesy.Track
 	RangeScale float64 // it was logged with, metres
 	Start, End float64 // seconds
 	Pings      []PingRecord
@@ -46,7 +33,7 @@ type Row struct{ Port, Starboard []uint8 }
 // RowBins is how many grey values a side of a stored row has at most.
 const RowBins = 500
 
-func newLineRecord(name string, t Track, r Recorder) *LineRecord {
+func newLineRecord(name string, t geodesy.Track, r Recorder) *LineRecord {
 	return &LineRecord{Name: name, Track: t, RangeScale: r.RangeScale, Start: math.NaN(), Rows: make([][]Row, len(r.Channels))}
 }
 
@@ -90,13 +77,4 @@ func shrink(dst []uint8, row []float32) {
 		}
 		dst[i] = waterfall.Tone(sum / float32(to-from))
 	}
-}
-
-// GroundReach is how far a swath can be used, metres of ground: to the end of
-// the range scale, and no further than the height carries: 12.5 times it (8 %
-// of range scale is the lowest useful height; NOAA Hydrographic Surveys
-// Specifications and Deliverables 2021, 6.1.2).
-func GroundReach(rangeScale, height float64) float64 {
-	reach := min(rangeScale, 12.5*height)
-	return math.Sqrt(max(reach*reach-height*height, 0))
 }

@@ -1,6 +1,9 @@
 package survey
 
-import "dryline/sonar/waterfall"
+import (
+	"dryline/sonar/recorder"
+	"dryline/sonar/waterfall"
+)
 
 // LivePing is a ping as it comes in, for a screen. It is good until the watcher
 // returns: who wants to keep its rows copies them.
@@ -30,7 +33,7 @@ func (p *LivePing) GroundAt(starboard bool, slant float64) (x, y float64, ok boo
 	return GroundAt(p.Fix, p.Height, starboard, slant)
 }
 
-// live is what showing pings takes: levellers of its own, so that showing them
+// live holds what showing pings takes: levellers of its own, so that showing them
 // changes no product.
 type live struct {
 	levellers []*waterfall.Leveller
@@ -42,12 +45,8 @@ type live struct {
 	pings     float64 // in the levels
 }
 
-const (
-	// FullScale is the highest sample of a recorder of sixteen bits.
-	FullScale = 65535
-
-	levelPings = 60 // that the levels are the mean of, about
-)
+// levelPings is how many pings the levels are the mean of, about.
+const levelPings = 60
 
 // weigh takes a side of a ping into the level of its channel.
 func (l *RecordLevel) weigh(samples []uint16, share float64) {
@@ -57,12 +56,12 @@ func (l *RecordLevel) weigh(samples []uint16, share float64) {
 	sum, full := 0, 0
 	for _, v := range samples {
 		sum += int(v)
-		if v == FullScale {
+		if v == recorder.FullScale {
 			full++
 		}
 	}
 	n := float64(len(samples))
-	l.Mean += share * (float64(sum)/n/FullScale - l.Mean)
+	l.Mean += share * (float64(sum)/n/recorder.FullScale - l.Mean)
 	l.Clipped += share * (float64(full)/n - l.Clipped)
 }
 

@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"dryline/vessel/nav/geodesy"
 )
 
 // slope is a line of invented pings over even ground with speckle: a thing of a
@@ -13,7 +15,7 @@ func slope(height, at, length, width, tall float64) (*lookout, *LineRecord) {
 	rng := rand.New(rand.NewPCG(5, 6))
 	r := Recorder{RangeScale: 50, Samples: 1000, Nominal: 4000, Channels: []string{"450"}}
 	l := newLookout(r)
-	line := newLineRecord("L1", Track{BY: 100}, r)
+	line := newLineRecord("L1", geodesy.Track{BY: 100}, r)
 	tip := at + width + (at+width)*tall/(height-tall) // similar triangles from the far top edge
 	for i := range rows {
 		y := 0.14 * float64(i)
@@ -75,7 +77,7 @@ func TestLookoutFindsTheSameInStretches(t *testing.T) {
 	r := Recorder{RangeScale: 30, Samples: 600, Nominal: 4000, Channels: []string{"450"}}
 	whole, parts := newLookout(r), newLookout(r)
 	parts.most = 1000 * parts.width
-	line := newLineRecord("L1", Track{BY: 2000}, r)
+	line := newLineRecord("L1", geodesy.Track{BY: 2000}, r)
 	rng := rand.New(rand.NewPCG(7, 8))
 	port, starboard := make([]float32, r.Samples), make([]float32, r.Samples)
 	most := 0

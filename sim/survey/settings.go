@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"dryline/sonar/mosaic"
+	"dryline/sonar/recorder"
 	"dryline/sonar/waterfall"
 )
 
@@ -55,7 +56,7 @@ func (d *Desk) SetRangeScale(metres float64) {
 // SetReceiver tells the desk that a channel is amplified in another way. What it
 // has learnt of how that channel falls off with the angle is of no more use. An
 // open line is closed: its record has one gain.
-func (d *Desk) SetReceiver(channel int, r Receiver) {
+func (d *Desk) SetReceiver(channel int, r recorder.Receiver) {
 	d.EndLine()
 	d.Recorder.Receivers = slices.Clone(d.Recorder.Receivers) // others hold the recorder as it was
 	d.Recorder.Receivers[channel] = r

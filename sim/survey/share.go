@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"dryline/vessel/nav/geodesy"
 )
 
 // Whole is the share of a line that counts as all of it: the log goes on and off
@@ -31,14 +33,14 @@ func (l *LineRecord) Span() (from, to float64) {
 
 // Share is how much of a planned line was logged, 0..1: all records of its name
 // together, whichever way they were run. planned is its track from A to B.
-func Share(lines []*LineRecord, name string, planned Track) float64 {
+func Share(lines []*LineRecord, name string, planned geodesy.Track) float64 {
 	type stretch struct{ from, to float64 }
 	var parts []stretch
 	length := planned.Length()
 	if !(length > 0) {
 		return 0
 	}
-	back := Track{planned.BX, planned.BY, planned.AX, planned.AY}
+	back := planned.Reversed()
 	for _, l := range lines {
 		if l.Name != name || len(l.Pings) == 0 {
 			continue

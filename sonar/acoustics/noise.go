@@ -1,11 +1,12 @@
 package acoustics
 
-import "math"
+import (
+	"math"
+
+	"dryline/seabed/units"
+)
 
 const boltzmann = 1.380649e-23 // J/K, exact in the SI
-
-// knot is one knot in m/s.
-const knot = 1852.0 / 3600
 
 // ThermalNoise returns the spectrum level, in dB re 1 µPa²/Hz, of the thermal
 // noise of the sea at a frequency in hertz, for a water temperature in °C, a
@@ -36,7 +37,7 @@ func ThermalNoise(frequencyHz, temperatureC, density, soundSpeed float64) float6
 func WindNoise(frequencyHz, windSpeed float64) float64 {
 	const slope = 50.0 / 3
 	reference := 25 + 20*math.Log10(20)
-	return reference + slope*math.Log10(windSpeed/(5*knot)) - slope*math.Log10(frequencyHz/1000)
+	return reference + slope*math.Log10(windSpeed/(5*units.Knot)) - slope*math.Log10(frequencyHz/1000)
 }
 
 // AmbientNoise returns the power sum of [ThermalNoise] and [WindNoise] in dB re

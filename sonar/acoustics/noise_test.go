@@ -3,6 +3,8 @@ package acoustics
 import (
 	"math"
 	"testing"
+
+	"dryline/seabed/units"
 )
 
 func TestThermalNoise(t *testing.T) {
@@ -31,7 +33,7 @@ func TestWindNoise(t *testing.T) {
 		{1, 5, 50, 1.5},
 		{10, 5, 35, 1.5},
 	} {
-		if got := WindNoise(test.kHz*1000, test.knots*knot); !near(got, test.want, test.width) {
+		if got := WindNoise(test.kHz*1000, test.knots*units.Knot); !near(got, test.want, test.width) {
 			t.Errorf("%g kHz, %g kn: got %.3f dB, want %v", test.kHz, test.knots, got, test.want)
 		}
 	}
@@ -45,7 +47,7 @@ func TestWindNoise(t *testing.T) {
 func TestAmbientNoise(t *testing.T) {
 	crossing := 0.0
 	for f := 10e3; f < 200e3; f += 100 {
-		if ThermalNoise(f, 10, 1027, 1490) > WindNoise(f, 5*knot) {
+		if ThermalNoise(f, 10, 1027, 1490) > WindNoise(f, 5*units.Knot) {
 			crossing = f
 			break
 		}
@@ -53,8 +55,8 @@ func TestAmbientNoise(t *testing.T) {
 	if !(40e3 <= crossing && crossing <= 90e3) {
 		t.Errorf("got crossing at %g Hz, want 40 to 90 kHz", crossing)
 	}
-	both := AmbientNoise(crossing, 5*knot, 10, 1027, 1490)
-	if want := WindNoise(crossing, 5*knot) + 10*math.Log10(2); !near(both, want, 0.02) {
+	both := AmbientNoise(crossing, 5*units.Knot, 10, 1027, 1490)
+	if want := WindNoise(crossing, 5*units.Knot) + 10*math.Log10(2); !near(both, want, 0.02) {
 		t.Errorf("at the crossing: got %v dB, want %v", both, want)
 	}
 	if got, want := AmbientNoise(455e3, 0, 10, 1027, 1490), ThermalNoise(455e3, 10, 1027, 1490); !near(got, want, 1e-9) {

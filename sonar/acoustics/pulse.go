@@ -10,7 +10,7 @@ func CWResolution(durationS, soundSpeed float64) float64 { return soundSpeed * d
 // after compression.
 func ChirpResolution(bandwidthHz, soundSpeed float64) float64 { return soundSpeed / (2 * bandwidthHz) }
 
-// Pulse is what the sonar sends. Without a bandwidth it is a plain tone burst;
+// Pulse is the sound that the sonar sends. Without a bandwidth it is a plain tone burst;
 // with one, a chirp of constant level that the receiver compresses.
 type Pulse struct {
 	Duration  float64 // τ, s

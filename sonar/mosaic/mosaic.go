@@ -27,7 +27,7 @@ const (
 
 type tileKey struct{ i, j int32 }
 
-// look is what the line being painted has laid in a cell.
+// look gathers what the line being painted has laid in a cell.
 type look struct {
 	sum, quality float32
 	count        uint32

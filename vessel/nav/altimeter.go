@@ -22,6 +22,8 @@ const nearestLock, farthestLock = 0.2, 0.8
 
 type altimeter struct {
 	clock
+	spec *AltimeterSpec
+
 	chance, share      *rand.Rand
 	dropOut, falseLock episode
 
@@ -29,8 +31,17 @@ type altimeter struct {
 	last   float64 // time of the last report
 }
 
-func (a *altimeter) read(s *AltimeterSpec, now, dt float64, past *history, r *Reading) {
-	if !a.speaks(&s.Timing, now, FishAltitude, r) {
+func newAltimeter(s *AltimeterSpec, stream streams) *altimeter {
+	return &altimeter{
+		clock: clock{timing: &s.Timing}, spec: s,
+		chance: stream("altimeter"), share: stream("altimeter/share"),
+		dropOut: episode{chance: stream("altimeter/dropout")}, falseLock: episode{chance: stream("altimeter/falselock")},
+	}
+}
+
+func (a *altimeter) read(now, dt float64, past *history, r *Reading) {
+	s := a.spec
+	if !a.speaks(now, FishAltitude, r) {
 		return
 	}
 	since := dt

@@ -38,14 +38,24 @@ type BeaconSpec struct {
 
 type beacon struct {
 	clock
+	spec *BeaconSpec
+
 	chance, replies, outliers *rand.Rand
 }
 
-func (b *beacon) read(s *BeaconSpec, now float64, past *history, r *Reading) {
+func newBeacon(s *BeaconSpec, stream streams) *beacon {
+	return &beacon{
+		clock: clock{timing: &s.Timing}, spec: s,
+		chance: stream("beacon"), replies: stream("beacon/replies"), outliers: stream("beacon/outliers"),
+	}
+}
+
+func (b *beacon) read(now, _ float64, past *history, r *Reading) {
+	s := b.spec
 	if !s.Fitted {
 		return
 	}
-	ok := b.speaks(&s.Timing, now, Beacon, r)
+	ok := b.speaks(now, Beacon, r)
 	if !r.Fresh.Has(Beacon) {
 		return
 	}

@@ -1,20 +1,24 @@
 package nav
 
-// clock tells when an instrument is due to speak.
+// clock tells when an instrument is due to speak, and of when.
 type clock struct {
+	timing  *Timing
 	next    float64
 	started bool
 }
 
-// speaks reports whether an instrument has something to say at this tick. If it
+// delay is how long ago what the instrument speaks of was, seconds.
+func (c *clock) delay() float64 { return c.timing.Delay }
+
+// speaks reports whether the instrument has something to say at this tick. If it
 // is due it puts its displays among the fresh ones, and they hold good unless it
 // is out.
-func (c *clock) speaks(t *Timing, now float64, displays Set, r *Reading) bool {
-	if !c.due(now, t.Rate) {
+func (c *clock) speaks(now float64, displays Set, r *Reading) bool {
+	if !c.due(now, c.timing.Rate) {
 		return false
 	}
 	r.Fresh |= displays
-	out := t.out(now)
+	out := c.timing.out(now)
 	r.Valid.put(displays, !out)
 	return !out
 }

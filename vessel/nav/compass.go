@@ -12,11 +12,18 @@ type CompassSpec struct {
 
 type compass struct {
 	clock
+	spec *CompassSpec
+
 	chance, tilt *rand.Rand
 }
 
-func (c *compass) read(s *CompassSpec, now float64, past *history, r *Reading) {
-	if !c.speaks(&s.Timing, now, FishAttitude, r) {
+func newCompass(s *CompassSpec, stream streams) *compass {
+	return &compass{clock: clock{timing: &s.Timing}, spec: s, chance: stream("compass"), tilt: stream("tilt")}
+}
+
+func (c *compass) read(now, _ float64, past *history, r *Reading) {
+	s := c.spec
+	if !c.speaks(now, FishAttitude, r) {
 		return
 	}
 	t := past.ago(s.Delay)

@@ -16,6 +16,8 @@ type CounterSpec struct {
 
 type counter struct {
 	clock
+	spec *CounterSpec
+
 	chance *rand.Rand
 
 	was, out float64 // cable before and now, metres
@@ -24,18 +26,25 @@ type counter struct {
 	begun    bool
 }
 
-func (c *counter) read(s *CounterSpec, now float64, past *history, r *Reading) {
+func newCounter(s *CounterSpec, stream streams) *counter {
+	return &counter{clock: clock{timing: &s.Timing}, spec: s, chance: stream("counter")}
+}
+
+func (c *counter) read(now, _ float64, past *history, r *Reading) {
+	s := c.spec
 	c.was, c.out = c.out, past.ago(s.Delay).CableOut
 	if c.begun {
 		c.slipped += s.Slip * (1 + s.Scale) * max(c.was-c.out, 0)
 	}
 	c.begun = true
-	if !c.speaks(&s.Timing, now, CableCounter, r) {
+	if !c.speaks(now, CableCounter, r) {
 		return
 	}
 	r.CableOut = s.spoil(c.out*(1+s.Scale)+c.slipped+c.zeroed, c.chance)
 }
 
-func (c *counter) set(s *CounterSpec, shows float64) {
+// set has the counter show so many metres with the cable as it is.
+func (c *counter) set(shows float64) {
+	s := c.spec
 	c.slipped, c.zeroed = 0, shows-s.Bias-c.out*(1+s.Scale)
 }

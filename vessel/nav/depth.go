@@ -15,12 +15,19 @@ type DepthSpec struct {
 
 type depth struct {
 	clock
+	spec *DepthSpec
+
 	chance      *rand.Rand
 	calibration float64 // the draw, in standard deviations
 }
 
-func (d *depth) read(s *DepthSpec, now float64, past *history, r *Reading) {
-	if !d.speaks(&s.Timing, now, FishDepth, r) {
+func newDepth(s *DepthSpec, stream streams) *depth {
+	return &depth{clock: clock{timing: &s.Timing}, spec: s, chance: stream("depth"), calibration: stream("depth/calibration").NormFloat64()}
+}
+
+func (d *depth) read(now, _ float64, past *history, r *Reading) {
+	s := d.spec
+	if !d.speaks(now, FishDepth, r) {
 		return
 	}
 	t := past.ago(s.Delay)

@@ -45,6 +45,8 @@ func (q Quality) Preset() GNSSSpec {
 
 type gnss struct {
 	clock
+	spec *GNSSSpec
+
 	chance, velocity, sky *rand.Rand
 
 	driftX, driftY float64
@@ -54,24 +56,31 @@ type gnss struct {
 	skyUntil       float64
 }
 
-func (g *gnss) read(s *GNSSSpec, now float64, past *history, r *Reading) {
-	ok := g.speaks(&s.Timing, now, Fix, r)
+func newGNSS(s *GNSSSpec, stream streams) *gnss {
+	return &gnss{
+		clock: clock{timing: &s.Timing}, spec: s,
+		chance: stream("gnss"), velocity: stream("speed"), sky: stream("sky"),
+	}
+}
+
+func (g *gnss) read(now, _ float64, past *history, r *Reading) {
+	ok := g.speaks(now, Fix, r)
 	if !r.Fresh.Has(Fix) {
 		return
 	}
 	if ok || !g.begun { // switched on in an outage, the displays hold a fix from before
-		g.fix(s, now, past, r)
+		g.fix(now, past, r)
 	}
 	if !ok {
 		r.Quality, r.Satellites, r.HDOP = NoFix, 0, 0
 		return
 	}
-	g.look(s, now, r)
+	g.look(now, r)
 }
 
-func (g *gnss) fix(s *GNSSSpec, now float64, past *history, r *Reading) {
-	t := past.ago(s.Delay)
-	g.drift(s, now)
+func (g *gnss) fix(now float64, past *history, r *Reading) {
+	s, t := g.spec, past.ago(g.delay())
+	g.drift(now)
 	r.X = quantise(t.AntennaX+s.BiasX+g.driftX+s.Noise*g.chance.NormFloat64(), s.Step)
 	r.Y = quantise(t.AntennaY+s.BiasY+g.driftY+s.Noise*g.chance.NormFloat64(), s.Step)
 	vx := t.VX + s.SpeedNoise*g.velocity.NormFloat64()
@@ -82,7 +91,8 @@ func (g *gnss) fix(s *GNSSSpec, now float64, past *history, r *Reading) {
 }
 
 // drift moves the slow error on to now, exactly for any time since the last.
-func (g *gnss) drift(s *GNSSSpec, now float64) {
+func (g *gnss) drift(now float64) {
+	s := g.spec
 	if !g.begun {
 		g.driftX, g.driftY = s.Drift*g.chance.NormFloat64(), s.Drift*g.chance.NormFloat64()
 		g.begun = true
@@ -98,7 +108,7 @@ func (g *gnss) drift(s *GNSSSpec, now float64) {
 // look counts satellites, which rise and set. For n lines of sight spread
 // evenly over the sky above the horizon the normal equations decouple and each
 // horizontal axis has the variance 3/n of a range's, so that HDOP = sqrt(6/n).
-func (g *gnss) look(s *GNSSSpec, now float64, r *Reading) {
+func (g *gnss) look(now float64, r *Reading) {
 	const (
 		fewest, spread = 8, 7
 		between        = 40.0 // seconds
@@ -107,7 +117,7 @@ func (g *gnss) look(s *GNSSSpec, now float64, r *Reading) {
 		g.satellites = fewest + g.sky.IntN(spread)
 		g.skyUntil = now + between
 	}
-	r.Quality = s.Quality
+	r.Quality = g.spec.Quality
 	if r.Quality == NoFix {
 		r.Quality = Differential
 	}

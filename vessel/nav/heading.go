@@ -23,20 +23,27 @@ type HeadingSpec struct {
 
 type heading struct {
 	clock
+	spec *HeadingSpec
+
 	chance, turn *rand.Rand
 
 	follows float64 // grid bearing, radians
 	begun   bool
 }
 
-func (h *heading) read(s *HeadingSpec, now, dt float64, past *history, r *Reading) {
+func newHeading(s *HeadingSpec, stream streams) *heading {
+	return &heading{clock: clock{timing: &s.Timing}, spec: s, chance: stream("heading"), turn: stream("turn")}
+}
+
+func (h *heading) read(now, dt float64, past *history, r *Reading) {
+	s := h.spec
 	t := past.ago(s.Delay)
 	if h.begun && s.Lag > 0 {
 		h.follows += math.Remainder(t.Heading-h.follows, 2*math.Pi) * (1 - math.Exp(-dt/s.Lag))
 	} else {
 		h.follows, h.begun = t.Heading, true
 	}
-	if !h.speaks(&s.Timing, now, Heading|RateOfTurn, r) {
+	if !h.speaks(now, Heading|RateOfTurn, r) {
 		return
 	}
 	r.Heading = shown(h.follows, t.Convergence, s.Errors, h.chance)

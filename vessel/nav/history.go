@@ -4,20 +4,21 @@ import "math"
 
 // history keeps the truth as far back as the slowest instrument speaks of.
 type history struct {
-	step float64 // seconds between entries
-	ring []Truth
-	last int // index of the newest
-	held int
+	deepest float64 // how far back it is asked for, seconds
+	step    float64 // seconds between entries
+	ring    []Truth
+	last    int // index of the newest
+	held    int
 }
 
 // add enters the truth a step after the last. Steps must all be the same.
-func (h *history) add(step, deepest float64, t *Truth) {
+func (h *history) add(step float64, t *Truth) {
 	if h.ring == nil {
 		if step <= 0 {
 			panic("nav: a step must be more than nothing")
 		}
 		h.step = step
-		h.ring = make([]Truth, int(math.Round(deepest/step))+1)
+		h.ring = make([]Truth, int(math.Round(h.deepest/step))+1)
 	}
 	if h.last++; h.last >= len(h.ring) {
 		h.last = 0

@@ -13,11 +13,18 @@ type MotionSpec struct {
 
 type motion struct {
 	clock
+	spec *MotionSpec
+
 	chance *rand.Rand
 }
 
-func (m *motion) read(s *MotionSpec, now float64, past *history, r *Reading) {
-	if !m.speaks(&s.Timing, now, Motion, r) {
+func newMotion(s *MotionSpec, stream streams) *motion {
+	return &motion{clock: clock{timing: &s.Timing}, spec: s, chance: stream("motion")}
+}
+
+func (m *motion) read(now, _ float64, past *history, r *Reading) {
+	s := m.spec
+	if !m.speaks(now, Motion, r) {
 		return
 	}
 	t := past.ago(s.Delay)

@@ -36,7 +36,7 @@ func (s *Set) put(display Set, in bool) {
 	}
 }
 
-// Quality is what kind of fix a receiver says it has.
+// Quality is the kind of fix that a receiver says it has.
 type Quality uint8
 
 // The qualities of a fix.

@@ -68,9 +68,3 @@ func quantise(v, step float64) float64 {
 	}
 	return math.Round(n) * step
 }
-
-// deepest is the longest delay of any instrument, seconds.
-func (s *Spec) deepest() float64 {
-	return max(s.GNSS.Delay, s.Heading.Delay, s.Motion.Delay, s.FishDepth.Delay, s.Altimeter.Delay,
-		s.Compass.Delay, s.Counter.Delay, s.Beacon.Delay, s.SpeedLog.Delay, s.Wind.Delay)
-}

@@ -12,11 +12,18 @@ type SpeedLogSpec struct {
 
 type speedLog struct {
 	clock
+	spec *SpeedLogSpec
+
 	chance *rand.Rand
 }
 
-func (l *speedLog) read(s *SpeedLogSpec, now float64, past *history, r *Reading) {
-	if !l.speaks(&s.Timing, now, WaterSpeed, r) {
+func newSpeedLog(s *SpeedLogSpec, stream streams) *speedLog {
+	return &speedLog{clock: clock{timing: &s.Timing}, spec: s, chance: stream("log")}
+}
+
+func (l *speedLog) read(now, _ float64, past *history, r *Reading) {
+	s := l.spec
+	if !l.speaks(now, WaterSpeed, r) {
 		return
 	}
 	r.WaterSpeed = s.spoil(past.ago(s.Delay).WaterAhead*(1+s.Scale), l.chance)

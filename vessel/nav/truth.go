@@ -1,6 +1,7 @@
 package nav
 
-// Truth is what the instruments measure. Only the session fills it.
+// Truth holds the true values of all that the instruments measure. Only the
+// session fills it.
 type Truth struct {
 	VesselX, VesselY   float64 // her origin
 	AntennaX, AntennaY float64

@@ -19,11 +19,18 @@ type WindSpec struct {
 
 type wind struct {
 	clock
+	spec *WindSpec
+
 	chance *rand.Rand
 }
 
-func (w *wind) read(s *WindSpec, now float64, past *history, r *Reading) {
-	if !w.speaks(&s.Timing, now, Wind|TrueWind, r) {
+func newWind(s *WindSpec, stream streams) *wind {
+	return &wind{clock: clock{timing: &s.Timing}, spec: s, chance: stream("wind")}
+}
+
+func (w *wind) read(now, _ float64, past *history, r *Reading) {
+	s := w.spec
+	if !w.speaks(now, Wind|TrueWind, r) {
 		return
 	}
 	t := past.ago(s.Delay)

@@ -4,7 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // GustTick is the step of [Gust] in seconds.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // Conditions are the waves of an exercise.

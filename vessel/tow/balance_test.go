@@ -83,7 +83,7 @@ func TestHeaveMakesTheFishNod(t *testing.T) {
 		at := float64(i) * 0.1
 		g.SheaveUp = 2 + 0.5*math.Sin(2*math.Pi*at/4)
 		g.run(0.1, 0.1)
-		pull, flow := g.line.hold, g.line.vel[0]
+		pull, flow := g.cable.hold, g.cable.vel[0]
 		u := flow.length()
 		climb := math.Atan2(flow.z, math.Hypot(flow.x, flow.y))
 		const pieces = 200

@@ -21,13 +21,13 @@ func TestADraggedFishRubs(t *testing.T) {
 	if !g.Grounded {
 		t.Fatalf("the fish is %.2f m down in %g m: no test", g.Depth, depth)
 	}
-	l := &g.line
-	load := 100 * (l.fishWeight + l.fishMass*gravity) * (l.floor + clearance - l.at[0].z)
+	c := &g.cable
+	load := 100 * (c.fishWeight + c.fishMass*gravity) * (c.floor + clearance - c.at[0].z)
 	if load < 0.2*s.Fish.Weight || load > s.Fish.Weight {
 		t.Errorf("the fish lies on the floor with %.0f N, want some of its %.0f N", load, s.Fish.Weight)
 	}
-	want := l.fishDrag*speed*speed + floorFriction*load/(1+creep/speed)
-	if got := math.Hypot(l.hold.x, l.hold.y); math.Abs(got-want) > 0.02*want {
+	want := c.fishDrag*speed*speed + floorFriction*load/(1+creep/speed)
+	if got := math.Hypot(c.hold.x, c.hold.y); math.Abs(got-want) > 0.02*want {
 		t.Errorf("it pulls with %.1f N, want %.1f N", got, want)
 	}
 	for range 600 {

@@ -29,11 +29,11 @@ func TestFishTakesWaterAlong(t *testing.T) {
 			Fish:  Fish{Weight: weight, DragArea: area, Mass: mass},
 		}
 		g := newGear(s, -50, 20, 1, 0, 0, 0, 1)
-		l := &g.line
-		l.at[0], l.vel[0] = vec{0, -5, -55}, vec{}
+		c := &g.cable
+		c.at[0], c.vel[0] = vec{0, -5, -55}, vec{}
 		const dt = 1e-3
 		g.Step(dt, 0, 0, Uniform{row.east, row.north}, -500)
-		a := l.vel[0].times(1 / dt)
+		a := c.vel[0].times(1 / dt)
 		for _, c := range []struct {
 			name      string
 			got, want float64
@@ -59,9 +59,9 @@ func TestCableLiesOnTheFloor(t *testing.T) {
 			g.Step(0.1, 0, y, Uniform{}, -15)
 		}
 		down := 0
-		for i, p := range g.line.at[:g.line.n] {
+		for i, p := range g.cable.at[:g.cable.n] {
 			if p.z < -15-0.02 {
-				t.Errorf("%s: node %d of %d is %.3f m in the floor", name, i, g.line.n, -15-p.z)
+				t.Errorf("%s: node %d of %d is %.3f m in the floor", name, i, g.cable.n, -15-p.z)
 			}
 			if p.z < -15+0.01 {
 				down++

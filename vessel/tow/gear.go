@@ -39,7 +39,7 @@ type Gear struct {
 	Stalled     bool    // the winch cannot haul against the cable
 	Slipped     float64 // cable lost through the brake so far, metres
 
-	line  line
+	cable cable
 	poise poise
 }
 
@@ -53,12 +53,12 @@ func newGear(s Spec, sheaveHeight, cableOut, speed, x, y, heading float64, nodes
 	g := &Gear{Spec: s, CableOut: cableOut, Ordered: cableOut, SheaveUp: sheaveHeight}
 	g.poise = s.poise(speed, heading)
 	sin, cos := math.Sincos(heading)
-	g.line.material = s.material()
-	g.line.axis = vec{sin, cos, 0}
-	g.line.floor = math.Inf(-1)
+	g.cable.material = s.material()
+	g.cable.axis = vec{sin, cos, 0}
+	g.cable.floor = math.Inf(-1)
 	out := max(cableOut, shortest)
 	shape := s.Steady(speed, out, sheaveHeight)
-	g.line.lay(s.loads(speed), shape.Depth, speed, out, vec{x, y, sheaveHeight}, vec{sin, cos, 0}, nodes)
+	g.cable.lay(s.loads(speed), shape.Depth, speed, out, vec{x, y, sheaveHeight}, vec{sin, cos, 0}, nodes)
 	g.Tension, g.Angle = shape.Tension, shape.Angle
 	aft := shape.Tension * math.Cos(shape.Angle)
 	g.PullX, g.PullY = -aft*sin, -aft*cos
@@ -70,28 +70,28 @@ func newGear(s Spec, sheaveHeight, cableOut, speed, x, y, heading float64, nodes
 const shortest = 0.1
 
 // lay puts the cable where it tows steadily with the fish at a depth.
-func (l *line) lay(loads loads, depth, speed, out float64, sheave, ahead vec, nodes int) {
-	l.n = max(min(nodes, int(out/finestSpacing)), 1)
-	l.spacing = max(out/float64(l.n), finestSpacing)
-	l.top = out - float64(l.n-1)*l.spacing
+func (c *cable) lay(loads loads, depth, speed, out float64, sheave, ahead vec, nodes int) {
+	c.n = max(min(nodes, int(out/finestSpacing)), 1)
+	c.spacing = max(out/float64(c.n), finestSpacing)
+	c.top = out - float64(c.n-1)*c.spacing
 	at := loads.atFish()
 	const pieces = 16
-	for i := range l.n + 1 {
-		l.at[i] = ahead.times(at.x)
-		l.at[i].z = at.z
-		l.vel[i] = ahead.times(speed)
-		ds := l.rest(min(i, l.n-1)) * (1 + at.tension/l.stiffness) / pieces
+	for i := range c.n + 1 {
+		c.at[i] = ahead.times(at.x)
+		c.at[i].z = at.z
+		c.vel[i] = ahead.times(speed)
+		ds := c.rest(min(i, c.n-1)) * (1 + at.tension/c.stiffness) / pieces
 		for range pieces {
 			next := loads.along(at, ds)
 			if next.z > depth {
-				next = hang(at, l.mass*gravity, ds)
+				next = hang(at, c.mass*gravity, ds)
 			}
 			at = next
 		}
 	}
-	shift := sheave.minus(l.at[l.n])
-	for i := range l.n + 1 {
-		l.at[i] = l.at[i].plus(shift)
+	shift := sheave.minus(c.at[c.n])
+	for i := range c.n + 1 {
+		c.at[i] = c.at[i].plus(shift)
 	}
 }
 
@@ -105,45 +105,45 @@ type Water interface {
 // height of whatever is under the fish, metres (negative below water), and is
 // taken to be level.
 func (g *Gear) Step(dt, x, y float64, water Water, floor float64) {
-	l := &g.line
-	l.floor = floor
+	c := &g.cable
+	c.floor = floor
 	steps := max(int(math.Ceil(dt/longestStep-1e-9)), 1)
 	h := dt / float64(steps)
-	from, to := l.at[l.n], vec{x, y, g.SheaveUp}
+	from, to := c.at[c.n], vec{x, y, g.SheaveUp}
 	g.Grounded = false
 	for i := range steps {
 		g.turnDrum(h)
-		for j := range l.n + 1 { // nodes move little in a step
-			l.flow[j].x, l.flow[j].y = water.Current(l.at[j].z)
+		for j := range c.n + 1 { // nodes move little in a step
+			c.flow[j].x, c.flow[j].y = water.Current(c.at[j].z)
 		}
-		l.step(h, from.mix(to, float64(i+1)/float64(steps)))
-		g.Grounded = g.Grounded || l.touched
-		g.poise.step(h, l.hold, l.vel[0].minus(l.flow[0]))
+		c.step(h, from.mix(to, float64(i+1)/float64(steps)))
+		g.Grounded = g.Grounded || c.touched
+		g.poise.step(h, c.hold, c.vel[0].minus(c.flow[0]))
 	}
-	g.PullX, g.PullY = l.pull.x, l.pull.y
-	g.Tension = l.pull.length()
-	g.Angle = math.Atan2(-l.pull.z, math.Hypot(l.pull.x, l.pull.y))
+	g.PullX, g.PullY = c.pull.x, c.pull.y
+	g.Tension = c.pull.length()
+	g.Angle = math.Atan2(-c.pull.z, math.Hypot(c.pull.x, c.pull.y))
 	g.read()
 }
 
 // read takes the state of the fish from the end of the line.
 func (g *Gear) read() {
-	l := &g.line
-	fish, sheave := l.at[0], l.at[l.n]
+	c := &g.cable
+	fish, sheave := c.at[0], c.at[c.n]
 	g.X, g.Y, g.Depth = fish.x, fish.y, max(-fish.z, 0)
-	g.VX, g.VY = l.vel[0].x, l.vel[0].y
+	g.VX, g.VY = c.vel[0].x, c.vel[0].y
 	g.Layback = math.Hypot(fish.x-sheave.x, fish.y-sheave.y)
 	g.Attitude = g.poise.attitude()
-	if flow := l.vel[0].minus(l.flow[0]); math.Hypot(flow.x, flow.y) > 0.2 {
+	if flow := c.vel[0].minus(c.flow[0]); math.Hypot(flow.x, flow.y) > 0.2 {
 		flow.z = 0
-		l.axis = flow.times(1 / flow.length())
+		c.axis = flow.times(1 / flow.length())
 	}
 }
 
 // Curve appends to dst the cable from the fish to the sheave as points east,
 // north and up, metres, for those who may see the truth.
 func (g *Gear) Curve(dst [][3]float64) [][3]float64 {
-	for _, p := range g.line.at[:g.line.n+1] {
+	for _, p := range g.cable.at[:g.cable.n+1] {
 		dst = append(dst, [3]float64{p.x, p.y, p.z})
 	}
 	return dst

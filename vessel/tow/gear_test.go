@@ -213,7 +213,7 @@ func TestWindingForgets(t *testing.T) {
 		near(t, "depth", g.Depth, want.Depth, 0.02)
 		near(t, "layback", g.Layback, want.Layback, 0.01)
 		near(t, "tension", g.Tension, want.Tension, 0.01)
-		if n := g.line.n; n < fewestNodes || n > mostNodes {
+		if n := g.cable.n; n < fewestNodes || n > mostNodes {
 			t.Errorf("%g m of cable in %d segments, want %d to %d", cable, n, fewestNodes, mostNodes)
 		}
 	}
@@ -223,8 +223,8 @@ func TestWindingForgets(t *testing.T) {
 func TestCurrentIsAMovingFrame(t *testing.T) {
 	still, moving := New(cases["A"], 2, 80, 2, 0, 0, 0), New(cases["A"], 2, 80, 2, 0, 0, 0)
 	const cx, cy = 0.7, -0.4
-	for i := range moving.line.n + 1 {
-		moving.line.vel[i] = moving.line.vel[i].plus(vec{cx, cy, 0})
+	for i := range moving.cable.n + 1 {
+		moving.cable.vel[i] = moving.cable.vel[i].plus(vec{cx, cy, 0})
 	}
 	course, x, y := 0.0, 0.0, 0.0
 	for i := range 2000 {

@@ -4,7 +4,7 @@ import "math"
 
 const gravity = 9.81 // m/s^2
 
-// material is what the equations of motion need of a gear.
+// material holds the figures of a gear that the equations of motion need.
 type material struct {
 	mass      float64 // of the cable, kg/m
 	displaced float64 // water the cable displaces, kg/m

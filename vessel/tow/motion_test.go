@@ -8,24 +8,24 @@ import (
 )
 
 // energy is kinetic, of height in still water, and of stretch.
-func (l *line) energy() float64 {
+func (c *cable) energy() float64 {
 	e := 0.0
 	node := func(i int, mass, weight float64) {
-		e += 0.5*mass*l.vel[i].dot(l.vel[i]) + weight*l.at[i].z
+		e += 0.5*mass*c.vel[i].dot(c.vel[i]) + weight*c.at[i].z
 	}
-	node(0, l.fishMass, l.fishWeight)
-	for i := range l.n {
-		half := 0.5 * l.rest(i)
-		t := l.at[i+1].minus(l.at[i])
+	node(0, c.fishMass, c.fishWeight)
+	for i := range c.n {
+		half := 0.5 * c.rest(i)
+		t := c.at[i+1].minus(c.at[i])
 		long := t.length()
 		t = t.times(1 / long)
 		for j := i; j <= i+1; j++ {
-			node(j, half*l.mass, half*(l.mass-l.displaced)*gravity)
-			across := l.vel[j].minus(t.times(l.vel[j].dot(t)))
-			e += 0.5 * half * l.displaced * across.dot(across)
+			node(j, half*c.mass, half*(c.mass-c.displaced)*gravity)
+			across := c.vel[j].minus(t.times(c.vel[j].dot(t)))
+			e += 0.5 * half * c.displaced * across.dot(across)
 		}
-		if x := long - l.rest(i); x > 0 {
-			e += 0.5 * l.stiffness / l.rest(i) * x * x
+		if x := long - c.rest(i); x > 0 {
+			e += 0.5 * c.stiffness / c.rest(i) * x * x
 		}
 	}
 	return e
@@ -61,11 +61,11 @@ func growth(s Spec, length, speed, turn float64, nodes int) (step int, grown, sc
 		g.Step(0.1, x, y, Uniform{}, -5000)
 	}
 	g.Step(0.1, x, y, Uniform{}, -5000)
-	last := g.line.energy()
+	last := g.cable.energy()
 	scale = (s.Fish.Weight + s.Cable.Weight*length) * length
 	for i := range 300 {
 		g.Step(0.1, x, y, Uniform{}, -5000)
-		e := g.line.energy()
+		e := g.cable.energy()
 		if e-last > 1e-8*scale {
 			return i, e - last, scale
 		}
@@ -91,17 +91,17 @@ func TestLetGoItComesToRest(t *testing.T) {
 	for name, s := range cases {
 		for _, speed := range []float64{0, 1, 3} {
 			g := newGear(s, 0, 100, speed, 0, 0, 0, 20)
-			for i := range g.line.n {
-				g.line.vel[i] = vec{}
+			for i := range g.cable.n {
+				g.cable.vel[i] = vec{}
 			}
-			first := g.line.energy()
+			first := g.cable.energy()
 			for range 6000 {
 				g.Step(0.1, 0, 0, Uniform{}, -5000)
 			}
 			rest := s.Steady(0, 100, 0)
 			near(t, name+" depth", g.Depth, rest.Depth, 0.02)
 			near(t, name+" tension", g.Tension, rest.Tension, 0.02)
-			if last := g.line.energy(); speed > 0 && last > first-s.Fish.Weight/2 {
+			if last := g.cable.energy(); speed > 0 && last > first-s.Fish.Weight/2 {
 				t.Errorf("case %s from %g m/s: energy went from %.6g to %.6g J, want the fish swung down", name, speed, first, last)
 			}
 		}
@@ -152,7 +152,7 @@ func TestMotionNeverBreaks(t *testing.T) {
 					t.Fatalf("gear %+v", *g)
 				}
 				out := max(g.CableOut, shortest)
-				chord := g.line.at[0].minus(g.line.at[g.line.n]).length()
+				chord := g.cable.at[0].minus(g.cable.at[g.cable.n]).length()
 				if chord > 1.05*out+1 {
 					t.Fatalf("the fish is %.2f m from the sheave on %.2f m of cable", chord, out)
 				}
@@ -229,7 +229,7 @@ func TestHaulingBringsTheFishToTheSheave(t *testing.T) {
 			y += speed * math.Cos(course) * 0.1
 			g.Step(0.1, x, y, Uniform{}, -1000)
 		}
-		chord := g.line.at[0].minus(g.line.at[g.line.n]).length()
+		chord := g.cable.at[0].minus(g.cable.at[g.cable.n]).length()
 		if g.CableOut != w.Min || chord > 1.01*w.Min {
 			t.Fatalf("%.3f m of cable out and the fish %.3f m from the sheave, want %.3f", g.CableOut, chord, w.Min)
 		}

@@ -76,13 +76,13 @@ func TestTheStartIsTheSteadyTow(t *testing.T) {
 		if off := math.Hypot(g.Depth-shape.Depth, g.Layback-shape.Layback); off > 2e-3*test.cable {
 			t.Errorf("%s: starts %.3f m down and %.3f m astern, the steady tow has %.3f and %.3f", test.name, g.Depth, g.Layback, shape.Depth, shape.Layback)
 		}
-		l := &g.line
-		for i := range l.n {
-			long := l.at[i+1].minus(l.at[i]).length()
-			if rest := l.rest(i) * 1.01; long > rest || long < 0.9*l.rest(i) {
-				t.Errorf("%s: segment %d is %.3f m of %.3f", test.name, i, long, l.rest(i))
+		c := &g.cable
+		for i := range c.n {
+			long := c.at[i+1].minus(c.at[i]).length()
+			if rest := c.rest(i) * 1.01; long > rest || long < 0.9*c.rest(i) {
+				t.Errorf("%s: segment %d is %.3f m of %.3f", test.name, i, long, c.rest(i))
 			}
-			if l.at[i+1].z < l.at[i].z-1e-9 {
+			if c.at[i+1].z < c.at[i].z-1e-9 {
 				t.Errorf("%s: node %d hangs below the one nearer the fish", test.name, i+1)
 			}
 		}

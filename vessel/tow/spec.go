@@ -6,7 +6,7 @@ type Spec struct {
 	Fish  Fish
 	Winch Winch
 
-	Unrest Unrest
+	Jitter JitterSpec
 }
 
 // Cable is a round bare cable.

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"dryline/seabed/units"
+
 	"pgregory.net/rapid"
 )
 
@@ -24,7 +26,7 @@ func drawTow(t *rapid.T) (s Spec, speed, cable, sheave float64) {
 		Normal: orNone("cn", 0.01, 5), Tangential: orNone("ct", 1e-4, 0.2),
 	}
 	s.Fish = Fish{Weight: decades("fish weight", 1e-3, 1e5), DragArea: orNone("drag area", 1e-5, 10)}
-	return s, orNone("speed", 0.01, 20*1852.0/3600), decades("cable", 0.1, 15000), orNone("sheave", 0.1, 50)
+	return s, orNone("speed", 0.01, 20*units.Knot), decades("cable", 0.1, 15000), orNone("sheave", 0.1, 50)
 }
 
 // Anything that calc takes hangs below the sheave and trails behind it, no
@@ -85,16 +87,15 @@ func TestSteadyAgainstFarMoreSteps(t *testing.T) {
 		}
 		return true
 	}
-	const knot = 1852.0 / 3600
 	for _, test := range []struct {
 		name         string
 		spec         Spec
 		speed, cable float64
 	}{
-		{"next to no fish, fast", featherweight, 10 * knot, 600},
+		{"next to no fish, fast", featherweight, 10 * units.Knot, 600},
 		{"heavy cable, next to no fish", Spec{
 			Cable: Cable{Diameter: 0.0173, Weight: 8.89, Normal: 1.5, Tangential: 0.01}, Fish: Fish{Weight: 1},
-		}, 12 * knot, 100},
+		}, 12 * units.Knot, 100},
 		{"light fish without drag", Spec{
 			Cable: Cable{Diameter: 0.0104, Weight: 0.5, Normal: 1.2, Tangential: 0.01}, Fish: Fish{Weight: 20},
 		}, 3, 600},

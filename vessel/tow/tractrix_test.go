@@ -13,7 +13,7 @@ func rod(length float64) *Gear {
 		Fish:  Fish{Weight: 1e-3, DragArea: 1e-3},
 	}
 	g := newGear(s, -50, length, 1, 0, 0, 0, 1)
-	g.line.vel[0] = vec{} // it starts from rest
+	g.cable.vel[0] = vec{} // it starts from rest
 	return g
 }
 

@@ -25,7 +25,7 @@ func (g *Gear) turnDrum(h float64) {
 	}
 	if change != 0 {
 		g.CableOut += change
-		g.line.wind(max(g.CableOut, shortest))
+		g.cable.wind(max(g.CableOut, shortest))
 	}
 }
 
@@ -43,72 +43,72 @@ func (g *Gear) Mark() (mark, past float64) {
 // and is split when it is one and a half segments long and joined to the next
 // below half a one. The whole cable is cut finer or coarser when there are too
 // few nodes or too many.
-func (l *line) wind(out float64) {
-	l.top = out - float64(l.n-1)*l.spacing
-	for l.top < 0.5*l.spacing && l.n > 1 {
-		l.join()
+func (c *cable) wind(out float64) {
+	c.top = out - float64(c.n-1)*c.spacing
+	for c.top < 0.5*c.spacing && c.n > 1 {
+		c.join()
 	}
-	for l.top > 1.5*l.spacing {
-		if l.n == mostNodes {
-			l.coarsen()
+	for c.top > 1.5*c.spacing {
+		if c.n == mostNodes {
+			c.coarsen()
 			continue
 		}
-		l.split()
+		c.split()
 	}
-	if l.n < fewestNodes && l.spacing >= 2*finestSpacing {
-		l.refine()
+	if c.n < fewestNodes && c.spacing >= 2*finestSpacing {
+		c.refine()
 	}
 }
 
 // join drops the node below the sheave.
-func (l *line) join() {
-	l.at[l.n-1], l.vel[l.n-1] = l.at[l.n], l.vel[l.n]
-	l.n--
-	l.top += l.spacing
+func (c *cable) join() {
+	c.at[c.n-1], c.vel[c.n-1] = c.at[c.n], c.vel[c.n]
+	c.n--
+	c.top += c.spacing
 }
 
 // split puts a node into the segment at the sheave, as stretched on either
 // side of it.
-func (l *line) split() {
-	n, f := l.n, l.spacing/l.top
-	l.at[n+1], l.vel[n+1] = l.at[n], l.vel[n]
-	l.at[n] = l.at[n-1].mix(l.at[n+1], f)
-	l.vel[n] = l.vel[n-1].mix(l.vel[n+1], f)
-	l.n++
-	l.top -= l.spacing
+func (c *cable) split() {
+	n, f := c.n, c.spacing/c.top
+	c.at[n+1], c.vel[n+1] = c.at[n], c.vel[n]
+	c.at[n] = c.at[n-1].mix(c.at[n+1], f)
+	c.vel[n] = c.vel[n-1].mix(c.vel[n+1], f)
+	c.n++
+	c.top -= c.spacing
 }
 
 // coarsen drops every other node from the fish up.
-func (l *line) coarsen() {
-	sheave, still := l.at[l.n], l.vel[l.n]
-	kept := (l.n + 1) / 2
+func (c *cable) coarsen() {
+	sheave, still := c.at[c.n], c.vel[c.n]
+	kept := (c.n + 1) / 2
 	for i := range kept {
-		l.at[i], l.vel[i] = l.at[2*i], l.vel[2*i]
+		c.at[i], c.vel[i] = c.at[2*i], c.vel[2*i]
 	}
-	out := l.top + float64(l.n-1)*l.spacing
-	l.n = kept
-	l.at[kept], l.vel[kept] = sheave, still
-	l.spacing *= 2
-	l.top = out - float64(kept-1)*l.spacing
-	if l.top < 0.5*l.spacing && l.n > 1 {
-		l.join()
+	out := c.top + float64(c.n-1)*c.spacing
+	c.n = kept
+	c.at[kept], c.vel[kept] = sheave, still
+	c.spacing *= 2
+	c.top = out - float64(kept-1)*c.spacing
+	if c.top < 0.5*c.spacing && c.n > 1 {
+		c.join()
 	}
 }
 
 // refine halves every segment.
-func (l *line) refine() {
-	n := l.n
-	half := l.spacing / 2
-	out := l.top + float64(n-1)*l.spacing
-	l.at[2*n-1], l.vel[2*n-1] = l.at[n], l.vel[n]
+func (c *cable) refine() {
+	n := c.n
+	half := c.spacing / 2
+	out := c.top + float64(n-1)*c.spacing
+	c.at[2*n-1], c.vel[2*n-1] = c.at[n], c.vel[n]
 	for i := n - 1; i > 0; i-- {
-		l.at[2*i], l.vel[2*i] = l.at[i], l.vel[i]
-		l.at[2*i-1] = l.at[i-1].mix(l.at[i], 0.5)
-		l.vel[2*i-1] = l.vel[i-1].mix(l.vel[i], 0.5)
+		c.at[2*i], c.vel[2*i] = c.at[i], c.vel[i]
+		c.at[2*i-1] = c.at[i-1].mix(c.at[i], 0.5)
+		c.vel[2*i-1] = c.vel[i-1].mix(c.vel[i], 0.5)
 	}
-	l.n, l.spacing = 2*n-1, half
-	l.top = out - float64(l.n-1)*half
-	for l.top > 1.5*half {
-		l.split()
+	c.n, c.spacing = 2*n-1, half
+	c.top = out - float64(c.n-1)*half
+	for c.top > 1.5*half {
+		c.split()
 	}
 }

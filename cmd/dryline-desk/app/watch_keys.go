@@ -3,6 +3,7 @@ package app
 import (
 	"math"
 
+	"dryline/seabed/units"
 	"dryline/sim/order"
 	"dryline/vessel"
 
@@ -54,7 +55,7 @@ func (w *Watch) Keys() []Key {
 
 const (
 	handRudder = 15 * math.Pi / 180
-	knot       = 1852.0 / 3600
+	knot       = units.Knot
 )
 
 // rates are the speeds of time to choose from.

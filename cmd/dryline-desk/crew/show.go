@@ -63,7 +63,7 @@ func (c *Crew) shares() map[string]float64 {
 	c.sharedAt, c.sharedOf = at, len(records)
 	c.shared = map[string]float64{}
 	for _, l := range s.Exercise.Lines {
-		c.shared[l.Name] = survey.Share(records, l.Name, survey.Track(l.Track(false)))
+		c.shared[l.Name] = survey.Share(records, l.Name, l.Track(false))
 	}
 	return c.shared
 }

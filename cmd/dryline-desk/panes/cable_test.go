@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"dryline/scenarios"
+	"dryline/seabed/units"
 )
 
 // tows are cables as the counter, the pressure sensor and the desk have them:
@@ -85,7 +86,7 @@ func TestSlackCableHangs(t *testing.T) {
 // 1976; solved by tow.Spec.Steady), and the middle of the cable is within a tenth
 // of the chord of theirs.
 func TestTowedCableBowsAsTheSteadyOne(t *testing.T) {
-	const knot = 1852.0 / 3600
+	const knot = units.Knot
 	for _, name := range []string{"first-line", "disused-anchorage", "sloping-bank"} {
 		ex, err := scenarios.Find(name)
 		if err != nil {

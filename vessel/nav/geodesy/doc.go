@@ -1,5 +1,6 @@
 // Package geodesy carries positions between latitude and longitude, the UTM
-// grid and the engine's local grid, and bearings between grid and true north.
+// grid and the engine's local grid, and bearings between grid and true north. A
+// [Track] is a survey line on the local grid.
 //
 // Three frames appear here:
 //

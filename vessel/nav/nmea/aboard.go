@@ -3,6 +3,7 @@ package nmea
 import (
 	"math"
 
+	"dryline/seabed/units"
 	"dryline/vessel/nav"
 )
 
@@ -80,7 +81,7 @@ func wind(dst []byte, reference byte, from, speed float64, ok bool) []byte {
 	dst = begin(dst, "WIMWV")
 	dst = angle(dst, from, 1, ok)
 	dst = letter(dst, reference)
-	dst = number(dst, speed/knot, 1, ok)
+	dst = number(dst, speed/units.Knot, 1, ok)
 	dst = letter(dst, 'N')
 	dst = letter(dst, status(ok))
 	return end(dst, start)

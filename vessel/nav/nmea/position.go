@@ -1,11 +1,11 @@
 package nmea
 
-import "dryline/vessel/nav"
-
-const (
-	knot = 1852.0 / 3600 // m/s, exact
-	kmh  = 1 / 3.6       // m/s
+import (
+	"dryline/seabed/units"
+	"dryline/vessel/nav"
 )
+
+const kmh = 1 / 3.6 // m/s
 
 // AppendGGA appends the fix: time, latitude, longitude, quality, satellites,
 // HDOP. The time is that of the fix. Height and what follows stay empty.
@@ -38,7 +38,7 @@ func (s *Source) AppendRMC(dst []byte, r *nav.Reading) []byte {
 	dst = letter(dst, f.status)
 	dst = coordinate(dst, p.Lat, 2, 'N', 'S', ok)
 	dst = coordinate(dst, p.Lon, 3, 'E', 'W', ok)
-	dst = number(dst, r.SpeedOverGround/knot, 2, ok)
+	dst = number(dst, r.SpeedOverGround/units.Knot, 2, ok)
 	dst = angle(dst, float64(r.Course), 2, ok)
 	dst = append(dst, ',')
 	dst = padded(dst, t.Day(), 2)
@@ -56,7 +56,7 @@ func (s *Source) AppendVTG(dst []byte, r *nav.Reading) []byte {
 	dst = begin(dst, "GPVTG")
 	dst = angle(dst, float64(r.Course), 2, ok)
 	dst = append(dst, ",T,,M"...)
-	dst = number(dst, r.SpeedOverGround/knot, 2, ok)
+	dst = number(dst, r.SpeedOverGround/units.Knot, 2, ok)
 	dst = letter(dst, 'N')
 	dst = number(dst, r.SpeedOverGround/kmh, 2, ok)
 	dst = letter(dst, 'K')

@@ -8,7 +8,7 @@ import (
 	"dryline/vessel/nav/geodesy"
 )
 
-// Source is what sentences need besides a reading.
+// Source holds what sentences need besides a reading.
 type Source struct {
 	Grid  geodesy.LocalGrid
 	Start time.Time // when the reading's time was 0

@@ -2,8 +2,8 @@ package seabed
 
 import "math"
 
-// standing is a part in the world.
-type standing struct {
+// placedPart is a part of a shape where it lies in the world.
+type placedPart struct {
 	solid
 	box      rect    // the solid's bounds, in its own frame
 	x, y, z  float64 // of its origin
@@ -13,19 +13,19 @@ type standing struct {
 	object   uint16 // number of the object it is part of
 }
 
-// stand adds a part whose x axis has the given bearing.
-func (w *World) stand(s standing, bearing float64) {
+// put adds a part to the world, its x axis on the given bearing.
+func (w *World) put(s placedPart, bearing float64) {
 	s.sin, s.cos = math.Sincos(bearing)
 	w.parts = append(w.parts, s)
 }
 
 // local gives a world vector in the part's frame.
-func (s *standing) local(dx, dy float64) (x, y float64) {
+func (s *placedPart) local(dx, dy float64) (x, y float64) {
 	return dx*s.sin + dy*s.cos, dx*s.cos - dy*s.sin
 }
 
 // plan is the upright box that holds the part.
-func (s *standing) plan() rect {
+func (s *placedPart) plan() rect {
 	r := nowhere()
 	for _, x := range []float64{s.box.x0, s.box.x1} {
 		for _, y := range []float64{s.box.y0, s.box.y1} {
@@ -36,7 +36,7 @@ func (s *standing) plan() rect {
 }
 
 // topAt is the height of the part's upper side at a world point, metres.
-func (s *standing) topAt(x, y float64) (float64, bool) {
+func (s *placedPart) topAt(x, y float64) (float64, bool) {
 	px, py := s.local(x-s.x, y-s.y)
 	h, ok := s.top(px, py)
 	return s.z + s.tilt*px + h, ok
@@ -44,7 +44,7 @@ func (s *standing) topAt(x, y float64) (float64, bool) {
 
 // span is the stretch of the ray from (x, y) along (ux, uy) inside the part's
 // box, cut to from..to.
-func (s *standing) span(x, y, ux, uy, from, to float64) (float64, float64) {
+func (s *placedPart) span(x, y, ux, uy, from, to float64) (float64, float64) {
 	px, py := s.local(x-s.x, y-s.y)
 	dx, dy := s.local(ux, uy)
 	from, to = slabSpan(px, dx, s.box.x0, s.box.x1, from, to)

@@ -5,9 +5,9 @@ import (
 	"testing"
 )
 
-func TestUnrestHasItsDeviationAndPeriod(t *testing.T) {
-	u := Unrest{Heave: 0.2, Pitch: 0.02, Roll: 0.03, Yaw: 0.01, Period: 5}
-	r := NewRestless(u, 3)
+func TestJitterHasItsDeviationAndPeriod(t *testing.T) {
+	spec := JitterSpec{Heave: 0.2, Pitch: 0.02, Roll: 0.03, Yaw: 0.01, Period: 5}
+	r := NewJitter(spec, 3)
 	const dt, n = 0.05, 400000
 	var sum, crossings float64
 	last := 0.0
@@ -19,16 +19,16 @@ func TestUnrestHasItsDeviationAndPeriod(t *testing.T) {
 		}
 		last = h
 	}
-	if got := math.Sqrt(sum / n); math.Abs(got-u.Heave) > 0.01*u.Heave {
-		t.Errorf("deviation of heave: got %.4f m, want %.4f", got, u.Heave)
+	if got := math.Sqrt(sum / n); math.Abs(got-spec.Heave) > 0.01*spec.Heave {
+		t.Errorf("deviation of heave: got %.4f m, want %.4f", got, spec.Heave)
 	}
-	if got := dt * n / crossings; math.Abs(got-u.Period) > 0.15*u.Period {
-		t.Errorf("mean period of heave: got %.2f s, want about %.2f", got, u.Period)
+	if got := dt * n / crossings; math.Abs(got-spec.Period) > 0.15*spec.Period {
+		t.Errorf("mean period of heave: got %.2f s, want about %.2f", got, spec.Period)
 	}
 }
 
 func TestYawRateIsTheRateOfYaw(t *testing.T) {
-	r := NewRestless(Unrest{Yaw: 0.02, Period: 4}, 9)
+	r := NewJitter(JitterSpec{Yaw: 0.02, Period: 4}, 9)
 	for i := range 200 {
 		at := 0.37 * float64(i)
 		const h = 1e-5
@@ -40,14 +40,14 @@ func TestYawRateIsTheRateOfYaw(t *testing.T) {
 }
 
 func TestOneAxisDoesNotMoveAnother(t *testing.T) {
-	a := NewRestless(Unrest{Heave: 0.2, Period: 5}, 3)
-	b := NewRestless(Unrest{Heave: 0.2, Roll: 0.1, Period: 5}, 3)
+	a := NewJitter(JitterSpec{Heave: 0.2, Period: 5}, 3)
+	b := NewJitter(JitterSpec{Heave: 0.2, Roll: 0.1, Period: 5}, 3)
 	for i := range 50 {
 		if x, y := a.At(float64(i)).Heave, b.At(float64(i)).Heave; x != y {
 			t.Fatalf("heave at %d s: %g without roll, %g with", i, x, y)
 		}
 	}
-	if still := (Unrest{}); NewRestless(still, 3).At(7) != (Wobble{}) {
+	if still := (JitterSpec{}); NewJitter(still, 3).At(7) != (Displacement{}) {
 		t.Error("a fish on rails moves")
 	}
 }

@@ -13,10 +13,10 @@ const (
 	creep         = 0.02 // m/s
 )
 
-// line is the cable cut into segments between nodes. Node 0 is the fish; node
+// cable is a cable cut into segments between nodes. Node 0 is the fish; node
 // n, the sheave, goes where it is told. All segments but the one at the sheave
 // are spacing long; that one takes up what the winch pays out.
-type line struct {
+type cable struct {
 	material
 
 	n       int
@@ -40,11 +40,11 @@ type line struct {
 	swing   [mostNodes]float64 // segment stiffness is stretch t t^T + swing I
 }
 
-func (l *line) rest(i int) float64 {
-	if i == l.n-1 {
-		return l.top
+func (c *cable) rest(i int) float64 {
+	if i == c.n-1 {
+		return c.top
 	}
-	return l.spacing
+	return c.spacing
 }
 
 // wetShare is how much of a segment is under water: all of it below, and the
@@ -66,87 +66,87 @@ func wetShare(a, b float64) (atA, atB float64) {
 
 // assemble fills in the forces and the system of one Newton iteration at the
 // present positions, for a step of h seconds.
-func (l *line) assemble(h float64) {
+func (c *cable) assemble(h float64) {
 	perH, perHH := 1/h, 1/(h*h)
-	for i := range l.n + 1 {
-		l.force[i], l.block[i] = vec{}, sym{}
+	for i := range c.n + 1 {
+		c.force[i], c.block[i] = vec{}, sym{}
 	}
-	l.loadFish(h)
-	for i := range l.n {
-		rest := l.rest(i)
-		e := l.at[i+1].minus(l.at[i])
+	c.loadFish(h)
+	for i := range c.n {
+		rest := c.rest(i)
+		e := c.at[i+1].minus(c.at[i])
 		long := max(e.length(), 1e-9)
 		t := e.times(1 / long)
-		k := l.stiffness / rest
+		k := c.stiffness / rest
 		pull := k * (long - rest)
 		swing := pull / long
 		if pull <= 0 { // slack; a trace of stiffness says which way to straighten
 			pull, swing, k = 0, 0, 1e-3*k
 		}
-		l.tangent[i], l.stretch[i], l.swing[i] = t, k-swing, swing
+		c.tangent[i], c.stretch[i], c.swing[i] = t, k-swing, swing
 		for end := range 2 {
 			j := i + end
-			l.block[j].ray(k-swing, swing, t)
+			c.block[j].ray(k-swing, swing, t)
 		}
-		l.force[i] = l.force[i].plus(t.times(pull))
-		l.force[i+1] = l.force[i+1].minus(t.times(pull))
+		c.force[i] = c.force[i].plus(t.times(pull))
+		c.force[i+1] = c.force[i+1].minus(t.times(pull))
 
-		wetA, wetB := wetShare(l.at[i].z, l.at[i+1].z)
-		l.loadEnd(i, rest, wetA, t, perH, perHH)
-		l.loadEnd(i+1, rest, wetB, t, perH, perHH)
+		wetA, wetB := wetShare(c.at[i].z, c.at[i+1].z)
+		c.loadEnd(i, rest, wetA, t, perH, perHH)
+		c.loadEnd(i+1, rest, wetB, t, perH, perHH)
 	}
 }
 
 // loadEnd adds to a node its share of the weight, drag and inertia of a
 // segment.
-func (l *line) loadEnd(j int, rest, wet float64, t vec, perH, perHH float64) {
-	mass := 0.5 * rest * l.mass
-	vel := l.at[j].minus(l.was[j]).times(perH)
-	change := vel.minus(l.vel[j]).times(perH)
+func (c *cable) loadEnd(j int, rest, wet float64, t vec, perH, perHH float64) {
+	mass := 0.5 * rest * c.mass
+	vel := c.at[j].minus(c.was[j]).times(perH)
+	change := vel.minus(c.vel[j]).times(perH)
 	f := change.times(-mass)
 	f.z -= mass * gravity
 	ray, round := 0.0, mass*perHH
 	if wet > 0 {
 		wet *= rest
-		added := wet * l.displaced // Ca = 1 across, none along
+		added := wet * c.displaced // Ca = 1 across, none along
 		f.z += added * gravity
-		u := l.flow[j].minus(vel)
+		u := c.flow[j].minus(vel)
 		ut := u.dot(t)
 		un := u.minus(t.times(ut))
-		across := wet * l.normal * un.length()
-		along := wet * l.along * math.Abs(ut)
+		across := wet * c.normal * un.length()
+		along := wet * c.along * math.Abs(ut)
 		f = f.plus(un.times(across)).plus(t.times(along * ut))
 		f = f.minus(change.minus(t.times(change.dot(t))).times(added))
 		round += across*perH + added*perHH
 		ray = along*perH - across*perH - added*perHH
 	}
-	l.block[j].ray(ray, round, t)
-	l.force[j] = l.force[j].plus(f)
+	c.block[j].ray(ray, round, t)
+	c.force[j] = c.force[j].plus(f)
 
 	// A sea floor that gives a centimetre under twice the weight.
-	if in := l.floor - l.at[j].z; in > 0 {
+	if in := c.floor - c.at[j].z; in > 0 {
 		k := 200 * mass * gravity
-		l.force[j].z += k * in
-		l.block[j].zz += k
+		c.force[j].z += k * in
+		c.block[j].zz += k
 	}
 }
 
 // loadFish adds the fish to node 0.
-func (l *line) loadFish(h float64) {
-	at := l.at[0]
+func (c *cable) loadFish(h float64) {
+	at := c.at[0]
 	wet := min(max((clearance-at.z)/(2*clearance), 0), 1)
-	vel := at.minus(l.was[0]).times(1 / h)
-	change := vel.minus(l.vel[0]).times(1 / h)
-	u := l.flow[0].minus(vel)
-	drag := wet * l.fishDrag * u.length()
-	added := wet * l.fishDisplaced // of a slender body: Ca = 1 across, none along
+	vel := at.minus(c.was[0]).times(1 / h)
+	change := vel.minus(c.vel[0]).times(1 / h)
+	u := c.flow[0].minus(vel)
+	drag := wet * c.fishDrag * u.length()
+	added := wet * c.fishDisplaced // of a slender body: Ca = 1 across, none along
 
-	f := change.times(-l.fishMass - added).plus(l.axis.times(added * change.dot(l.axis))).plus(u.times(drag))
-	f.z -= l.fishWeight + (1-wet)*l.fishDisplaced*gravity + wet*l.fishLift*(u.x*u.x+u.y*u.y)
-	b := &l.block[0]
-	b.ray(-added/(h*h), (l.fishMass+added)/(h*h)+drag/h, l.axis)
-	if in := l.floor + clearance - at.z; in > 0 {
-		k := 100 * (l.fishWeight + l.fishMass*gravity)
+	f := change.times(-c.fishMass - added).plus(c.axis.times(added * change.dot(c.axis))).plus(u.times(drag))
+	f.z -= c.fishWeight + (1-wet)*c.fishDisplaced*gravity + wet*c.fishLift*(u.x*u.x+u.y*u.y)
+	b := &c.block[0]
+	b.ray(-added/(h*h), (c.fishMass+added)/(h*h)+drag/h, c.axis)
+	if in := c.floor + clearance - at.z; in > 0 {
+		k := 100 * (c.fishWeight + c.fishMass*gravity)
 		f.z += k * in
 		b.zz += k
 		// What drags over the floor rubs on it. Coulomb's law has no slope at rest;
@@ -157,37 +157,37 @@ func (l *line) loadFish(h float64) {
 		b.xx += rub / h
 		b.yy += rub / h
 	}
-	l.hold = f.times(-1) // what the cable must balance, its own share of node 0 apart
-	l.force[0] = l.force[0].plus(f)
+	c.hold = f.times(-1) // what the cable must balance, its own share of node 0 apart
+	c.force[0] = c.force[0].plus(f)
 }
 
 // solve makes one Newton correction by block elimination up the cable and
 // substitution down it, and returns the largest move of a node.
-func (l *line) solve() float64 {
-	n := l.n
+func (c *cable) solve() float64 {
+	n := c.n
 	for i := range n {
 		if i > 0 {
-			s, t := &l.inverse[i-1], l.tangent[i-1]
-			c, b := l.stretch[i-1], l.swing[i-1]
+			s, t := &c.inverse[i-1], c.tangent[i-1]
+			k, b := c.stretch[i-1], c.swing[i-1]
 			st := s.times(t)
-			l.block[i].takeSandwich(c, b, t, st, s)
-			y := s.times(l.force[i-1])
-			l.force[i] = l.force[i].plus(t.times(c * t.dot(y))).plus(y.times(b))
+			c.block[i].takeSandwich(k, b, t, st, s)
+			y := s.times(c.force[i-1])
+			c.force[i] = c.force[i].plus(t.times(k * t.dot(y))).plus(y.times(b))
 		}
-		l.inverse[i] = l.block[i].inverse()
+		c.inverse[i] = c.block[i].inverse()
 	}
-	most, limit := 0.0, 0.5*l.spacing
+	most, limit := 0.0, 0.5*c.spacing
 	var above vec // the sheave does not move
 	for i := n - 1; i >= 0; i-- {
-		t := l.tangent[i]
-		r := l.force[i].plus(t.times(l.stretch[i] * t.dot(above))).plus(above.times(l.swing[i]))
-		above = l.inverse[i].times(r)
+		t := c.tangent[i]
+		r := c.force[i].plus(t.times(c.stretch[i] * t.dot(above))).plus(above.times(c.swing[i]))
+		above = c.inverse[i].times(r)
 		move := above
 		size := move.length()
 		if size > limit {
 			move = move.times(limit / size)
 		}
-		l.at[i] = l.at[i].plus(move)
+		c.at[i] = c.at[i].plus(move)
 		most = max(most, size)
 	}
 	return most
@@ -210,39 +210,39 @@ const (
 // written F = D(v) (u - v) with D of the last iteration. A node moves half a
 // segment at most in an iteration. Where a snatch leaves it rough after six,
 // iterations go on, and where they do not settle the step is taken in halves.
-func (l *line) step(h float64, sheave vec) { l.part(h, sheave, halvings) }
+func (c *cable) step(h float64, sheave vec) { c.part(h, sheave, halvings) }
 
-func (l *line) part(h float64, sheave vec, halvings int) {
-	n := l.n
+func (c *cable) part(h float64, sheave vec, halvings int) {
+	n := c.n
 	for i := range n {
-		l.was[i] = l.at[i]
-		l.at[i] = l.at[i].plus(l.vel[i].times(h))
+		c.was[i] = c.at[i]
+		c.at[i] = c.at[i].plus(c.vel[i].times(h))
 	}
-	l.was[n] = l.at[n]
-	l.vel[n] = sheave.minus(l.at[n]).times(1 / h) // its inertia is the vessel's
-	l.at[n] = sheave
+	c.was[n] = c.at[n]
+	c.vel[n] = sheave.minus(c.at[n]).times(1 / h) // its inertia is the vessel's
+	c.at[n] = sheave
 	move := math.Inf(1)
 	for i := 0; i < atSnatch && move >= solved && (i < iterations || move >= rough); i++ {
-		l.assemble(h)
-		move = l.solve()
+		c.assemble(h)
+		move = c.solve()
 	}
 	if move >= rough && halvings > 0 {
-		from := l.was[n]
-		copy(l.at[:n+1], l.was[:n+1])
-		l.part(h/2, from.mix(sheave, 0.5), halvings-1)
-		l.part(h/2, sheave, halvings-1)
+		from := c.was[n]
+		copy(c.at[:n+1], c.was[:n+1])
+		c.part(h/2, from.mix(sheave, 0.5), halvings-1)
+		c.part(h/2, sheave, halvings-1)
 		return
 	}
-	l.assemble(h)
-	l.pull = l.force[n]
+	c.assemble(h)
+	c.pull = c.force[n]
 	for i := range n {
-		l.vel[i] = l.at[i].minus(l.was[i]).times(1 / h)
-		if l.at[i].z < l.floor && l.vel[i].z > 0 {
-			l.vel[i].z = 0 // the floor does not throw it back
+		c.vel[i] = c.at[i].minus(c.was[i]).times(1 / h)
+		if c.at[i].z < c.floor && c.vel[i].z > 0 {
+			c.vel[i].z = 0 // the floor does not throw it back
 		}
 	}
-	l.touched = l.at[0].z < l.floor+clearance
-	if l.touched {
-		l.vel[0].z = min(l.vel[0].z, 0)
+	c.touched = c.at[0].z < c.floor+clearance
+	if c.touched {
+		c.vel[0].z = min(c.vel[0].z, 0)
 	}
 }

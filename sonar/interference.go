@@ -6,7 +6,8 @@ import (
 	"dryline/sonar/acoustics"
 )
 
-// stranger is another sounder that pings by its own clock. Its pings arrive at
+// interference comes from another vessel's sounder, which pings by its own clock.
+// Its pings arrive at
 //
 //	t = Offset + j Interval
 //
@@ -20,9 +21,9 @@ import (
 // a receiver filter of four poles and our own choice; it goes round the pulse
 // compression, which it does not match, and comes from far enough to sound the
 // same on both sides. Left out: its echoes from the floor.
-type stranger Sounder
+type interference Sounder
 
-func (s *stranger) add(a *arrival) {
+func (s *interference) add(a *arrival) {
 	if s.Interval <= 0 {
 		return
 	}

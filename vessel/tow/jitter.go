@@ -3,13 +3,12 @@ package tow
 import (
 	"math"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
-// Unrest is how a fish moves about its steady tow: what waves at the stern and
-// the fish's own fins leave of it, as standard deviations. Zero is a fish on
-// rails.
-type Unrest struct {
+// JitterSpec is how a fish moves about where the tow has it, from causes that the
+// tow does not model, as standard deviations. Zero is a fish on rails.
+type JitterSpec struct {
 	Heave  float64 // metres
 	Pitch  float64 // radians
 	Roll   float64 // radians
@@ -17,7 +16,7 @@ type Unrest struct {
 	Period float64 // mean period, seconds
 }
 
-// motion is one axis of unrest: a sum of sines about the mean period, each
+// motion is one axis of the jitter: a sum of sines about the mean period, each
 // with its own phase, which is near Gaussian and never repeats within a survey
 // (Longuet-Higgins, "The statistical analysis of a random, moving surface",
 // Phil. Trans. R. Soc. A 249, 1957, for the sum of many sines).
@@ -58,32 +57,32 @@ func (m *motion) at(t float64) (x, rate float64) {
 	return m.amplitude * x, m.amplitude * rate
 }
 
-// Restless turns a spec into motions.
-type Restless struct{ heave, pitch, roll, yaw motion }
+// Jitter moves a fish about where the tow has it.
+type Jitter struct{ heave, pitch, roll, yaw motion }
 
-// NewRestless draws the motions of a seed. Each axis has its own stream:
+// NewJitter draws the motions from a seed. Each axis has its own stream:
 // changing one leaves the others as they were.
-func NewRestless(u Unrest, seed uint64) *Restless {
-	return &Restless{
-		heave: newMotion(seed, "heave", u.Heave, u.Period),
-		pitch: newMotion(seed, "pitch", u.Pitch, 0.8*u.Period),
-		roll:  newMotion(seed, "roll", u.Roll, 1.1*u.Period),
-		yaw:   newMotion(seed, "yaw", u.Yaw, 1.6*u.Period),
+func NewJitter(s JitterSpec, seed uint64) *Jitter {
+	return &Jitter{
+		heave: newMotion(seed, "heave", s.Heave, s.Period),
+		pitch: newMotion(seed, "pitch", s.Pitch, 0.8*s.Period),
+		roll:  newMotion(seed, "roll", s.Roll, 1.1*s.Period),
+		yaw:   newMotion(seed, "yaw", s.Yaw, 1.6*s.Period),
 	}
 }
 
-// Wobble is the unrest at one moment.
-type Wobble struct {
+// Displacement is the jitter at one moment.
+type Displacement struct {
 	Heave, Pitch, Roll, Yaw float64 // metres up; radians
 	YawRate                 float64 // radians per second
 }
 
-// At returns the unrest at a time.
-func (r *Restless) At(t float64) Wobble {
-	var w Wobble
-	w.Heave, _ = r.heave.at(t)
-	w.Pitch, _ = r.pitch.at(t)
-	w.Roll, _ = r.roll.at(t)
-	w.Yaw, w.YawRate = r.yaw.at(t)
-	return w
+// At returns the jitter at a time, seconds.
+func (j *Jitter) At(t float64) Displacement {
+	var d Displacement
+	d.Heave, _ = j.heave.at(t)
+	d.Pitch, _ = j.pitch.at(t)
+	d.Roll, _ = j.roll.at(t)
+	d.Yaw, d.YawRate = j.yaw.at(t)
+	return d
 }

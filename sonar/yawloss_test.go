@@ -15,12 +15,12 @@ import (
 // with d0 the distance from the axis to the first null (exact mathematics,
 // Bracewell, The Fourier Transform and Its Applications, theorem of
 // convolution).
-func TestTurnedBeamClosedForm(t *testing.T) {
-	for i := 1; i <= turnSteps; i++ {
-		d := turnEnd * float64(i) / turnSteps
+func TestYawLossClosedForm(t *testing.T) {
+	for i := 1; i <= yawSteps; i++ {
+		d := yawEnd * float64(i) / yawSteps
 		v := 2 * math.Pi * d * 0.885893
 		want := 6 * (v - math.Sin(v)) / (v * v * v)
-		if got := float64(turns[i]); math.Abs(got-want) > 2e-3 {
+		if got := float64(yawLossOfLine[i]); math.Abs(got-want) > 2e-3 {
 			t.Errorf("turned by %.2f widths: got %.4f, want %.4f", d, got, want)
 		}
 	}

@@ -2,18 +2,18 @@ package sonar
 
 import "math"
 
-// plainBend is a bend worked out the slow, plain way: rays are followed step by
-// step along
+// plainRefraction is the same worked out the slow, plain way: rays are followed
+// step by step along
 //
 //	dg/ds = cos(theta), dz/ds = sin(theta), dtheta/ds = -(cos(theta)/c) dc/dz, dt/ds = 1/c
 //
 // (Jensen, Kuperman, Porter and Schmidt, Computational Ocean Acoustics, 2011,
 // chapter 3), by the midpoint rule, from straight down through level to upwards,
 // and it is noted where each crosses each depth first.
-type plainBend struct {
+type plainRefraction struct {
 	columns, rows int
-	perMetre      float64 // columns per metre of ground range
-	table         []bent  // row by row, a row a depth
+	perMetre      float64   // columns per metre of ground range
+	table         []bending // row by row, a row a depth
 }
 
 const (
@@ -34,10 +34,10 @@ var plainFans = []struct {
 // meeting is where a ray meets a depth.
 type meeting struct{ g, launch, arrive, time float64 }
 
-// newPlainBend traces the rays from a depth. end is the slant range recorded and
+// newPlainRefraction traces the rays from a depth. end is the slant range recorded and
 // reference the sound speed that turns time into range.
-func newPlainBend(p profile, depth, end, reference float64) *plainBend {
-	b := &plainBend{
+func newPlainRefraction(p profile, depth, end, reference float64) *plainRefraction {
+	b := &plainRefraction{
 		columns: plainColumns + 1, perMetre: plainColumns / end,
 		rows: int((depth+0.7*end)/plainRow) + 2,
 	}
@@ -54,7 +54,7 @@ func newPlainBend(p profile, depth, end, reference float64) *plainBend {
 			last, reached = theta, deepest
 		}
 	}
-	b.table = make([]bent, b.rows*b.columns)
+	b.table = make([]bending, b.rows*b.columns)
 	for j := range b.rows {
 		b.fill(j, met[j], depth, reference)
 	}
@@ -117,7 +117,7 @@ func (p profile) trace(depth, theta, end float64, rows int) (met []rowMeeting, d
 }
 
 // fill turns the meetings of one depth into corrections at even ground ranges.
-func (b *plainBend) fill(row int, met []meeting, depth, reference float64) {
+func (b *plainRefraction) fill(row int, met []meeting, depth, reference float64) {
 	z := float64(row) * plainRow
 	drop := z - depth
 	// Keep the arrivals that go ever further out: the direct ones, in order.
@@ -142,7 +142,7 @@ func (b *plainBend) fill(row int, met []meeting, depth, reference float64) {
 		case len(direct) < 2 || g > direct[len(direct)-1].g:
 			// Around the fish's own depth the level ray is missing, not the sound.
 			if math.Abs(drop) >= 1.5*plainRow {
-				*out = bent{launch: dark}
+				*out = bending{launch: dark}
 			}
 			continue
 		case g < direct[0].g:
@@ -152,7 +152,7 @@ func (b *plainBend) fill(row int, met []meeting, depth, reference float64) {
 		f := (g - m.g) / (n.g - m.g)
 		mix := func(p, q float64) float64 { return p + f*(q-p) }
 		straight := -drop / g
-		*out = bent{
+		*out = bending{
 			launch: float32(mix(m.launch, n.launch) - straight),
 			arrive: float32(mix(m.arrive, n.arrive) - straight),
 			excess: float32(mix(m.time, n.time)*reference - math.Hypot(g, drop)),

@@ -3,7 +3,7 @@ package sonar
 import (
 	"math"
 
-	"dryline/sim/chance"
+	"dryline/seabed/chance"
 )
 
 // Crossing is where the plane across the fish, on one side, cuts the vessel's
@@ -12,14 +12,14 @@ type Crossing struct {
 	Range    float64 // to the side, metres; negative on the other side
 	Age      float64 // of the wake there, seconds
 	Slant    float64 // width of the cut over the width of the wake, at least 1
-	Strength float64 // of the wash when fresh, 0..1; 0 for no crossing
+	Strength float64 // of the wake when fresh, 0..1; 0 for no crossing
 	Along    float64 // the track there, metres run since the start
 }
 
 // Crossings is how many cuts through its wake a ping is told of.
 const Crossings = 4
 
-// wash is the vessel's wake as sound meets it: a box of bubbles hanging from
+// wake is the vessel's Wake as sound meets it: a box of bubbles hanging from
 // the surface, as wide as the wake has spread, Depth deep, and as thick as its
 // bubbles have left it:
 //
@@ -33,7 +33,7 @@ const Crossings = 4
 // the order of wartime measurements (NDRC, Physics of Sound in the Sea, 1946;
 // from memory); the shape and the law of fading are our own choice. The water
 // that carries the wake away is the session's business; eddies are left out.
-type wash Wake
+type wake Wake
 
 // cloud is one cut through the wake, in the plane of the beam: y from the fish
 // outwards, z from the surface downwards.
@@ -43,7 +43,7 @@ type cloud struct {
 }
 
 // cut is the cloud of a crossing.
-func (w *wash) cut(c *Crossing) cloud {
+func (w *wake) cut(c *Crossing) cloud {
 	width := w.Width + w.Spread*c.Age
 	decibels := w.Attenuation * c.Strength * math.Exp2(-c.Age/w.HalfLife) * w.Width / width
 	half := width / 2 * max(c.Slant, 1)
@@ -64,7 +64,7 @@ func patch(along float64) float64 {
 	return math.Exp(sum)
 }
 
-func (w *wash) add(a *arrival) {
+func (w *wake) add(a *arrival) {
 	for i := range a.pose.Wake[a.side] {
 		c := &a.pose.Wake[a.side][i]
 		if c.Strength <= 0 {

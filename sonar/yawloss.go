@@ -2,24 +2,24 @@ package sonar
 
 import "math"
 
-// turned is what is left of an echo when the fish has yawed between sending
-// and hearing: the product of a beam with itself turned,
+// yawLoss tabulates how much of an echo's intensity is left when the fish has
+// yawed between sending and hearing: the product of a beam with itself turned,
 //
 //	C(d) = int b(x) b(x-d) dx / int b(x)^2 dx
 //
-// with b the one-way power pattern and d the turn, in one-way half-power
+// with b the one-way power pattern and d the yaw, in one-way half-power
 // widths. Exact for a uniform line in the far field; the width of a focused or
 // near beam is not taken into account.
-type turned [turnSteps + 1]float32
+type yawLoss [yawSteps + 1]float32
 
 const (
-	turnSteps = 64
-	turnEnd   = 3.0 // half-power widths
+	yawSteps = 64
+	yawEnd   = 3.0 // half-power widths
 )
 
-// turns is the table for a uniform line: sinc^2 patterns by simple sums.
-var turns = func() *turned {
-	t := new(turned)
+// yawLossOfLine is the table for a uniform line: sinc^2 patterns by simple sums.
+var yawLossOfLine = func() *yawLoss {
+	t := new(yawLoss)
 	const (
 		step = 0.005
 		side = 8.0
@@ -39,7 +39,7 @@ var turns = func() *turned {
 		whole += b(x) * b(x)
 	}
 	for i := range t {
-		d := turnEnd * float64(i) / turnSteps
+		d := yawEnd * float64(i) / yawSteps
 		sum := 0.0
 		for x := -side; x <= side+d; x += step {
 			sum += b(x) * b(x-d)
@@ -49,17 +49,17 @@ var turns = func() *turned {
 	return t
 }()
 
-// turn takes from each bin what the yaw between sending and hearing costs.
-func (t *tuned) turn(intensity []float32, yawRate, bin, soundSpeed float64) {
-	perBin := math.Abs(yawRate) * 2 * bin / soundSpeed / t.oneWay * (turnSteps / turnEnd)
+// loseByYaw takes from each bin what the yaw between sending and hearing costs.
+func (t *tuned) loseByYaw(intensity []float32, yawRate, bin, soundSpeed float64) {
+	perBin := math.Abs(yawRate) * 2 * bin / soundSpeed / t.oneWay * (yawSteps / yawEnd)
 	const slight = 2.5 // steps of the table: an eighth of a decibel
 	if perBin*float64(len(intensity)) < slight {
 		return
 	}
 	for k := range intensity {
-		u := min((float64(k)+0.5)*perBin, turnSteps-1e-6)
+		u := min((float64(k)+0.5)*perBin, yawSteps-1e-6)
 		i := int(u)
 		f := float32(u - float64(i))
-		intensity[k] *= turns[i] + f*(turns[i+1]-turns[i])
+		intensity[k] *= yawLossOfLine[i] + f*(yawLossOfLine[i+1]-yawLossOfLine[i])
 	}
 }

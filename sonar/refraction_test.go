@@ -98,16 +98,16 @@ func TestRefractionDisplacement(t *testing.T) {
 // strip is a black floor with a narrow bright strip along the track.
 type strip struct{ z, at float64 }
 
-func (f strip) Trace(p *seabed.Profile, x, y, ux, uy float64) {
-	p.G = p.Steps
-	p.Z = append(p.Z[:0], make([]float64, len(p.G))...)
-	p.Class = append(p.Class[:0], make([]seabed.Class, len(p.G))...)
-	p.Object = append(p.Object[:0], make([]uint16, len(p.G))...)
-	p.Raised = p.Raised[:0]
-	for i, g := range p.G {
-		p.Z[i], p.Class[i] = f.z, seabed.Unset // answers nothing
-		if i > 0 && p.G[i-1] < f.at && g >= f.at {
-			p.Class[i] = seabed.Rock
+func (f strip) Trace(s *Section, x, y, ux, uy float64) {
+	s.G = s.Steps
+	s.Z = append(s.Z[:0], make([]float64, len(s.G))...)
+	s.Class = append(s.Class[:0], make([]seabed.Class, len(s.G))...)
+	s.Object = append(s.Object[:0], make([]uint16, len(s.G))...)
+	s.Raised = s.Raised[:0]
+	for i, g := range s.G {
+		s.Z[i], s.Class[i] = f.z, seabed.Unset // answers nothing
+		if i > 0 && s.G[i-1] < f.at && g >= f.at {
+			s.Class[i] = seabed.Rock
 		}
 	}
 }
@@ -149,7 +149,7 @@ func TestShadowZone(t *testing.T) {
 // The table says what rays traced step by step say, at every depth and range:
 // within the two millimetres to which those are traced, and the same points are
 // lit but for a column here and there.
-func TestBendAgreesWithTracedRays(t *testing.T) {
+func TestRefractionAgreesWithTracedRays(t *testing.T) {
 	for _, row := range casts[:5] { // among many layers tracing joins rays that are parted
 		p, err := newProfile(row.cast)
 		if err != nil {
@@ -157,8 +157,8 @@ func TestBendAgreesWithTracedRays(t *testing.T) {
 		}
 		for _, depth := range []float64{2, 5.3, 11} {
 			const end, reference = 50, 1497
-			plain := newPlainBend(p, depth, end, reference)
-			var fast bend
+			plain := newPlainRefraction(p, depth, end, reference)
+			var fast refraction
 			fast.begin(p, depth, end, reference)
 			points, parted := 0, 0
 			for j := range plain.rows {
@@ -196,7 +196,7 @@ func TestBendAgreesWithTracedRays(t *testing.T) {
 
 // A new fish depth costs no more than the rows a floor lies in, and all of them
 // together a bounded memory, whoever asks in what order.
-func TestBendsAreCheapAndBounded(t *testing.T) {
+func TestRefractionsAreCheapAndBounded(t *testing.T) {
 	sea := temperate()
 	sea.Cast = thermocline
 	e, err := NewEngine(sharp(), sea, 1500, 1)
@@ -207,9 +207,9 @@ func TestBendsAreCheapAndBounded(t *testing.T) {
 	echo, again := e.NewEcho(), e.NewEcho()
 	ws := e.NewWorkspace()
 	ping := func(dst *Echo, ws *Workspace, step int) {
-		e.Ping(ws, dst, floor, Pose{Z: -1 - float64(step)*bendDepth}, Starboard, uint64(step))
+		e.Ping(ws, dst, floor, Pose{Z: -1 - float64(step)*refractionStep}, Starboard, uint64(step))
 	}
-	for step := range 2 * bendsKept { // every place is taken twice
+	for step := range 2 * refractionsKept { // every place is taken twice
 		ping(&echo, ws, step)
 	}
 	step := 0
@@ -225,17 +225,17 @@ func TestBendsAreCheapAndBounded(t *testing.T) {
 	}
 }
 
-// Without a gradient the bend changes nothing.
+// Without a gradient nothing is corrected.
 func TestUniformCastIsStraight(t *testing.T) {
 	p, err := newProfile([]CastPoint{{0, 1490}, {30, 1490}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	var b bend
-	b.begin(p, 5, 50, 1490)
+	var r refraction
+	r.begin(p, 5, 50, 1490)
 	for g := 3.0; g < 49; g += 0.7 {
 		for z := 7.0; z < 18; z += 0.9 {
-			c := b.at(g, z)
+			c := r.at(g, z)
 			if math.Abs(float64(c.excess)) > 0.01 || math.Abs(float64(c.launch)) > 0.01 {
 				t.Fatalf("at %.1f m, %.1f m deep: %+v, want nothing", g, z, c)
 			}
