@@ -111,6 +111,9 @@ func (s *Session) makePings(jobs []*event) {
 				return
 			}
 			e := jobs[n]
+			if s.recall(e) {
+				continue
+			}
 			for side := range e.echo {
 				if e.lost {
 					e.echo[side].Clear()

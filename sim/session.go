@@ -43,9 +43,10 @@ type Session struct {
 	mate      *hand.Mate
 	advice    *advice
 
-	sonar sonarSet
-	queue queue
-	wake  wake
+	sonar    sonarSet
+	queue    queue
+	wake     wake
+	recorded Recorded // while it is flown again, or nil
 }
 
 // sonarSet is the sonar as it is set.

@@ -48,6 +48,20 @@ func Attend(s *Session) *Witness {
 	return w
 }
 
+// Adopt takes over what an earlier flight's witness saw lit by the pings before one:
+// a flight again by the record cannot tell.
+func (w *Witness) Adopt(earlier *Witness, before uint64) {
+	for i := range w.Seen {
+		var seen []Sight
+		for _, s := range earlier.Seen[i] {
+			if s.Number < before {
+				seen = append(seen, s)
+			}
+		}
+		w.Seen[i] = append(seen, w.Seen[i]...)
+	}
+}
+
 // Count is how often a kind of mishap happened.
 func (w *Witness) Count(kind passage.Kind) int {
 	n := 0
