@@ -13,7 +13,7 @@
 // instruments, [Scene] the truth of the moment for an instructor, [Log] the
 // commands as written down; a mate runs the plan by himself.
 //
-// Sub-packages: survey (the desk), coach (hints while an exercise runs), debrief
-// (desk against truth), product (the folder a survey hands over) and house
-// (tests that keep the rooms in order).
+// Sub-packages: survey (the desk), record (pings as recorded), coach (hints while
+// an exercise runs), debrief (desk against truth), product (the folder a survey
+// hands over) and house (tests that keep the rooms in order).
 package sim
