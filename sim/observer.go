@@ -6,6 +6,8 @@ import (
 	"dryline/sim/passage"
 	"dryline/sim/survey"
 	"dryline/sonar"
+	"dryline/vessel/nav"
+	"dryline/vessel/nav/geodesy"
 )
 
 // Observer is told of what happens in a session. A nil function is not called.
@@ -14,9 +16,13 @@ import (
 type Observer struct {
 	// Ping is told of every ping, logged or not, once the desk has taken it.
 	Ping func(*Ping)
+	// Open is told of each line as it is opened, and how it is run.
+	Open func(line string, track geodesy.Track)
 	// Line is told of each line as it is closed, after the desk has taken all its
 	// pings.
 	Line func(*survey.LineRecord)
+	// Reading is told what the instruments show, every tick, as it is stepped.
+	Reading func(*nav.Reading)
 	// Order is told of each order that was carried out.
 	Order func(order.Command)
 	// Mishap is told of each mishap when it begins. It is the truth: see
@@ -72,6 +78,26 @@ func (s *Session) tellPing(e *event, taken survey.Ping) {
 			seen.Truth = &truth
 		}
 		o.Ping(&seen)
+	}
+}
+
+func (s *Session) tellOpen(line string, track geodesy.Track) {
+	for i := range s.observers {
+		if f := s.observers[i].Open; f != nil {
+			f(line, track)
+		}
+	}
+}
+
+func (s *Session) tellReading() {
+	if len(s.observers) == 0 {
+		return
+	}
+	r := s.Passage.Reading()
+	for i := range s.observers {
+		if f := s.observers[i].Reading; f != nil {
+			f(&r)
+		}
 	}
 }
 

@@ -29,13 +29,14 @@ type event struct {
 
 	look *look // for the coach
 
-	ping   bool
-	number uint64
-	pose   sonar.Pose
-	fix    survey.Fix
-	logged bool
-	lost   bool // the fish was knocked and sent nothing up
-	echo   [2]sonar.Echo
+	ping     bool
+	number   uint64
+	pose     sonar.Pose
+	fix      survey.Fix
+	logged   bool
+	lost     bool // the fish was knocked and sent nothing up
+	recalled bool // its samples come from a record
+	echo     [2]sonar.Echo
 }
 
 // batch is how many pings are made at once: enough to keep every core busy,
@@ -85,6 +86,7 @@ func (s *Session) develop() {
 		}
 		jobs = append(jobs, e)
 	}
+	s.recall(jobs)
 	s.makePings(jobs)
 	for i := range q.events {
 		s.tell(&q.events[i])
@@ -111,7 +113,7 @@ func (s *Session) makePings(jobs []*event) {
 				return
 			}
 			e := jobs[n]
-			if s.recall(e) {
+			if e.recalled {
 				continue
 			}
 			for side := range e.echo {
@@ -140,6 +142,7 @@ func (s *Session) tell(e *event) {
 	case e.lineOn != "":
 		s.closeLine()
 		s.Desk.StartLine(e.lineOn, e.track)
+		s.tellOpen(e.lineOn, e.track)
 	case e.lineOff:
 		s.closeLine()
 	case e.note:

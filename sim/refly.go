@@ -1,16 +1,19 @@
 package sim
 
 import (
+	"iter"
+
 	"dryline/sim/order"
+	"dryline/sim/record"
 	"dryline/sonar"
 )
 
-// Recorded gives back the pings of an earlier flight of the same session, as they
-// were recorded.
+// Recorded gives back the pings of an earlier flight of the same session as they
+// were recorded, such as a [record.Store].
 type Recorded interface {
-	// Samples fills in the samples of a ping, by side and channel, and reports
-	// whether it has them. It is asked by many goroutines at once.
-	Samples(number uint64, into [2][][]uint16) bool
+	// Pings goes through those from one number to another, both included. Each is good
+	// until the next.
+	Pings(from, to uint64) iter.Seq2[*record.Ping, error]
 }
 
 // Refly flies the session from its start to a tick by the orders of an earlier
@@ -33,13 +36,23 @@ func (s *Session) Refly(orders []order.Command, tick int64, r Recorded) error {
 	return s.Follow(orders, tick, nil)
 }
 
-// recall takes a ping from the record, if it is there.
-func (s *Session) recall(e *event) bool {
-	if s.recorded == nil {
-		return false
+// recall fills in those of the pings, in order of their numbers, that are in the
+// record.
+func (s *Session) recall(jobs []*event) {
+	if s.recorded == nil || len(jobs) == 0 {
+		return
 	}
-	for side := range e.echo {
-		e.echo[side].Lit = e.echo[side].Lit[:0]
+	for p, err := range s.recorded.Pings(jobs[0].number, jobs[len(jobs)-1].number) {
+		if err != nil {
+			return // those that are left are made
+		}
+		e := jobs[p.Number-jobs[0].number]
+		for side, channels := range [2][][]uint16{sonar.Port: p.Port, sonar.Starboard: p.Starboard} {
+			e.echo[side].Lit = e.echo[side].Lit[:0]
+			for c := range channels {
+				copy(e.echo[side].Samples[c], channels[c])
+			}
+		}
+		e.recalled = true
 	}
-	return s.recorded.Samples(e.number, [2][][]uint16{e.echo[sonar.Port].Samples, e.echo[sonar.Starboard].Samples})
 }

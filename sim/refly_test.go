@@ -1,53 +1,42 @@
 package sim_test
 
 import (
+	"iter"
 	"math/rand/v2"
-	"sync"
 	"testing"
 
 	"dryline/sim"
 	"dryline/sim/order"
+	"dryline/sim/record"
 	"dryline/sim/simtest"
 
 	"github.com/google/go-cmp/cmp"
 )
 
-// kept is a record in memory.
-type kept struct {
-	pings map[uint64][2][][]uint16
-	mu    sync.Mutex
-	given int
+// counted is a store that counts the pings it gives back.
+type counted struct {
+	*record.Store
+	given uint64
 }
 
-func keep(s *session) *kept {
-	k := &kept{pings: map[uint64][2][][]uint16{}}
-	s.Observe(sim.Observer{Ping: func(p *sim.Ping) {
-		var ping [2][][]uint16
-		for side, channels := range [2][][]uint16{p.Port, p.Starboard} {
-			for _, samples := range channels {
-				ping[side] = append(ping[side], append([]uint16(nil), samples...))
+// Pings implements [sim.Recorded].
+func (c *counted) Pings(from, to uint64) iter.Seq2[*record.Ping, error] {
+	return func(yield func(*record.Ping, error) bool) {
+		for p, err := range c.Store.Pings(from, to) {
+			c.given++
+			if !yield(p, err) {
+				return
 			}
 		}
-		k.pings[p.Number] = ping
-	}})
-	return k
+	}
 }
 
-// Samples implements [sim.Recorded].
-func (k *kept) Samples(number uint64, into [2][][]uint16) bool {
-	ping, ok := k.pings[number]
-	if !ok {
-		return false
-	}
-	for side := range into {
-		for c := range into[side] {
-			copy(into[side][c], ping[side][c])
-		}
-	}
-	k.mu.Lock()
-	k.given++
-	k.mu.Unlock()
-	return true
+// keep keeps the record of a session.
+func keep(t testing.TB, s *session) *counted {
+	c := &counted{Store: record.New(record.InMemory())}
+	t.Cleanup(func() { c.Close() })
+	sim.Keep(s.Session, c.Store)
+	return c
 }
 
 // Split at any tick, flown again to there by the record and on from there, on any
@@ -56,7 +45,7 @@ func TestFlownAgainToAnyMoment(t *testing.T) {
 	ex := simtest.Rough(t)
 	ex.Plan.Altitude, ex.Plan.AltitudeBand = 5, 0.3
 	straight := begin(t, ex)
-	record := keep(straight)
+	kept := keep(t, straight)
 	straight.AttachMate()
 	marked := false
 	for !straight.Done() {
@@ -71,12 +60,12 @@ func TestFlownAgainToAnyMoment(t *testing.T) {
 	for _, split := range []int64{0, 1, random.Int64N(last), random.Int64N(last), last - 1} {
 		again := begin(t, ex)
 		again.Workers = 1 + random.IntN(3)
-		record.given = 0
-		if err := again.Refly(straight.Commands, split, record); err != nil {
+		kept.given = 0
+		if err := again.Refly(straight.Commands, split, kept); err != nil {
 			t.Fatal(err)
 		}
-		if again.Ticks() != split || uint64(record.given) != again.Sent() {
-			t.Fatalf("split at %d: stands at %d, %d of %d pings from the record", split, again.Ticks(), record.given, again.Sent())
+		if again.Ticks() != split || kept.given != again.Sent() {
+			t.Fatalf("split at %d: stands at %d, %d of %d pings from the record", split, again.Ticks(), kept.given, again.Sent())
 		}
 		before := again.Sent()
 		var rest []order.Command
@@ -101,12 +90,12 @@ func TestFlownAgainToAnyMoment(t *testing.T) {
 func BenchmarkRefly(b *testing.B) {
 	ex := simtest.Small(b)
 	straight := begin(b, ex)
-	record := keep(straight)
+	kept := keep(b, straight)
 	straight.AttachMate()
 	for !straight.Done() {
 		straight.Advance(1000)
 	}
-	for name, r := range map[string]sim.Recorded{"by the record": record, "anew": nil} {
+	for name, r := range map[string]sim.Recorded{"by the record": kept, "anew": nil} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				again := begin(b, ex)

@@ -209,6 +209,7 @@ func (s *Session) Advance(n int) int {
 // takeIn queues what the tick just stepped brought for the desk.
 func (s *Session) takeIn() {
 	p := s.Passage
+	s.tellReading()
 	if p.Tick()%ticksPerSecond == 0 {
 		s.queue.add(event{note: true, fix: p.Fix(), heading: p.Reading().Heading})
 		s.lookOut()
