@@ -5,7 +5,7 @@ import (
 	"maps"
 	"math"
 
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 )
 
@@ -28,7 +28,7 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 	short := left < need && s.Bridge.Speed > 0
 	return []check{
 		{"off_line", severity, limit > 0 && s.within && off > limit, limit > 0 && s.within && off > 0.8*limit, func() string {
-			if s.Bridge.Steering.Do == sim.SteerLine && s.Bridge.Steering.Line == s.line {
+			if s.Bridge.Steering.Do == order.SteerLine && s.Bridge.Steering.Line == s.line {
 				return fmt.Sprintf("%.0f m to the %s of line %s, and %.3g m is the limit: the autopilot is still finding her crab angle. A longer run-in gives it time.", off, side(s.vesselOff), s.line, limit)
 			}
 			to := "port"
@@ -122,7 +122,7 @@ func (c *Coach) nextLine(s *sight) string {
 // outside reports a place further off the ground of the exercise than a run-in
 // and a turn may lead.
 func (c *Coach) outside(x, y float64) bool {
-	world, room := &c.ex.Seabed, c.ex.Plan.RunIn+2*c.ex.Plan.TurnRadius
+	world, room := c.ex, c.ex.Plan.RunIn+2*c.ex.Plan.TurnRadius
 	return world.East > 0 && (x < -room || y < -room || x > world.East+room || y > world.North+room)
 }
 

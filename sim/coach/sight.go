@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 )
 
@@ -39,9 +39,9 @@ func (c *Coach) see(v *View) sight {
 	switch {
 	case on.line != "" && on.fish >= 0 && on.fish < on.track.Length():
 		return on
-	case b.Steering.Do == sim.SteerLine:
+	case b.Steering.Do == order.SteerLine:
 		return c.along(v, b.Steering.Line, b.Steering.Reversed, false)
-	case on.line != "" && b.Steering.Do != sim.Turn && b.Steering.Do != sim.SteerPoint:
+	case on.line != "" && b.Steering.Do != order.Turn && b.Steering.Do != order.SteerPoint:
 		return on
 	}
 	return sight{View: v}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sim/survey"
 )
 
@@ -20,7 +21,7 @@ const (
 
 // band is the wanted height in percent of the range scale: the exercise's own,
 // or NOAA's if it sets none.
-func band(ex *sim.Exercise) (low, high float64) {
+func band(ex *exercise.Exercise) (low, high float64) {
 	low, high = 100*ex.Score.AltitudeMin, 100*ex.Score.AltitudeMax
 	if !(high > 0) {
 		return noaaLow, noaaHigh
@@ -29,7 +30,7 @@ func band(ex *sim.Exercise) (low, high float64) {
 }
 
 // makeLine sums up one line.
-func makeLine(ex *sim.Exercise, l *logged) Line {
+func makeLine(ex *exercise.Exercise, l *logged) Line {
 	rangeScale := l.RangeScale
 	from, to := l.sound().Span()
 	out := Line{
@@ -73,7 +74,7 @@ func makeLine(ex *sim.Exercise, l *logged) Line {
 }
 
 // reversed reports whether a line was run from B to A.
-func reversed(ex *sim.Exercise, l *survey.LineRecord) bool {
+func reversed(ex *exercise.Exercise, l *survey.LineRecord) bool {
 	for _, planned := range ex.Lines {
 		if planned.Name == l.Name {
 			return survey.Track(planned.Track(true)) == l.Track
@@ -130,7 +131,7 @@ func (l *logged) series(rangeScale float64) Series {
 }
 
 // plannedLines are the names of the lines the plan asks for, each once.
-func plannedLines(ex *sim.Exercise) []string {
+func plannedLines(ex *exercise.Exercise) []string {
 	var names []string
 	for _, run := range ex.Plan.Order {
 		if name := ex.Lines[run.Line].Name; !slices.Contains(names, name) {
@@ -141,11 +142,11 @@ func plannedLines(ex *sim.Exercise) []string {
 }
 
 // doneShare is the share of a planned line logged, all its runs together, 0..1.
-func doneShare(ex *sim.Exercise, lines []logged, name string) float64 {
+func doneShare(ex *exercise.Exercise, lines []logged, name string) float64 {
 	records := make([]*survey.LineRecord, len(lines))
 	for i := range lines {
 		records[i] = lines[i].sound()
 	}
-	i := slices.IndexFunc(ex.Lines, func(l sim.Line) bool { return l.Name == name })
+	i := slices.IndexFunc(ex.Lines, func(l exercise.Line) bool { return l.Name == name })
 	return survey.Share(records, name, survey.Track(ex.Lines[i].Track(false)))
 }

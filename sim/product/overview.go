@@ -7,9 +7,9 @@ import (
 	"strconv"
 	"strings"
 
-	"dryline/sim"
 	"dryline/sim/debrief"
 	"dryline/sim/debrief/chart"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 	"dryline/sonar/mosaic"
 )
@@ -85,7 +85,7 @@ func (w *Writer) chart(shot mosaic.Picture) chart.Chart {
 	spec := ex.Sonar
 	c.Notes = append(c.Notes, fmt.Sprintf("Range scale %s m a side; mosaic of channel %s in cells of %g m.",
 		w.scales(), ChannelLabel(spec.Channels[ex.Desk.MosaicChannel]), ex.Desk.MosaicCell))
-	if ended := w.session.Ended(); ended != sim.ReasonFinished {
+	if ended := w.session.Ended(); ended != order.ReasonFinished {
 		c.Notes = append(c.Notes, "Partial: the session was "+ended+".")
 	}
 	return c

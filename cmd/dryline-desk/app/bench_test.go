@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"dryline/scenarios"
-	"dryline/sim"
+	"dryline/sim/order"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -60,7 +60,7 @@ func TestMemoryIsSteadyOverHalfAnHour(t *testing.T) {
 	w := s.(*Watch)
 	w.falls = nil // their textures are of one size; without a window the uploads would queue up
 	// Round and round the two lines, log on all the way.
-	w.give(sim.Command{Do: sim.LogOn, Line: "A"})
+	w.give(order.Command{Do: order.LogOn, Line: "A"})
 	inUse := func() float64 {
 		runtime.GC()
 		var m runtime.MemStats
@@ -75,13 +75,13 @@ func TestMemoryIsSteadyOverHalfAnHour(t *testing.T) {
 			w.crew.Tiles(1000)
 			switch n % 600 {
 			case 300:
-				w.give(sim.Command{Do: sim.LogOff}, sim.Command{Do: sim.Turn, Line: "B", Reversed: true, Pattern: ex.Plan.Turn})
+				w.give(order.Command{Do: order.LogOff}, order.Command{Do: order.Turn, Line: "B", Reversed: true, Pattern: ex.Plan.Turn})
 			case 360:
-				w.give(sim.Command{Do: sim.LogOn, Line: "B", Reversed: true})
+				w.give(order.Command{Do: order.LogOn, Line: "B", Reversed: true})
 			case 540:
-				w.give(sim.Command{Do: sim.LogOff}, sim.Command{Do: sim.Turn, Line: "A", Pattern: ex.Plan.Turn})
+				w.give(order.Command{Do: order.LogOff}, order.Command{Do: order.Turn, Line: "A", Pattern: ex.Plan.Turn})
 			case 599:
-				w.give(sim.Command{Do: sim.LogOn, Line: "A"})
+				w.give(order.Command{Do: order.LogOn, Line: "A"})
 			}
 		}
 	}

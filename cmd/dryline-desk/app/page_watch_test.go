@@ -10,8 +10,9 @@ import (
 	"time"
 
 	"dryline/cmd/dryline-desk/panes"
-	"dryline/sim"
 	"dryline/sim/coach"
+	"dryline/sim/order"
+	"dryline/sim/passage"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -62,7 +63,7 @@ func TestTheCoachSeesALineRunByHand(t *testing.T) {
 	for range 30 { // the autopilot finds the line
 		h.update(t, g, time.Second/2)
 	}
-	w.give(sim.Command{Do: sim.SteerHeading, Value: line.Track(false).Bearing()})
+	w.give(order.Command{Do: order.SteerHeading, Value: line.Track(false).Bearing()})
 	w.setRate(5, false)
 	for range 400 {
 		h.update(t, g, time.Second/10)
@@ -90,10 +91,10 @@ func TestAllIsWellOnlyWhenEveryDialIsCalm(t *testing.T) {
 	bearing := line.Track(false).Bearing()
 	states := map[panes.State]int{}
 	well := 0
-	for n, o := range []sim.Command{
-		{Do: sim.Cable, Value: 60}, {Do: sim.LogOn, Line: "A"}, {Do: sim.SteerHeading, Value: bearing + 0.05}, {Do: sim.Speed, Value: 4},
-		{Do: sim.Cable, Value: 6}, {Do: sim.LogOff}, {Do: sim.Speed, Value: 2}, {Do: sim.Turn, Line: "B", Reversed: true, Pattern: w.exercise.Plan.Turn},
-		{Do: sim.Cable, Value: 16}, {Do: sim.Range, Value: 40},
+	for n, o := range []order.Command{
+		{Do: order.Cable, Value: 60}, {Do: order.LogOn, Line: "A"}, {Do: order.SteerHeading, Value: bearing + 0.05}, {Do: order.Speed, Value: 4},
+		{Do: order.Cable, Value: 6}, {Do: order.LogOff}, {Do: order.Speed, Value: 2}, {Do: order.Turn, Line: "B", Reversed: true, Pattern: w.exercise.Plan.Turn},
+		{Do: order.Cable, Value: 16}, {Do: order.Range, Value: 40},
 	} {
 		w.give(o)
 		w.setRate(10, false)
@@ -156,7 +157,7 @@ func TestWatchPageCutsTheLeast(t *testing.T) {
 			v.Hints = append(v.Hints, coach.Hint{Severity: coach.Caution, Text: row.text})
 		}
 		for range row.mishaps {
-			v.Bridge.Alarms = append(v.Bridge.Alarms, sim.Alarm{What: sim.Slipped, Says: "the brake slipped"})
+			v.Bridge.Alarms = append(v.Bridge.Alarms, passage.Alarm{What: passage.Slipped, Says: "the brake slipped"})
 		}
 		v.Lines = []string{"A"}
 		w.view = &v

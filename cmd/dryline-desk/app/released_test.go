@@ -7,6 +7,7 @@ import (
 	"weak"
 
 	"dryline/sim"
+	"dryline/sim/order"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -27,7 +28,7 @@ func TestAWatchThatIsLeftIsLetGo(t *testing.T) {
 		watch, session := weak.Make(w), weak.Make(w.exercise)
 		if ends {
 			w.end(g)
-			w.give(sim.Command{Do: sim.Finish})
+			w.give(order.Command{Do: order.Finish})
 			draw()
 			draw()
 			if _, ok := g.screen.(*Debrief); !ok {

@@ -11,6 +11,8 @@ import (
 	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim"
 	"dryline/sim/coach"
+	"dryline/sim/exercise"
+	"dryline/sim/order"
 	"dryline/sim/product"
 
 	"github.com/ebitenui/ebitenui/widget"
@@ -18,7 +20,7 @@ import (
 
 // Watch is the screen of a session under way.
 type Watch struct {
-	exercise *sim.Exercise
+	exercise *exercise.Exercise
 	crew     *crew.Crew
 	view     *crew.View
 
@@ -66,7 +68,7 @@ type Watch struct {
 
 // NewWatch mans a session.
 func NewWatch(g *Game, s *sim.Session) *Watch {
-	return newWatch(g, s, func() *crew.Crew { return crew.New(s, g.Apart) })
+	return newWatch(g, s, func(w *sim.Witness) *crew.Crew { return crew.New(s, w, g.Apart) })
 }
 
 // page writes the debrief's page.
@@ -74,11 +76,12 @@ func (w *Watch) page(out io.Writer) error {
 	return w.crew.With(func(*sim.Session) error { return w.report.Write(out) })
 }
 
-func newWatch(g *Game, s *sim.Session, man func() *crew.Crew) *Watch {
+func newWatch(g *Game, s *sim.Session, man func(*sim.Witness) *crew.Crew) *Watch {
 	ex := s.Exercise
-	report := product.AttachPage(s) // before anyone works the session
+	witness := sim.Attend(s) // before anyone works the session
+	report := product.AttachPage(s, witness)
 	w := &Watch{
-		exercise: ex, crew: man(), report: report, rate: 1, looking: looking{zoom: 1}, follow: false, measure: "length",
+		exercise: ex, crew: man(witness), report: report, rate: 1, looking: looking{zoom: 1}, follow: false, measure: "length",
 		mosaic: panes.NewMosaic(s.Desk.Mosaic),
 	}
 	w.journal = &journal{game: g, crew: w.crew}
@@ -244,7 +247,7 @@ func (w *Watch) showRow(p *crew.Ping) {
 }
 
 // give passes orders on.
-func (w *Watch) give(orders ...sim.Command) { w.crew.Give(orders...) }
+func (w *Watch) give(orders ...order.Command) { w.crew.Give(orders...) }
 
 // setRate sets the rate of time within what the exercise allows.
 func (w *Watch) setRate(rate float64, paused bool) {
@@ -269,7 +272,7 @@ func (w *Watch) takeUpLine() {
 // lineNamed is the place of a line in the exercise; the one chosen if none has
 // the name.
 func (w *Watch) lineNamed(name string) int {
-	if i := slices.IndexFunc(w.exercise.Lines, func(l sim.Line) bool { return l.Name == name }); i >= 0 {
+	if i := slices.IndexFunc(w.exercise.Lines, func(l exercise.Line) bool { return l.Name == name }); i >= 0 {
 		return i
 	}
 	return w.line

@@ -9,7 +9,7 @@ import (
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
-	"dryline/sim"
+	"dryline/sim/passage"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -111,7 +111,7 @@ func (w *Watch) knocked() (says string, aground bool) {
 		says = "FISH AGROUND"
 	}
 	for _, a := range w.view.Bridge.Alarms {
-		if a.What == sim.Knocked && w.view.Now-a.Time < knockStays {
+		if a.What == passage.Knocked && w.view.Now-a.Time < knockStays {
 			says = "FISH TOUCHED SOMETHING"
 		}
 	}

@@ -5,7 +5,7 @@ import (
 
 	"dryline/cmd/dryline-desk/panes"
 	"dryline/seabed"
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 )
 
@@ -40,7 +40,7 @@ func (w *Watch) fillPlot() {
 	for _, l := range ex.Lines {
 		p.Lines = append(p.Lines, panes.Line{
 			Name: l.Name, AX: l.A.X, AY: l.A.Y, BX: l.B.X, BY: l.B.Y,
-			Steered: (steering.Do == sim.SteerLine || steering.Do == sim.Turn) && steering.Line == l.Name,
+			Steered: (steering.Do == order.SteerLine || steering.Do == order.Turn) && steering.Line == l.Name,
 			Logged:  v.Shares[l.Name] >= survey.Whole, Logging: v.Bridge.Logging == l.Name,
 		})
 	}

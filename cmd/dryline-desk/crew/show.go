@@ -4,8 +4,8 @@ import (
 	"slices"
 	"strings"
 
-	"dryline/sim"
 	"dryline/sim/coach"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 	"dryline/sonar/mosaic"
 )
@@ -16,7 +16,7 @@ func (c *Crew) show() {
 	c.note()
 	asked, reached := c.clock.paces()
 	v := &View{
-		Now: s.Now(), Tick: s.Ticks(), Reading: s.Reading(), Fix: s.Desk.FixAt(s.Now()),
+		Now: s.Now(), Tick: s.Ticks(), Reading: s.Reading(), Fix: s.Passage.Fix(),
 		Settings: s.Desk.Settings, Recorder: s.Desk.Recorder, Bridge: s.Bridge(),
 		Contacts: slices.Clone(s.Desk.Contacts), CanUndo: s.Desk.CanUndo(), CanRedo: s.Desk.CanRedo(), Track: s.Desk.Track[:len(s.Desk.Track):len(s.Desk.Track)],
 		Levels: slices.Clone(c.levels), Height: c.height, Asked: asked, Reached: reached, Done: s.Done(), Ended: s.Ended(),
@@ -77,7 +77,7 @@ func (c *Crew) keep(t *mosaic.Tile) {
 
 // plain is why an order was refused, without the names of the room it comes from
 // and of the order.
-func plain(err error, do sim.Do) string {
+func plain(err error, do order.Do) string {
 	says := strings.TrimPrefix(err.Error(), "sim: ")
 	for range 2 { // it may be named where it was given and where it was checked
 		says = strings.TrimPrefix(says, string(do)+": ")
