@@ -144,3 +144,49 @@ func TestCurrentFades(t *testing.T) {
 		}
 	}
 }
+
+// Of a current in layers every layer can be changed, and nothing that the layers
+// overrule; one without layers has its speed and set.
+func TestFreePracticeOfALayeredCurrent(t *testing.T) {
+	for name, want := range map[string][]string{
+		"sloping-bank":      {"Current at 0 m 0.9", "Current at 12 m 0.8", "Current at 24 m 0.5", "Set at 0 m 262", "Set at 12 m 258", "Set at 24 m 250"},
+		"disused-anchorage": {"Current 0.5", "Current sets to 12", "Current fades with depth false"},
+	} {
+		source, err := exercises.ReadFile("exercises/" + name + ".yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		fields, err := FreePractice(name+".yaml", source)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []string
+		for _, f := range fields {
+			if strings.HasPrefix(f.Path, "sea.current") {
+				got = append(got, f.Label+" "+f.Value)
+			}
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%s: got %q, want %q", name, got, want)
+		}
+		if name != "sloping-bank" {
+			continue
+		}
+		out, err := Edit(name+".yaml", source, []Change{{"sea.currents[1].speed_kn", "2.5"}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		ex, err := Parse("x.yaml", out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		before, _ := Parse("x.yaml", source)
+		if x, y := ex.Sea.Current.At(-12); math.Abs(math.Hypot(x, y)-2.5*1852/3600) > 1e-9 {
+			t.Errorf("changed to 2.5 kn at 12 m it runs %.3f m/s there", math.Hypot(x, y))
+		}
+		x, y := ex.Sea.Current.At(0)
+		if bx, by := before.Sea.Current.At(0); bx != x || by != y {
+			t.Error("the layer above changed with it")
+		}
+	}
+}

@@ -30,6 +30,8 @@ var practice = []struct{ group, path, label string }{
 	{"Sea and ground", "sea.current_kn", "Current"},
 	{"Sea and ground", "sea.current_set_deg", "Current sets to"},
 	{"Sea and ground", "sea.current_fades", "Current fades with depth"},
+	{"Current by depth", "sea.currents[].speed_kn", "Current"},
+	{"Current by depth", "sea.currents[].set_deg", "Set"},
 	{"Sea and ground", "sea.tide.amplitude_m", "Tide"},
 	{"Sea and ground", "seabed.depth_m", "Depth of water"},
 	{"Vessel and tow", "vessel.kind", "Vessel"},
@@ -64,8 +66,13 @@ func FreePractice(name string, source []byte) ([]Field, error) {
 	if err := r.Decode(source, settings); err != nil {
 		return nil, err
 	}
+	_, layers := follow("sea.currents", settings)
+	_, layered := layers.([]any)
 	var fields []Field
 	for _, p := range practice {
+		if layered && strings.HasPrefix(p.path, "sea.current_") {
+			continue // the layers stand in their place
+		}
 		before, after, each := strings.Cut(p.path, "[]")
 		if !each {
 			fields = append(fields, fieldAt(p.group, p.path, p.label, settings))
@@ -74,15 +81,32 @@ func FreePractice(name string, source []byte) ([]Field, error) {
 		_, value := follow(before, settings)
 		items, _ := value.([]any)
 		for i := range items {
-			label := p.label
-			if len(items) > 1 {
-				_, called := follow(fmt.Sprintf("%s[%d].name", before, i), settings)
-				label += " of " + written(called)
+			label, group := p.label+itemLabel(before, i, len(items), settings), p.group
+			if i >= atOnce {
+				group = fmt.Sprintf("%s, %d", p.group, i/atOnce+1)
 			}
-			fields = append(fields, fieldAt(p.group, fmt.Sprintf("%s[%d]%s", before, i, after), label, settings))
+			fields = append(fields, fieldAt(group, fmt.Sprintf("%s[%d]%s", before, i, after), label, settings))
 		}
 	}
 	return fields, nil
+}
+
+// atOnce is how many items of a list belong in one group: what is shown at once is
+// to be taken in at once.
+const atOnce = 8
+
+// itemLabel says of which of several items a value is: of a layer by its depth, of
+// others by their name.
+func itemLabel(list string, i, of int, settings map[string]any) string {
+	if list == "sea.currents" {
+		_, depth := follow(fmt.Sprintf("%s[%d].depth_m", list, i), settings)
+		return fmt.Sprintf(" at %s m", written(depth))
+	}
+	if of == 1 {
+		return ""
+	}
+	_, called := follow(fmt.Sprintf("%s[%d].name", list, i), settings)
+	return " of " + written(called)
 }
 
 // fieldAt describes the value at a path.

@@ -26,7 +26,7 @@ func TestKilledAfterAnyOrderNoneIsLost(t *testing.T) {
 		{[]order.Do{order.Cable}, func(d *desk) { d.tap(ebiten.KeyPageDown) }},
 		{[]order.Do{order.Rudder}, func(d *desk) { d.hold(ebiten.KeyLeft, 2) }},
 		{[]order.Do{order.SteerHeading}, func(d *desk) { d.tap(ebiten.KeyHome) }},
-		{[]order.Do{order.SteerLine}, func(d *desk) { d.tap(ebiten.KeyEnter) }},
+		{[]order.Do{order.Gain}, func(d *desk) { d.tap(ebiten.KeyBracketRight) }},
 		{[]order.Do{order.Speed, order.Speed}, func(d *desk) { d.tap(ebiten.KeyUp, ebiten.KeyUp) }},
 		{[]order.Do{order.Range}, func(d *desk) { d.tap(ebiten.KeyF) }},
 		{[]order.Do{order.LogOn}, func(d *desk) { d.tap(ebiten.KeyL) }},

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"testing"
+	"time"
 
 	"dryline/sim/order"
 
@@ -28,6 +29,21 @@ func (w *window) kept(name string) *order.Log {
 			};
 		};
 	})`)))
+}
+
+// away waits until the page of the watch is gone. While another is loaded the browser
+// answers nothing.
+func (w *window) away() {
+	w.t.Helper()
+	const gone = `!window.drylineTell || JSON.parse(drylineTell()).screen !== "watch"`
+	for begun := time.Now(); ; time.Sleep(30 * time.Millisecond) {
+		if is, err := chromedp.Run(w.ctx, chromedp.Evaluate[bool](gone)); err == nil && is {
+			return
+		}
+		if time.Since(begun) > enough {
+			w.t.Fatalf("the page is not left within %v", enough)
+		}
+	}
 }
 
 // goOnWith takes up the first session on the list.
@@ -103,7 +119,7 @@ func TestServeLosesNoOrder(t *testing.T) {
 			};
 		};
 	})`, back.Tick, was.CableOrdered+5))
-	w.until("the page away", func(s told) bool { return s.Screen != "watch" })
+	w.away()
 	again := w.goOnWith()
 	l := w.kept("first-line-3-watch.jsonl")
 	var does []order.Do

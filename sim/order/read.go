@@ -94,7 +94,7 @@ func (l *Log) readHeader(line []byte) error {
 		Format int `json:"dryline_session"`
 	}
 	if err := json.Unmarshal(line, &format); err != nil {
-		return fmt.Errorf("not a session log: %w", err)
+		return fmt.Errorf("not a session log: %w", JSONFault(err))
 	}
 	switch format.Format {
 	case 1:
@@ -162,7 +162,7 @@ func strictly(line []byte, v any) error {
 	d := json.NewDecoder(bytes.NewReader(line))
 	d.DisallowUnknownFields()
 	if err := d.Decode(v); err != nil {
-		return err
+		return JSONFault(err)
 	}
 	if d.More() {
 		return errors.New("more than one value on the line")

@@ -65,6 +65,7 @@ type Game struct {
 	now    time.Time     // by the clock
 	passed time.Duration // since the update before
 
+	resizing  resizing
 	unkept    bool   // the settings
 	noticed   string // shown last
 	noticeAge time.Duration
@@ -196,6 +197,8 @@ func (g *Game) Update() error {
 	if g.next != nil {
 		if g.screen != nil {
 			g.screen.Close(g)
+		}
+		if g.screen != nil || g.parting != "" {
 			g.changeNotice()
 		}
 		g.screen, g.next, g.stale, g.help = g.next, nil, true, false
@@ -225,6 +228,8 @@ func (g *Game) Update() error {
 		g.help = false
 		return nil
 	}
+	x, y := ebiten.CursorPosition()
+	g.resizing.settle(g, image.Pt(x, y))
 	g.ageNotice(inpututil.IsKeyJustPressed(ebiten.KeyEscape))
 	g.tellFile()
 	return g.screen.Update(g)

@@ -193,6 +193,29 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		}
 		return p
 	}})
+	views = append(views, view{"practice, as many layers of current as there may be", func(t *testing.T, _ *Game) Screen {
+		ex, err := scenarios.Find("sloping-bank")
+		if err != nil {
+			t.Fatal(err)
+		}
+		layer := "    - { depth_m: 24, speed_kn: 0.5, set_deg: 250 }\n"
+		layers := layer
+		for depth := 25; depth < 25+17; depth++ {
+			layers += strings.Replace(layer, "24", fmt.Sprint(depth), 1)
+		}
+		source := strings.Replace(string(ex.Source), layer, layers, 1)
+		if ex, err = scenarios.Parse("bank.yaml", []byte(source)); err != nil {
+			t.Fatal(err)
+		}
+		p, err := NewPractice(ex)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p.group = slices.Index(p.groups, "Current by depth"); p.group < 0 || !slices.Contains(p.groups, "Current by depth, 3") {
+			t.Fatalf("groups %q", p.groups)
+		}
+		return p
+	}})
 	for tab := range tabCount {
 		name := append(tabNames[:], "Settings")[tab]
 		views = append(views, view{"watch, " + name, func(t *testing.T, g *Game) Screen {

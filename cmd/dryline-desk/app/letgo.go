@@ -1,6 +1,7 @@
 package app
 
 import (
+	"image"
 	"runtime/debug"
 
 	"github.com/ebitenui/ebitenui/event"
@@ -9,6 +10,8 @@ import (
 // letGo gives the memory back that the screen before took: a watch has sea floor,
 // record and mosaic by the hundred megabytes.
 func (g *Game) letGo() {
+	g.resizing.settle(g, image.Pt(-1, -1))
+	g.resizing = resizing{}
 	// The library of controls works its events off through one list, and leaves in
 	// the rest of it what it worked off in longer rounds: every control of a watch,
 	// and by its doings the watch. A longer round of nothing puts that out.

@@ -32,7 +32,7 @@ func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container
 		return c
 	}
 	set := func(do order.Do, by float64, now func() float64) func() {
-		return func() { w.give(order.Command{Do: do, Value: now() + by}) }
+		return func() { w.give(order.Command{Do: do, Value: w.orderedTo(do, now()) + by}) }
 	}
 	s := func() *survey.Settings { return &w.view.Settings }
 	factor := func() float64 { return s().CatenaryFactor }

@@ -3,7 +3,6 @@ package app
 import (
 	"fmt"
 	"image"
-	"math"
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/sonar/waterfall/picture"
@@ -31,12 +30,11 @@ func windowPage(g *Game, r image.Rectangle) *widget.Container {
 		}
 		return "off"
 	}
-	largest := math.Floor(10*min(g.MostScale(), 3)) / 10
 	return l.Column(2, 6,
 		row("Day or night colours (T).", "theme: "+s.Theme, l.Button("Other", look.Plain, func() { g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) }) })),
 		row("The next colours of the sonar pictures (V).", "colours: "+s.Ramp, l.Button("Next", look.Plain, func() { g.Change(func(s *Settings) { s.Ramp = nextRamp(s.Ramp) }) })),
 		row("Contrast of the sonar pictures (Shift + U and I).", fmt.Sprintf("contrast %.1f", s.Contrast), l.Button("−", look.Plain, step(&s.Contrast, -0.1, 0.4, 3)), l.Button("+", look.Plain, step(&s.Contrast, 0.1, 0.4, 3))),
-		row("Size of lettering and controls.", fmt.Sprintf("size %.1f", min(s.Scale, largest)), l.Button("−", look.Plain, step(&s.Scale, -0.1, 0.8, largest)), l.Button("+", look.Plain, step(&s.Scale, 0.1, 0.8, largest))),
+		sizeRow(g),
 		row("The coach says what to mind, where the exercise has one, or holds its tongue.", "coach "+onOff(s.Hints), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Hints = !s.Hints }) })),
 		row("A sound when the coach speaks up or something goes wrong, or none.", "sounds "+onOff(s.Sounds)+silent(g), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Sounds = !s.Sounds }) })),
 		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear of hazards.", l.Small, l.Soft, r.Dx()),

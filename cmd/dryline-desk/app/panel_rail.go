@@ -25,6 +25,7 @@ func (p *railPanel) build(g *Game, w *Watch) *widget.Container {
 	p.helm, p.engine = say("Helm: turning for "+longestLine(w)), say("Engine: pending")
 	p.line, p.winch, p.sonar = say("Line "+longestLine(w)+", running 000° grid"), say("Winch: 100 m ordered"), say("Sonar: range scale 150 m")
 	p.log = l.Button("Log on", look.Plain, w.toggleLog)
+	p.log.GetWidget().MinWidth = int(look.Wide("Log off", l.Body)) + l.Px(22) // also while it says less
 	station := func(says *widget.Text, controls ...widget.PreferredSizeLocateableWidget) *widget.Container {
 		return l.Column(0, 3, says, l.Row(0, 4, controls...))
 	}

@@ -25,6 +25,8 @@ func TestAWatchThatIsLeftIsLetGo(t *testing.T) {
 		for range 30 {
 			draw()
 		}
+		w.side.show(g, tabWindow)
+		draw()
 		watch, session := weak.Make(w), weak.Make(w.exercise)
 		if ends {
 			w.end(g)

@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"dryline/cmd/dryline-desk/look"
+	"dryline/sim/order"
 	"dryline/sonar/waterfall/picture"
 )
 
@@ -41,7 +42,7 @@ func ParseSettings(data []byte) (Settings, error) {
 	d := json.NewDecoder(bytes.NewReader(data))
 	d.DisallowUnknownFields()
 	if err := d.Decode(&s); err != nil {
-		return DefaultSettings(), fmt.Errorf("settings: %w", err)
+		return DefaultSettings(), fmt.Errorf("settings: %w", order.JSONFault(err))
 	}
 	var faults []string
 	if look.Themes[s.Theme] == nil {

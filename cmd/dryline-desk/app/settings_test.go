@@ -18,7 +18,7 @@ func TestSettingsGoThereAndBack(t *testing.T) {
 func TestBrokenSettings(t *testing.T) {
 	for _, row := range []struct{ name, text, want string }{
 		{"not JSON", "{", "settings: "},
-		{"unknown key", `{"thme":"day"}`, `unknown field "thme"`},
+		{"unknown key", `{"thme":"day"}`, `"thme" is no key that belongs there`},
 		{"wrong kind", `{"scale":"big"}`, "scale"},
 		{"several", `{"theme":"dusk","scale":9,"ramp":"rainbow"}`, `theme: "dusk" is not known (want day or night); ramp: "rainbow" is not known (want one of Kelp, Tern, Grey); scale: 9 is out of range (want 0.8 to 3)`},
 	} {

@@ -33,7 +33,7 @@ func summarise(data []byte, err error) *summary {
 	if err != nil {
 		return bad(err)
 	}
-	ex, err := scenarios.Parse(l.Exercise+".yaml", l.Source)
+	ex, err := scenarios.FromLog(l)
 	if err != nil {
 		return bad(err)
 	}

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"fmt"
 	"strings"
 	"time"
 	"unicode"
@@ -15,9 +16,13 @@ import (
 // seconds is a time of the session as a duration.
 func seconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }
 
-// sentence is what an error or a message says as a sentence.
+// sentence is what an error or a message says as a sentence of one line: of several
+// faults the first, and how many more there are.
 func sentence(s string) string {
 	s = strings.TrimPrefix(strings.TrimSpace(s), "sim: ")
+	if first, rest, more := strings.Cut(s, "\n"); more {
+		s = fmt.Sprintf("%s (and %d more)", strings.TrimSpace(first), strings.Count(strings.TrimSpace(rest), "\n")+1)
+	}
 	first, n := utf8.DecodeRuneInString(s)
 	if n == 0 {
 		return ""
