@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"dryline/seabed"
-	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sonar/acoustics"
 )
 
@@ -40,7 +40,7 @@ func TestDerivedDefaults(t *testing.T) {
 		{"desk.sound_speed_m_s", e.Desk.SoundSpeed, 1500.0},
 		{"desk.mosaic_channel", e.Desk.MosaicChannel, 0},
 		{"plan.lookahead_m", e.Plan.Lookahead, 30.0},
-		{"plan.order", fmt.Sprint(e.Plan.Order), fmt.Sprint([]sim.Run{{Line: 0}, {Line: 1, Reversed: true}})},
+		{"plan.order", fmt.Sprint(e.Plan.Order), fmt.Sprint([]exercise.Run{{Line: 0}, {Line: 1, Reversed: true}})},
 		{"place", e.Place.Grid.EPSG(), 32625}, // 36 to 30 degrees west is zone 25
 	} {
 		if row.got != row.want {
@@ -76,7 +76,7 @@ func TestOrder(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := []sim.Run{{Line: 1, Reversed: true}, {Line: 0}, {Line: 1}}; !slices.Equal(e.Plan.Order, want) {
+	if want := []exercise.Run{{Line: 1, Reversed: true}, {Line: 0}, {Line: 1}}; !slices.Equal(e.Plan.Order, want) {
 		t.Errorf("got %v, want %v", e.Plan.Order, want)
 	}
 }

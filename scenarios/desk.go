@@ -22,7 +22,7 @@ type deskSection struct {
 	Combine        string   `key:"combine" enum:"combine" default:"best" doc:"How looks from several lines share a cell of the mosaic."`
 }
 
-// mostCells bounds the mosaic; see [sim.Exercise.Memory] for what it takes.
+// mostCells bounds the mosaic; see [exercise.Exercise.Memory] for what it takes.
 const mostCells = 80e6
 
 func (d deskSection) settings(c *checker) survey.Settings {

@@ -1,4 +1,4 @@
-// Package scenarios turns exercise files into [sim.Exercise] values.
+// Package scenarios turns exercise files into [exercise.Exercise] values.
 //
 // An exercise file is YAML in the units people use, which stand in the key
 // names: _m metres, _deg degrees, _kn knots, _khz kilohertz, _ms milliseconds,

@@ -3,7 +3,7 @@ package scenarios
 import (
 	"fmt"
 
-	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sonar"
 )
 
@@ -90,7 +90,7 @@ type dropsSection struct {
 
 // effects are what spoils the record. A section by itself is off unless the
 // file gives it.
-func (f *exerciseFile) effects(c *checker, sea sim.Sea) sonar.Effects {
+func (f *exerciseFile) effects(c *checker, sea exercise.Sea) sonar.Effects {
 	s := &f.Effects
 	fx := sonar.Effects{SurfaceEcho: s.SurfaceEcho, SurfaceGhosts: s.SurfaceGhosts, SecondBottom: s.SecondBottom}
 	if c.given("effects.surface_bubbles") {

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"sync"
 
-	"dryline/sim"
+	"dryline/sim/exercise"
 )
 
 // Default is the name of the exercise to run when none is asked for.
@@ -50,7 +50,7 @@ func names() []string {
 	return files
 }
 
-func open(name string) (*sim.Exercise, error) {
+func open(name string) (*exercise.Exercise, error) {
 	source, err := exercises.ReadFile("exercises/" + name + ".yaml")
 	if err != nil {
 		return nil, err
@@ -59,7 +59,7 @@ func open(name string) (*sim.Exercise, error) {
 }
 
 // Find reads an embedded exercise.
-func Find(name string) (*sim.Exercise, error) {
+func Find(name string) (*exercise.Exercise, error) {
 	names := names()
 	if slices.Contains(names, name) {
 		return open(name)

@@ -5,12 +5,13 @@ import (
 	"fmt"
 	"strings"
 
-	"dryline/sim"
+	"dryline/sim/exercise"
+	"dryline/sim/order"
 )
 
 // FromLog reads the exercise that a session log carries. It is refused if it is
 // not the one the log's header names.
-func FromLog(l *sim.Log) (*sim.Exercise, error) {
+func FromLog(l *order.Log) (*exercise.Exercise, error) {
 	ex, err := Parse(l.Exercise+".yaml", l.Source)
 	if err != nil { // nobody mends a log: its faults are one
 		return nil, fmt.Errorf("the exercise in the log: %s", strings.ReplaceAll(err.Error(), "\n", "; "))

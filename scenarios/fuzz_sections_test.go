@@ -181,7 +181,7 @@ func FuzzSections(f *testing.F) {
 			turned(reflect.ValueOf(file).Elem(), all[int(change.which)%len(all)], change.to)
 		}
 		c := &checker{&reader{report: report{file: "fuzz.yaml"}, lines: lines[from]}, file}
-		e := exercise(c)
+		e := assemble(c)
 		if err := c.err(); err != nil {
 			readable(t, err.(Faults))
 			return
@@ -189,7 +189,7 @@ func FuzzSections(f *testing.F) {
 		if at := infinite(reflect.ValueOf(e), "exercise"); at != "" {
 			t.Errorf("%s is not finite", at)
 		}
-		if e.Memory(e.Sonar.RangeScale).Over(e.Plan.TimeLimit) > sim.MostMemory || e.Desk.MosaicChannel >= len(e.Sonar.Channels) || !(e.Plan.Speed > 0) {
+		if sim.MemoryOf(e, e.Sonar.RangeScale).Over(e.Plan.TimeLimit) > sim.MostMemory || e.Desk.MosaicChannel >= len(e.Sonar.Channels) || !(e.Plan.Speed > 0) {
 			t.Errorf("passed though it should not have: %+v", e)
 		}
 		for _, run := range e.Plan.Order {

@@ -1,6 +1,6 @@
 package scenarios
 
-import "dryline/sim"
+import "dryline/sim/exercise"
 
 type helpSection struct {
 	Coach       bool    `key:"coach" default:"true" doc:"Whether hints are given while the exercise runs."`
@@ -9,6 +9,6 @@ type helpSection struct {
 	MostSpeedUp float64 `key:"most_speed_up" min:"1" max:"20" default:"20" doc:"Times real time that the trainee may let it run at most."`
 }
 
-func (h helpSection) help() sim.Help {
-	return sim.Help{Coach: h.Coach, TrueScene: h.TrueScene, Pause: h.Pause, MostSpeedUp: h.MostSpeedUp}
+func (h helpSection) help() exercise.Help {
+	return exercise.Help{Coach: h.Coach, TrueScene: h.TrueScene, Pause: h.Pause, MostSpeedUp: h.MostSpeedUp}
 }

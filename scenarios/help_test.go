@@ -3,17 +3,17 @@ package scenarios
 import (
 	"testing"
 
-	"dryline/sim"
+	"dryline/sim/exercise"
 )
 
 func TestHelp(t *testing.T) {
 	for _, row := range []struct {
 		name, section string
-		want          sim.Help
+		want          exercise.Help
 	}{
-		{"left out", "", sim.Help{Coach: true, Pause: true, MostSpeedUp: 20}},
-		{"an examination", "help: { coach: false, pause: false, most_speed_up: 1 }\n", sim.Help{MostSpeedUp: 1}},
-		{"to begin with", "help: { true_scene: true }\n", sim.Help{Coach: true, TrueScene: true, Pause: true, MostSpeedUp: 20}},
+		{"left out", "", exercise.Help{Coach: true, Pause: true, MostSpeedUp: 20}},
+		{"an examination", "help: { coach: false, pause: false, most_speed_up: 1 }\n", exercise.Help{MostSpeedUp: 1}},
+		{"to begin with", "help: { true_scene: true }\n", exercise.Help{Coach: true, TrueScene: true, Pause: true, MostSpeedUp: 20}},
 	} {
 		e, err := Parse("small.yaml", []byte(edit(t, small(t), "plan:\n", row.section+"plan:\n")))
 		if err != nil {

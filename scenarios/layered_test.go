@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"dryline/sim"
+	"dryline/sim/order"
 )
 
 // Layers in the water cost a survey little memory, however many depths its fish
@@ -31,7 +32,7 @@ sonar:`
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
 		for _, cable := range []float64{45, 5} {
-			if err := s.Give(sim.Command{Do: sim.Cable, Value: cable}); err != nil {
+			if err := s.Give(order.Command{Do: order.Cable, Value: cable}); err != nil {
 				t.Fatal(err)
 			}
 			for range 60 {

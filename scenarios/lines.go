@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"dryline/sim"
+	"dryline/sim/exercise"
 )
 
 type lineSection struct {
@@ -29,9 +29,9 @@ func (l lineSection) beyond(before, after float64) [2]float64 {
 	return [2]float64{l.To[0] + after*ux, l.To[1] + after*uy}
 }
 
-func lines(c *checker) []sim.Line {
+func lines(c *checker) []exercise.Line {
 	names := uniqueNames{fold: true}
-	var out []sim.Line
+	var out []exercise.Line
 	for i, l := range c.file.Lines {
 		path := fmt.Sprintf("lines[%d]", i)
 		names.check(c, path+".name", l.Name)
@@ -49,7 +49,7 @@ func lines(c *checker) []sim.Line {
 		if c.sound(path+".from", path+".to") && l.length() < shortestLine {
 			c.fault(path, "", "is a line of "+c.number(math.Round(l.length()*100)/100)+" m", fmt.Sprintf("at least %d m", shortestLine))
 		}
-		out = append(out, sim.Line{Name: l.Name, A: point(l.From), B: point(l.To)})
+		out = append(out, exercise.Line{Name: l.Name, A: point(l.From), B: point(l.To)})
 	}
 	return out
 }

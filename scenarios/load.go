@@ -10,7 +10,7 @@ import (
 	"slices"
 	"time"
 
-	"dryline/sim"
+	"dryline/sim/exercise"
 
 	"github.com/go-viper/mapstructure/v2"
 	"github.com/spf13/viper"
@@ -21,7 +21,7 @@ const maxSource = 1 << 20
 
 // Load reads an exercise file. The error is [Faults] if the file is there but
 // not as it should be.
-func Load(path string) (*sim.Exercise, error) {
+func Load(path string) (*exercise.Exercise, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
@@ -37,13 +37,13 @@ func Load(path string) (*sim.Exercise, error) {
 // Parse reads an exercise from the contents of a file. The name is the file's,
 // for the faults; less directory and extension, it becomes the exercise's. The
 // error is [Faults].
-func Parse(name string, source []byte) (*sim.Exercise, error) {
+func Parse(name string, source []byte) (*exercise.Exercise, error) {
 	file, r, err := read(name, source)
 	if err != nil {
 		return nil, err
 	}
 	c := &checker{r, file}
-	e := exercise(c)
+	e := assemble(c)
 	if err := r.err(); err != nil {
 		return nil, err
 	}
@@ -79,15 +79,15 @@ func read(name string, source []byte) (*exerciseFile, *reader, error) {
 	return file, r, nil
 }
 
-// exercise turns people's units into the engine's and checks the sections
+// assemble turns people's units into the engine's and checks the sections
 // against each other.
-func exercise(c *checker) *sim.Exercise {
+func assemble(c *checker) *exercise.Exercise {
 	f := c.file
 	start, err := time.Parse(time.RFC3339, f.Start)
 	if err != nil && c.sound("start") {
 		c.fault("start", shorten(f.Start), "is not a date and time", "RFC 3339, such as 2031-05-14T08:30:00Z")
 	}
-	e := &sim.Exercise{
+	e := &exercise.Exercise{
 		Title: f.Title, Briefing: f.Briefing, Goals: f.Goals, Seed: uint64(f.Seed), Start: start.UTC(),
 		Place:       f.Place.place(c),
 		Sea:         f.Sea.sea(c, f.Seabed.Depth),

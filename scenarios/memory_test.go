@@ -7,6 +7,7 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/order"
 )
 
 // The largest exercise there may be is known by its memory: what would take more
@@ -35,11 +36,11 @@ func TestExercisesOfTooMuchMemoryAreRefused(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Give(sim.Command{Do: sim.Range, Value: 10}); err == nil || !strings.Contains(err.Error(), "of memory (want at most 4)") {
+	if err := s.Give(order.Command{Do: order.Range, Value: 10}); err == nil || !strings.Contains(err.Error(), "of memory (want at most 4)") {
 		t.Errorf("a range scale of 10 m: %v, want a refusal", err)
 	}
 	for _, scale := range []float64{40, 20} {
-		if err := s.Give(sim.Command{Do: sim.Range, Value: scale}); err != nil {
+		if err := s.Give(order.Command{Do: order.Range, Value: scale}); err != nil {
 			t.Errorf("a range scale of %g m: %v", scale, err)
 		}
 	}
@@ -64,7 +65,8 @@ func TestExercisesTakeNoMoreThanTheLoaderReckons(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, c := range []sim.Command{{Do: sim.LogOn, Line: "L1"}, {Do: sim.SteerHeading, Value: 1}, {Do: sim.Speed, Value: 5}} {
+			witness := sim.Attend(s)
+			for _, c := range []order.Command{{Do: order.LogOn, Line: "L1"}, {Do: order.SteerHeading, Value: 1}, {Do: order.Speed, Value: 5}} {
 				if err := s.Give(c); err != nil {
 					t.Fatal(err)
 				}
@@ -72,10 +74,10 @@ func TestExercisesTakeNoMoreThanTheLoaderReckons(t *testing.T) {
 			s.Advance(300)
 			early := held() - before
 			s.Advance(1200) // out of the world
-			s.Close(sim.ReasonInterrupted)
-			r := debrief.Make(s)
+			s.Close(order.ReasonInterrupted)
+			r := debrief.Make(s, witness)
 			late := held() - before
-			takes := ex.Memory(ex.Sonar.RangeScale)
+			takes := sim.MemoryOf(ex, ex.Sonar.RangeScale)
 			if most := takes.Over(150); late > most || r.Lines[0].Pings < 2000 {
 				t.Errorf("%.1f MB after 150 s and %d pings, the loader reckons %.1f", late/1e6, r.Lines[0].Pings, most/1e6)
 			}

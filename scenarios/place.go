@@ -1,7 +1,7 @@
 package scenarios
 
 import (
-	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/vessel/nav/geodesy"
 )
 
@@ -11,8 +11,8 @@ type placeSection struct {
 	Longitude float64 `key:"longitude_deg" required:"true" unit:"deg" min:"-180" max:"180" doc:"WGS84 longitude of the world's south-west corner, east positive."`
 }
 
-func (p placeSection) place(c *checker) sim.Place {
-	place := sim.Place{Name: p.Name}
+func (p placeSection) place(c *checker) exercise.Place {
+	place := exercise.Place{Name: p.Name}
 	if !c.sound("place.latitude_deg", "place.longitude_deg", "seabed.east_m", "seabed.north_m") {
 		return place
 	}

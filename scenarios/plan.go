@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/vessel"
 	"dryline/vessel/tow"
 )
@@ -25,8 +26,8 @@ type planSection struct {
 	TimeLimit    float64  `key:"time_limit_min" unit:"min" min:"1" max:"600" default:"120" doc:"When the exercise ends, whatever is left."`
 }
 
-func (p planSection) plan(c *checker, gear tow.Spec) sim.Plan {
-	plan := sim.Plan{
+func (p planSection) plan(c *checker, gear tow.Spec) exercise.Plan {
+	plan := exercise.Plan{
 		Order: p.runs(c), Speed: knots(p.Speed), CableOut: p.CableOut, RunIn: p.RunIn, RunOut: p.RunOut,
 		Lookahead: p.Lookahead, Turn: vessel.Turn(p.Turn), TurnRadius: p.TurnRadius, Altitude: p.Altitude, AltitudeBand: p.AltitudeBand, TimeLimit: p.TimeLimit * minute,
 	}
@@ -45,11 +46,11 @@ func (p planSection) plan(c *checker, gear tow.Spec) sim.Plan {
 }
 
 // runs finds the lines named in the order.
-func (p planSection) runs(c *checker) []sim.Run {
-	var runs []sim.Run
+func (p planSection) runs(c *checker) []exercise.Run {
+	var runs []exercise.Run
 	if len(p.Order) == 0 {
 		for i := range c.file.Lines {
-			runs = append(runs, sim.Run{Line: i, Reversed: i%2 == 1})
+			runs = append(runs, exercise.Run{Line: i, Reversed: i%2 == 1})
 		}
 		return runs
 	}
@@ -72,7 +73,7 @@ func (p planSection) runs(c *checker) []sim.Run {
 			c.fault(path, shorten(written), "names no line", want)
 			continue
 		}
-		runs = append(runs, sim.Run{Line: line, Reversed: reversed})
+		runs = append(runs, exercise.Run{Line: line, Reversed: reversed})
 	}
 	return runs
 }
@@ -89,7 +90,7 @@ func (p planSection) checkSpeed(c *checker) {
 
 // checkRoom refuses runs whose straight parts leave the world; the fish must
 // clear the end of the line, so that the cable counts as well.
-func (p planSection) checkRoom(c *checker, order []sim.Run) {
+func (p planSection) checkRoom(c *checker, order []exercise.Run) {
 	if !c.sound("lines", "seabed.east_m", "seabed.north_m", "plan.run_in_m", "plan.run_out_m", "plan.cable_out_m") {
 		return
 	}
@@ -113,7 +114,7 @@ func (p planSection) checkRoom(c *checker, order []sim.Run) {
 }
 
 // checkTime refuses limits that do not even let the lines themselves be run.
-func (p planSection) checkTime(c *checker, plan sim.Plan) {
+func (p planSection) checkTime(c *checker, plan exercise.Plan) {
 	if !c.sound("lines", "plan.order", "plan.speed_kn", "plan.time_limit_min") {
 		return
 	}
@@ -128,12 +129,12 @@ func (p planSection) checkTime(c *checker, plan sim.Plan) {
 
 // checkMemory refuses exercises that might take more memory than an exercise may:
 // of all that goes into it, the time is what an author can best do with less of.
-func (p planSection) checkMemory(c *checker, e *sim.Exercise) {
+func (p planSection) checkMemory(c *checker, e *exercise.Exercise) {
 	const path = "plan.time_limit_min"
 	if !c.sound(path, "seabed", "sonar", "desk") {
 		return
 	}
-	takes := e.Memory(e.Sonar.RangeScale)
+	takes := sim.MemoryOf(e, e.Sonar.RangeScale)
 	if all := takes.Over(e.Plan.TimeLimit); all > sim.MostMemory {
 		c.fault(path, c.number(p.TimeLimit), fmt.Sprintf("may take %.1f GB of memory at this range scale, with so many channels and this mosaic", all/1e9),
 			fmt.Sprintf("at most %s min for %g GB", c.number(math.Floor((sim.MostMemory-takes.Fixed)/takes.PerSecond/minute)), sim.MostMemory/1e9))

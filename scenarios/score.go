@@ -1,6 +1,6 @@
 package scenarios
 
-import "dryline/sim"
+import "dryline/sim/exercise"
 
 type scoreSection struct {
 	Area          [][2]float64 `key:"area" items:"3,200" unit:"m" min:"-10000" max:"15000" absent:"the lines' own strip" doc:"Corners of the area to be covered, east and north."`
@@ -12,13 +12,13 @@ type scoreSection struct {
 	Pass          float64      `key:"pass" min:"0" max:"100" default:"70" doc:"Score needed to pass."`
 }
 
-func (s scoreSection) score(c *checker) sim.Score {
+func (s scoreSection) score(c *checker) exercise.Score {
 	c.polygon("score.area", s.Area)
 	const low, high = "score.altitude_min_percent", "score.altitude_max_percent"
 	if c.sound(low, high) && s.AltitudeMin >= s.AltitudeMax {
 		c.fault(low, c.number(s.AltitudeMin), "is not below altitude_max_percent", "less than "+c.number(s.AltitudeMax)+" percent")
 	}
-	return sim.Score{
+	return exercise.Score{
 		Area: points(s.Area), Coverage: s.Coverage / hundred, OffLine: s.OffLine,
 		AltitudeMin: s.AltitudeMin / hundred, AltitudeMax: s.AltitudeMax / hundred,
 		PingsPerMetre: s.PingsPerMetre, Pass: s.Pass,

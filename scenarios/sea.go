@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sonar"
 	"dryline/sonar/acoustics"
 	"dryline/vessel/sea"
@@ -52,12 +52,12 @@ type tideSection struct {
 	High      float64 `key:"high_water_min" unit:"min" min:"-1500" max:"1500" default:"0" doc:"Time of a high water from the start of the exercise."`
 }
 
-func (s seaSection) sea(c *checker, depth float64) sim.Sea {
+func (s seaSection) sea(c *checker, depth float64) exercise.Sea {
 	at := depth / 2
 	if s.SampleDepth != nil {
 		at = *s.SampleDepth
 	}
-	return sim.Sea{
+	return exercise.Sea{
 		Water: sonar.Sea{
 			Temperature: s.Temperature, Salinity: s.Salinity, PH: s.PH, Depth: at, Wind: knots(s.Wind), FlatTrend: !s.Trend, Cast: s.cast(c),
 			SoundSpeed: acoustics.SoundSpeedModel(s.SoundSpeed), Absorption: acoustics.AbsorptionModel(s.Absorption),

@@ -1,19 +1,19 @@
-// Package sim is the clock and the world: a [Session] advances vessel, tow,
-// instruments and sonar in fixed ticks and hands what they observed to the
-// surveyor's desk.
+// Package sim is one running exercise: a [Session] flies a passage in fixed ticks,
+// sends pings from it and hands what was observed to the surveyor's desk.
 //
-// Time is in seconds since the start of the exercise, in ticks of [Tick].
-// Frames are those of the rooms below: the local grid in metres, grid bearings
-// in radians.
+// Time is in seconds since the start of the exercise, in ticks of [Tick]. Frames
+// are those of the rooms below: the local grid in metres, grid bearings in radians.
 //
-// A session is its [Exercise] plus its command log: the same exercise, seed
-// and commands give the same bytes, whatever the number of cores and however
-// the ticks are grouped. Truth never reaches the desk; it is kept beside it
-// for the debrief. [Bridge] is what the crew sees of the vessel beside the
-// instruments, [Scene] the truth of the moment for an instructor, [Log] the
-// commands as written down; a mate runs the plan by himself.
+// A session is its exercise and its orders: the same exercise, seeds and orders
+// give the same bytes, whatever the number of cores and however the ticks are
+// grouped. Whoever wants to know of its pings, lines, orders, mishaps and hints
+// adds an [Observer]. Truth never reaches the desk; a [Witness] keeps it for the
+// debrief.
 //
-// Sub-packages: survey (the desk), record (pings as recorded), coach (hints while
-// an exercise runs), debrief (desk against truth), product (the folder a survey
-// hands over) and house (tests that keep the rooms in order).
+// Inside are exercise (what a session is set up from, and what of it a trainee may
+// know), order (what a person can do, and the session log), passage (vessel, tow
+// and instruments without sonar), hand (who gives orders on their own), survey (the
+// desk), record (pings as recorded), coach (hints), debrief (desk against truth), flight (a session flown to its
+// end), product (the files it hands over), provenance (engine number and licence),
+// chance (named random streams), and for the tests simtest and house.
 package sim

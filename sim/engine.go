@@ -1,17 +1,46 @@
 package sim
 
-import "runtime"
+import (
+	"slices"
 
-// EngineNumber stands for "the same bytes": the same exercise, seed and orders
-// give the same products on one platform as long as it stays. Whoever changes
-// what a session gives, on purpose or not, raises it; a test holds the committed
-// digests against it.
-const EngineNumber = 1
+	"dryline/seabed"
+	"dryline/sim/exercise"
+	"dryline/sonar"
+)
 
-// Platform names what this program runs on, as a session log's header has it.
-// Between platforms the last bit of a sine may differ, and with it a sample.
-func Platform() string { return runtime.GOOS + "/" + runtime.GOARCH }
+// engineAt is the sonar at another range scale, its channels as they are set.
+func (s *Session) engineAt(metres float64) (*sonar.Engine, error) {
+	channels := slices.Clone(s.Exercise.Sonar.Channels)
+	for i := range channels {
+		channels[i].Receiver = s.Desk.Recorder.Receivers[i]
+	}
+	return newEngine(s.Exercise, s.world, metres, channels, s.Seeds.Sonar)
+}
 
-// DataLicence is the licence of what sessions give, by its SPDX identifier: the
-// data is synthetic and free for any use.
-const DataLicence = "CC0-1.0"
+// newEngine makes the sonar of an exercise for a range scale and channels as
+// they are set.
+func newEngine(ex *exercise.Exercise, world *seabed.World, rangeScale float64, channels []sonar.Channel, seed uint64) (*sonar.Engine, error) {
+	spec := setDown(ex.Sonar, world)
+	spec.RangeScale, spec.Channels = rangeScale, channels
+	engine, err := sonar.NewEngine(spec, ex.Sea.Water, ex.Desk.SoundSpeed, seed)
+	if err != nil {
+		return nil, err
+	}
+	var strengths []float64
+	for _, o := range ex.Seabed.Objects {
+		strengths = append(strengths, o.Strength)
+	}
+	engine.Strengthen(strengths)
+	return engine, nil
+}
+
+// setDown puts the mouths of seeps on the floor.
+func setDown(spec sonar.Spec, world *seabed.World) sonar.Spec {
+	seeps := make([]sonar.Seep, len(spec.Effects.Seeps))
+	for i, s := range spec.Effects.Seeps {
+		s.Z = world.HeightAt(s.X, s.Y)
+		seeps[i] = s
+	}
+	spec.Effects.Seeps = seeps
+	return spec
+}

@@ -1,4 +1,4 @@
-package sim
+package sim_test
 
 import (
 	"bytes"
@@ -14,7 +14,7 @@ func TestWatchChangesNothing(t *testing.T) {
 	var pings, lit, logged int
 	next := uint64(0)
 	kept := map[uint64][]byte{}
-	watched := tended(t, 500, map[int64]func(*Session){0: func(s *Session) {
+	watched := tended(t, 500, map[int64]func(*session){0: func(s *session) {
 		s.Desk.Watch(func(p survey.LivePing) {
 			if p.Number != next {
 				t.Errorf("ping %d is shown, want %d", p.Number, next)
@@ -48,7 +48,7 @@ func TestWatchChangesNothing(t *testing.T) {
 			}
 		}
 	}
-	if uint64(pings) != watched.number || logged != len(watched.Truth.Pings) || lit < pings*9/10 || logged == pings {
-		t.Errorf("%d pings shown of %d, %d of %d logged, %d with rows", pings, watched.number, logged, len(watched.Truth.Pings), lit)
+	if uint64(pings) != watched.Sent() || logged != len(watched.Truth.Pings) || lit < pings*9/10 || logged == pings {
+		t.Errorf("%d pings shown of %d, %d of %d logged, %d with rows", pings, watched.Sent(), logged, len(watched.Truth.Pings), lit)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 
+	"dryline/sim/exercise"
 	"dryline/sim/survey"
 	"dryline/sonar/acoustics"
 	"dryline/sonar/mosaic"
@@ -21,10 +22,10 @@ type Memory struct{ Fixed, PerSecond float64 }
 // Over is what it takes in so many seconds, bytes.
 func (m Memory) Over(seconds float64) float64 { return m.Fixed + m.PerSecond*seconds }
 
-// Memory bounds what the exercise takes at a range scale, with the log on from
+// MemoryOf bounds what an exercise takes at a range scale, with the log on from
 // beginning to end: the world, the mosaic kept to it, the pings' record and their
 // truth, the search for contacts and the debrief.
-func (ex *Exercise) Memory(rangeScale float64) Memory {
+func MemoryOf(ex *exercise.Exercise, rangeScale float64) Memory {
 	const (
 		program = 100e6  // the engine's tables, a workspace for each core, pictures being drawn
 		perCell = 24     // of the mosaic: all lines, the one being painted, and two pictures of both
@@ -34,7 +35,7 @@ func (ex *Exercise) Memory(rangeScale float64) Memory {
 		figures = 26 * 8 // numbers the debrief gathers of a ping
 	)
 	rec := survey.Recorder{RangeScale: rangeScale, Samples: ex.Sonar.Samples, Channels: make([]string, len(ex.Sonar.Channels))}
-	east, north := ex.ground()
+	east, north := ground(ex)
 	cells := mosaic.MostCells(east, north, ex.Desk.MosaicCell)
 	waiting := batch * 2 * 2 * float64(ex.Sonar.Samples*len(ex.Sonar.Channels))
 	ping := rec.PingMemory() + grown*(float64(reflect.TypeFor[TruePing]().Size()+sights*reflect.TypeFor[Sight]().Size())+
@@ -47,14 +48,14 @@ func (ex *Exercise) Memory(rangeScale float64) Memory {
 
 // ground is the size of what the mosaic is kept to, metres: a range scale more than
 // the world on every side.
-func (ex *Exercise) ground() (east, north float64) {
+func ground(ex *exercise.Exercise) (east, north float64) {
 	return ex.Seabed.East + 2*ex.Sonar.RangeScale, ex.Seabed.North + 2*ex.Sonar.RangeScale
 }
 
 // checkMemory refuses a range scale whose pings would be too many to keep.
-func (ex *Exercise) checkMemory(rangeScale float64) error {
-	if took := ex.Memory(rangeScale).Over(ex.Plan.TimeLimit); took > MostMemory && rangeScale != ex.Sonar.RangeScale {
-		return fmt.Errorf("range: pings of %g m to the end of the exercise may take %.1f GB of memory (want at most %g)", rangeScale, took/1e9, MostMemory/1e9)
+func checkMemory(ex *exercise.Exercise, rangeScale float64) error {
+	if took := MemoryOf(ex, rangeScale).Over(ex.Plan.TimeLimit); took > MostMemory && rangeScale != ex.Sonar.RangeScale {
+		return fmt.Errorf("pings of %g m to the end of the exercise may take %.1f GB of memory (want at most %g)", rangeScale, took/1e9, MostMemory/1e9)
 	}
 	return nil
 }

@@ -1,19 +1,15 @@
-package sim
+package sim_test
 
 import (
 	"math"
 	"testing"
 
 	"dryline/seabed"
+	"dryline/sim/exercise"
+	"dryline/sim/order"
+	"dryline/sim/simtest"
 	"dryline/sim/survey"
 )
-
-// exact gives the desk the layback the tow really has on the exercise's lines:
-// catenary factor as chord over cable, from the steady solution.
-func exact(ex *Exercise) {
-	shape := ex.Tow.Steady(ex.Plan.Speed, ex.Plan.CableOut, ex.Vessel.Sheave.Up)
-	ex.Desk.CatenaryFactor = math.Hypot(shape.Layback, shape.Depth+ex.Vessel.Sheave.Up) / ex.Plan.CableOut
-}
 
 // brightest returns the centroid of what is much brighter than the floor within
 // reach of a point.
@@ -48,15 +44,12 @@ func TestObjectLandsWhereItIs(t *testing.T) {
 		{"port, line run north", seabed.Point{X: 70, Y: 300}, false},
 		{"starboard, line run south", seabed.Point{X: 78, Y: 280}, true},
 	} {
-		ex := small(t)
+		ex := simtest.Small(t)
 		ex.Seabed.Objects = []seabed.Object{{Name: "ball", Kind: "sphere", At: test.at, Length: 0.9, Width: 0.9, Height: 0.9}}
-		ex.Plan.Order = []Run{{Line: 0, Reversed: test.reversed}}
+		ex.Plan.Order = []exercise.Run{{Line: 0, Reversed: test.reversed}}
 		ex.Plan.CableOut = 15
-		exact(ex)
-		s, err := New(ex, 1)
-		if err != nil {
-			t.Fatal(err)
-		}
+		simtest.Exact(ex)
+		s := begin(t, ex)
 		s.AttachMate()
 		for !s.Done() {
 			s.Advance(1000)
@@ -75,25 +68,22 @@ func TestObjectLandsWhereItIs(t *testing.T) {
 
 // Nothing in a session makes a number that is not one, whatever is ordered.
 func TestOrdersNeverBreakTheSession(t *testing.T) {
-	for _, c := range []Command{
-		{Do: Speed, Value: 0}, {Do: Speed, Value: 15}, {Do: Rudder, Value: 1.5}, {Do: Cable, Value: 0},
-		{Do: Cable, Value: 100}, {Do: SteerHeading, Value: 400}, {Do: SteerPoint, X: -1e6, Y: 1e6},
+	for _, c := range []order.Command{
+		{Do: order.Speed, Value: 0}, {Do: order.Speed, Value: 15}, {Do: order.Rudder, Value: 1.5}, {Do: order.Cable, Value: 0},
+		{Do: order.Cable, Value: 100}, {Do: order.SteerHeading, Value: 400}, {Do: order.SteerPoint, X: -1e6, Y: 1e6},
 	} {
-		s, err := New(small(t), 1)
-		if err != nil {
-			t.Fatal(err)
-		}
+		s := begin(t, simtest.Small(t))
 		if err := s.Give(c); err != nil {
 			t.Fatalf("%+v: %v", c, err)
 		}
-		if err := s.Give(Command{Do: LogOn, Line: "L1"}); err != nil {
+		if err := s.Give(order.Command{Do: order.LogOn, Line: "L1"}); err != nil {
 			t.Fatal(err)
 		}
 		s.Advance(1500)
-		p := s.pose()
-		for _, v := range []float64{p.X, p.Y, p.Z, p.Heading, s.hull.X, s.hull.Surge, s.reading.FishDepth, s.Desk.FixAt(s.Now()).X} {
+		p := s.Scene()
+		for _, v := range []float64{p.FishX, p.FishY, p.FishZ, p.FishHeading, p.X, p.Heading, s.Reading().FishDepth, s.Passage.Fix().X} {
 			if math.IsNaN(v) || math.IsInf(v, 0) {
-				t.Errorf("%+v: pose %+v, hull %+v", c, p, s.hull)
+				t.Errorf("%+v: %+v", c, p)
 				break
 			}
 		}

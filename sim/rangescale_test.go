@@ -1,6 +1,8 @@
-package sim
+package sim_test
 
 import (
+	"dryline/sim/order"
+	"dryline/sim/simtest"
 	"math"
 	"strings"
 	"testing"
@@ -8,9 +10,9 @@ import (
 
 // shorter sets a range scale of 30 m once the first line of the small exercise
 // is closed.
-var shorter = map[int64]func(*Session){
-	2000: func(s *Session) {
-		if err := s.Give(Command{Do: Range, Value: 30}); err != nil {
+var shorter = map[int64]func(*session){
+	2000: func(s *session) {
+		if err := s.Give(order.Command{Do: order.Range, Value: 30}); err != nil {
 			panic(err)
 		}
 	},
@@ -49,18 +51,15 @@ func TestRangeBetweenLines(t *testing.T) {
 // Setting the range scale there and back changes nothing but the times of the
 // pings between.
 func TestRangeThereAndBack(t *testing.T) {
-	s, err := New(small(t), 1)
-	if err != nil {
-		t.Fatal(err)
-	}
-	interval := s.interval
-	must(t, s, Command{Do: Range, Value: 120})
-	if got := s.interval; math.Abs(got/interval-120.0/50) > 0.1 {
+	s := begin(t, simtest.Small(t))
+	interval := s.Interval()
+	must(t, s, order.Command{Do: order.Range, Value: 120})
+	if got := s.Interval(); math.Abs(got/interval-120.0/50) > 0.1 {
 		t.Errorf("pings %.4f s apart on 120 m and %.4f on 50 m", got, interval)
 	}
-	must(t, s, Command{Do: Range, Value: 50})
-	if s.interval != interval {
-		t.Errorf("pings %.4f s apart on the way back, want %.4f", s.interval, interval)
+	must(t, s, order.Command{Do: order.Range, Value: 50})
+	if s.Interval() != interval {
+		t.Errorf("pings %.4f s apart on the way back, want %.4f", s.Interval(), interval)
 	}
 }
 
@@ -77,19 +76,16 @@ func TestRangeRefused(t *testing.T) {
 		{"while logging", 30, 0, true, "a line is logged with one range scale: stop the log first"},
 		{"a long tone", 20, 3e-3, false, "the pulse of channel 450 is too long for 20 m (want at least 22.5)"},
 	} {
-		ex := small(t)
+		ex := simtest.Small(t)
 		if test.cw > 0 {
 			ex.Sonar.Channels[0].Bandwidth, ex.Sonar.Channels[0].PulseLength = 0, test.cw
 		}
-		s, err := New(ex, 1)
-		if err != nil {
-			t.Fatal(err)
-		}
+		s := begin(t, ex)
 		if test.log {
-			must(t, s, Command{Do: LogOn, Line: "L1"})
+			must(t, s, order.Command{Do: order.LogOn, Line: "L1"})
 		}
 		given := len(s.Commands)
-		err = s.Give(Command{Do: Range, Value: test.value})
+		err := s.Give(order.Command{Do: order.Range, Value: test.value})
 		if err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("%s: got error %v, want %q in it", test.name, err, test.want)
 		}
@@ -101,12 +97,9 @@ func TestRangeRefused(t *testing.T) {
 
 // An engine is made anew for every range scale, while people wait.
 func BenchmarkSetRange(b *testing.B) {
-	s, err := New(small(b), 1)
-	if err != nil {
-		b.Fatal(err)
-	}
+	s := begin(b, simtest.Small(b))
 	for b.Loop() {
-		if err := s.setRange(75); err != nil {
+		if err := s.Give(order.Command{Do: order.Range, Value: 75}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,9 +1,13 @@
-package sim
+package sim_test
 
 import (
 	"math"
 	"testing"
 
+	"dryline/seabed"
+	"dryline/sim/order"
+	"dryline/sim/passage"
+	"dryline/sim/simtest"
 	"dryline/vessel"
 	"dryline/vessel/sea"
 )
@@ -12,14 +16,11 @@ import (
 // fish is between surface and floor, as far over the floor as the truth of its
 // pings says; and looking changes nothing.
 func TestSceneHangsTogether(t *testing.T) {
-	ex := small(t)
+	ex := simtest.Small(t)
 	ex.Sea.Tide = sea.Tide{Amplitude: 1.5}
 	ex.Vessel.Block, ex.Vessel.GM = 0.45, 0.8
 	ex.Sea.Waves = sea.Blown(8, 0, 5000, 14)
-	s, err := New(ex, 1)
-	if err != nil {
-		t.Fatal(err)
-	}
+	s := begin(t, ex)
 	for range 20 {
 		s.Advance(50)
 		sc := s.Scene()
@@ -48,14 +49,11 @@ func TestSceneHangsTogether(t *testing.T) {
 
 // A scene and a bridge stay as they were when the session goes on.
 func TestSceneStays(t *testing.T) {
-	s, err := New(small(t), 1)
-	if err != nil {
-		t.Fatal(err)
-	}
+	s := begin(t, simtest.Small(t))
 	s.Advance(100)
 	sc, b := s.Scene(), s.Bridge()
 	surface, end, tension := sc.Surface(10, 20), sc.Cable[3], b.Tension
-	must(t, s, Command{Do: Cable, Value: 10})
+	must(t, s, order.Command{Do: order.Cable, Value: 10})
 	s.Advance(300)
 	if sc.Surface(10, 20) != surface || sc.Cable[3] != end || b.Tension != tension || b.CableOrdered != 20 {
 		t.Error("they changed as the session went on")
@@ -64,27 +62,25 @@ func TestSceneStays(t *testing.T) {
 
 // The bridge shows orders as they are given and what comes of them.
 func TestBridge(t *testing.T) {
-	s, err := New(small(t), 1)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, c := range []Command{
-		{Do: Rudder, Value: 1}, {Do: Speed, Value: 2.6}, {Do: Cable, Value: 14}, {Do: LogOn, Line: "L2", Reversed: true}, {Do: Lookout},
+	s := begin(t, simtest.Small(t))
+	for _, c := range []order.Command{
+		{Do: order.Rudder, Value: 1}, {Do: order.Speed, Value: 2.6}, {Do: order.Cable, Value: 14}, {Do: order.LogOn, Line: "L2", Reversed: true}, {Do: order.Lookout},
 	} {
 		must(t, s, c)
 	}
 	s.Advance(100)
 	b := s.Bridge()
-	if b.Steering.Do != Rudder || b.Speed != 2.6 || b.CableOrdered != 14 || b.Logging != "L2" || !b.Reversed || b.Lookout {
+	if b.Steering.Do != order.Rudder || b.Speed != 2.6 || b.CableOrdered != 14 || b.Logging != "L2" || !b.Reversed || b.Lookout {
 		t.Errorf("got %+v", b)
 	}
 	if most := s.Exercise.Vessel.RudderMax; math.Abs(b.Rudder-most) > 1e-9 || b.RudderOrdered != most {
 		t.Errorf("rudder %.3f, ordered %.3f, want hard over at %.3f", b.Rudder, b.RudderOrdered, most)
 	}
-	if b.Thrust <= 0 || b.Tension < 200 || math.Abs(b.Mark+b.MarkPast-s.gear.CableOut) > 1e-9 {
-		t.Errorf("thrust %.2f, tension %.0f N, mark %g past by %.2f with %.2f m out", b.Thrust, b.Tension, b.Mark, b.MarkPast, s.gear.CableOut)
+	out := s.Reading().CableOut // a perfect counter
+	if b.Thrust <= 0 || b.Tension < 200 || math.Abs(b.Mark+b.MarkPast-out) > 1e-9 {
+		t.Errorf("thrust %.2f, tension %.0f N, mark %g past by %.2f with %.2f m out", b.Thrust, b.Tension, b.Mark, b.MarkPast, out)
 	}
-	must(t, s, Command{Do: LogOff})
+	must(t, s, order.Command{Do: order.LogOff})
 	if b = s.Bridge(); b.Logging != "" {
 		t.Errorf("still logging %s", b.Logging)
 	}
@@ -92,22 +88,24 @@ func TestBridge(t *testing.T) {
 
 // The crew notices a knock and not what was hit or where.
 func TestBridgeKeepsTheTruthBack(t *testing.T) {
-	s, err := New(small(t), 1)
-	if err != nil {
-		t.Fatal(err)
-	}
-	must(t, s, Command{Do: Cable, Value: 60})
+	ex := simtest.Small(t)
+	o := &ex.Seabed.Objects[0]
+	o.At.X, o.At.Y, o.Length, o.Width, o.Height = 100, 300, 12, 12, 9
+	s := begin(t, ex)
+	s.StopPings()
+	s.AttachMate()
+	s.Advance(1000)
+	must(t, s, order.Command{Do: order.Cable, Value: 60})
 	s.Advance(2000)
-	if s.Truth.Count(Grounded) == 0 {
-		t.Fatal("the fish never touched the floor")
+	if s.Truth.Count(passage.Grounded) == 0 || s.Truth.Count(passage.Struck) == 0 {
+		t.Fatal("the fish never touched the floor, or never the block")
 	}
-	s.Truth.Happenings = append(s.Truth.Happenings, Happening{What: Struck, Object: "the block"})
 	b := s.Bridge()
-	if len(b.Alarms) != len(s.Truth.Happenings) {
-		t.Fatalf("%d alarms for %d mishaps", len(b.Alarms), len(s.Truth.Happenings))
+	if len(b.Alarms) != len(s.Truth.Mishaps) {
+		t.Fatalf("%d alarms for %d mishaps", len(b.Alarms), len(s.Truth.Mishaps))
 	}
 	for _, a := range b.Alarms {
-		if a.What != Knocked || a.Says != "the fish touched something" {
+		if a.What != passage.Knocked || a.Says != "the fish touched something" {
 			t.Errorf("got %+v", a)
 		}
 	}
@@ -116,31 +114,30 @@ func TestBridgeKeepsTheTruthBack(t *testing.T) {
 // A turn being steered is shown from where she is to where the run-in begins,
 // and no longer once she is on the line.
 func TestBridgeShowsTheTurn(t *testing.T) {
-	s, err := New(small(t), 1)
-	if err != nil {
-		t.Fatal(err)
-	}
-	s.withoutPings()
+	s := begin(t, simtest.Small(t))
+	s.StopPings()
 	s.Advance(50)
-	turn := Command{Do: Turn, Line: "L2", Reversed: true, Pattern: vessel.Teardrop}
+	turn := order.Command{Do: order.Turn, Line: "L2", Reversed: true, Pattern: vessel.Teardrop}
 	if err := s.Give(turn); err != nil {
 		t.Fatal(err)
 	}
-	want := s.entry(turn)
+	// As far before the end of L2, which is its beginning when it is reversed, as the
+	// run-in and the layback are long.
+	want := seabed.Point{X: 170, Y: 360 + 90 + s.Passage.Fix().Layback}
 	way := s.Bridge().Way
 	if len(way) < 10 {
 		t.Fatalf("%d points of the turn, want many", len(way))
 	}
 	first, last := way[0], way[len(way)-1]
-	if math.Hypot(first[0]-s.reading.X, first[1]-s.reading.Y) > 1 || math.Hypot(last[0]-want.X, last[1]-want.Y) > 1 {
+	if math.Hypot(first[0]-s.Reading().X, first[1]-s.Reading().Y) > 1 || math.Hypot(last[0]-want.X, last[1]-want.Y) > 1 {
 		t.Errorf("the turn goes from %v to %v, want from her to the run-in at %.1f, %.1f", first, last, want.X, want.Y)
 	}
 	for range 6000 {
-		if s.Advance(1); s.Bridge().Steering.Do == SteerLine {
+		if s.Advance(1); s.Bridge().Steering.Do == order.SteerLine {
 			break
 		}
 	}
-	if s.Bridge().Steering.Do != SteerLine || len(s.Bridge().Way) != 0 {
+	if s.Bridge().Steering.Do != order.SteerLine || len(s.Bridge().Way) != 0 {
 		t.Error("the turn is still shown, or never ends in the line")
 	}
 }

@@ -1,78 +1,110 @@
 package sim
 
 import (
-	"errors"
+	"bufio"
+	"dryline/sonar/recorder"
 	"fmt"
-	"math"
+	"io"
 	"runtime"
 
 	"dryline/seabed"
+	"dryline/sim/exercise"
+	"dryline/sim/hand"
+	"dryline/sim/order"
+	"dryline/sim/passage"
 	"dryline/sim/survey"
 	"dryline/sonar"
-	"dryline/sonar/recorder"
-	"dryline/vessel"
 	"dryline/vessel/nav"
-	"dryline/vessel/tow"
 )
 
 // Tick is the fixed step of the clock, seconds.
-const Tick = 0.1
+const Tick = passage.Tick
 
 const ticksPerSecond = 10
 
-// Session is one running exercise.
+// Session is one running exercise: a passage, the pings sent from it, and the
+// surveyor's desk that takes them.
 type Session struct {
-	Exercise *Exercise
-	Seed     uint64
+	Exercise *exercise.Exercise
+	Brief    *exercise.Brief
+	Seeds    exercise.Seeds
+	Passage  *passage.Passage
 	Desk     *survey.Desk
-	Truth    Truth
-	Commands []Command // every command so far, in order: the session's log
-	Workers  int       // goroutines that make pings; set before the first step
+	Commands []order.Command // every command so far, in order: the session's log
+	Workers  int             // goroutines that make pings; set before the first step
 
-	Attempt Attempt // set before the first step
-	Another string  // why this is not the survey that its log was written of, if it is not
+	Attempt order.Attempt // set before the first step
+	Another string        // why this is not the survey that its log was written of, if it is not
 
-	onLine []func(*survey.LineRecord)
-	origin int // format of the log it is flown from, if that had no chain
-	digest digest
+	world     *seabed.World
+	unchained bool // it is flown from a log without a chain
+	digest    digest
+	observers []Observer
+	mate      *hand.Mate
+	advice    *advice
 
-	bare   bool // see InstrumentsOnly
-	tick   int64
-	done   bool
-	ended  string // why, one of the Reasons; empty while it runs
-	world  *seabed.World
-	hull   vessel.Hull
-	helm   helm
-	orders vessel.Orders // in force
-	gear   *tow.Gear
-	shake  *tow.Jitter
-	inst   *nav.Instruments
+	sonar    sonarSet
+	queue    queue
+	wake     wake
+	recorded Recorded // while it is flown again, or nil
+}
 
-	weather     weather
-	motion      *vessel.Motion
-	ride        vessel.Attitude
-	trouble     trouble
-	convergence float64
-	reading     nav.Reading
-	mate        *mate
-
+// sonarSet is the sonar as it is set.
+type sonarSet struct {
 	engine   *sonar.Engine
 	interval float64 // between pings, seconds
 	nextPing float64 // time the next ping falls due, seconds
 	number   uint64
-	fishRun  float64 // distance the fish has run, metres
-	studio   studio
-	wake     wake
 }
 
-// New sets a session up at the start of its exercise, with the vessel on the
-// run-in to the first line.
-func New(ex *Exercise, seed uint64) (*Session, error) {
-	world := seabed.New(ex.Seabed, seed)
-	engine, err := newEngine(ex, world, ex.Sonar.RangeScale, ex.Sonar.Channels, seed)
+// New sets a session up at the start of its exercise, with every seed derived
+// from one.
+func New(ex *exercise.Exercise, seed uint64) (*Session, error) {
+	return NewSeeded(ex, exercise.SeedsOf(seed))
+}
+
+// NewSeeded sets a session up with seeds of its own for each cause of chance.
+func NewSeeded(ex *exercise.Exercise, seeds exercise.Seeds) (*Session, error) {
+	return NewOver(NewWorld(ex, seeds), ex, seeds)
+}
+
+// NewWorld makes the sea floor of an exercise. Sessions may share one: it is the
+// same to all of them, whatever they ask of it.
+func NewWorld(ex *exercise.Exercise, seeds exercise.Seeds) *seabed.World {
+	return seabed.New(ex.Seabed, seeds.Ground)
+}
+
+// NewOver sets a session up over a sea floor that is ready.
+func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (*Session, error) {
+	p, err := passage.New(ex, world, seeds)
+	if err != nil {
+		return nil, fmt.Errorf("sim: %w", err)
+	}
+	engine, err := newEngine(ex, world, ex.Sonar.RangeScale, ex.Sonar.Channels, seeds.Sonar)
 	if err != nil {
 		return nil, err
 	}
+	desk, err := newDesk(ex)
+	if err != nil {
+		return nil, err
+	}
+	s := &Session{
+		Exercise: ex, Brief: ex.Brief(), Seeds: seeds, Passage: p, Desk: desk, world: world,
+		Workers: runtime.GOMAXPROCS(0),
+		wake:    newWake(ex),
+		digest:  newDigest(),
+		sonar:   sonarSet{engine: engine, interval: engine.Interval(ex.Desk.SoundSpeed)},
+	}
+	p.Under(ship{s.Passage, s}, func(c order.Command) {
+		s.Commands = append(s.Commands, c)
+		s.tellOrder(c)
+	})
+	p.OnMishap(s.tellMishap)
+	return s, nil
+}
+
+// newDesk sets up the desk of an exercise.
+func newDesk(ex *exercise.Exercise) (*survey.Desk, error) {
 	var names []string
 	var receivers []recorder.Receiver
 	for _, c := range ex.Sonar.Channels {
@@ -90,47 +122,15 @@ func New(ex *Exercise, seed uint64) (*Session, error) {
 	if reach := ex.Sonar.RangeScale; ex.Seabed.East > 0 {
 		desk.Mosaic.Within(-reach, -reach, ex.Seabed.East+reach, ex.Seabed.North+reach)
 	}
-	if len(ex.Lines) == 0 || len(ex.Plan.Order) == 0 {
-		return nil, errors.New("sim: an exercise needs a line and a plan to run it")
-	}
-	s := &Session{
-		Exercise: ex, Seed: seed, Desk: desk, engine: engine,
-		Workers:     runtime.GOMAXPROCS(0),
-		world:       world,
-		wake:        newWake(ex),
-		inst:        nav.New(ex.Instruments, seed),
-		interval:    engine.Interval(ex.Desk.SoundSpeed),
-		digest:      newDigest(),
-		weather:     newWeather(&ex.Sea, seed),
-		convergence: ex.Place.Grid.ConvergenceAt(ex.Seabed.East/2, ex.Seabed.North/2),
-	}
-	first := ex.Plan.Order[0]
-	track := ex.Lines[first.Line].Track(first.Reversed)
-	sin, cos := math.Sincos(track.Bearing())
-	back := ex.Plan.RunIn + ex.Plan.CableOut
-	s.hull = vessel.Hull{Spec: ex.Vessel, Heading: track.Bearing(), Surge: ex.Plan.Speed}
-	s.hull.X, s.hull.Y = track.AX-back*sin, track.AY-back*cos
-	s.helm = helm{
-		pilot: vessel.NewAutopilot(ex.Plan.Lookahead), speed: ex.Plan.Speed, track: track,
-		order: Command{Do: SteerLine, Line: ex.Lines[first.Line].Name, Reversed: first.Reversed},
-	}
-	x, y := s.hull.At(ex.Vessel.Sheave)
-	s.gear = tow.New(ex.Tow, ex.Vessel.Sheave.Up, ex.Plan.CableOut, ex.Plan.Speed, x, y, s.hull.Heading)
-	s.motion = vessel.NewMotion(vessel.Form{
-		Length: ex.Vessel.Length, Beam: ex.Vessel.Beam, Draft: ex.Vessel.Draft, Block: ex.Vessel.Block, GM: ex.Vessel.GM,
-	}, s.weather.waves.Components())
-	s.shake = tow.NewJitter(ex.Tow.Jitter, seed)
-	s.Truth.begin(s)
-	return s, nil
+	return desk, nil
 }
 
 // AttachMate lets the mate run the exercise's plan: an automatic hand that
 // gives the same commands a person could.
-func (s *Session) AttachMate() { s.mate = newMate(s.Exercise) }
-
-// OnLine has f called with each line as it is closed, after the desk has taken
-// all its pings; those who asked first hear first.
-func (s *Session) OnLine(f func(*survey.LineRecord)) { s.onLine = append(s.onLine, f) }
+func (s *Session) AttachMate() {
+	s.mate = hand.NewMate(s.Brief)
+	s.Passage.SetHand(s.mate)
+}
 
 // Refused is the first order of the mate that was refused, with the reason; nil
 // if all were carried out. A sound mate is never refused.
@@ -138,119 +138,67 @@ func (s *Session) Refused() error {
 	if s.mate == nil {
 		return nil
 	}
-	return s.mate.refused
-}
-
-// InstrumentsOnly is for who wants nothing of the session but [Session.Reading]: no
-// ping is made, and neither the desk nor the truth nor Commands remember anything,
-// so that it takes the same memory however long it runs. The vessel, the tow and
-// the instruments do as they would. Call it before the first step; such a session
-// has no log to write and nothing to debrief.
-func (s *Session) InstrumentsOnly() {
-	const around = 8 // tiles about the fish: one, or four at a corner, and some in reserve
-	s.bare = true
-	s.world.Keep(around)
+	return s.mate.Refused()
 }
 
 // Now is the time of the session, seconds since its start.
-func (s *Session) Now() float64 { return float64(s.tick) * Tick }
+func (s *Session) Now() float64 { return s.Passage.Now() }
 
 // Ticks is how many ticks have been stepped.
-func (s *Session) Ticks() int64 { return s.tick }
+func (s *Session) Ticks() int64 { return s.Passage.Tick() }
 
 // Done reports whether the exercise is over.
-func (s *Session) Done() bool { return s.done }
+func (s *Session) Done() bool { return s.Passage.Done() }
 
-// Ended says why the session is over: [ReasonFinished] for an exercise run to
-// its end, another reason for a part of one; empty while it runs.
-func (s *Session) Ended() string { return s.ended }
+// Ended says why the session is over: [order.ReasonFinished] for an exercise run
+// to its end, another reason for a part of one; empty while it runs.
+func (s *Session) Ended() string { return s.Passage.Ended() }
+
+// Reading is what the instruments showed at the last tick.
+func (s *Session) Reading() nav.Reading { return s.Passage.Reading() }
+
+// Bridge is what the crew sees now. It is a copy: the session may go on.
+func (s *Session) Bridge() passage.Bridge {
+	b := s.Passage.Bridge()
+	b.Lookout, b.RangeScale = s.Desk.Lookout(), s.Desk.Recorder.RangeScale
+	return b
+}
+
+// Scene is the truth of the moment; see [passage.Scene] for who may see it.
+func (s *Session) Scene() passage.Scene { return s.Passage.Scene() }
 
 // Engine returns the sonar, for those who report what it was.
-func (s *Session) Engine() *sonar.Engine { return s.engine }
+func (s *Session) Engine() *sonar.Engine { return s.sonar.engine }
 
 // World returns the true sea floor, for the debrief and the instructor alone.
 func (s *Session) World() *seabed.World { return s.world }
 
 // Progress is the share of the plan done, 0..1.
 func (s *Session) Progress() float64 {
-	if s.done {
+	if s.Done() {
 		return 1
 	}
 	if s.mate != nil {
-		return s.mate.progress(s)
+		return s.mate.Progress(s.Passage)
 	}
 	return min(s.Now()/s.Exercise.Plan.TimeLimit, 1)
 }
 
 // Give carries out a command before the next tick.
-func (s *Session) Give(c Command) error {
-	if s.done {
-		return errors.New("sim: the exercise is over")
-	}
-	if err := c.check(s.Exercise); err != nil {
-		return fmt.Errorf("sim: %w", err)
-	}
-	c.Tick = s.tick
-	if err := s.carryOut(c); err != nil {
-		return fmt.Errorf("sim: %s: %w", c.Do, err)
-	}
-	if !s.bare {
-		s.Commands = append(s.Commands, c)
-	}
-	return nil
-}
+func (s *Session) Give(c order.Command) error { return s.Passage.Give(c) }
 
-// carryOut carries out a command that is sound by itself. It does so whole or,
-// with an error, not at all.
-func (s *Session) carryOut(c Command) error {
-	switch c.Do {
-	case SteerLine, SteerPoint, SteerHeading, Rudder, Turn:
-		s.take(c)
-	case Speed:
-		s.helm.speed = c.Value
-	case Cable:
-		s.gear.Ordered = c.Value
-	case ZeroCounter:
-		s.inst.ZeroCounter(c.Value)
-	case Factor, SheaveHeight, TowOffset, TowSide, PositionBy:
-		s.adjustDesk(c)
-	case Mark, Measure, NameContact, ClassContact, DeleteContact, UndoContact, RedoContact, Lookout:
-		return s.workContacts(c)
-	case Range:
-		return s.setRange(c.Value)
-	case Gain, TVG, TVGLoss:
-		return s.setReceiver(c)
-	case LogOn:
-		t := s.Exercise.Lines[s.Exercise.lineIndex(c.Line)].Track(c.Reversed)
-		s.tellDesk(event{lineOn: c.Line, track: t})
-		s.studio.logging, s.studio.line = true, c
-	case LogOff:
-		s.tellDesk(event{lineOff: true})
-		s.studio.logging = false
-	case Finish:
-		if s.studio.logging {
-			s.tellDesk(event{lineOff: true})
-			s.studio.logging = false
-		}
-		s.done, s.ended = true, ReasonFinished
-	}
-	return nil
-}
+// Refusal is why [Session.Give] would not carry out a command now, nil if it
+// would. It changes nothing.
+func (s *Session) Refusal(c order.Command) error { return s.Passage.Refusal(c) }
 
 // Advance steps n ticks, or fewer if the exercise ends, and returns how many.
 // However the ticks are grouped the outcome is the same.
 func (s *Session) Advance(n int) int {
 	stepped := 0
-	for stepped < n && !s.done {
-		if s.mate != nil {
-			s.mate.act(s)
-			if s.done {
-				break
-			}
-		}
-		s.step()
+	for stepped < n && s.Passage.Step() {
+		s.takeIn()
 		stepped++
-		if s.studio.full() {
+		if s.queue.full() {
 			s.develop()
 		}
 	}
@@ -258,52 +206,93 @@ func (s *Session) Advance(n int) int {
 	return stepped
 }
 
-// step advances the world by one tick.
-func (s *Session) step() {
-	ex := s.Exercise
-	h := &s.hull
-	orders := s.steer(Tick)
-	s.orders = orders
-	before := s.pose()
-	h.PullX, h.PullY = s.gear.PullX, s.gear.PullY
-	s.weather.follow(s.Now() + Tick)
-	h.Step(Tick, orders, s.weather.Weather)
-	s.ride = s.motion.At(s.Now()+Tick, h)
-
-	x, y, up := s.aboard(ex.Vessel.Sheave)
-	floor := s.world.HeightAt(s.gear.X, s.gear.Y) - s.weather.surface
-	fishX, fishY := s.gear.X, s.gear.Y
-	s.gear.SheaveUp = up
-	s.gear.Step(Tick, x, y, &s.weather, floor)
-	s.fishRun += math.Hypot(s.gear.X-fishX, s.gear.Y-fishY)
-	s.tick++
-	s.watchForTrouble()
-
-	s.reading = s.inst.Read(s.Now(), Tick, s.measured())
-	fix := s.Desk.Navigate(s.reading)
-	if s.tick%ticksPerSecond == 0 {
-		s.tellDesk(event{note: true, fix: fix, heading: s.reading.Heading})
+// takeIn queues what the tick just stepped brought for the desk.
+func (s *Session) takeIn() {
+	p := s.Passage
+	s.tellReading()
+	if p.Tick()%ticksPerSecond == 0 {
+		s.queue.add(event{note: true, fix: p.Fix(), heading: p.Reading().Heading})
+		s.lookOut()
 	}
-	s.wake.follow(s)
-	s.queuePings(before, s.pose())
-	if s.Now() >= ex.Plan.TimeLimit && !s.done {
-		s.Give(Command{Do: Finish}) // cannot fail: Finish needs nothing
-	}
+	s.wake.follow(p)
+	s.queuePings()
+	p.TimeUp()
 }
 
-// pose is where the tow truly has the fish, its jitter apart.
-func (s *Session) pose() sonar.Pose {
-	g := s.gear
-	return sonar.Pose{X: g.X, Y: g.Y, Z: s.weather.surface - g.Depth, Surface: s.weather.surface, Heading: g.Yaw, Pitch: g.Pitch, Roll: g.Roll, Run: s.fishRun}
+// Close ends the session where it is, for a reason: an open line is closed, as
+// if the log had been switched off. It is no command and leaves none in the
+// log. A session that is over stays as it ended, unless its log was cut off:
+// what came after may be missing.
+func (s *Session) Close(reason string) {
+	if s.Done() {
+		if reason == order.ReasonTruncated {
+			s.Passage.End(reason)
+		}
+		return
+	}
+	if _, logging := s.Passage.Logging(); logging {
+		ship{s.Passage, s}.CloseLine()
+	}
+	s.develop()
+	s.Passage.End(reason)
 }
 
-// restless adds the jitter of a moment to a pose.
-func (s *Session) restless(p sonar.Pose, t float64) sonar.Pose {
-	w := s.shake.At(t)
-	p.Z = min(p.Z+w.Heave, p.Surface-0.1)
-	p.Heading += w.Yaw
-	p.Pitch += w.Pitch
-	p.Roll += w.Roll
-	p.YawRate += w.YawRate
-	return p
+// Head is the head of the session's log.
+func (s *Session) Head() order.Head {
+	h := order.HeadOf(s.Exercise, s.Seeds, s.Attempt)
+	h.Unchained = s.unchained
+	return h
+}
+
+// WriteLog writes the whole log of the session.
+func (s *Session) WriteLog(w io.Writer) error {
+	b := bufio.NewWriter(w)
+	l, err := order.NewLogWriter(b, s.Head())
+	if err != nil {
+		return err
+	}
+	for _, c := range s.Commands {
+		if err := l.Command(c); err != nil {
+			return err
+		}
+	}
+	if err := l.End(s.Ticks(), s.Ended(), s.Digest()); err != nil {
+		return err
+	}
+	return b.Flush()
+}
+
+// Replay gives the session the commands of a log at their ticks and steps it
+// to the log's end. between, if not nil, is called from time to time; it stops
+// the replay by returning false.
+func (s *Session) Replay(l *order.Log, between func() bool) error {
+	s.Attempt, s.unchained = l.Attempt, l.Unchained
+	return s.Follow(l.Commands, l.Ticks, between)
+}
+
+// Follow gives the session commands at their ticks and steps it on to a tick;
+// between is that of [Session.Replay].
+func (s *Session) Follow(commands []order.Command, end int64, between func() bool) error {
+	to := func(tick int64) bool {
+		for s.Ticks() < tick && !s.Done() {
+			if between != nil && !between() {
+				return false
+			}
+			s.Advance(int(min(tick-s.Ticks(), 100)))
+		}
+		return true
+	}
+	for i, c := range commands {
+		if !to(c.Tick) {
+			return nil
+		}
+		if s.Done() && c.Do == order.Finish {
+			break // the time limit finished it, as it did the first time
+		}
+		if err := s.Give(c); err != nil {
+			return fmt.Errorf("command %d at tick %d: %w", i+1, c.Tick, err)
+		}
+	}
+	to(end)
+	return nil
 }

@@ -3,7 +3,8 @@ package sim
 import (
 	"math"
 
-	"dryline/seabed"
+	"dryline/sim/exercise"
+	"dryline/sim/passage"
 	"dryline/sonar"
 )
 
@@ -25,7 +26,7 @@ const (
 	freshSpeed = 2.5
 )
 
-func newWake(ex *Exercise) wake {
+func newWake(ex *exercise.Exercise) wake {
 	w := ex.Sonar.Effects.Wake
 	if w.Attenuation <= 0 {
 		return wake{}
@@ -37,17 +38,17 @@ func newWake(ex *Exercise) wake {
 }
 
 // hear sets how far off a wake is heard, metres.
-func (w *wake) hear(ex *Exercise, rangeScale float64) {
+func (w *wake) hear(ex *exercise.Exercise, rangeScale float64) {
 	w.reach = rangeScale + ex.Sonar.Effects.Wake.Width
 }
 
 // follow notes where the vessel's stern is, now and then.
-func (w *wake) follow(s *Session) {
+func (w *wake) follow(p *passage.Passage) {
 	if w.oldest == 0 {
 		return
 	}
-	now, run := s.Now(), 0.0
-	x, y := s.hull.At(s.Exercise.Vessel.Sheave)
+	now, run := p.Now(), 0.0
+	x, y, ahead := p.Stern()
 	if n := len(w.points); n > 0 {
 		last := &w.points[n-1]
 		if now < last.time+wakeStep {
@@ -58,7 +59,7 @@ func (w *wake) follow(s *Session) {
 	for len(w.points) > 0 && w.points[0].time < now-w.oldest {
 		w.points = w.points[1:]
 	}
-	w.points = append(w.points, wakePoint{x, y, now, run, min(math.Abs(s.hull.Surge)/freshSpeed, 1)})
+	w.points = append(w.points, wakePoint{x, y, now, run, min(math.Abs(ahead)/freshSpeed, 1)})
 }
 
 // cuts is where the plane across the fish cuts the wake, the freshest first.
@@ -94,15 +95,4 @@ func (w *wake) cuts(p sonar.Pose, currentX, currentY float64) (cuts [2][sonar.Cr
 		found++
 	}
 	return cuts
-}
-
-// setDown puts the mouths of seeps on the floor.
-func setDown(spec sonar.Spec, world *seabed.World) sonar.Spec {
-	seeps := make([]sonar.Seep, len(spec.Effects.Seeps))
-	for i, s := range spec.Effects.Seeps {
-		s.Z = world.HeightAt(s.X, s.Y)
-		seeps[i] = s
-	}
-	spec.Effects.Seeps = seeps
-	return spec
 }

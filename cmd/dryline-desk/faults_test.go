@@ -14,7 +14,7 @@ import (
 	"testing"
 	"time"
 
-	"dryline/sim"
+	"dryline/sim/order"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -31,11 +31,11 @@ func TestAWatchLeftHalfWay(t *testing.T) {
 		reason string
 		end    func(*testing.T, *desk) int
 	}{
-		{"the window goes", 0, 0, sim.ReasonInterrupted, func(_ *testing.T, d *desk) int { return d.close() }},
+		{"the window goes", 0, 0, order.ReasonInterrupted, func(_ *testing.T, d *desk) int { return d.close() }},
 		// Killed, it can do nothing more. A second of the clock is lost at most: at ten
 		// times, a hundred ticks.
-		{"it is killed", -1, -100, sim.ReasonTruncated, func(_ *testing.T, d *desk) int { return d.kill() }},
-		{"the system ends it", 0, 0, sim.ReasonInterrupted, func(t *testing.T, d *desk) int {
+		{"it is killed", -1, -100, order.ReasonTruncated, func(_ *testing.T, d *desk) int { return d.kill() }},
+		{"the system ends it", 0, 0, order.ReasonInterrupted, func(t *testing.T, d *desk) int {
 			if err := d.cmd.Process.Signal(syscall.SIGTERM); err != nil {
 				t.Fatal(err)
 			}
@@ -89,10 +89,10 @@ func TestAWatchLeftHalfWay(t *testing.T) {
 				t.Fatalf("kept: %v, want it where it was, in %v", more, logs)
 			}
 			again, _, _ := replayed(t, logs[0])
-			if again.Reason != sim.ReasonInterrupted {
-				t.Errorf("left again it is %s, want %s", again.Reason, sim.ReasonInterrupted)
+			if again.Reason != order.ReasonInterrupted {
+				t.Errorf("left again it is %s, want %s", again.Reason, order.ReasonInterrupted)
 			}
-			if n := len(l.Commands); len(again.Commands) != n+1 || !reflect.DeepEqual(again.Commands[:n], l.Commands) || again.Commands[n].Do != sim.Cable {
+			if n := len(l.Commands); len(again.Commands) != n+1 || !reflect.DeepEqual(again.Commands[:n], l.Commands) || again.Commands[n].Do != order.Cable {
 				t.Errorf("orders after going on: %+v, want those before and one for the cable: %+v", again.Commands, l.Commands)
 			}
 		})

@@ -14,6 +14,7 @@ import (
 	"dryline/scenarios"
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -125,16 +126,16 @@ func helm(d *desk) {
 	d.t.Helper()
 	for _, k := range []ebiten.Key{ebiten.KeyLeft, ebiten.KeyRight} {
 		d.hold(k, 30)
-		if got := d.look().watch.Steering.Do; got != string(sim.Rudder) {
+		if got := d.look().watch.Steering.Do; got != string(order.Rudder) {
 			d.t.Errorf("%v held: steering by %q, want rudder", k, got)
 		}
 		d.letGo(k)
-		if got := d.look().watch.Steering.Do; got != string(sim.SteerHeading) {
+		if got := d.look().watch.Steering.Do; got != string(order.SteerHeading) {
 			d.t.Errorf("%v let go: steering by %q, want steer_heading", k, got)
 		}
 	}
 	d.tap(ebiten.KeyEnter)
-	if got := d.look().watch.Steering; got.Do != string(sim.SteerLine) || got.Line != "A" {
+	if got := d.look().watch.Steering; got.Do != string(order.SteerLine) || got.Line != "A" {
 		d.t.Errorf("Enter: steering %v, want along A", got)
 	}
 }
@@ -175,15 +176,15 @@ func contact(d *desk) {
 }
 
 // inTheLog checks that what was done by hand is in the log, once each.
-func inTheLog(t *testing.T, l *sim.Log) {
+func inTheLog(t *testing.T, l *order.Log) {
 	t.Helper()
-	count := map[sim.Do]int{}
+	count := map[order.Do]int{}
 	for _, c := range l.Commands {
 		count[c.Do]++
 	}
-	for do, want := range map[sim.Do]int{
-		sim.Lookout: 1, sim.Cable: 4, sim.Range: 2, sim.Rudder: 2, sim.SteerHeading: 2, sim.SteerLine: 1, sim.LogOn: 1, sim.LogOff: 1,
-		sim.Mark: 1, sim.Measure: 2, sim.NameContact: 1, sim.ClassContact: 1, sim.Finish: 1,
+	for do, want := range map[order.Do]int{
+		order.Lookout: 1, order.Cable: 4, order.Range: 2, order.Rudder: 2, order.SteerHeading: 2, order.SteerLine: 1, order.LogOn: 1, order.LogOff: 1,
+		order.Mark: 1, order.Measure: 2, order.NameContact: 1, order.ClassContact: 1, order.Finish: 1,
 	} {
 		if count[do] != want {
 			t.Errorf("%s is %d times in the log, want %d", do, count[do], want)
@@ -241,23 +242,24 @@ func deref(v *float64) any {
 }
 
 // replayed flies a saved session again without a window.
-func replayed(t *testing.T, name string) (*sim.Log, *sim.Session, debrief.Report) {
+func replayed(t *testing.T, name string) (*order.Log, *sim.Session, debrief.Report) {
 	t.Helper()
 	l, s := again(t, name)
+	witness := sim.Attend(s)
 	if err := s.Replay(l, nil); err != nil {
 		t.Fatal(err)
 	}
-	return l, s, debrief.Make(s)
+	return l, s, debrief.Make(s, witness)
 }
 
 // again reads a saved session and makes a new one of its exercise.
-func again(t *testing.T, name string) (*sim.Log, *sim.Session) {
+func again(t *testing.T, name string) (*order.Log, *sim.Session) {
 	t.Helper()
 	data, err := os.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)
 	}
-	l, err := sim.ReadLog(bytes.NewReader(data))
+	l, err := order.ReadLog(bytes.NewReader(data))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -265,7 +267,7 @@ func again(t *testing.T, name string) (*sim.Log, *sim.Session) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := sim.New(ex, l.Seed)
+	s, err := sim.NewSeeded(ex, l.Seeds)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,7 +7,7 @@ import (
 	"slices"
 	"testing"
 
-	"dryline/sim"
+	"dryline/sim/order"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -17,22 +17,22 @@ import (
 // the next one to be started goes on from there.
 func TestKilledAfterAnyOrderNoneIsLost(t *testing.T) {
 	h := newHome(t)
-	var orders []sim.Do
+	var orders []order.Do
 	const log = "first-line-3-watch.jsonl"
 	for i, step := range []struct {
-		does []sim.Do
+		does []order.Do
 		do   func(d *desk)
 	}{
-		{[]sim.Do{sim.Cable}, func(d *desk) { d.tap(ebiten.KeyPageDown) }},
-		{[]sim.Do{sim.Rudder}, func(d *desk) { d.hold(ebiten.KeyLeft, 2) }},
-		{[]sim.Do{sim.SteerHeading}, func(d *desk) { d.tap(ebiten.KeyHome) }},
-		{[]sim.Do{sim.SteerLine}, func(d *desk) { d.tap(ebiten.KeyEnter) }},
-		{[]sim.Do{sim.Speed, sim.Speed}, func(d *desk) { d.tap(ebiten.KeyUp, ebiten.KeyUp) }},
-		{[]sim.Do{sim.Range}, func(d *desk) { d.tap(ebiten.KeyF) }},
-		{[]sim.Do{sim.LogOn}, func(d *desk) { d.tap(ebiten.KeyL) }},
-		{[]sim.Do{sim.Mark}, func(d *desk) { d.tap(ebiten.KeyM); d.click(middle(area(d.look().Panes["chart"]))) }},
-		{[]sim.Do{sim.LogOff}, func(d *desk) { d.tap(ebiten.KeyL) }},
-		{nil, func(d *desk) { d.tap(ebiten.KeyL, ebiten.KeyF); orders = append(orders, sim.LogOn) }}, // the log on: F is refused
+		{[]order.Do{order.Cable}, func(d *desk) { d.tap(ebiten.KeyPageDown) }},
+		{[]order.Do{order.Rudder}, func(d *desk) { d.hold(ebiten.KeyLeft, 2) }},
+		{[]order.Do{order.SteerHeading}, func(d *desk) { d.tap(ebiten.KeyHome) }},
+		{[]order.Do{order.SteerLine}, func(d *desk) { d.tap(ebiten.KeyEnter) }},
+		{[]order.Do{order.Speed, order.Speed}, func(d *desk) { d.tap(ebiten.KeyUp, ebiten.KeyUp) }},
+		{[]order.Do{order.Range}, func(d *desk) { d.tap(ebiten.KeyF) }},
+		{[]order.Do{order.LogOn}, func(d *desk) { d.tap(ebiten.KeyL) }},
+		{[]order.Do{order.Mark}, func(d *desk) { d.tap(ebiten.KeyM); d.click(middle(area(d.look().Panes["chart"]))) }},
+		{[]order.Do{order.LogOff}, func(d *desk) { d.tap(ebiten.KeyL) }},
+		{nil, func(d *desk) { d.tap(ebiten.KeyL, ebiten.KeyF); orders = append(orders, order.LogOn) }}, // the log on: F is refused
 	} {
 		var args []string
 		if i > 0 {
@@ -52,7 +52,7 @@ func TestKilledAfterAnyOrderNoneIsLost(t *testing.T) {
 		}
 		orders = append(orders, step.does...)
 		l, _ := again(t, filepath.Join(h.out(), log))
-		got := []sim.Do{}
+		got := []order.Do{}
 		for _, c := range l.Commands[1:] { // the first is the lookout's
 			got = append(got, c.Do)
 		}

@@ -5,7 +5,7 @@ package main
 import (
 	"testing"
 
-	"dryline/sim"
+	"dryline/sim/order"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -15,7 +15,7 @@ func TestEnterInAFieldStaysThere(t *testing.T) {
 	d := openDesk(t, newHome(t), 1280, 720, "first-line")
 	s := d.until("a few pings", 1200, func(s *shown) bool { return s.watch.Pings > 60 })
 	d.tap(ebiten.KeyHome)
-	d.until("the heading is held", 240, func(s *shown) bool { return s.watch.Steering.Do == string(sim.SteerHeading) })
+	d.until("the heading is held", 240, func(s *shown) bool { return s.watch.Steering.Do == string(order.SteerHeading) })
 	d.tap(ebiten.KeyM)
 	d.click(middle(area(s.Panes["chart"])))
 	d.until("the contact is on the list", 240, func(s *shown) bool { return s.watch.Chosen == 1 })
@@ -23,7 +23,7 @@ func TestEnterInAFieldStaysThere(t *testing.T) {
 	d.write("Crate") // in place of what was there
 	d.tap(ebiten.KeyEnter)
 	d.button("Crate")
-	if got := d.look().watch.Steering; got.Do != string(sim.SteerHeading) {
+	if got := d.look().watch.Steering; got.Do != string(order.SteerHeading) {
 		t.Errorf("Enter in the name of a contact: steering by %q, want the heading held as before", got.Do)
 	}
 }

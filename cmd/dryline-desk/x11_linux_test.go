@@ -157,25 +157,69 @@ func (x *xConn) atom(name string) (uint32, error) {
 
 // closeWindow asks the window of a process to close.
 func (x *xConn) closeWindow(pid uint32) error {
-	var atoms [3]uint32
-	for i, name := range []string{"_NET_WM_PID", "WM_PROTOCOLS", "WM_DELETE_WINDOW"} {
-		var err error
-		if atoms[i], err = x.atom(name); err != nil {
-			return err
-		}
-	}
-	r, err := x.ask(15, 0, x.root) // QueryTree
+	window, err := x.windowOf(pid)
 	if err != nil {
 		return err
 	}
+	protocols, err := x.atom("WM_PROTOCOLS")
+	if err != nil {
+		return err
+	}
+	closes, err := x.atom("WM_DELETE_WINDOW")
+	if err != nil {
+		return err
+	}
+	const clientMessage, format32 = 33, 32
+	return x.send(25, 0, window, 0, clientMessage|format32<<8, window, protocols, closes, 0, 0, 0, 0) // SendEvent
+}
+
+// windowOf is the window of a process.
+func (x *xConn) windowOf(pid uint32) (uint32, error) {
+	owner, err := x.atom("_NET_WM_PID")
+	if err != nil {
+		return 0, err
+	}
+	r, err := x.ask(15, 0, x.root) // QueryTree
+	if err != nil {
+		return 0, err
+	}
 	for i := range int(le.Uint16(r[16:])) {
 		window := le.Uint32(r[32+4*i:])
-		p, err := x.ask(20, 0, window, atoms[0], 0, 0, 1) // GetProperty
-		if err != nil || len(p) < 36 || le.Uint32(p[32:]) != pid {
-			continue
+		p, err := x.ask(20, 0, window, owner, 0, 0, 1) // GetProperty
+		if err == nil && len(p) >= 36 && le.Uint32(p[32:]) == pid {
+			return window, nil
 		}
-		const clientMessage, format32 = 33, 32
-		return x.send(25, 0, window, 0, clientMessage|format32<<8, window, atoms[1], atoms[2], 0, 0, 0, 0) // SendEvent
 	}
-	return fmt.Errorf("process %d has no window on the display", pid)
+	return 0, fmt.Errorf("process %d has no window on the display", pid)
+}
+
+// Codes of keys on an X display with the layout of a PC (xkeyboard-config,
+// keycodes/evdev).
+const (
+	xEscape = 9
+	xEqual  = 21
+	xEnter  = 36
+	xL      = 46
+	xF9     = 75
+)
+
+// key presses a key of the keyboard and lets it go, by the XTEST extension, version
+// 2.2: the window under the pointer gets it where no window manager gives it to
+// another.
+func (x *xConn) key(code uint32) error {
+	const name = "XTEST"
+	r, err := x.ask(98, 0, uint32(len(name)), le.Uint32([]byte(name)), le.Uint32([]byte("T   "))) // QueryExtension
+	if err != nil {
+		return err
+	}
+	if r[8] == 0 {
+		return errors.New("the display has no " + name)
+	}
+	for _, event := range []uint32{2, 3} { // KeyPress, KeyRelease
+		if err := x.send(r[9], 2, event|code<<8, 0, x.root, 0, 0, 0, 0, 0); err != nil { // FakeInput
+			return err
+		}
+		time.Sleep(120 * time.Millisecond)
+	}
+	return nil
 }

@@ -14,7 +14,7 @@ import (
 	"strings"
 	"testing"
 
-	"dryline/sim"
+	"dryline/sim/provenance"
 )
 
 var updateDigests = flag.Bool("update-digests", false, "write testdata/sessions/digests.txt anew")
@@ -33,8 +33,8 @@ func TestCommittedSessionsGiveTheSameBytes(t *testing.T) {
 		t.Fatalf("no committed sessions: %v", err)
 	}
 	engine, want := readDigests(t)
-	if engine != sim.EngineNumber && !*updateDigests {
-		t.Fatalf("%s is of engine %d, and this is engine %d: -update-digests writes it anew", digestsFile, engine, sim.EngineNumber)
+	if engine != provenance.Engine && !*updateDigests {
+		t.Fatalf("%s is of engine %d, and this is engine %d: -update-digests writes it anew", digestsFile, engine, provenance.Engine)
 	}
 	got := map[string]string{}
 	for _, log := range logs {
@@ -50,7 +50,7 @@ func TestCommittedSessionsGiveTheSameBytes(t *testing.T) {
 		for name, digest := range digestsOf(t, folder) {
 			file := session + "/" + name
 			if got[file] = digest; digest != want[file] && !*updateDigests {
-				t.Errorf("%s: digest %.12s, written down %.12s: if that is meant, raise sim.EngineNumber and use -update-digests", file, digest, want[file])
+				t.Errorf("%s: digest %.12s, written down %.12s: if that is meant, raise provenance.Engine and use -update-digests", file, digest, want[file])
 			}
 		}
 		for file := range want {
@@ -61,7 +61,7 @@ func TestCommittedSessionsGiveTheSameBytes(t *testing.T) {
 	}
 	switch {
 	case !*updateDigests:
-	case engine == sim.EngineNumber && !maps.Equal(got, want):
+	case engine == provenance.Engine && !maps.Equal(got, want):
 		t.Errorf("digests moved, and the engine number is %d still: raise it first", engine)
 	default:
 		writeDigests(t, got)
@@ -118,7 +118,7 @@ func writeDigests(t *testing.T, digests map[string]string) {
 		t.Fatal("-update-digests needs every session: leave out -short")
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "engine %d\n", sim.EngineNumber)
+	fmt.Fprintf(&b, "engine %d\n", provenance.Engine)
 	for _, name := range slices.Sorted(maps.Keys(digests)) {
 		fmt.Fprintf(&b, "%s  %s\n", digests[name], name)
 	}

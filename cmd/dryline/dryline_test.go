@@ -141,7 +141,7 @@ func TestNoNonFiniteResult(t *testing.T) {
 		c.SetOut(&out)
 		c.SetErr(&out)
 		c.SetArgs(nil)
-		if status := execute(c); status != exitFailure || out.String() != "dryline: length has no finite value for these inputs\n" {
+		if status := execute(c); status != exitUsage || out.String() != "dryline: length has no finite value for these inputs\n" {
 			t.Errorf("%g: got status %d, %q", v, status, out.String())
 		}
 	}

@@ -11,7 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"dryline/scenarios"
-	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sim/product"
 	"dryline/vessel/nav/geodesy"
 )
@@ -107,7 +107,7 @@ type lineOut struct {
 	BearingDeg float64 `json:"grid_bearing_deg"`
 }
 
-func describe(ex *sim.Exercise) description {
+func describe(ex *exercise.Exercise) description {
 	d := description{
 		Name: ex.Name, Title: ex.Title, Briefing: ex.Briefing, Goals: ex.Goals, Hash: ex.Hash, Seed: ex.Seed,
 		Place: ex.Place.Name, EPSG: ex.Place.Grid.EPSG(), DepthM: ex.Seabed.Depth,
@@ -127,7 +127,7 @@ func degrees(t geodesy.Track) float64 {
 	return math.Mod(t.Bearing()*180/math.Pi+360, 360)
 }
 
-func showExercise(w io.Writer, ex *sim.Exercise) error {
+func showExercise(w io.Writer, ex *exercise.Exercise) error {
 	d := describe(ex)
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s (%s)\n\n%s\n", d.Title, d.Name, strings.TrimSpace(d.Briefing))

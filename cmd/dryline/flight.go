@@ -13,34 +13,29 @@ import (
 	"golang.org/x/term"
 
 	"dryline/sim"
-	"dryline/sim/product"
+	"dryline/sim/flight"
 	"dryline/sim/product/folder"
 )
 
-// flight is what run and replay share: a session flown to its end and its
-// products handed over.
-type flight struct {
-	output  string
-	force   bool
-	json    bool
-	speedUp float64
+// flying is what run and replay share: where the products of a session go, and
+// how it is told.
+type flying struct {
+	output string
+	force  bool
+	json   bool
 }
 
-func (f *flight) flags(c *cobra.Command) {
+func (f *flying) flags(c *cobra.Command) {
 	c.Flags().StringVarP(&f.output, "output", "o", "", "folder to write (default out/EXERCISE-SEED)")
 	c.Flags().BoolVar(&f.force, "force", false, "replace the folder if dryline made it; what others put there is kept")
 	c.Flags().BoolVar(&f.json, "json", false, "print a machine-readable summary on standard output")
 }
 
-// stride is how many ticks pass between two looks at the clock.
-const stride = 50
-
-// fly runs a session with advance and hands over its products. Should advance
-// leave it unfinished, it is closed for the reason given. check, if not nil,
-// looks at the session once it is over and may refuse it.
-func (f *flight) fly(c *cobra.Command, s *sim.Session, advance func(between func() bool) error, reason string, check func() error) error {
+// fly flies a session and writes its products to the folder.
+func (f *flying) fly(c *cobra.Command, what flight.Flight) error {
+	s := what.Session
 	if f.output == "" {
-		f.output = filepath.Join("out", fmt.Sprintf("%s-%d", s.Exercise.Name, s.Seed))
+		f.output = filepath.Join("out", fmt.Sprintf("%s-%d", s.Exercise.Name, s.Seeds.One))
 	}
 	ctx, stop := untilEnded() // before there is anything to leave half made
 	defer stop()
@@ -49,43 +44,18 @@ func (f *flight) fly(c *cobra.Command, s *sim.Session, advance func(between func
 		return err
 	}
 	defer to.Abandon()
-	writer := product.Attach(s, to)
-
-	bar := newBar(c.ErrOrStderr(), s.Exercise.Title)
+	what.Sink, what.Progress = to, newBar(c.ErrOrStderr(), s.Exercise.Title)
 	started := time.Now()
-	interrupted := false
-	err = advance(func() bool {
-		bar(s)
-		if f.speedUp > 0 {
-			due := started.Add(time.Duration(s.Now() / f.speedUp * float64(time.Second)))
-			select {
-			case <-ctx.Done():
-			case <-time.After(time.Until(due)):
-			}
-		}
-		interrupted = ctx.Err() != nil
-		return !interrupted
-	})
+	report, err := what.Fly(ctx)
 	if err != nil {
 		return err
 	}
-	if interrupted {
-		reason = sim.ReasonInterrupted
-	}
-	s.Close(reason)
-	bar(s)
+	flown := time.Since(started)
 	if err := s.Refused(); err != nil {
 		warn(c.ErrOrStderr(), fmt.Sprintf("an order of the mate was refused: %v", err))
 	}
-	if check != nil && !interrupted {
-		if err := check(); err != nil {
-			return err
-		}
-	}
-	flown := time.Since(started)
-	report, err := writer.Finish()
-	if err != nil {
-		return err
+	if s.Another != "" {
+		warn(c.ErrOrStderr(), s.Another+": what is handed over is not the same survey")
 	}
 	if err := to.Commit(); err != nil {
 		return err

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"dryline/sim"
+	"dryline/sim/order"
 )
 
 // flatPond is an invented exercise of one short line over flat mud, with gaps
@@ -52,14 +52,14 @@ func TestTheMateAsksTheWinchForWhatItCanDo(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		read, err := sim.ReadLog(log)
+		read, err := order.ReadLog(log)
 		log.Close()
 		if err != nil {
 			t.Fatal(err)
 		}
 		last := test.out
 		for _, c := range read.Commands {
-			if c.Do != sim.Cable {
+			if c.Do != order.Cable {
 				continue
 			}
 			if c.Value < test.shortest || c.Value > test.length {

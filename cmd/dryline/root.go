@@ -9,7 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"dryline/scenarios"
-	"dryline/sim"
+	"dryline/sim/order"
 )
 
 // Exit statuses.
@@ -143,7 +143,7 @@ func tellFault(stderr io.Writer, err error) {
 		fmt.Fprintln(stderr, faults)
 		return
 	}
-	if faults, ok := errors.AsType[sim.OrderFaults](err); ok {
+	if faults, ok := errors.AsType[order.Faults](err); ok {
 		fmt.Fprintln(stderr, faults)
 		return
 	}

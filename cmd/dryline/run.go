@@ -10,12 +10,16 @@ import (
 
 	"dryline/scenarios"
 	"dryline/sim"
+	"dryline/sim/exercise"
+	"dryline/sim/flight"
+	"dryline/sim/order"
 )
 
 func newRunCommand() *cobra.Command {
 	var (
-		f       flight
+		f       flying
 		seed    uint64
+		speedUp float64
 		trainee string
 		orders  string
 	)
@@ -43,10 +47,10 @@ sets it.
 Training aid with synthetic data. Not for navigation.`,
 		Args: atMostOne("exercise"),
 		RunE: func(c *cobra.Command, args []string) error {
-			if f.speedUp < 0 {
-				return usagef("--speed-up: %g is out of range (want 0 for as fast as it goes, or more)", f.speedUp)
+			if speedUp < 0 {
+				return usagef("--speed-up: %g is out of range (want 0 for as fast as it goes, or more)", speedUp)
 			}
-			if err := sim.CheckTrainee(trainee); err != nil {
+			if err := order.CheckTrainee(trainee); err != nil {
 				return usagef("--trainee: %w", err)
 			}
 			started, err := startOfNow()
@@ -60,39 +64,28 @@ Training aid with synthetic data. Not for navigation.`,
 			if !c.Flags().Changed("seed") {
 				seed = ex.Seed
 			}
-			var own []sim.Command
-			if orders != "" {
-				if own, err = readOrders(orders, ex); err != nil {
-					return err
-				}
-			}
 			s, err := sim.New(ex, seed)
 			if err != nil {
 				return err
 			}
-			s.Attempt = sim.Attempt{Trainee: trainee, Started: started}
-			advance := func(between func() bool) error { return s.Follow(own, sim.ToTheEnd, between) }
+			s.Attempt = order.Attempt{Trainee: trainee, Started: started}
+			what := flight.Flight{Session: s, Pace: speedUp}
 			if orders == "" {
 				s.AttachMate()
-				advance = func(between func() bool) error {
-					for !s.Done() && between() {
-						s.Advance(stride)
-					}
-					return nil
-				}
+				return f.fly(c, what)
 			}
-			if err := f.fly(c, s, advance, sim.ReasonInterrupted, nil); err != nil {
-				if orders != "" {
-					return fmt.Errorf("%s: %w", orders, err)
-				}
+			if what.Orders, err = readOrders(orders, s.Brief); err != nil {
 				return err
+			}
+			if err := f.fly(c, what); err != nil {
+				return fmt.Errorf("%s: %w", orders, err)
 			}
 			return nil
 		},
 	}
 	f.flags(c)
 	c.Flags().Uint64Var(&seed, "seed", 0, "seed of everything left to chance (default the exercise's own)")
-	c.Flags().Float64Var(&f.speedUp, "speed-up", 0, "times real time to keep to; 0 is as fast as it goes. It changes no result")
+	c.Flags().Float64Var(&speedUp, "speed-up", 0, "times real time to keep to; 0 is as fast as it goes. It changes no result")
 	c.Flags().StringVar(&trainee, "trainee", "", "name of the trainee, for the log and the debrief")
 	c.Flags().StringVar(&orders, "orders", "", "file of orders to fly instead of the mate's, JSON Lines")
 	c.ValidArgsFunction = completeExercises
@@ -100,13 +93,13 @@ Training aid with synthetic data. Not for navigation.`,
 }
 
 // readOrders reads a file of orders for an exercise.
-func readOrders(name string, ex *sim.Exercise) ([]sim.Command, error) {
+func readOrders(name string, b *exercise.Brief) ([]order.Command, error) {
 	file, err := os.Open(name)
 	if err != nil {
 		return nil, err
 	}
 	defer file.Close()
-	orders, err := sim.ReadOrders(file, name, ex)
+	orders, err := order.ReadFile(file, name, b)
 	if err != nil {
 		return nil, usageError{err}
 	}
@@ -115,7 +108,7 @@ func readOrders(name string, ex *sim.Exercise) ([]sim.Command, error) {
 
 // findExercise returns the exercise a command line names: a file if there is
 // one of that name, else a built-in one.
-func findExercise(args []string) (*sim.Exercise, error) {
+func findExercise(args []string) (*exercise.Exercise, error) {
 	if len(args) == 0 {
 		return scenarios.Find(scenarios.Default)
 	}

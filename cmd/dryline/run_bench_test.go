@@ -29,6 +29,7 @@ func BenchmarkWholeRun(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
+				sim.Attend(s)
 				s.AttachMate()
 				for !s.Done() {
 					s.Advance(600)

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"testing"
 
-	"dryline/sim"
+	"dryline/sim/order"
 
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
@@ -13,7 +13,7 @@ import (
 
 // kept reads the session of a name from the browser's database, the one written
 // last, past the window: the records as they are stored.
-func (w *window) kept(name string) *sim.Log {
+func (w *window) kept(name string) *order.Log {
 	w.t.Helper()
 	return logIn(w.t, []byte(eval[string](w, `new Promise((done, fail) => {
 		const asked = indexedDB.open("dryline");
@@ -81,14 +81,23 @@ func TestServeLosesNoOrder(t *testing.T) {
 	w.untilWatch("both carried out", func(s onWatch) bool { return s.Logging == "A" && s.Pending == 0 })
 	call(w, page.Enable, page.EnableParams{})
 	eval[int](w, fmt.Sprintf(`new Promise((done) => {
+		// A record as the window writes it: tied to the one before by SHA-256.
+		const tied = async (before, record) => {
+			const chain = before.match(/"chain":"([0-9a-f]{64})"}\n$/)[1];
+			const bytes = [...chain.match(/../g).map((h) => parseInt(h, 16)), ...new TextEncoder().encode(record)];
+			const sum = new Uint8Array(await crypto.subtle.digest("SHA-256", new Uint8Array(bytes)));
+			return record.slice(0, -1) + ',"chain":"' + [...sum].map((b) => b.toString(16).padStart(2, "0")).join("") + '"}\n';
+		};
 		const asked = indexedDB.open("dryline");
 		asked.onsuccess = () => {
-			const keys = asked.result.transaction("records").objectStore("records").getAllKeys();
-			keys.onsuccess = () => {
-				const [id, n] = keys.result[keys.result.length - 1];
+			const store = asked.result.transaction("records").objectStore("records");
+			const last = store.openCursor(null, "prev");
+			last.onsuccess = async () => {
+				const [id, n] = last.result.key;
+				const record = await tied(last.result.value, '{"tick":%d,"do":"cable","value":%g}');
 				done(0);
 				setTimeout(() => {
-					drylineSessions.add(id, "first-line-3-watch.jsonl", new Date().toISOString(), n + 1, '{"tick":%d,"do":"cable","value":%g}\n', () => {});
+					drylineSessions.add(id, "first-line-3-watch.jsonl", new Date().toISOString(), n + 1, record, () => {});
 					location.reload();
 				}, 100);
 			};
@@ -97,11 +106,11 @@ func TestServeLosesNoOrder(t *testing.T) {
 	w.until("the page away", func(s told) bool { return s.Screen != "watch" })
 	again := w.goOnWith()
 	l := w.kept("first-line-3-watch.jsonl")
-	var does []sim.Do
+	var does []order.Do
 	for _, c := range l.Commands[1:] {
 		does = append(does, c.Do)
 	}
-	if want := []sim.Do{sim.Cable, sim.Cable, sim.Cable, sim.Cable, sim.LogOn, sim.Cable}; !slices.Equal(does, want) {
+	if want := []order.Do{order.Cable, order.Cable, order.Cable, order.Cable, order.LogOn, order.Cable}; !slices.Equal(does, want) {
 		t.Errorf("kept: %v, want %v", does, want)
 	}
 	if again.CableOrdered != was.CableOrdered+5 || again.Logging != "A" {

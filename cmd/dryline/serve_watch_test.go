@@ -12,6 +12,7 @@ import (
 	"dryline/scenarios"
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/order"
 )
 
 // A whole watch in the browser: chosen, begun, left half way and taken up again
@@ -183,9 +184,9 @@ func TestServeWatch(t *testing.T) {
 }
 
 // logIn reads a session log.
-func logIn(t *testing.T, text []byte) *sim.Log {
+func logIn(t *testing.T, text []byte) *order.Log {
 	t.Helper()
-	l, err := sim.ReadLog(bytes.NewReader(text))
+	l, err := order.ReadLog(bytes.NewReader(text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -200,12 +201,13 @@ func flownAgain(t *testing.T, text []byte) debrief.Report {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := sim.New(ex, l.Seed)
+	s, err := sim.NewSeeded(ex, l.Seeds)
 	if err != nil {
 		t.Fatal(err)
 	}
+	witness := sim.Attend(s)
 	if err := s.Replay(l, nil); err != nil {
 		t.Fatal(err)
 	}
-	return debrief.Make(s)
+	return debrief.Make(s, witness)
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/vessel/nav/nmea"
 )
 
@@ -116,12 +117,12 @@ func (o *streaming) run(c *cobra.Command, args []string) error {
 		fmt.Fprintf(c.OutOrStdout(), "  %s\n", out.name())
 	}
 	p := player{
-		session: s, kinds: kinds, rate: o.rate, outlets: outlets, wait: pace(o.speedUp),
+		passage: s, kinds: kinds, rate: o.rate, outlets: outlets, wait: pace(o.speedUp),
 		source: source,
 	}
 	made := p.play(ctx)
 	how := "Ended"
-	if s.Ended() != sim.ReasonFinished {
+	if s.Ended() != order.ReasonFinished {
 		how = "Interrupted"
 	}
 	fmt.Fprintf(c.OutOrStdout(), "%s after %s of the exercise: %s made\n", how, clock(s.Now()), plural(made, "sentence", "sentences"))

@@ -58,8 +58,8 @@ func TestDefaultStreamFitsTheDefaultLine(t *testing.T) {
 	}
 	all := p.kinds
 	most, mostOfAll := 0, 0
-	for !p.session.Done() && p.session.Now() < 60 {
-		p.session.Advance(10)
+	for !p.passage.Done() && p.passage.Now() < 60 {
+		p.passage.Advance(10)
 		for _, which := range []struct {
 			kinds []nmea.Kind
 			most  *int

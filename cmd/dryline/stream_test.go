@@ -17,7 +17,7 @@ import (
 	parser "github.com/adrianmo/go-nmea"
 
 	"dryline/scenarios"
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/vessel/nav"
 	"dryline/vessel/nav/nmea"
 )
@@ -53,7 +53,7 @@ func pondPlayer(t *testing.T, rate float64, outlets ...outlet) *player {
 		t.Fatal(err)
 	}
 	return &player{
-		session: s, kinds: nmea.Kinds(), rate: rate, outlets: outlets, wait: func(context.Context, float64) {},
+		passage: s, kinds: nmea.Kinds(), rate: rate, outlets: outlets, wait: func(context.Context, float64) {},
 		source: nmea.Source{Grid: ex.Place.Grid, Start: ex.Start, Plain: true},
 	}
 }
@@ -64,7 +64,7 @@ func play(t *testing.T, p *player) int {
 	ctx, cancel := context.WithTimeout(context.Background(), enough)
 	defer cancel()
 	made := p.play(ctx)
-	if got := p.session.Ended(); got != sim.ReasonFinished {
+	if got := p.passage.Ended(); got != order.ReasonFinished {
 		t.Fatalf("got %q, want the exercise run to its end", got)
 	}
 	return made
@@ -116,7 +116,7 @@ func TestStreamUDP(t *testing.T) {
 	}
 	p.wait = func(context.Context, float64) {
 		drain() // the last report's, so that none waits long enough to be lost
-		shown = append(shown, p.session.Reading())
+		shown = append(shown, p.passage.Reading())
 	}
 	made := play(t, p)
 	drain()
@@ -157,7 +157,7 @@ func TestStreamTCP(t *testing.T) {
 		if len(shown) > 0 {
 			listen()
 		}
-		if shown = append(shown, p.session.Reading()); len(shown) == 5 {
+		if shown = append(shown, p.passage.Reading()); len(shown) == 5 {
 			leaver.Close()
 		}
 	}
@@ -223,7 +223,7 @@ func TestStreamDeafClient(t *testing.T) {
 			p := pondPlayer(t, 10, out)
 			if row.cut > 0 {
 				p.wait = func(context.Context, float64) {
-					if len(out.clients) > 0 && p.session.Ticks() == 50 {
+					if len(out.clients) > 0 && p.passage.Tick() == 50 {
 						<-out.clients[0].done // whose patience has begun with the first report
 					}
 				}
@@ -285,8 +285,8 @@ func TestStreamInterrupted(t *testing.T) {
 			cancel()
 		}
 	}
-	if made := p.play(ctx); made != 2*nmeaLines || p.session.Ended() != sim.ReasonInterrupted {
-		t.Errorf("got %d sentences, %q, want two reports of %d, interrupted", made, p.session.Ended(), nmeaLines)
+	if made := p.play(ctx); made != 2*nmeaLines || p.passage.Ended() != order.ReasonInterrupted {
+		t.Errorf("got %d sentences, %q, want two reports of %d, interrupted", made, p.passage.Ended(), nmeaLines)
 	}
 }
 

@@ -6,7 +6,9 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/order"
 	"dryline/sim/product/folder"
+	"dryline/sim/provenance"
 )
 
 // summary is the machine-readable account of a flight.
@@ -36,10 +38,10 @@ func summarise(w io.Writer, s *sim.Session, path string, files []folder.Entry, r
 		names[i] = f.Name
 	}
 	return printJSON(w, summary{
-		Exercise: s.Exercise.Name, Seed: s.Seed, Engine: sim.EngineNumber, Folder: path, Files: names,
-		Partial: s.Ended() != sim.ReasonFinished, Ended: s.Ended(),
+		Exercise: s.Exercise.Name, Seed: s.Seeds.One, Engine: provenance.Engine, Folder: path, Files: names,
+		Partial: s.Ended() != order.ReasonFinished, Ended: s.Ended(),
 		SimulatedS: s.Now(), WallS: flown.Seconds(),
-		Lines: len(s.Desk.Lines), Pings: len(s.Truth.Pings), Contacts: len(s.Desk.Contacts),
+		Lines: len(s.Desk.Lines), Pings: pings(s), Contacts: len(s.Desk.Contacts),
 		Coverage: r.Coverage.Once, Targets: len(r.Targets), Found: found(r), Score: r.Score.Points, Passed: r.Score.Passed,
 	})
 }
@@ -51,6 +53,15 @@ func found(r debrief.Report) int {
 		if t.Contact != nil {
 			n++
 		}
+	}
+	return n
+}
+
+// pings counts those that were logged.
+func pings(s *sim.Session) int {
+	n := 0
+	for _, l := range s.Desk.Lines {
+		n += len(l.Pings)
 	}
 	return n
 }

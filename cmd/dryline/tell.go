@@ -8,14 +8,15 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 )
 
 // tell prints what a flight came to, for people.
 func tell(w io.Writer, s *sim.Session, folder string, r debrief.Report, flown time.Duration) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s (%s, seed %d)\n", s.Exercise.Title, s.Exercise.Name, s.Seed)
-	if s.Ended() != sim.ReasonFinished {
+	fmt.Fprintf(&b, "%s (%s, seed %d)\n", s.Exercise.Title, s.Exercise.Name, s.Seeds.One)
+	if s.Ended() != order.ReasonFinished {
 		fmt.Fprintf(&b, "PARTIAL: the session was %s after %s of the exercise\n", s.Ended(), clock(s.Now()))
 	}
 	fmt.Fprintf(&b, "%s simulated in %.1f s (%.0f times real time), %s, %s\n",

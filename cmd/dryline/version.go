@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"dryline/sim"
+	"dryline/sim/provenance"
 )
 
 func newVersionCommand() *cobra.Command {
@@ -43,7 +43,7 @@ type version struct {
 }
 
 func versionNow() version {
-	v := version{Module: "(devel)", Engine: sim.EngineNumber, Go: runtime.Version(), Platform: sim.Platform()}
+	v := version{Module: "(devel)", Engine: provenance.Engine, Go: runtime.Version(), Platform: provenance.Platform()}
 	info, ok := debug.ReadBuildInfo()
 	if !ok {
 		return v

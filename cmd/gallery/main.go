@@ -14,6 +14,7 @@ import (
 
 	"dryline/scenarios"
 	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sim/product"
 	"dryline/sim/survey"
 	"dryline/sonar/waterfall/picture"
@@ -114,7 +115,7 @@ func (v *view) render() (*image.RGBA, error) {
 	return drawLine(ex, s.Desk.Lines[0], v), nil
 }
 
-func drawLine(ex *sim.Exercise, l *survey.LineRecord, v *view) *image.RGBA {
+func drawLine(ex *exercise.Exercise, l *survey.LineRecord, v *view) *image.RGBA {
 	w := picture.Waterfall{
 		Title: v.caption, Channel: product.ChannelLabel(ex.Sonar.Channels[v.channel]), RangeScale: ex.Sonar.RangeScale,
 	}

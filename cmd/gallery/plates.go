@@ -3,7 +3,7 @@ package main
 import (
 	"dryline/seabed"
 	"dryline/seabed/units"
-	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sonar"
 	"dryline/vessel/tow"
 )
@@ -20,7 +20,7 @@ type plate struct {
 type view struct {
 	caption string
 	channel int
-	change  func(*sim.Exercise)
+	change  func(*exercise.Exercise)
 }
 
 const (
@@ -33,12 +33,12 @@ func plain(caption string) view { return view{caption: caption} }
 
 // with shows an effect.
 func with(caption string, set func(*sonar.Effects)) view {
-	return view{caption: caption, change: func(ex *sim.Exercise) { set(&ex.Sonar.Effects) }}
+	return view{caption: caption, change: func(ex *exercise.Exercise) { set(&ex.Sonar.Effects) }}
 }
 
 // cable tows with so much of it.
-func cable(metres float64) func(*sim.Exercise) {
-	return func(ex *sim.Exercise) { ex.Plan.CableOut = metres }
+func cable(metres float64) func(*exercise.Exercise) {
+	return func(ex *exercise.Exercise) { ex.Plan.CableOut = metres }
 }
 
 var plates = []plate{
@@ -59,22 +59,22 @@ var plates = []plate{
 		view{"line along the crests, looking across them", 0, nil}, view{"line across the crests, looking along them", 0, eastward},
 	}, {
 		"range", "Range scale", "A longer range scale covers more and pings less often: coarser samples, fewer pings on a thing.",
-		plain("50 m"), view{"100 m", 0, func(ex *sim.Exercise) { ex.Sonar.RangeScale = 100 }},
+		plain("50 m"), view{"100 m", 0, func(ex *exercise.Exercise) { ex.Sonar.RangeScale = 100 }},
 	}, {
 		"gain", "Gain", "Too much gain clips: strong echoes and rock all turn the same white, and no later step brings them back.",
-		plain("gain as it should be"), view{"24 dB too much", 0, func(ex *sim.Exercise) { ex.Sonar.Channels[0].Gain = 24 }},
+		plain("gain as it should be"), view{"24 dB too much", 0, func(ex *exercise.Exercise) { ex.Sonar.Channels[0].Gain = 24 }},
 	}, {
 		"thermocline", "Layered water", "Cold fresh water over warm salt: sound speeds up with depth and bends away from the floor, and beyond the last ray that grazes it there is nothing but noise. Nearer in, things land a little off, because the desk believes in straight rays.",
 		view{"mixed water", 0, layered(1500, 1500)}, view{"fresh water over salt", 0, layered(1408, 1500)},
 	}, {
 		"surface", "Surface echo", "The sea surface answers at a slant range equal to the depth of the fish, the more the rougher it is; the floor answers again by way of it.",
-		plain("off"), view{"surface echo and ghosts", 0, func(ex *sim.Exercise) {
+		plain("off"), view{"surface echo and ghosts", 0, func(ex *exercise.Exercise) {
 			ex.Sea.Water.Wind = 6
 			ex.Sonar.Effects.SurfaceEcho, ex.Sonar.Effects.SurfaceGhosts = true, true
 		}},
 	}, {
 		"secondbottom", "Second bottom echo", "Over hard ground in a calm the first echo goes up, comes down and is heard again.",
-		view{"off", 0, hard}, view{"second bottom echo", 0, func(ex *sim.Exercise) { hard(ex); ex.Sonar.Effects.SecondBottom = true }},
+		view{"off", 0, hard}, view{"second bottom echo", 0, func(ex *exercise.Exercise) { hard(ex); ex.Sonar.Effects.SecondBottom = true }},
 	}, {
 		"sounder", "Another sounder", "A sounder within hearing draws slanted dashes: its pings fall ever earlier or later in ours.",
 		plain("off"), with("a sounder within hearing", func(e *sonar.Effects) {
@@ -100,13 +100,13 @@ var plates = []plate{
 		}),
 	}, {
 		"wake", "Your own wake", "On a short cable the fish swims in the bubbles the propeller leaves: the far ranges fade and the near ones fill with haze.",
-		view{"short cable, no bubbles", 0, cable(6)}, view{"short cable in the wake", 0, func(ex *sim.Exercise) {
+		view{"short cable, no bubbles", 0, cable(6)}, view{"short cable in the wake", 0, func(ex *exercise.Exercise) {
 			ex.Plan.CableOut = 6
 			ex.Sonar.Effects.Wake = sonar.Wake{Attenuation: 1.2, HalfLife: 60, Width: 4, Spread: 0.05, Depth: 4.5}
 		}},
 	}, {
 		"bubbles", "Wind in the water", "Twenty knots of wind alone, with a fish that does not feel it: the wind beats bubbles into the upper water, which are heard and which deafen.",
-		plain("calm"), view{"bubbles and noise of twenty knots", 0, func(ex *sim.Exercise) {
+		plain("calm"), view{"bubbles and noise of twenty knots", 0, func(ex *exercise.Exercise) {
 			ex.Sea.Water.Wind = 20 * knot
 			ex.Sonar.Effects.Bubbles = sonar.Bubbles{On: true, NoiseRise: 12}
 		}},
@@ -126,22 +126,22 @@ var plates = []plate{
 }
 
 // soft is mud, where the high channel runs out of signal first.
-func soft(ex *sim.Exercise) { ex.Seabed.Base = seabed.Mud }
+func soft(ex *exercise.Exercise) { ex.Seabed.Base = seabed.Mud }
 
 // hard is a floor of gravel under a shallow fish.
-func hard(ex *sim.Exercise) {
+func hard(ex *exercise.Exercise) {
 	ex.Seabed.Base = seabed.Gravel
 	ex.Plan.CableOut = 19
 	ex.Sea.Water.Wind = 0
 }
 
 // at tows at a speed with cable to match.
-func at(knots, metres float64) func(*sim.Exercise) {
-	return func(ex *sim.Exercise) { ex.Plan.Speed, ex.Plan.CableOut = knots*knot, metres }
+func at(knots, metres float64) func(*exercise.Exercise) {
+	return func(ex *exercise.Exercise) { ex.Plan.Speed, ex.Plan.CableOut = knots*knot, metres }
 }
 
 // blow is twenty knots of wind and what it does to the fish and the water.
-func blow(ex *sim.Exercise) {
+func blow(ex *exercise.Exercise) {
 	ex.Sea.Water.Wind, ex.Sea.WindSpeed = 20*knot, 20*knot
 	ex.Tow.Jitter = tow.JitterSpec{Heave: 0.25, Pitch: 1.5 * deg, Roll: 3 * deg, Yaw: 1.2 * deg, Period: 4}
 	ex.Sonar.Effects.Bubbles = sonar.Bubbles{On: true, NoiseRise: 3}
@@ -150,8 +150,8 @@ func blow(ex *sim.Exercise) {
 
 // layered is water whose sound speed changes all the way down, with a fish
 // flown high in it at a long range scale.
-func layered(above, below float64) func(*sim.Exercise) {
-	return func(ex *sim.Exercise) {
+func layered(above, below float64) func(*exercise.Exercise) {
+	return func(ex *exercise.Exercise) {
 		ex.Sonar.RangeScale, ex.Plan.CableOut = 100, 8
 		ex.Sea.Water.Cast = []sonar.CastPoint{{Depth: 0, SoundSpeed: above}, {Depth: 18, SoundSpeed: below}}
 		ex.Desk.SoundSpeed = below
@@ -159,4 +159,4 @@ func layered(above, below float64) func(*sim.Exercise) {
 }
 
 // eastward runs the line across the other.
-func eastward(ex *sim.Exercise) { ex.Plan.Order = []sim.Run{{Line: 1}} }
+func eastward(ex *exercise.Exercise) { ex.Plan.Order = []exercise.Run{{Line: 1}} }

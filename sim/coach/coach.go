@@ -4,7 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"dryline/sim"
+	"dryline/sim/exercise"
+	"dryline/sim/passage"
 	"dryline/sim/survey"
 	"dryline/vessel/nav"
 )
@@ -36,7 +37,7 @@ type View struct {
 	Fix      survey.Fix
 	Settings survey.Settings
 	Recorder survey.Recorder
-	Bridge   sim.Bridge
+	Bridge   passage.Bridge
 	Contacts []survey.Contact
 	Lines    []*survey.LineRecord // closed, in the order they were run
 	Height   float64              // of the fish by the bottom track, metres; 0 takes the altimeter's
@@ -59,7 +60,7 @@ func (v *View) height() float64 {
 
 // Coach remembers which hints stand.
 type Coach struct {
-	ex     *sim.Exercise
+	ex     *exercise.Brief
 	hints  map[string]*standing
 	beacon disagreement
 	logged logged
@@ -80,7 +81,7 @@ const (
 )
 
 // New returns a coach for an exercise.
-func New(ex *sim.Exercise) *Coach { return &Coach{ex: ex, hints: map[string]*standing{}} }
+func New(ex *exercise.Brief) *Coach { return &Coach{ex: ex, hints: map[string]*standing{}} }
 
 // check is one cause, looked at now.
 type check struct {
@@ -135,4 +136,11 @@ func (c *Coach) settle(now float64, k check) *Hint {
 		st.hint.Text, st.said = k.text(), now
 	}
 	return &st.hint
+}
+
+// Event is a hint that came or went at a time, seconds.
+type Event struct {
+	Time float64
+	Hint Hint
+	Over bool // it went
 }

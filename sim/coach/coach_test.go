@@ -2,11 +2,14 @@ package coach
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"dryline/seabed"
-	"dryline/sim"
+	"dryline/sim/exercise"
+	"dryline/sim/order"
+	"dryline/sim/passage"
 	"dryline/sim/survey"
 	"dryline/vessel"
 	"dryline/vessel/nav"
@@ -15,19 +18,19 @@ import (
 )
 
 // invented is an exercise of two lines run north and south.
-func invented() *sim.Exercise {
-	return &sim.Exercise{
+func invented() *exercise.Brief {
+	return &exercise.Brief{
 		Vessel: vessel.Spec{SpeedMax: 5, Sheave: vessel.Offset{Up: 2}},
 		Tow: tow.Spec{
 			Cable: tow.Cable{Diameter: 0.0105, Weight: 0.6, Normal: 1.3, Tangential: 0.01, Length: 150, WorkingLoad: 4000},
 			Fish:  tow.Fish{Weight: 260, DragArea: 0.022}, Winch: tow.Winch{Rate: 0.4, Min: 2},
 		},
-		Seabed: seabed.Spec{East: 200, North: 600},
-		Lines: []sim.Line{
+		East: 200, North: 600,
+		Lines: []exercise.Line{
 			{Name: "A", A: seabed.Point{}, B: seabed.Point{Y: 400}}, {Name: "B", A: seabed.Point{X: 90}, B: seabed.Point{X: 90, Y: 400}},
 		},
-		Plan:  sim.Plan{Order: []sim.Run{{Line: 0}, {Line: 1, Reversed: true}}, Speed: 2, RunIn: 80, TurnRadius: 40, TimeLimit: 1800},
-		Score: sim.Score{OffLine: 4, AltitudeMin: 0.08, AltitudeMax: 0.2, PingsPerMetre: 3},
+		Plan:  exercise.Plan{Order: []exercise.Run{{Line: 0}, {Line: 1, Reversed: true}}, Speed: 2, RunIn: 80, TurnRadius: 40, TimeLimit: 1800},
+		Score: exercise.Score{OffLine: 4, AltitudeMin: 0.08, AltitudeMax: 0.2, PingsPerMetre: 3},
 	}
 }
 
@@ -37,7 +40,7 @@ func good() View {
 		Fix:      survey.Fix{X: 0, Y: 200, VesselX: 1, VesselY: 230, Speed: 2, CableOut: 30, Depth: 10, Layback: 30, Altitude: 7},
 		Settings: survey.Settings{SoundSpeed: 1500, SheaveHeight: 2, CatenaryFactor: 0.97},
 		Recorder: survey.Recorder{RangeScale: 50}, Height: 7,
-		Bridge: sim.Bridge{Steering: sim.Command{Do: sim.SteerLine, Line: "A"}, Speed: 2, Logging: "A", Tension: 800, WorkingLoad: 4000},
+		Bridge: passage.Bridge{Steering: order.Command{Do: order.SteerLine, Line: "A"}, Speed: 2, Logging: "A", Tension: 800, WorkingLoad: 4000},
 	}
 	v.Reading.Time, v.Reading.FixTime, v.Reading.Valid = 500, 500, nav.Fix
 	return v
@@ -76,17 +79,55 @@ func TestCauseAndHint(t *testing.T) {
 	}{
 		{"nothing wrong", "", 0, nil, func(*View) {}},
 		{"high", "fish_high", Caution, []string{"24 % of the range scale", "pay out", "slow to"}, func(v *View) { v.Height = 12 }},
+		{"hardly high", "fish_high", Caution, []string{"20.2 % of the range scale, above 20 %"}, func(v *View) { v.Height = 10.1 }},
 		{"low", "fish_low", Caution, []string{"6 % of the range scale", "haul in", "speed up to"}, func(v *View) { v.Height = 3 }},
 		{"close", "fish_close", Alarm, []string{"1.2 m over the floor", "haul in"}, func(v *View) { v.Height = 1.2 }},
-		{"off to the right", "off_line", Caution, []string{"7 m to the right of line A", "steer to port"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = 7, sim.SteerHeading }},
+		{"off to the right", "off_line", Caution, []string{"7 m to the right of line A", "steer to port"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = 7, order.SteerHeading }},
 		{"off on autopilot", "off_line", Caution, []string{"7 m to the right of line A", "autopilot"}, func(v *View) { v.Fix.VesselX = 7 }},
-		{"off to the left", "off_line", Caution, []string{"7 m to the left", "steer to starboard"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = -7, sim.SteerHeading }},
+		{"off to the left", "off_line", Caution, []string{"7 m to the left", "steer to starboard"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = -7, order.SteerHeading }},
 		// 2 x 100/1500 s apart at 3 m/s are 2.5 pings a metre.
 		{"fast", "too_fast", Caution, []string{"2.5 pings a metre at 5.8 kn", "slow to 4.7 kn"}, func(v *View) {
 			v.Recorder.RangeScale, v.Height, v.Fix.Speed = 100, 14, 3
 		}},
-		{"logging in a turn", "log_in_turn", Caution, []string{"Stop the log"}, func(v *View) { v.Bridge.Steering.Do = sim.Turn }},
+		{"logging in a turn", "log_in_turn", Caution, []string{"25 degrees off the line", "Stop the log"}, func(v *View) { v.Fix.Heading = 25 * math.Pi / 180 }},
+		{"a turn ordered, the fish still on the line", "", 0, nil, func(v *View) { v.Bridge.Steering.Do = order.Turn }},
 		{"not logging", "log_not_started", Caution, []string{"200 m past the start of line A"}, func(v *View) { v.Bridge.Logging = "" }},
+		{"not logging, by hand", "log_not_started", Caution, []string{"200 m past the start of line A"}, func(v *View) {
+			v.Bridge.Logging, v.Bridge.Steering, v.Fix.VesselX = "", order.Command{Do: order.SteerHeading}, 0.1
+		}},
+		{"not logging, the other way, rudder in hand", "log_not_started", Caution, []string{"200 m past the start of line A"}, func(v *View) {
+			v.Bridge.Logging, v.Bridge.Steering, v.Fix.Heading = "", order.Command{Do: order.Rudder}, math.Pi
+			v.Fix.Y, v.Fix.VesselY = 200, 170
+		}},
+		{"not logging on a line she was not to be on", "log_not_started", Caution, []string{"past the start of line B"}, func(v *View) {
+			v.Bridge.Logging, v.Fix.X, v.Fix.VesselX = "", 90, 91
+		}},
+		{"coming to the line by hand", "log_soon", Note, []string{"in 20 m"}, func(v *View) {
+			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.Y, v.Fix.VesselY = "", order.SteerHeading, -20, 10
+		}},
+		{"off to the right by hand, not logging", "off_line", Note, []string{"7 m to the right of line A", "steer to port"}, func(v *View) {
+			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.VesselX, v.Fix.Y, v.Fix.VesselY = "", order.SteerHeading, 7, -50, -20
+		}},
+		{"between the lines", "", 0, nil, func(v *View) {
+			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.X, v.Fix.VesselX = "", order.SteerHeading, 45, 45
+		}},
+		{"across the lines", "", 0, nil, func(v *View) {
+			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.Heading = "", order.SteerHeading, math.Pi/2
+		}},
+		{"along a line that is logged", "", 0, nil, func(v *View) {
+			v.Bridge.Logging, v.Bridge.Steering.Do = "", order.SteerHeading
+			v.Lines = []*survey.LineRecord{logged("A", north)}
+		}},
+		{"high off the lines", "fish_high", Note, []string{"24 % of the range scale"}, func(v *View) {
+			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.X, v.Fix.VesselX, v.Height = "", order.SteerHeading, 45, 45, 12
+		}},
+		{"on another line's autopilot", "off_line", Caution, []string{"7 m to the right of line A", "steer to port"}, func(v *View) {
+			v.Fix.VesselX, v.Bridge.Steering.Line = 7, "B"
+		}},
+		{"running on by hand", "line_done", Caution, []string{"Line A is 50 m astern", "line B"}, func(v *View) {
+			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.Y, v.Fix.VesselY = "", order.SteerHeading, 450, 480
+			v.Lines = []*survey.LineRecord{logged("A", north)}
+		}},
 		{"coming to the line", "log_soon", Note, []string{"in 20 m"}, func(v *View) { v.Bridge.Logging, v.Fix.Y, v.Fix.VesselY = "", -20, 10 }},
 		{"fish before the end", "fish_not_past_end", Note, []string{"hold course for 15 m more"}, func(v *View) { v.Fix.Y, v.Fix.VesselY = 385, 415 }},
 		{"log over the end", "log_still_on", Note, []string{"30 m past the end"}, func(v *View) { v.Fix.Y, v.Fix.VesselY = 430, 460 }},
@@ -102,7 +143,7 @@ func TestCauseAndHint(t *testing.T) {
 			v.Lines = []*survey.LineRecord{{Name: "A", Track: north, Pings: half}}
 		}},
 		{"far off", "off_chart", Caution, []string{"left the area"}, func(v *View) {
-			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.VesselX = "", sim.SteerHeading, 900
+			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.VesselX = "", order.SteerHeading, 900
 		}},
 		{"all done", "line_done", Note, []string{"Every line of the plan is logged"}, func(v *View) {
 			v.Bridge.Logging, v.Fix.Y, v.Fix.VesselY = "", 450, 480
@@ -163,6 +204,45 @@ func TestCauseAndHint(t *testing.T) {
 		if n := strings.Count(h.Text, ". ") + 1; n > 2 || strings.Contains(h.Text, "\n") || strings.Contains(h.Text, "NaN") {
 			t.Errorf("%s: %q is not one or two sentences", test.name, h.Text)
 		}
+	}
+}
+
+// What stands past its limit is said, wherever she is and whatever the helm does:
+// no dial is red beside a coach who finds nothing. What is fine by a wide margin
+// brings no word of it.
+func TestWhatIsPastItsLimitIsSaid(t *testing.T) {
+	ids := map[string][]string{
+		"height": {"fish_high", "fish_low", "fish_close", "fish_touching"}, "off": {"off_line"}, "tension": {"tension"},
+	}
+	seen := map[string]int{}
+	for _, helm := range []order.Command{{Do: order.SteerLine, Line: "A"}, {Do: order.SteerLine, Line: "B"}, {Do: order.SteerHeading}, {Do: order.Rudder}, {Do: order.Turn, Line: "B"}, {Do: order.SteerPoint}} {
+		for _, logging := range []string{"", "A"} {
+			for _, height := range []float64{0, 0.5, 3.9, 7, 10.1} {
+				for _, off := range []float64{-60, -4.1, 0, 3.9, 14} {
+					for _, along := range []float64{-60, 200, 460} {
+						for _, tension := range []float64{800, 4100} {
+							v := good()
+							v.Bridge.Steering, v.Bridge.Logging, v.Height, v.Bridge.Tension = helm, logging, height, tension
+							v.Fix.X, v.Fix.VesselX, v.Fix.Y, v.Fix.VesselY, v.Fix.Altitude = off, off, along, along+30, 0
+							j := New(invented()).Judge(v)
+							got := steady(v)
+							for what, standing := range map[string]Standing{"height": j.Height, "off": j.Off, "tension": j.Tension} {
+								said := slices.ContainsFunc(ids[what], func(id string) bool { _, ok := got[id]; return ok })
+								if standing == Past && !said || said && standing == Fine && what != "off" {
+									t.Fatalf("%s is %v; said %+v; %s, logging %q, %g m high, %g m off at %g m, %g N", what, standing, got, helm.Do, logging, height, off, along, tension)
+								}
+								if standing == Past {
+									seen[what]++
+								}
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+	if len(seen) != 3 {
+		t.Errorf("past its limit were only %v", seen)
 	}
 }
 

@@ -5,23 +5,21 @@ import (
 	"maps"
 	"math"
 
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 )
 
 // lineChecks are about steering, the log and the time.
 func (c *Coach) lineChecks(now float64, s *sight) []check {
 	limit, length := c.ex.Score.OffLine, s.track.Length()
-	within := s.line != "" && s.vessel > -c.ex.Plan.RunIn && s.fish < length
 	off := math.Abs(s.vesselOff)
 	severity := Note
 	if s.logging {
 		severity = Caution
 	}
 	const degree = math.Pi / 180
-	round := s.logging && s.Bridge.Steering.Do == sim.Turn
 	over := s.logging && s.fish > length
-	missed := !s.logging && s.onLine && s.fish < length && math.Abs(s.fishOff) < 15 && !c.loggedTo(s, s.fish-10)
+	missed := !s.logging && s.onLine && s.fish < length && math.Abs(s.fishOff) < alongside && !c.loggedTo(s, s.fish-10)
 	past := !s.logging && s.onLine && s.fish > length+c.ex.Plan.RunOut+30
 	got := c.logged.share[s.line]
 	next := c.nextLine(s)
@@ -29,8 +27,8 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 	need, left := c.timeNeeded(now, s)
 	short := left < need && s.Bridge.Speed > 0
 	return []check{
-		{"off_line", severity, limit > 0 && within && off > limit, limit > 0 && within && off > 0.8*limit, func() string {
-			if s.Bridge.Steering.Do == sim.SteerLine {
+		{"off_line", severity, limit > 0 && s.within && off > limit, limit > 0 && s.within && off > 0.8*limit, func() string {
+			if s.Bridge.Steering.Do == order.SteerLine && s.Bridge.Steering.Line == s.line {
 				return fmt.Sprintf("%.0f m to the %s of line %s, and %.3g m is the limit: the autopilot is still finding her crab angle. A longer run-in gives it time.", off, side(s.vesselOff), s.line, limit)
 			}
 			to := "port"
@@ -39,7 +37,7 @@ func (c *Coach) lineChecks(now float64, s *sight) []check {
 			}
 			return fmt.Sprintf("%.0f m to the %s of line %s, and %.3g m is the limit: steer to %s, and small.", off, side(s.vesselOff), s.line, limit, to)
 		}},
-		{"log_in_turn", Caution, round || s.logging && s.turned > 20*degree, round || s.logging && s.turned > 12*degree, func() string {
+		{"log_in_turn", Caution, s.logging && s.turned > 20*degree, s.logging && s.turned > 12*degree, func() string {
 			return fmt.Sprintf("The log is on and the fish is %.0f degrees off the line: what is logged in a turn is no use. Stop the log.", s.turned/degree)
 		}},
 		{"log_not_started", Caution, missed && s.fish > 3, missed && s.fish > 0, func() string {
@@ -124,7 +122,7 @@ func (c *Coach) nextLine(s *sight) string {
 // outside reports a place further off the ground of the exercise than a run-in
 // and a turn may lead.
 func (c *Coach) outside(x, y float64) bool {
-	world, room := &c.ex.Seabed, c.ex.Plan.RunIn+2*c.ex.Plan.TurnRadius
+	world, room := c.ex, c.ex.Plan.RunIn+2*c.ex.Plan.TurnRadius
 	return world.East > 0 && (x < -room || y < -room || x > world.East+room || y > world.North+room)
 }
 

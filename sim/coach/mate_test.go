@@ -21,11 +21,11 @@ func TestAPlanWellRunIsLeftAlone(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.AttachMate()
-	c, notes := coach.New(ex), 0
+	c, notes := coach.New(s.Brief), 0
 	for !s.Done() {
 		s.Advance(10)
 		for _, h := range c.Advise(s.Now(), coach.View{
-			Reading: s.Reading(), Fix: s.Desk.FixAt(s.Now()), Settings: s.Desk.Settings, Recorder: s.Desk.Recorder,
+			Reading: s.Reading(), Fix: s.Passage.Fix(), Settings: s.Desk.Settings, Recorder: s.Desk.Recorder,
 			Bridge: s.Bridge(), Contacts: s.Desk.Contacts, Lines: s.Desk.Lines,
 		}) {
 			switch h.ID {

@@ -19,14 +19,16 @@ func (c *Coach) band() (low, high float64) {
 // towChecks are about the height of the fish, the cable and the speed.
 func (c *Coach) towChecks(s *sight) []check {
 	low, high := c.band()
-	scale, height := s.Recorder.RangeScale, s.height()
-	share := height / max(scale, 1)
+	scale, height, share := s.Recorder.RangeScale, s.height(), s.share()
 	touching := s.Bridge.Touching
 	known := height > 0 && scale > 0 && !touching
 	const back = 0.005 // of the range scale: well inside the band again
-	// Close is when a swell or a slow moment would put it on the floor: our own
-	// choice.
-	close := max(1.5, 0.4*low*scale)
+	close := c.close(s)
+	// Off the lines its height is only to be had in mind.
+	severity := Note
+	if s.onLine {
+		severity = Caution
+	}
 	checks := []check{
 		{"fish_touching", Alarm, touching, touching, func() string {
 			return "The fish touches the floor or something on it, and sends nothing: haul in, and keep way on her until it is clear."
@@ -34,11 +36,11 @@ func (c *Coach) towChecks(s *sight) []check {
 		{"fish_close", Alarm, known && height < close, known && height < 1.3*close, func() string {
 			return fmt.Sprintf("The fish is only %.1f m over the floor: %s now.", height, c.raise(s, low*scale-height))
 		}},
-		{"fish_low", Caution, known && s.onLine && height >= close && share < low, known && s.onLine && height >= close && share < low+back, func() string {
-			return fmt.Sprintf("The fish is at %.0f %% of the range scale, below %.0f %%: %s.", 100*share, 100*low, c.raise(s, (low+high)/2*scale-height))
+		{"fish_low", severity, known && height >= close && share < low, known && height >= close && share < low+back, func() string {
+			return fmt.Sprintf("The fish is at %s of the range scale, below %.0f %%: %s.", Percent(share, low), 100*low, c.raise(s, (low+high)/2*scale-height))
 		}},
-		{"fish_high", Caution, known && s.onLine && share > high, known && s.onLine && share > high-back, func() string {
-			return fmt.Sprintf("The fish is at %.0f %% of the range scale, above %.0f %%: %s.", 100*share, 100*high, c.lower(s, height-(low+high)/2*scale))
+		{"fish_high", severity, known && share > high, known && share > high-back, func() string {
+			return fmt.Sprintf("The fish is at %s of the range scale, above %.0f %%: %s.", Percent(share, high), 100*high, c.lower(s, height-(low+high)/2*scale))
 		}},
 	}
 

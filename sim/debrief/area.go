@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"dryline/seabed"
-	"dryline/sim"
+	"dryline/sim/exercise"
 )
 
 // Ensonification is the coverage of evenly spaced lines as IHO C-13, chapter
@@ -19,7 +19,7 @@ func Ensonification(effectiveRange, spacing float64) float64 {
 // cover the rectangle that its lines span, squared up to the first of them and
 // widened on both sides by half the spacing, or by the effective range if that
 // is less or there is but one line: the strip the lines can be asked to fill.
-func areaOf(ex *sim.Exercise, effectiveRange, spacing float64) (corners []seabed.Point, source string) {
+func areaOf(ex *exercise.Exercise, effectiveRange, spacing float64) (corners []seabed.Point, source string) {
 	if len(ex.Score.Area) >= 3 {
 		return ex.Score.Area, "exercise"
 	}
@@ -48,7 +48,7 @@ func areaOf(ex *sim.Exercise, effectiveRange, spacing float64) (corners []seabed
 
 // spacingOf is the median distance between neighbours among the lines that run
 // within ten degrees of the first, either way; 0 if there is no second.
-func spacingOf(ex *sim.Exercise) float64 {
+func spacingOf(ex *exercise.Exercise) float64 {
 	const parallel = 10 * math.Pi / 180
 	first := ex.Lines[0].Track(false)
 	var offsets, gaps []float64
@@ -73,7 +73,7 @@ func spacingOf(ex *sim.Exercise) float64 {
 }
 
 // distanceTo is how far a point lies from the stretch A to B of a line.
-func distanceTo(l *sim.Line, x, y float64) float64 {
+func distanceTo(l *exercise.Line, x, y float64) float64 {
 	t := l.Track(false)
 	along, _ := t.Offset(x, y)
 	f := 0.0

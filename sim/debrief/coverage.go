@@ -173,35 +173,40 @@ func (r *raster) holidays() []Holiday {
 	need := int(math.Ceil(1/r.cell - 1e-9))
 	squares := r.squares()
 	var out []Holiday
-	var group []int32
+	var edge, next []int32 // cells whose neighbours are to be looked at, now and then
 	for start, state := range r.state {
 		if state != unseen {
 			continue
 		}
 		r.state[start] = outside // taken
-		group = append(group[:0], int32(start))
-		sumX, sumY, widest := 0.0, 0.0, 0
-		for k := 0; k < len(group); k++ {
-			n := int(group[k])
-			i, j := n%r.nx, n/r.nx
-			sumX += float64(i)
-			sumY += float64(j)
-			widest = max(widest, int(squares[n]))
-			take := func(ok bool, m int) {
-				if ok && r.state[m] == unseen {
-					r.state[m] = outside
-					group = append(group, int32(m))
+		edge = append(edge[:0], int32(start))
+		cells, sumX, sumY, widest := 0, 0.0, 0.0, 0
+		for len(edge) > 0 {
+			next = next[:0]
+			for _, at := range edge {
+				n := int(at)
+				i, j := n%r.nx, n/r.nx
+				cells++
+				sumX += float64(i)
+				sumY += float64(j)
+				widest = max(widest, int(squares[n]))
+				take := func(ok bool, m int) {
+					if ok && r.state[m] == unseen {
+						r.state[m] = outside
+						next = append(next, int32(m))
+					}
 				}
+				take(i > 0, n-1)
+				take(i < r.nx-1, n+1)
+				take(j > 0, n-r.nx)
+				take(j < r.ny-1, n+r.nx)
 			}
-			take(i > 0, n-1)
-			take(i < r.nx-1, n+1)
-			take(j > 0, n-r.nx)
-			take(j < r.ny-1, n+r.nx)
+			edge, next = next, edge
 		}
 		if widest < need {
 			continue
 		}
-		n := float64(len(group))
+		n := float64(cells)
 		out = append(out, Holiday{
 			SquareMetres: n * r.cell * r.cell, Widest: round(float64(widest) * r.cell),
 			X: (float64(r.i0) + sumX/n + 0.5) * r.cell, Y: (float64(r.j0) + sumY/n + 0.5) * r.cell,

@@ -31,7 +31,7 @@ func TestGroundOfFalseContacts(t *testing.T) {
 		{Number: 1, X: 220, Y: 420}, {Number: 2, X: 242.5, Y: 420}, {Number: 3, X: 248, Y: 420},
 		{Number: 4, X: ledge.X, Y: ledge.Y}, {Number: 5, X: -40, Y: 20}, {Number: 6, X: 131, Y: 301},
 	}
-	r := Make(s)
+	r := report(s)
 	want := []struct {
 		ground  string
 		natural bool

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sim/survey"
 )
 
@@ -19,13 +20,13 @@ const (
 
 // band is the wanted height in percent of the range scale: the exercise's own,
 // or NOAA's if it sets none.
-func band(ex *sim.Exercise) (low, high float64) {
+func band(ex *exercise.Exercise) (low, high float64) {
 	low, high = survey.HeightBand(ex.Score.AltitudeMin, ex.Score.AltitudeMax)
 	return 100 * low, 100 * high
 }
 
 // makeLine sums up one line.
-func makeLine(ex *sim.Exercise, l *logged) Line {
+func makeLine(ex *exercise.Exercise, l *logged) Line {
 	rangeScale := l.RangeScale
 	from, to := l.sound().Span()
 	out := Line{
@@ -69,7 +70,7 @@ func makeLine(ex *sim.Exercise, l *logged) Line {
 }
 
 // reversed reports whether a line was run from B to A.
-func reversed(ex *sim.Exercise, l *survey.LineRecord) bool {
+func reversed(ex *exercise.Exercise, l *survey.LineRecord) bool {
 	for _, planned := range ex.Lines {
 		if planned.Name == l.Name {
 			return planned.Track(true) == l.Track
@@ -126,7 +127,7 @@ func (l *logged) series(rangeScale float64) Series {
 }
 
 // plannedLines are the names of the lines the plan asks for, each once.
-func plannedLines(ex *sim.Exercise) []string {
+func plannedLines(ex *exercise.Exercise) []string {
 	var names []string
 	for _, run := range ex.Plan.Order {
 		if name := ex.Lines[run.Line].Name; !slices.Contains(names, name) {
@@ -137,11 +138,11 @@ func plannedLines(ex *sim.Exercise) []string {
 }
 
 // doneShare is the share of a planned line logged, all its runs together, 0..1.
-func doneShare(ex *sim.Exercise, lines []logged, name string) float64 {
+func doneShare(ex *exercise.Exercise, lines []logged, name string) float64 {
 	records := make([]*survey.LineRecord, len(lines))
 	for i := range lines {
 		records[i] = lines[i].sound()
 	}
-	i := slices.IndexFunc(ex.Lines, func(l sim.Line) bool { return l.Name == name })
+	i := slices.IndexFunc(ex.Lines, func(l exercise.Line) bool { return l.Name == name })
 	return survey.Share(records, name, ex.Lines[i].Track(false))
 }

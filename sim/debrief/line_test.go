@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sim/survey"
 	"dryline/vessel/nav/geodesy"
 )
@@ -66,7 +67,7 @@ func TestLine(t *testing.T) {
 
 // A line may be logged in pieces, from either end, and twice over.
 func TestDoneShare(t *testing.T) {
-	ex := &sim.Exercise{Lines: []sim.Line{{Name: "L1"}}}
+	ex := &exercise.Exercise{Lines: []exercise.Line{{Name: "L1"}}}
 	ex.Lines[0].B.Y = 100
 	piece := func(from, to int, back bool) logged {
 		l := invented(func(int) float64 { return 5 }, 0, 0)

@@ -4,21 +4,26 @@ import (
 	"fmt"
 
 	"dryline/sim"
+	"dryline/sim/exercise"
+	"dryline/sim/order"
+	"dryline/sim/passage"
+	"dryline/sim/provenance"
 )
 
-// Make draws up the report of a session, over or still running. It changes
+// Make draws up the report of a session, over or still running, from the desk and
+// what a witness of it saw. It changes
 // nothing in the session and gives the same report every time.
-func Make(s *sim.Session) Report {
+func Make(s *sim.Session, w *sim.Witness) Report {
 	ex := s.Exercise
-	lines := gather(s)
+	lines := gather(s, w)
 	r := Report{
-		Engine: sim.EngineNumber, Licence: sim.DataLicence, Trainee: s.Attempt.Trainee, Another: s.Another,
+		Engine: provenance.Engine, Licence: provenance.Licence, Trainee: s.Attempt.Trainee, Another: s.Another,
 		Exercise: Exercise{
-			Name: ex.Name, Title: ex.Title, Hash: ex.Hash, Seed: s.Seed, Start: ex.Start,
+			Name: ex.Name, Title: ex.Title, Hash: ex.Hash, Seed: s.Seeds.One, Start: ex.Start,
 			Place: ex.Place.Name, EPSG: ex.Place.Grid.EPSG(),
 		},
-		Simulated: round(s.Now()), Commands: len(s.Commands), Groundings: s.Truth.Count(sim.Grounded),
-		Strikes: s.Truth.Count(sim.Struck), Mishaps: mishaps(s),
+		Simulated: round(s.Now()), Commands: len(s.Commands), Groundings: w.Count(passage.Grounded),
+		Strikes: w.Count(passage.Struck), Mishaps: mishaps(w),
 		Wanted: wanted(ex), Coverage: makeCoverage(s, lines), Lines: []Line{}, LinesNotRun: []string{},
 		Position: makePosition(s, lines),
 	}
@@ -33,7 +38,7 @@ func Make(s *sim.Session) Report {
 			r.LinesNotRun = append(r.LinesNotRun, name)
 		}
 	}
-	r.Targets, r.FalseContacts = makeTargets(s, lines)
+	r.Targets, r.FalseContacts = makeTargets(s, w, lines)
 	r.place(ex)
 	r.Natural = countNatural(r.FalseContacts)
 	r.PartialReason = partial(s, r.LinesNotRun)
@@ -43,7 +48,7 @@ func Make(s *sim.Session) Report {
 }
 
 // place gives everything found and not found its place in UTM.
-func (r *Report) place(ex *sim.Exercise) {
+func (r *Report) place(ex *exercise.Exercise) {
 	utm := func(x, y float64) (east, north float64) {
 		east, north = ex.Place.Grid.ToUTM(x, y)
 		return round(east), round(north)
@@ -59,16 +64,16 @@ func (r *Report) place(ex *sim.Exercise) {
 }
 
 // mishaps lists what went wrong, in order.
-func mishaps(s *sim.Session) []Mishap {
+func mishaps(w *sim.Witness) []Mishap {
 	list := []Mishap{}
-	for _, h := range s.Truth.Happenings {
+	for _, h := range w.Mishaps {
 		list = append(list, Mishap{Time: round(h.Time), What: string(h.What), Object: h.Object, Says: h.String()})
 	}
 	return list
 }
 
 // wanted is what an exercise asks for.
-func wanted(ex *sim.Exercise) Wanted {
+func wanted(ex *exercise.Exercise) Wanted {
 	low, high := band(ex)
 	w := Wanted{Coverage: round(100 * ex.Score.Coverage), AltitudeMin: round(low), AltitudeMax: round(high)}
 	if w.Coverage <= 0 {
@@ -93,7 +98,7 @@ func partial(s *sim.Session, notRun []string) string {
 	switch {
 	case !s.Done():
 		return fmt.Sprintf("the exercise is still running, %.0f s into it%s", s.Now(), missing)
-	case s.Ended() != sim.ReasonFinished:
+	case s.Ended() != order.ReasonFinished:
 		return fmt.Sprintf("the session was %s %.0f s into the exercise%s", s.Ended(), s.Now(), missing)
 	case missing == "":
 		return ""

@@ -6,14 +6,14 @@ import (
 	"strings"
 	"testing"
 
-	"dryline/sim"
+	"dryline/sim/order"
 )
 
 // Everything is known to the desk as it is, and on the first line the vessel
 // starts and stays on the line: what the desk lays down lies where it should,
 // but for the grain of the bottom track.
 func TestPerfectLine(t *testing.T) {
-	p := Make(run(t, oneLine(small(t)))).Position
+	p := report(run(t, oneLine(small(t)))).Position
 	for _, row := range []struct {
 		name string
 		got  *Errors
@@ -35,7 +35,7 @@ func TestPerfectLine(t *testing.T) {
 }
 
 func TestWholeSession(t *testing.T) {
-	r := Make(run(t, small(t)))
+	r := report(run(t, small(t)))
 	if r.Partial {
 		t.Errorf("partial: got true (%s), want false", r.PartialReason)
 	}
@@ -92,7 +92,7 @@ func TestWrongAntennaOffset(t *testing.T) {
 			ex := oneLine(small(t))
 			ex.Plan.Order[0].Reversed = row.reverse
 			ex.Desk.AntennaToTow += row.by
-			r := Make(run(t, ex))
+			r := report(run(t, ex))
 			for name, e := range map[string]*Errors{"fish": r.Position.Fish, "ground": r.Position.GroundHalf} {
 				if math.Abs(e.Along.Mean+row.by) > 0.15 {
 					t.Errorf("%s along: got %.2f m, want %.2f", name, e.Along.Mean, -row.by)
@@ -113,7 +113,7 @@ func TestWrongAntennaOffset(t *testing.T) {
 func TestWrongSoundSpeed(t *testing.T) {
 	ex := oneLine(small(t))
 	ex.Desk.SoundSpeed *= 1.03
-	r := Make(run(t, ex))
+	r := report(run(t, ex))
 	h := r.Lines[0].Altitude.Mean / 100 * 50 * 1.03
 	reach := math.Sqrt(50*50 - h*h)
 	want := reach * (1 - 1/1.03)
@@ -134,17 +134,17 @@ func TestWrongSoundSpeed(t *testing.T) {
 
 func TestMissedLine(t *testing.T) {
 	both := small(t)
-	r := Make(run(t, both))
+	r := report(run(t, both))
 	// The plan still asks for L2, but the exercise is ended after L1.
 	ex := small(t)
 	s := start(t, ex)
 	for len(s.Desk.Lines) < 1 {
 		s.Advance(50)
 	}
-	if err := s.Give(sim.Command{Do: sim.Finish}); err != nil {
+	if err := s.Give(order.Command{Do: order.Finish}); err != nil {
 		t.Fatal(err)
 	}
-	missed := Make(s)
+	missed := report(s)
 
 	if !missed.Partial || !strings.Contains(missed.PartialReason, "L2") {
 		t.Errorf("partial: got %v %q, want it to name L2", missed.Partial, missed.PartialReason)
@@ -180,14 +180,14 @@ func TestMissedLine(t *testing.T) {
 // A report may be drawn up at any time, and again.
 func TestDuringASession(t *testing.T) {
 	s := start(t, small(t))
-	if r := Make(s); !r.Partial || len(r.Lines) != 0 || r.Score.Points > ofBottom+0.05 || r.Position.Fish != nil {
+	if r := report(s); !r.Partial || len(r.Lines) != 0 || r.Score.Points > ofBottom+0.05 || r.Position.Fish != nil {
 		t.Errorf("before the first line: got %+v, want nothing logged", r.Score)
 	}
 	for s.Desk.OpenLine() == nil {
 		s.Advance(10)
 	}
 	s.Advance(300)
-	r := Make(s)
+	r := report(s)
 	if len(r.Lines) != 1 || !r.Lines[0].Open || !r.Partial {
 		t.Fatalf("on the line: got %+v, want one open line", r.Lines)
 	}
@@ -195,7 +195,7 @@ func TestDuringASession(t *testing.T) {
 	if share := r.Lines[0].Share; math.Abs(share-45) > 3 {
 		t.Errorf("share logged: got %.1f %%, want 45", share)
 	}
-	if again := Make(s); !reflect.DeepEqual(r, again) {
+	if again := report(s); !reflect.DeepEqual(r, again) {
 		t.Error("the second report differs from the first")
 	}
 }
@@ -209,7 +209,7 @@ func TestWorkersDoNotMatter(t *testing.T) {
 		for !s.Done() {
 			s.Advance(100 * workers)
 		}
-		reports = append(reports, Make(s))
+		reports = append(reports, report(s))
 	}
 	if !reflect.DeepEqual(reports[0], reports[1]) {
 		t.Error("reports differ between one worker and three")

@@ -86,7 +86,7 @@ func TestPage(t *testing.T) {
 		t.Fatal(err)
 	}
 	ex.Sea.Current = current
-	r := Make(run(t, ex))
+	r := report(run(t, ex))
 	pic := picture(t)
 	text := page(t, r, []Picture{{"Chart", "The mosaic with its lines", pic}})
 	for _, word := range []string{"http://", "https://", "//cdn", "<script", "url(", "@import", "NaN", "ZgotmplZ", "%!"} {
@@ -139,7 +139,7 @@ func TestPage(t *testing.T) {
 // Names come from files that anyone may write.
 func TestPageEscapes(t *testing.T) {
 	const nasty = `"><script>alert('x')</script>&<b onload=1>`
-	r := Make(start(t, small(t)))
+	r := report(start(t, small(t)))
 	r.Exercise.Title, r.Exercise.Place, r.PartialReason, r.Another, r.Trainee = nasty, nasty, nasty, nasty, nasty
 	r.LinesNotRun = []string{nasty}
 	r.Targets[0].Name, r.Targets[0].Kind = nasty, nasty

@@ -23,7 +23,7 @@ func (l *logged) sound() *survey.LineRecord {
 // gather lists the lines in the order they were run, the open one last, and
 // finds the truth of every ping. Both logs are in the order of ping numbers;
 // the desk may have dropped pings that truth has kept.
-func gather(s *sim.Session) []logged {
+func gather(s *sim.Session, w *sim.Witness) []logged {
 	var lines []logged
 	for _, l := range s.Desk.Lines {
 		lines = append(lines, logged{LineRecord: l})
@@ -38,12 +38,12 @@ func gather(s *sim.Session) []logged {
 			if !within(p.Along, p.Off, p.Height, p.Fix.X, p.Fix.Y, p.Fix.Heading, p.Fix.Speed) {
 				continue
 			}
-			for next < len(s.Truth.Pings) && s.Truth.Pings[next].Number < p.Number {
+			for next < len(w.Pings) && w.Pings[next].Number < p.Number {
 				next++
 			}
 			var truth *sim.TruePing
-			if next < len(s.Truth.Pings) && s.Truth.Pings[next].Number == p.Number {
-				t := &s.Truth.Pings[next]
+			if next < len(w.Pings) && w.Pings[next].Number == p.Number {
+				t := &w.Pings[next]
 				if within(t.Altitude, t.X, t.Y, t.Z, t.Heading, t.Pitch) {
 					truth = t
 				}

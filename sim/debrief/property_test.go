@@ -12,6 +12,8 @@ import (
 	"pgregory.net/rapid"
 
 	"dryline/sim"
+	"dryline/sim/exercise"
+	"dryline/sim/passage"
 	"dryline/sim/survey"
 )
 
@@ -20,27 +22,24 @@ import (
 func TestReportIsFinite(t *testing.T) {
 	ex := small(t)
 	ex.Desk.MosaicCell = 1
-	s, err := sim.New(ex, 1)
-	if err != nil {
-		t.Fatal(err)
-	}
+	s := start(t, ex)
 	rapid.Check(t, func(t *rapid.T) {
 		value := rapid.OneOf(
 			rapid.Float64Range(-300, 300),
 			rapid.SampledFrom([]float64{0, math.NaN(), math.Inf(1), math.Inf(-1), 1e300, -1e300, 1e-300}),
 		)
 		v := func() float64 { return value.Draw(t, "v") }
-		exercise := *ex
-		s.Exercise = &exercise
-		s.Exercise.Score = sim.Score{
+		changed := *ex
+		s.Exercise = &changed
+		s.Exercise.Score = exercise.Score{
 			Coverage: rapid.Float64Range(0, 1).Draw(t, "coverage"), OffLine: rapid.Float64Range(0, 9).Draw(t, "off"),
 			AltitudeMax: rapid.Float64Range(0, 1).Draw(t, "high"), Pass: 50,
 			PingsPerMetre: rapid.Float64Range(0, 5).Draw(t, "ppm"),
 		}
 		s.Desk.Lines, s.Desk.Contacts = nil, nil
-		s.Truth = sim.Truth{Seen: make([][]sim.Sight, 1)}
+		*s.Truth = sim.Witness{Seen: make([][]sim.Sight, 1)}
 		for range rapid.IntRange(0, 200).Draw(t, "groundings") {
-			s.Truth.Happenings = append(s.Truth.Happenings, sim.Happening{What: sim.Grounded})
+			s.Truth.Mishaps = append(s.Truth.Mishaps, passage.Mishap{What: passage.Grounded})
 		}
 		number := uint64(0)
 		for n := range rapid.IntRange(0, 3).Draw(t, "lines") {
@@ -62,7 +61,7 @@ func TestReportIsFinite(t *testing.T) {
 			s.Desk.Lines = append(s.Desk.Lines, l)
 			s.Desk.Contacts = append(s.Desk.Contacts, survey.Contact{Number: n + 1, X: v(), Y: v(), Length: v(), Height: v(), Shadow: v()})
 		}
-		r := Make(s)
+		r := report(s)
 		var out bytes.Buffer
 		if err := WriteJSON(&out, r); err != nil {
 			t.Fatalf("JSON: %v", err)

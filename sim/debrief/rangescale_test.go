@@ -24,7 +24,7 @@ func TestEachLineByItsOwnRangeScale(t *testing.T) {
 		}
 		s.Desk.Lines = append(s.Desk.Lines, l)
 	}
-	r := Make(s)
+	r := report(s)
 	for i, want := range []struct{ scale, altitude float64 }{{50, 10}, {25, 20}} {
 		if l := r.Lines[i]; l.RangeScale != want.scale || l.Altitude.Mean != want.altitude {
 			t.Errorf("line %s: range scale %g m, fish at %g %% of it; want %g and %g", l.Name, l.RangeScale, l.Altitude.Mean, want.scale, want.altitude)

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sim/survey"
 )
 
@@ -33,7 +33,7 @@ const wholeLine = 0.95
 // proportion: 80 % of the wanted share gives 80 % of its points. How lines were
 // run counts by how much of the plan was run: one line run well is not a survey
 // run well.
-func makeScore(ex *sim.Exercise, r *Report, lines []logged) Score {
+func makeScore(ex *exercise.Exercise, r *Report, lines []logged) Score {
 	spare := 0.0
 	var rest []Item
 	item := func(asked bool, of float64, make func() Item) *Item {
@@ -97,7 +97,7 @@ func scoreCoverage(r *Report) Item {
 }
 
 // planShare is the share of the planned lines that was logged, 0..1.
-func planShare(ex *sim.Exercise, lines []logged) float64 {
+func planShare(ex *exercise.Exercise, lines []logged) float64 {
 	names, sum := plannedLines(ex), 0.0
 	for _, name := range names {
 		sum += doneShare(ex, lines, name)
@@ -105,7 +105,7 @@ func planShare(ex *sim.Exercise, lines []logged) float64 {
 	return sum / float64(len(names))
 }
 
-func scoreLines(ex *sim.Exercise, r *Report, lines []logged) Item {
+func scoreLines(ex *exercise.Exercise, r *Report, lines []logged) Item {
 	names := plannedLines(ex)
 	worst, short := 1.0, ""
 	for _, name := range names {

@@ -52,12 +52,12 @@ func everything(s *sim.Session) ([]Target, []lying) {
 // makeTargets judges everything that lies there, and lists the contacts that
 // are none of it. A contact goes to the nearest thing that lies within reach of
 // it; a thing may have several, and is measured by the nearest.
-func makeTargets(s *sim.Session, lines []logged) ([]Target, []FalseContact) {
+func makeTargets(s *sim.Session, w *sim.Witness, lines []logged) ([]Target, []FalseContact) {
 	falses := []FalseContact{}
 	targets, things := everything(s)
 	for i := range targets {
-		if i < len(s.Truth.Seen) {
-			targets[i].count(s.Truth.Seen[i], lines)
+		if i < len(w.Seen) {
+			targets[i].count(w.Seen[i], lines)
 		}
 	}
 	nearest := make([]float64, len(things))

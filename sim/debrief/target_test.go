@@ -30,7 +30,7 @@ func TestTargets(t *testing.T) {
 		{Number: 3, X: 160, Y: 329, Length: 12, Height: 3, Shadow: 5, Lines: []string{"L1"}},
 		{Number: 4, X: 300, Y: 308.1, Length: 1, Lines: []string{"L2"}}, // 8.1 m from the tyre
 	}
-	got, falses := makeTargets(s, gather(s))
+	got, falses := makeTargets(s.Session, s.Truth, gather(s.Session, s.Truth))
 	type outcome struct {
 		Pings, Best int
 		Line        string

@@ -71,6 +71,14 @@ var rules = []struct {
 		[]string{"dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/sim"},
 		append([]string{"dryline/sim/survey", "dryline/sim/record", "dryline/sonar/recorder", "dryline/sonar/waterfall", "dryline/sonar/mosaic", "dryline/vessel/nav"}, groundFloor...),
 	}, {
+		"a passage flies without a session, its desk and its debrief",
+		[]string{"dryline/sim/passage", "dryline/sim/hand", "dryline/sim/order", "dryline/sim/exercise"}, []string{"dryline/sim"},
+		[]string{"dryline/sim/passage", "dryline/sim/hand", "dryline/sim/order", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance"},
+	}, {
+		"the coach sees what a trainee may know",
+		[]string{"dryline/sim/coach"}, []string{"dryline/sim"},
+		[]string{"dryline/sim/coach", "dryline/sim/passage", "dryline/sim/order", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance"},
+	}, {
 		"the engine knows no screen",
 		[]string{"dryline/sim", "dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/scenarios"},
 		[]string{"github.com/hajimehoshi/ebiten", "github.com/ebitenui/ebitenui"}, nil,
@@ -91,6 +99,26 @@ func TestImportsPointOneWay(t *testing.T) {
 				if under(d, r.forbidden...) && !under(d, r.allowed...) {
 					t.Errorf("%s depends on %s: %s", pkg, d, r.why)
 				}
+			}
+		}
+	}
+}
+
+// The engine writes to sinks it is given and knows no disk and no terminal: only
+// the folder of products and the record store open files.
+func TestTheEngineKnowsNoDisk(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "dryline/sim/...", "dryline/seabed/...", "dryline/vessel/...", "dryline/sonar/...").Output()
+	if err != nil {
+		t.Fatalf("go list: %v", err)
+	}
+	for line := range strings.Lines(string(out)) {
+		f := strings.Fields(line)
+		if under(f[0], "dryline/sim/product/folder", "dryline/sim/record") {
+			continue
+		}
+		for _, d := range []string{"os", "os/exec", "io/ioutil", "path/filepath", "golang.org/x/term"} {
+			if slices.Contains(f[1:], d) {
+				t.Errorf("%s imports %s", f[0], d)
 			}
 		}
 	}

@@ -7,9 +7,9 @@ import (
 	"strconv"
 	"strings"
 
-	"dryline/sim"
 	"dryline/sim/debrief"
 	"dryline/sim/debrief/chart"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 	"dryline/sonar/mosaic"
 )
@@ -17,9 +17,11 @@ import (
 const overviewWidth, overviewHeight = 1600, 1200 // pixels
 
 // overview is the chart handed over: the mosaic as the desk made it, with the
-// contacts the desk marked. The truth is not in it.
+// contacts the desk marked. The truth is not in it beyond the pipelines that were
+// charted beforehand.
 func (w *Writer) overview(shot mosaic.Picture) *image.RGBA {
 	c := w.chart(shot)
+	c.Pipelines = w.pipelines(true)
 	byHand := 0
 	for _, k := range w.session.Desk.Contacts {
 		c.Contacts = append(c.Contacts, chart.Contact{Label: label(&k), X: k.X, Y: k.Y, Found: true})
@@ -83,10 +85,25 @@ func (w *Writer) chart(shot mosaic.Picture) chart.Chart {
 	spec := ex.Sonar
 	c.Notes = append(c.Notes, fmt.Sprintf("Range scale %s m a side; mosaic of channel %s in cells of %g m.",
 		w.scales(), ChannelLabel(spec.Channels[ex.Desk.MosaicChannel]), ex.Desk.MosaicCell))
-	if ended := w.session.Ended(); ended != sim.ReasonFinished {
+	if ended := w.session.Ended(); ended != order.ReasonFinished {
 		c.Notes = append(c.Notes, "Partial: the session was "+ended+".")
 	}
 	return c
+}
+
+// pipelines are where pipelines run: those that were charted beforehand, or all.
+func (w *Writer) pipelines(charted bool) (runs [][]chart.Point) {
+	for _, p := range w.session.Exercise.Seabed.Pipelines {
+		if charted && !p.Charted {
+			continue
+		}
+		var run []chart.Point
+		for _, q := range p.Path {
+			run = append(run, chart.Point{q.X, q.Y})
+		}
+		runs = append(runs, run)
+	}
+	return runs
 }
 
 // reckoning is the debrief's chart: what truly lies there against what was
@@ -94,6 +111,7 @@ func (w *Writer) chart(shot mosaic.Picture) chart.Chart {
 func (w *Writer) reckoning(shot mosaic.Picture, r debrief.Report) *image.RGBA {
 	c := w.chart(shot)
 	c.Title += ": what lies there"
+	c.Pipelines = w.pipelines(false)
 	found := 0
 	for _, t := range r.Targets {
 		c.Contacts = append(c.Contacts, chart.Contact{Label: t.Name, X: t.X, Y: t.Y, Found: t.Contact != nil})

@@ -14,7 +14,10 @@ import (
 type Page struct{ writer *Writer }
 
 // AttachPage prepares a page.
-func AttachPage(s *sim.Session) *Page { return &Page{Attach(s, nil)} }
+func AttachPage(s *sim.Session, witness *sim.Witness) *Page {
+	s.Desk.KeepRows = func(channel int) bool { return channel == s.Exercise.Desk.MosaicChannel } // the page has no others
+	return &Page{Attach(s, witness, nil)}
+}
 
 // Write writes the page of the session as it stands.
 func (p *Page) Write(out io.Writer) error {
@@ -26,7 +29,7 @@ func (p *Page) Write(out io.Writer) error {
 	if !painted {
 		shot = mosaic.Picture{}
 	}
-	report := debrief.Make(w.session)
+	report := debrief.Make(w.session, w.witness)
 	pictures, err := w.pictures(shot, report)
 	if err != nil {
 		return err

@@ -1,6 +1,7 @@
 package product
 
 import (
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
@@ -18,66 +19,26 @@ import (
 	"dryline/seabed"
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/exercise"
+	"dryline/sim/order"
 	"dryline/sim/product/folder"
-	"dryline/sim/survey"
-	"dryline/sonar"
-	"dryline/sonar/acoustics"
+	"dryline/sim/provenance"
+	"dryline/sim/simtest"
 	"dryline/sonar/mosaic"
-	"dryline/sonar/recorder"
-	"dryline/vessel"
-	"dryline/vessel/nav/geodesy"
-	"dryline/vessel/tow"
 )
 
 var ball = seabed.Object{Name: "ball", Kind: "sphere", At: seabed.Point{X: 126, Y: 280}, Length: 0.9, Width: 0.9, Height: 0.9}
 
-// tiny is an invented exercise: one short line over mud with a ball on it.
-func tiny(t testing.TB) *sim.Exercise {
+// tiny is the invented exercise with one short line over mud, and a ball on it.
+func tiny(t testing.TB) *exercise.Exercise {
 	t.Helper()
-	grid, err := geodesy.NewLocalGrid(geodesy.Degrees(47.2, -33.4))
-	if err != nil {
-		t.Fatal(err)
-	}
-	ex := &sim.Exercise{
-		Name: "tiny", Title: "A ball on mud", Seed: 1, Source: []byte("title: A ball on mud\n"), Hash: "00",
-		Start: time.Date(2031, 5, 1, 8, 0, 0, 0, time.UTC),
-		Place: sim.Place{Name: "Fenwarra Inlet", Grid: grid},
-		Sea: sim.Sea{Water: sonar.Sea{
-			Temperature: 11, Salinity: 34, PH: 8, Depth: 8, Wind: 4,
-			SoundSpeed: acoustics.ModelMackenzie, Absorption: acoustics.ModelFrancoisGarrison,
-		}},
-		Seabed: seabed.Spec{
-			East: 300, North: 500, Depth: 14, Relief: seabed.Relief{Wavelength: 100}, Base: seabed.Mud,
-			Objects: []seabed.Object{ball},
-		},
-		Vessel: vessel.Spec{
-			Length: 11, Beam: 3.6, Draft: 1.1, Mass: 11000, TurningIndex: 1.3, TimeIndex: 1,
-			RudderMax: 0.44, RudderRate: 0.1, SpeedMax: 5, WindAreaFront: 9, WindAreaSide: 20,
-			Antenna: vessel.Offset{Forward: 0.5}, Sheave: vessel.Offset{Forward: -5.8, Up: 2.2},
-		},
-		Tow: tow.Spec{
-			Cable: tow.Cable{Diameter: 0.0105, Weight: 0.6, Normal: 1.3, Tangential: 0.01, Length: 100},
-			Fish:  tow.Fish{Weight: 260, DragArea: 0.022}, Winch: tow.Winch{Rate: 0.4, Min: 2},
-		},
-		Sonar: sonar.Spec{
-			RangeScale: 50, Samples: 1000, Depression: 0.35, VerticalBeam: 0.87, Rays: 3,
-			Channels: []sonar.Channel{{
-				Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48,
-				SourceLevel: 210, NoiseFigure: 8, Receiver: recorder.Receiver{TVGSpreading: 30, TVGAbsorption: 110},
-			}},
-		},
-		Lines: []sim.Line{{Name: "L1", A: seabed.Point{X: 100, Y: 220}, B: seabed.Point{X: 100, Y: 330}}},
-		Plan: sim.Plan{
-			Order: []sim.Run{{Line: 0}}, Speed: 2.1, CableOut: 15, RunIn: 40, RunOut: 5, Lookahead: 22, Turn: vessel.Simple, TurnRadius: 40, TimeLimit: 900,
-		},
-		Desk: survey.Settings{
-			SoundSpeed: acoustics.Mackenzie(11, 34, 8), SheaveHeight: 2.2, CatenaryFactor: 1, AntennaToTow: 6.3,
-			CourseTime: 6, MosaicCell: 0.25, Combine: mosaic.Mean,
-		},
-		Score: sim.Score{Coverage: 0.9, OffLine: 5, AltitudeMin: 0.08, AltitudeMax: 0.2, PingsPerMetre: 3, Pass: 60},
-	}
-	shape := ex.Tow.Steady(ex.Plan.Speed, ex.Plan.CableOut, ex.Vessel.Sheave.Up)
-	ex.Desk.CatenaryFactor = math.Hypot(shape.Layback, shape.Depth+ex.Vessel.Sheave.Up) / ex.Plan.CableOut
+	ex := simtest.Small(t)
+	ex.Name, ex.Title, ex.Source, ex.Hash = "tiny", "A ball on mud", []byte("title: A ball on mud\n"), "00"
+	ex.Seabed.East, ex.Seabed.North, ex.Seabed.Base, ex.Seabed.Objects = 300, 500, seabed.Mud, []seabed.Object{ball}
+	ex.Lines = []exercise.Line{{Name: "L1", A: seabed.Point{X: 100, Y: 220}, B: seabed.Point{X: 100, Y: 330}}}
+	ex.Plan.Order, ex.Plan.CableOut, ex.Plan.RunIn, ex.Plan.RunOut, ex.Plan.TimeLimit = []exercise.Run{{Line: 0}}, 15, 40, 5, 900
+	ex.Score = exercise.Score{Coverage: 0.9, OffLine: 5, AltitudeMin: 0.08, AltitudeMax: 0.2, PingsPerMetre: 3, Pass: 60}
+	simtest.Exact(ex)
 	return ex
 }
 
@@ -89,14 +50,14 @@ func handOver(t *testing.T, path string, ticks int) debrief.Report {
 		t.Fatal(err)
 	}
 	s.AttachMate()
-	s.Attempt = sim.Attempt{Trainee: "A Trainee", Started: time.Date(2031, 5, 2, 7, 30, 0, 0, time.UTC)}
+	s.Attempt = order.Attempt{Trainee: "A Trainee", Started: time.Date(2031, 5, 2, 7, 30, 0, 0, time.UTC)}
 	f, err := folder.New(path, false)
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := Attach(s, f)
+	w := Attach(s, sim.Attend(s), f)
 	s.Advance(ticks)
-	s.Close(sim.ReasonInterrupted)
+	s.Close(order.ReasonInterrupted)
 	report, err := w.Finish()
 	if err != nil {
 		t.Fatal(err)
@@ -105,6 +66,37 @@ func handOver(t *testing.T, path string, ticks int) debrief.Report {
 		t.Fatal(err)
 	}
 	return report
+}
+
+// A pipeline that was charted is on the chart handed over, one that was not is not;
+// the debrief's chart has both.
+func TestChartsHaveTheirPipelines(t *testing.T) {
+	draw := func(pipes ...seabed.Pipeline) (overview, reckoning []byte) {
+		ex := tiny(t)
+		ex.Seabed.Pipelines = pipes
+		s, err := sim.New(ex, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Close(order.ReasonInterrupted)
+		w := Attach(s, sim.Attend(s), nil)
+		return w.overview(mosaic.Picture{}).Pix, w.reckoning(mosaic.Picture{}, debrief.Report{}).Pix
+	}
+	pipe := seabed.Pipeline{Name: "main", Path: []seabed.Point{{X: 20, Y: 240}, {X: 280, Y: 300}}, Diameter: 0.5}
+	charted := pipe
+	charted.Charted = true
+	bareOverview, bareReckoning := draw()
+	withOverview, withReckoning := draw(charted)
+	hiddenOverview, hiddenReckoning := draw(pipe)
+	if bytes.Equal(bareOverview, withOverview) || bytes.Equal(bareReckoning, withReckoning) {
+		t.Error("a charted pipeline is missing")
+	}
+	if !bytes.Equal(bareOverview, hiddenOverview) {
+		t.Error("the chart handed over tells of a pipeline that was not charted")
+	}
+	if !bytes.Equal(withReckoning, hiddenReckoning) {
+		t.Error("the debrief's chart lacks a pipeline that was not charted")
+	}
 }
 
 func TestFolderHoldsEverything(t *testing.T) {
@@ -221,9 +213,9 @@ func TestPartialSurvey(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		l, err := sim.ReadLog(log)
+		l, err := order.ReadLog(log)
 		log.Close()
-		if err != nil || l.Reason != sim.ReasonInterrupted || l.Ticks != int64(test.ticks) {
+		if err != nil || l.Reason != order.ReasonInterrupted || l.Ticks != int64(test.ticks) {
 			t.Errorf("%s: the log ends at %v, error %v", test.name, l, err)
 		}
 		if _, err := os.Stat(filepath.Join(path, "mosaic.tif")); (err == nil) != test.mosaic {
@@ -251,7 +243,7 @@ func TestGDALReadsTheMosaic(t *testing.T) {
 	for _, want := range []string{
 		"LAYOUT=COG", `ID["EPSG",32625]`, "Pixel Size = (0.250000000000000,-0.250000000000000)", "AREA_OR_POINT=Area", "NoData Value=0",
 		"Description = levelled echo amplitude", "Unit Type: grey level", "TIFFTAG_COPYRIGHT=CC0-1.0",
-		fmt.Sprintf("dryline_engine=%d", sim.EngineNumber), "seed=1\n", "exercise=tiny\n", "exercise_sha256=00\n",
+		fmt.Sprintf("dryline_engine=%d", provenance.Engine), "seed=1\n", "exercise=tiny\n", "exercise_sha256=00\n",
 	} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("gdalinfo does not say %q", want)

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
-	"dryline/sim"
+	"dryline/sim/provenance"
 )
 
 // software names us in the files' tags.
@@ -21,26 +21,26 @@ type fact struct{ name, value string }
 func (w *Writer) provenance() []fact {
 	s := w.session
 	return []fact{
-		{"dryline_engine", strconv.Itoa(sim.EngineNumber)},
+		{"dryline_engine", strconv.Itoa(provenance.Engine)},
 		{"exercise", s.Exercise.Name},
 		{"exercise_sha256", s.Exercise.Hash},
-		{"seed", strconv.FormatUint(s.Seed, 10)},
-		{"license", sim.DataLicence},
+		{"seed", strconv.FormatUint(s.Seeds.One, 10)},
+		{"license", provenance.Licence},
 	}
 }
 
 // origin is the provenance in a sentence.
 func (w *Writer) origin() string {
 	s := w.session
-	return fmt.Sprintf("exercise %s, sha256 %s, seed %d, engine %d", s.Exercise.Name, s.Exercise.Hash, s.Seed, sim.EngineNumber)
+	return fmt.Sprintf("exercise %s, sha256 %s, seed %d, engine %d", s.Exercise.Name, s.Exercise.Hash, s.Seeds.One, provenance.Engine)
 }
 
 // foreign is the provenance as members of a JSON object.
 func (w *Writer) foreign() map[string]any {
 	s := w.session
 	return map[string]any{
-		"dryline_engine": sim.EngineNumber, "exercise": s.Exercise.Name, "exercise_sha256": s.Exercise.Hash,
-		"seed": s.Seed, "license": sim.DataLicence, "caution": caution,
+		"dryline_engine": provenance.Engine, "exercise": s.Exercise.Name, "exercise_sha256": s.Exercise.Hash,
+		"seed": s.Seeds.One, "license": provenance.Licence, "caution": caution,
 		"grid_epsg": s.Exercise.Place.Grid.EPSG(),
 	}
 }
@@ -49,9 +49,9 @@ func (w *Writer) foreign() map[string]any {
 // (W3C, third edition, 11.3.3.1).
 func (w *Writer) pngTexts() []Text {
 	return []Text{
-		{"Software", fmt.Sprintf("%s, engine %d", software, sim.EngineNumber)},
+		{"Software", fmt.Sprintf("%s, engine %d", software, provenance.Engine)},
 		{"Source", w.origin()},
-		{"Copyright", sim.DataLicence},
+		{"Copyright", provenance.Licence},
 		{"Disclaimer", caution},
 	}
 }

@@ -12,7 +12,7 @@ import (
 	"strings"
 	"testing"
 
-	"dryline/sim"
+	"dryline/sim/provenance"
 )
 
 // texts are the text chunks of a PNG file, read by the specification: length,
@@ -44,7 +44,7 @@ func TestEveryFileSaysWhereItComesFrom(t *testing.T) {
 		}
 		return content
 	}
-	origin := fmt.Sprintf("exercise tiny, sha256 00, seed 1, engine %d", sim.EngineNumber)
+	origin := fmt.Sprintf("exercise tiny, sha256 00, seed 1, engine %d", provenance.Engine)
 	for _, name := range []string{"overview.png", "waterfall-L1-450.png"} {
 		if got := texts(t, read(name)); got["Source"] != origin || got["Copyright"] != "CC0-1.0" || !strings.Contains(got["Disclaimer"], "not for navigation") {
 			t.Errorf("%s says %v", name, got)
@@ -70,7 +70,7 @@ func TestEveryFileSaysWhereItComesFrom(t *testing.T) {
 				t.Errorf("%s: by %q, begun %q", name, top.Trainee, top.Started)
 			}
 		}
-		if top.Engine != sim.EngineNumber || top.Hash != "00" || top.Seed != 1 || top.Licence != "CC0-1.0" {
+		if top.Engine != provenance.Engine || top.Hash != "00" || top.Seed != 1 || top.Licence != "CC0-1.0" {
 			t.Errorf("%s says %+v", name, top)
 		}
 		if strings.HasSuffix(name, ".geojson") && top.EPSG != 32625 {

@@ -4,7 +4,7 @@ import (
 	"io"
 	"math"
 
-	"dryline/sim"
+	"dryline/sim/provenance"
 
 	"dryline/sonar/mosaic"
 	"dryline/sonar/mosaic/geotiff"
@@ -38,7 +38,7 @@ func (w *Writer) raster(shot mosaic.Picture) geotiff.Raster[uint8] {
 	r := geotiff.Raster[uint8]{
 		Width: shot.Gray.Rect.Dx(), Height: shot.Gray.Rect.Dy(),
 		OriginEasting: whole(east), OriginNorthing: whole(north), PixelSize: shot.Cell, EPSG: ex.Place.Grid.EPSG(),
-		Software: software, Copyright: sim.DataLicence, Time: ex.Start,
+		Software: software, Copyright: provenance.Licence, Time: ex.Start,
 	}
 	for _, l := range w.provenance() {
 		r.Items = append(r.Items, geotiff.Item{Name: l.name, Value: l.value})

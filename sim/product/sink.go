@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
-	"dryline/sim"
 	"dryline/sim/product/folder"
+	"dryline/sim/provenance"
 )
 
 // Sink takes the files of a survey, each once and whole. A [folder.Folder] is
@@ -36,7 +36,7 @@ func (w *Writer) contents(out io.Writer) error {
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
 	return enc.Encode(contents{
-		sim.EngineNumber, s.Exercise.Name, s.Exercise.Hash, s.Seed, sim.DataLicence, caution, w.sink.Files(),
+		provenance.Engine, s.Exercise.Name, s.Exercise.Hash, s.Seeds.One, provenance.Licence, caution, w.sink.Files(),
 	})
 }
 

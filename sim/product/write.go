@@ -25,21 +25,22 @@ const SessionFile = "session.jsonl"
 // need not be kept.
 type Writer struct {
 	session *sim.Session
+	witness *sim.Witness
 	sink    Sink
 	runs    map[string]int    // how often each line was closed
 	small   []debrief.Picture // waterfalls for the debrief
 	err     error
 }
 
-// Attach prepares a writer. Without a sink it keeps the debrief's pictures and
-// writes nothing.
-func Attach(s *sim.Session, to Sink) *Writer {
-	w := &Writer{session: s, sink: to, runs: map[string]int{}}
-	s.OnLine(func(l *survey.LineRecord) {
+// Attach prepares a writer of a session and of what a witness sees of it. Without
+// a sink it keeps the debrief's pictures and writes nothing.
+func Attach(s *sim.Session, witness *sim.Witness, to Sink) *Writer {
+	w := &Writer{session: s, witness: witness, sink: to, runs: map[string]int{}}
+	s.Observe(sim.Observer{Line: func(l *survey.LineRecord) {
 		if err := w.waterfalls(l); err != nil && w.err == nil {
 			w.err = err
 		}
-	})
+	}})
 	return w
 }
 
@@ -108,7 +109,7 @@ func ChannelLabel(c sonar.Channel) string {
 // Finish writes everything that needs the whole session and returns the
 // debrief. The session must be over.
 func (w *Writer) Finish() (debrief.Report, error) {
-	report := debrief.Make(w.session)
+	report := debrief.Make(w.session, w.witness)
 	if w.err != nil {
 		return report, w.err
 	}

@@ -6,7 +6,6 @@ import (
 	"dryline/sonar/mosaic"
 	"dryline/sonar/recorder"
 	"dryline/sonar/waterfall"
-	"dryline/vessel/nav"
 	"dryline/vessel/nav/geodesy"
 )
 
@@ -40,9 +39,10 @@ type Desk struct {
 
 	watchers []func(LivePing)
 
-	navigator navigator
-	previous  Fix
-	latest    Fix
+	// KeepRows, if set, says of which channels the rows of a line are kept for
+	// pictures; of others there is the newest alone. Set it before the first line.
+	KeepRows func(channel int) bool
+
 	bottom    BottomTracker
 	levellers []*waterfall.Leveller
 	levelled  [2][]float32
@@ -67,7 +67,7 @@ func New(s Settings, r Recorder) (*Desk, error) {
 		return nil, err
 	}
 	m.Anchor(s.MosaicX, s.MosaicY)
-	d := &Desk{Settings: s, Recorder: r, Mosaic: m, navigator: navigator{settings: s}}
+	d := &Desk{Settings: s, Recorder: r, Mosaic: m}
 	for range r.Channels {
 		d.levellers = append(d.levellers, waterfall.NewLeveller(r.Nominal))
 	}
@@ -79,15 +79,6 @@ func New(s Settings, r Recorder) (*Desk, error) {
 // Watch has f called with every ping, logged or not; those who asked first hear
 // first. It changes no product.
 func (d *Desk) Watch(f func(LivePing)) { d.watchers = append(d.watchers, f) }
-
-// Navigate takes a reading and returns where the fish is believed to be.
-func (d *Desk) Navigate(r nav.Reading) Fix {
-	d.previous, d.latest = d.latest, d.navigator.update(r)
-	if d.previous.Time == 0 {
-		d.previous = d.latest
-	}
-	return d.latest
-}
 
 // Note enters the fix and heading in the watch log, with the line being logged
 // and how far off it the vessel is.
@@ -107,9 +98,6 @@ type TrackPoint struct {
 	Line    string              // being logged, empty if none
 	Off     float64             // of the vessel off that line, metres, positive to its right
 }
-
-// FixAt is the fix at a moment between the last two readings.
-func (d *Desk) FixAt(t float64) Fix { return between(d.previous, d.latest, t) }
 
 // StartLine opens a line: from now on pings are logged.
 func (d *Desk) StartLine(name string, track geodesy.Track) {
@@ -200,7 +188,7 @@ func (d *Desk) Take(p Ping) {
 		l := d.levellers[c]
 		l.Level(d.levelled[0], p.Port[c], r.Bin(), d.steady)
 		l.Level(d.levelled[1], p.Starboard[c], r.Bin(), d.steady)
-		d.line.addRow(c, d.levelled[0], d.levelled[1])
+		d.line.addRow(c, d.levelled[0], d.levelled[1], d.KeepRows == nil || d.KeepRows(c))
 		if c != d.Settings.MosaicChannel || p.Fix.Fault != "" {
 			continue
 		}

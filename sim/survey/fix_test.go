@@ -27,10 +27,10 @@ func TestFixesAreNumbers(t *testing.T) {
 				Outliers: v("outliers", 0, 1), OutlierSize: v("size", 0, 2), DropOuts: v("drop-outs", 0, 1),
 			},
 		}
-		d := Desk{navigator: navigator{settings: Settings{
+		d := Navigator{Settings: Settings{
 			Position: rapid.SampledFrom(append(Positions(), "", "guess")).Draw(t, "position"), SheaveHeight: v("sheave", 0, 20),
 			CatenaryFactor: v("factor", 0, 1), AntennaToTow: v("offset", -200, 200), CourseTime: v("course time", 0.5, 60), BeaconShare: v("believed", 0, 0.2),
-		}}}
+		}}
 		inst := nav.New(spec, rapid.Uint64().Draw(t, "seed"))
 		for i := range 40 {
 			now := float64(i+1) * tick
@@ -62,7 +62,7 @@ func lively() (step func()) {
 		Beacon:    nav.BeaconSpec{Fitted: true, Share: 0.01, Outliers: 0.02, OutlierSize: 0.2, DropOuts: 0.03},
 		SpeedLog:  nav.SpeedLogSpec{Errors: e}, Wind: nav.WindSpec{Speed: e, From: e},
 	}, 1)
-	d, now := Desk{navigator: navigator{settings: s}}, 0.0
+	d, now := Navigator{Settings: s}, 0.0
 	step = func() {
 		now += tick
 		d.Navigate(inst.Read(now, tick, w.at(now)))

@@ -47,7 +47,12 @@ func (l *LineRecord) addPing(p Ping, height float64, locked bool) {
 	l.Pings = append(l.Pings, PingRecord{Number: p.Number, Fix: p.Fix, Height: height, Locked: locked, Along: along, Off: off})
 }
 
-func (l *LineRecord) addRow(channel int, port, starboard []float32) {
+// addRow adds a row to a channel's, or puts it in place of those before if they
+// are not kept.
+func (l *LineRecord) addRow(channel int, port, starboard []float32, kept bool) {
+	if !kept {
+		l.Rows[channel] = l.Rows[channel][:0]
+	}
 	n := min(RowBins, len(port))
 	row := Row{Port: make([]uint8, n), Starboard: make([]uint8, n)}
 	shrink(row.Port, port)

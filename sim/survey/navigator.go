@@ -6,7 +6,7 @@ import (
 	"dryline/vessel/nav"
 )
 
-// navigator places the fish.
+// Navigator places the fish.
 //
 // The sheave lies where the heading turns the offsets from the antenna. From
 // there the fish is placed the horizontal part of the cable astern:
@@ -31,8 +31,11 @@ import (
 //
 // Each fix counts once. Between fixes, and while there are none, the vessel is
 // carried on with the last course and speed over ground.
-type navigator struct {
-	settings   Settings
+type Navigator struct {
+	Settings Settings // those that say how; they may be changed between readings
+
+	previous, latest Fix
+
 	track      track
 	beacon     beaconPlace
 	correction correction
@@ -50,8 +53,23 @@ const (
 	faultPosition  = "no way of placing the fish has that name"
 )
 
-func (n *navigator) update(r nav.Reading) Fix {
-	s := &n.settings
+// NewNavigator returns a navigator with settings.
+func NewNavigator(s Settings) *Navigator { return &Navigator{Settings: s} }
+
+// Navigate takes a reading and returns where the fish is believed to be.
+func (n *Navigator) Navigate(r nav.Reading) Fix {
+	n.previous, n.latest = n.latest, n.update(r)
+	if n.previous.Time == 0 {
+		n.previous = n.latest
+	}
+	return n.latest
+}
+
+// FixAt is the fix at a moment between the last two readings.
+func (n *Navigator) FixAt(t float64) Fix { return between(n.previous, n.latest, t) }
+
+func (n *Navigator) update(r nav.Reading) Fix {
+	s := &n.Settings
 	x, y := r.CarriedOn()
 	if r.Valid.Has(nav.Fix) {
 		n.track.add(trackFix{r.FixTime, r.X, r.Y})
@@ -109,8 +127,8 @@ func (n *navigator) update(r nav.Reading) Fix {
 
 // layback fills in the layback. If it is impossible the fish is hung straight
 // below the sheave and the reason returned: neither NaN nor silence.
-func (n *navigator) layback(f *Fix, r *nav.Reading) (fault string) {
-	s := &n.settings
+func (n *Navigator) layback(f *Fix, r *nav.Reading) (fault string) {
+	s := &n.Settings
 	layback, err := Layback(r.CableOut, r.FishDepth, s.SheaveHeight, s.CatenaryFactor, s.AntennaToTow)
 	if err != nil {
 		layback, fault = s.AntennaToTow, err.Error()

@@ -35,7 +35,7 @@ var steady = Settings{SheaveHeight: 2, CatenaryFactor: 0.97, AntennaToTow: 5, To
 // the desk to settle.
 func follow(s Settings, spec nav.Spec, w tow, seconds int, each func(f Fix, truth nav.Truth)) {
 	const settle = 20
-	inst, n := nav.New(spec, 9), navigator{settings: s}
+	inst, n := nav.New(spec, 9), Navigator{Settings: s}
 	for i := range seconds * 10 {
 		now := float64(i+1) * tick
 		truth := w.at(now)
@@ -176,7 +176,7 @@ func TestSilence(t *testing.T) {
 	for p, patience := range map[Position]float64{ByBeacon: beaconPatience, ByFiltered: correctionPatience} {
 		s := steady
 		s.Position = p
-		inst, n := nav.New(nav.Spec{Beacon: nav.BeaconSpec{Timing: nav.Timing{Rate: 1}, Fitted: true}}, 1), navigator{settings: s}
+		inst, n := nav.New(nav.Spec{Beacon: nav.BeaconSpec{Timing: nav.Timing{Rate: 1}, Fitted: true}}, 1), Navigator{Settings: s}
 		last := 0.0
 		for i := range 1200 {
 			now := float64(i+1) * tick
@@ -205,18 +205,12 @@ func TestSilence(t *testing.T) {
 	}
 }
 
-// Settings changed in a run hold from the next reading, and leave alone what the
-// picture rests on.
-func TestAdjust(t *testing.T) {
-	s := steady
-	s.SoundSpeed, s.MosaicCell, s.Combine = 1490, 0.25, "mean"
-	d, err := New(s, Recorder{RangeScale: 50, Samples: 100, Nominal: 1000, Channels: []string{"a"}})
-	if err != nil {
-		t.Fatal(err)
-	}
+// Settings changed in a run hold from the next reading.
+func TestSettingsHoldFromTheNextReading(t *testing.T) {
+	n := NewNavigator(steady)
 	w := tow{speed: 2, crab: 0.2, cable: 80, depth: 20, factor: 0.97}
 	inst, now := nav.New(nav.Spec{}, 1), 0.0
-	read := func() Fix { now += tick; return d.Navigate(inst.Read(now, tick, w.at(now))) }
+	read := func() Fix { now += tick; return n.Navigate(inst.Read(now, tick, w.at(now))) }
 	for range 100 {
 		read()
 	}
@@ -224,13 +218,10 @@ func TestAdjust(t *testing.T) {
 	if f := read(); math.Abs(f.Layback-want) > 1e-9 {
 		t.Fatalf("got %.3f m, want %.3f", f.Layback, want)
 	}
-	d.Adjust(Settings{Position: ByHeading, SheaveHeight: 3, CatenaryFactor: 0.9, AntennaToTow: 7, TowToStarboard: 0.5, CourseTime: 4, SoundSpeed: 1, MosaicCell: 9, MosaicChannel: 4})
+	n.Settings = Settings{Position: ByHeading, SheaveHeight: 3, CatenaryFactor: 0.9, AntennaToTow: 7, TowToStarboard: 0.5, CourseTime: 4}
 	want, _ = Layback(80, 20, 3, 0.9, 7)
 	f := read()
 	if math.Abs(f.Layback-want) > 1e-9 || math.Abs(f.X-(300-want*math.Sin(0.2)+0.5*math.Cos(0.2))) > 1e-9 {
 		t.Errorf("got layback %.3f m and x %.3f, want %.3f along the heading", f.Layback, f.X, want)
-	}
-	if g := d.Settings; g.SoundSpeed != 1490 || g.MosaicCell != 0.25 || g.MosaicChannel != 0 || g.Combine != "mean" || g.CatenaryFactor != 0.9 {
-		t.Errorf("got %+v", g)
 	}
 }

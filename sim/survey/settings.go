@@ -46,16 +46,6 @@ func Positions() []Position { return slices.Clone(positions) }
 // NeedsBeacon reports whether the way asks for an acoustic beacon.
 func (p Position) NeedsBeacon() bool { return p == ByBeacon || p == ByFiltered }
 
-// Adjust changes how the fish is placed from the next reading on. What fixes
-// the rest of the desk stays: sound speed, and the mosaic's cell, channel and
-// way to combine.
-func (d *Desk) Adjust(s Settings) {
-	old := d.Settings
-	s.SoundSpeed, s.MosaicChannel, s.Combine = old.SoundSpeed, old.MosaicChannel, old.Combine
-	s.MosaicCell, s.MosaicX, s.MosaicY = old.MosaicCell, old.MosaicX, old.MosaicY
-	d.Settings, d.navigator.settings = s, s
-}
-
 // SetRangeScale tells the desk that the sonar has another range scale, metres.
 // An open line is closed: its record has one range scale.
 func (d *Desk) SetRangeScale(metres float64) {

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"dryline/cmd/dryline-desk/crew"
-	"dryline/sim"
+	"dryline/sim/passage"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -18,17 +18,17 @@ func TestKnocksAreTold(t *testing.T) {
 		name     string
 		now      float64
 		touching bool
-		alarms   []sim.Alarm
+		alarms   []passage.Alarm
 		says     string
 		aground  bool
 	}{
 		{"nothing touched", 100, false, nil, "", false},
-		{"another mishap", 100, false, []sim.Alarm{{Time: 60, What: sim.Slipped}}, "", false},
-		{"just now", 100, true, []sim.Alarm{{Time: 98, What: sim.Knocked}}, "FISH TOUCHED SOMETHING", true},
-		{"just now, and free", 100, false, []sim.Alarm{{Time: 98, What: sim.Knocked}}, "FISH TOUCHED SOMETHING", false},
-		{"and dragged since", 100, true, []sim.Alarm{{Time: 60, What: sim.Knocked}, {Time: 70, What: sim.Slipped}}, "FISH AGROUND", true},
-		{"and free since", 100, false, []sim.Alarm{{Time: 60, What: sim.Knocked}}, "", false},
-		{"twice", 100, true, []sim.Alarm{{Time: 60, What: sim.Knocked}, {Time: 80, What: sim.Knocked}}, "FISH AGROUND", true},
+		{"another mishap", 100, false, []passage.Alarm{{Time: 60, What: passage.Slipped}}, "", false},
+		{"just now", 100, true, []passage.Alarm{{Time: 98, What: passage.Knocked}}, "FISH TOUCHED SOMETHING", true},
+		{"just now, and free", 100, false, []passage.Alarm{{Time: 98, What: passage.Knocked}}, "FISH TOUCHED SOMETHING", false},
+		{"and dragged since", 100, true, []passage.Alarm{{Time: 60, What: passage.Knocked}, {Time: 70, What: passage.Slipped}}, "FISH AGROUND", true},
+		{"and free since", 100, false, []passage.Alarm{{Time: 60, What: passage.Knocked}}, "", false},
+		{"twice", 100, true, []passage.Alarm{{Time: 60, What: passage.Knocked}, {Time: 80, What: passage.Knocked}}, "FISH AGROUND", true},
 	} {
 		v := *w.view
 		v.Now, v.Bridge.Alarms, v.Bridge.Touching = row.now, row.alarms, row.touching
@@ -57,13 +57,13 @@ func TestWhatIsNotHeardIsSaid(t *testing.T) {
 	}
 	last := w.history[len(w.history)-1]
 	for range 200 {
-		w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Rows: make([][2][]uint8, len(last.Rows))})
+		w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Echo: make([]bool, len(last.Echo))})
 	}
 	if s := told(); !s["bottom lost, last 18 m"] || !s["no echo"] || s["not heard yet"] {
 		t.Errorf("deaf: %v; want the bottom lost and no echo", s)
 	}
 	v := *w.view
-	v.Bridge.Alarms, v.Bridge.Touching = []sim.Alarm{{Time: v.Now - 10, What: sim.Knocked}}, true
+	v.Bridge.Alarms, v.Bridge.Touching = []passage.Alarm{{Time: v.Now - 10, What: passage.Knocked}}, true
 	w.view = &v
 	aground := func(when string) {
 		t.Helper()
@@ -76,6 +76,6 @@ func TestWhatIsNotHeardIsSaid(t *testing.T) {
 	w.showRow(&last)
 	w.history = append(w.history, last)
 	aground("aground, one ping heard")
-	w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Rows: make([][2][]uint8, len(last.Rows))})
+	w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Echo: make([]bool, len(last.Echo))})
 	aground("aground, deaf again")
 }

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"dryline/scenarios"
-	"dryline/sim"
+	"dryline/sim/order"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -19,18 +19,22 @@ func BenchmarkFrame(b *testing.B) {
 	g := NewGame(&memory{}, false)
 	g.Resize(1920, 1080, 1)
 	w := watchUnderWay(b, g, "disused-anchorage", 60)
+	for range 20 {
+		w.crew.Pass(1, 1e12)
+	}
+	rows := w.crew.Rows(nil)
 	w.crew.SetRate(0, true)
 	g.next = w
 	dst := ebiten.NewImage(1920, 1080)
 	frame(g, dst)
 	tiles := w.crew.Tiles(1000)
-	if len(w.history) < 100 || len(tiles) < 10 {
-		b.Fatalf("%d pings and %d tiles to show, want more", len(w.history), len(tiles))
+	if len(rows) < 100 || len(tiles) < 10 {
+		b.Fatalf("%d pings and %d tiles to show, want more", len(rows), len(tiles))
 	}
 	n := 0
 	b.ReportAllocs()
 	for b.Loop() {
-		w.showRow(&w.history[n%len(w.history)])
+		w.showRow(&rows[n%len(rows)])
 		w.mosaic.Put(tiles[n%len(tiles)])
 		n++
 		g.screen.Update(g)
@@ -56,7 +60,7 @@ func TestMemoryIsSteadyOverHalfAnHour(t *testing.T) {
 	w := s.(*Watch)
 	w.falls = nil // their textures are of one size; without a window the uploads would queue up
 	// Round and round the two lines, log on all the way.
-	w.give(sim.Command{Do: sim.LogOn, Line: "A"})
+	w.give(order.Command{Do: order.LogOn, Line: "A"})
 	inUse := func() float64 {
 		runtime.GC()
 		var m runtime.MemStats
@@ -71,13 +75,13 @@ func TestMemoryIsSteadyOverHalfAnHour(t *testing.T) {
 			w.crew.Tiles(1000)
 			switch n % 600 {
 			case 300:
-				w.give(sim.Command{Do: sim.LogOff}, sim.Command{Do: sim.Turn, Line: "B", Reversed: true, Pattern: ex.Plan.Turn})
+				w.give(order.Command{Do: order.LogOff}, order.Command{Do: order.Turn, Line: "B", Reversed: true, Pattern: ex.Plan.Turn})
 			case 360:
-				w.give(sim.Command{Do: sim.LogOn, Line: "B", Reversed: true})
+				w.give(order.Command{Do: order.LogOn, Line: "B", Reversed: true})
 			case 540:
-				w.give(sim.Command{Do: sim.LogOff}, sim.Command{Do: sim.Turn, Line: "A", Pattern: ex.Plan.Turn})
+				w.give(order.Command{Do: order.LogOff}, order.Command{Do: order.Turn, Line: "A", Pattern: ex.Plan.Turn})
 			case 599:
-				w.give(sim.Command{Do: sim.LogOn, Line: "A"})
+				w.give(order.Command{Do: order.LogOn, Line: "A"})
 			}
 		}
 	}

@@ -8,7 +8,7 @@ import (
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/scenarios"
-	"dryline/sim"
+	"dryline/sim/exercise"
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
@@ -17,8 +17,8 @@ import (
 
 // Choose is the screen where an exercise is chosen.
 type Choose struct {
-	exercises []*sim.Exercise
-	sketches  map[*sim.Exercise]*sketch
+	exercises []*exercise.Exercise
+	sketches  map[*exercise.Exercise]*sketch
 	chosen    int
 
 	list, text, chart image.Rectangle
@@ -26,7 +26,7 @@ type Choose struct {
 
 // NewChoose returns the first screen.
 func NewChoose() *Choose {
-	c := &Choose{sketches: map[*sim.Exercise]*sketch{}}
+	c := &Choose{sketches: map[*exercise.Exercise]*sketch{}}
 	for _, info := range scenarios.Embedded() {
 		if ex, err := scenarios.Find(info.Name); err == nil {
 			c.exercises = append(c.exercises, ex)
@@ -38,7 +38,7 @@ func NewChoose() *Choose {
 // chooseAt returns the first screen with an exercise chosen, if it is listed.
 func chooseAt(name string) *Choose {
 	c := NewChoose()
-	c.chosen = max(slices.IndexFunc(c.exercises, func(ex *sim.Exercise) bool { return ex.Name == name }), 0)
+	c.chosen = max(slices.IndexFunc(c.exercises, func(ex *exercise.Exercise) bool { return ex.Name == name }), 0)
 	return c
 }
 

@@ -205,7 +205,7 @@ func (d *Debrief) Keys() []Key {
 }
 
 // Close implements [Screen].
-func (d *Debrief) Close(*Game) {}
+func (d *Debrief) Close(*Game) { d.watch.mosaic.Deallocate() }
 
 func (d *Debrief) tell() (string, map[string]Rect, any) {
 	return "debrief", map[string]Rect{"score": rect(d.score), "chart": rect(d.chart)}, map[string]any{

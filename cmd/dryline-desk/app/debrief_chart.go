@@ -17,8 +17,8 @@ func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	plot := d.watch.plot
 	plot.Spots, plot.Measure, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, false, false, 0
-	plot.Charted, plot.Way = nil, nil // they are among what truly lies there
-	labels := panes.Chart(dst, &d.projection, d.watch.mosaic, d.watch.shade(g, d.watch.view.Settings.MosaicChannel, false), l, &plot)
+	plot.Charted, plot.Pipelines, plot.Way = nil, nil, nil // they are among what truly lies there
+	labels := panes.Chart(dst, &d.projection, d.watch.mosaic, d.watch.shade(g), l, &plot)
 	pane := dst.SubImage(d.chart).(*ebiten.Image)
 	keep := func(x, y, s float64) {
 		labels.Keep(image.Rect(int(x-s), int(y-s), int(x+s), int(y+s)))

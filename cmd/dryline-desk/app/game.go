@@ -53,6 +53,7 @@ type Game struct {
 	size    image.Rectangle
 	device  float64
 	stale   bool // controls have to be built again
+	changed bool // another screen has come
 	help    bool
 	sounds  sounder
 	quit    atomic.Bool
@@ -198,6 +199,7 @@ func (g *Game) Update() error {
 			g.changeNotice()
 		}
 		g.screen, g.next, g.stale, g.help = g.next, nil, true, false
+		g.changed = true
 	}
 	if g.size.Empty() || g.screen == nil {
 		return nil
@@ -209,6 +211,10 @@ func (g *Game) Update() error {
 	}
 	g.typed = g.inField()
 	g.ui.Update()
+	if g.changed {
+		g.changed = false
+		g.letGo()
+	}
 	if g.Typing() && inpututil.IsKeyJustPressed(ebiten.KeyEscape) {
 		g.Unfocus()
 	}

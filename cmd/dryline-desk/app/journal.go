@@ -6,6 +6,7 @@ import (
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/sim"
+	"dryline/sim/order"
 )
 
 // journalEvery is how often a journal says how far the watch got.
@@ -18,10 +19,10 @@ const journalEvery = time.Second
 type journal struct {
 	game    *Game
 	crew    *crew.Crew
-	where   string         // of the store; empty until it was first written
-	ledger  Ledger         // nil until something is to be kept
-	records *sim.LogWriter // what is added to it, encoded
-	tick    int64          // written last
+	where   string           // of the store; empty until it was first written
+	ledger  Ledger           // nil until something is to be kept
+	records *order.LogWriter // what is added to it, encoded
+	tick    int64            // written last
 	since   time.Duration
 	flying  int    // additions that are not yet known to be kept
 	adding  bool   // one is being made
@@ -31,9 +32,9 @@ type journal struct {
 }
 
 // Order implements [crew.Book].
-func (j *journal) Order(s *sim.Session, o sim.Command) bool {
+func (j *journal) Order(s *sim.Session, o order.Command) bool {
 	if !j.over {
-		j.write(s, func(w *sim.LogWriter) error { return w.Command(o) })
+		j.write(s, func(w *order.LogWriter) error { return w.Command(o) })
 		j.tick = o.Tick
 	}
 	return j.flying == 0
@@ -55,7 +56,7 @@ func (j *journal) pass(by time.Duration, v *crew.View) {
 
 func (j *journal) reach(tick int64) {
 	write := func(s *sim.Session) {
-		j.write(s, func(w *sim.LogWriter) error { return w.Reached(tick) })
+		j.write(s, func(w *order.LogWriter) error { return w.Reached(tick) })
 	}
 	if j.ledger != nil {
 		write(nil) // all that came before is there: the session need not be waited for
@@ -67,7 +68,7 @@ func (j *journal) reach(tick int64) {
 
 // write adds a record. What is begun, or begun again after a fault, is begun with
 // all that the session was ordered so far.
-func (j *journal) write(s *sim.Session, record func(*sim.LogWriter) error) {
+func (j *journal) write(s *sim.Session, record func(*order.LogWriter) error) {
 	var b bytes.Buffer
 	begins := j.ledger == nil
 	if begins {
@@ -99,7 +100,7 @@ func (j *journal) write(s *sim.Session, record func(*sim.LogWriter) error) {
 
 // begin writes a session's orders so far.
 func (j *journal) begin(b *bytes.Buffer, s *sim.Session) (err error) {
-	if j.records, err = sim.NewLogWriter(b, s); err != nil {
+	if j.records, err = order.NewLogWriter(b, s.Head()); err != nil {
 		return err
 	}
 	for _, c := range s.Commands {
@@ -159,7 +160,7 @@ func (j *journal) leave() (where string) {
 		if j.ledger == nil && s.Ticks() == j.tick {
 			return // nothing has happened since it was kept
 		}
-		j.write(s, func(w *sim.LogWriter) error { return w.End(s) })
+		j.write(s, func(w *order.LogWriter) error { return w.End(s.Ticks(), order.ReasonInterrupted, s.Digest()) })
 	})
 }
 

@@ -12,6 +12,7 @@ import (
 
 	"dryline/scenarios"
 	"dryline/sim"
+	"dryline/sim/order"
 )
 
 // shelf is a store of named logs. A slow one says later that something is kept.
@@ -85,9 +86,9 @@ func (p *page) Sync()        { p.syncs++ }
 func (p *page) Close() error { return nil }
 
 // kept reads a log on the shelf.
-func (s *shelf) kept(t *testing.T, name string) *sim.Log {
+func (s *shelf) kept(t *testing.T, name string) *order.Log {
 	t.Helper()
-	l, err := sim.ReadLog(bytes.NewReader(s.logs[name]))
+	l, err := order.ReadLog(bytes.NewReader(s.logs[name]))
 	if err != nil {
 		t.Fatalf("%s: %v\n%s", name, err, s.logs[name])
 	}
@@ -124,15 +125,15 @@ func (h *hand) pass(t *testing.T, g *Game, seconds float64) {
 }
 
 // script is what a trainee may order while time stands still.
-var script = []sim.Command{
-	{Do: sim.Cable, Value: 20}, {Do: sim.Speed, Value: 2}, {Do: sim.Range, Value: 100}, {Do: sim.Mark, X: 150, Y: 210},
-	{Do: sim.Measure, Number: 1, Text: "length", X: 150, Y: 210, X2: 153, Y2: 210}, {Do: sim.NameContact, Number: 1, Text: "Box"},
-	{Do: sim.UndoContact}, {Do: sim.LogOn, Line: "A"}, {Do: sim.LogOff}, {Do: sim.SteerPoint, X: 10, Y: 20},
+var script = []order.Command{
+	{Do: order.Cable, Value: 20}, {Do: order.Speed, Value: 2}, {Do: order.Range, Value: 100}, {Do: order.Mark, X: 150, Y: 210},
+	{Do: order.Measure, Number: 1, Text: "length", X: 150, Y: 210, X2: 153, Y2: 210}, {Do: order.NameContact, Number: 1, Text: "Box"},
+	{Do: order.UndoContact}, {Do: order.LogOn, Line: "A"}, {Do: order.LogOff}, {Do: order.SteerPoint, X: 10, Y: 20},
 }
 
 // same reports orders as they were given, their ticks apart.
-func sameOrders(got, want []sim.Command) bool {
-	return slices.EqualFunc(got, want, func(a, b sim.Command) bool {
+func sameOrders(got, want []order.Command) bool {
+	return slices.EqualFunc(got, want, func(a, b order.Command) bool {
 		a.Tick, b.Tick = 0, 0
 		return a == b
 	})
@@ -144,18 +145,18 @@ func TestAnOrderIsKeptBeforeItTakesEffect(t *testing.T) {
 	s := newShelf()
 	_, w, _ := begun(t, s)
 	w.setRate(1, true)
-	lookout := sim.Command{Do: sim.Lookout}
+	lookout := order.Command{Do: order.Lookout}
 	for i, o := range script {
 		w.give(o)
-		if l := s.kept(t, part); !sameOrders(l.Commands[1:], script[:i+1]) || !sameOrders(l.Commands[:1], []sim.Command{lookout}) {
+		if l := s.kept(t, part); !sameOrders(l.Commands[1:], script[:i+1]) || !sameOrders(l.Commands[:1], []order.Command{lookout}) {
 			t.Fatalf("after order %d, %s: kept %+v", i+1, o.Do, l.Commands)
 		}
-		w.give(sim.Command{Do: sim.DeleteContact, Number: 7}, sim.Command{Do: sim.Cable, Value: -4}) // there is none; no
+		w.give(order.Command{Do: order.DeleteContact, Number: 7}, order.Command{Do: order.Cable, Value: -4}) // there is none; no
 	}
 	if n := w.crew.View().Complaints; n != 2*len(script) {
 		t.Errorf("%d refused, want %d", n, 2*len(script))
 	}
-	if l := s.kept(t, part); len(l.Commands) != len(script)+1 || l.Reason != sim.ReasonTruncated {
+	if l := s.kept(t, part); len(l.Commands) != len(script)+1 || l.Reason != order.ReasonTruncated {
 		t.Errorf("kept in the end: %d orders, %s; want %d and no end", len(l.Commands), l.Reason, len(script)+1)
 	}
 }
@@ -171,7 +172,7 @@ func TestAnOrderIsPendingUntilItIsKept(t *testing.T) {
 	w.payOut(1)
 	h.pass(t, g, 0.1)
 	w.payOut(1)
-	w.give(sim.Command{Do: sim.Mark, X: 150, Y: 210}, sim.Command{Do: sim.NameContact, Number: 1, Text: "Box"})
+	w.give(order.Command{Do: order.Mark, X: 150, Y: 210}, order.Command{Do: order.NameContact, Number: 1, Text: "Box"})
 	h.pass(t, g, 0.5)
 	if v := w.view; v.Tick != at || v.Bridge.CableOrdered != was || len(v.Pending) != 4 || len(s.logs) != 0 {
 		t.Errorf("unanswered: tick %d, %g m, %d pending, %d logs; want tick %d, %g m, 4 pending, none", v.Tick, v.Bridge.CableOrdered, len(v.Pending), len(s.logs), at, was)
@@ -265,7 +266,7 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 	h.pass(t, g, 5)
 	g.Leave()
 	l := s.kept(t, part)
-	if l.Reason != sim.ReasonInterrupted || l.Ticks != w.crew.View().Tick || len(l.Commands) != 2 {
+	if l.Reason != order.ReasonInterrupted || l.Ticks != w.crew.View().Tick || len(l.Commands) != 2 {
 		t.Errorf("left: ended %q at tick %d with %d orders; the watch is at %d", l.Reason, l.Ticks, len(l.Commands), w.crew.View().Tick)
 	}
 
@@ -296,14 +297,14 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 	}
 
 	// Over, the whole is kept and the part goes.
-	w.give(sim.Command{Do: sim.Finish})
+	w.give(order.Command{Do: order.Finish})
 	h.update(t, g, time.Second/60)
 	h.update(t, g, time.Second/60)
 	d, ok := g.screen.(*Debrief)
 	if !ok || d.kept != whole {
 		t.Fatalf("over: %T, kept in %+v; want the debrief, in %q", g.screen, d, whole)
 	}
-	if l := s.kept(t, whole); l.Reason != sim.ReasonFinished || len(s.logs) != 1 {
+	if l := s.kept(t, whole); l.Reason != order.ReasonFinished || len(s.logs) != 1 {
 		t.Errorf("kept when over: %+v in %d logs", l, len(s.logs))
 	}
 
@@ -348,7 +349,7 @@ func TestWhatCannotBeBroughtBackStays(t *testing.T) {
 // withSpeed is a log in which the speeds ordered are another, chained anew.
 func withSpeed(t *testing.T, log []byte, value float64) []byte {
 	t.Helper()
-	l, err := sim.ReadLog(bytes.NewReader(log))
+	l, err := order.ReadLog(bytes.NewReader(log))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -356,17 +357,17 @@ func withSpeed(t *testing.T, log []byte, value float64) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := sim.New(ex, l.Seed)
+	s, err := sim.NewSeeded(ex, l.Seeds)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	w, err := sim.NewLogWriter(&b, s)
+	w, err := order.NewLogWriter(&b, s.Head())
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range l.Commands {
-		if c.Do == sim.Speed {
+		if c.Do == order.Speed {
 			c.Value = value
 		}
 		if err := w.Command(c); err != nil {
@@ -406,7 +407,7 @@ func TestAWatchThatCannotBeKept(t *testing.T) {
 		s.full = false
 		w.give(script[3])
 		pass(2)
-		if l := s.kept(t, part); !sameOrders(l.Commands[1:], []sim.Command{script[0], script[1], script[3]}) || l.Ticks < w.view.Tick-20 {
+		if l := s.kept(t, part); !sameOrders(l.Commands[1:], []order.Command{script[0], script[1], script[3]}) || l.Ticks < w.view.Tick-20 {
 			t.Errorf("slow %v: with room again %+v is kept up to tick %d of %d", slow, l.Commands, l.Ticks, w.view.Tick)
 		}
 		// Room again while it is still said.

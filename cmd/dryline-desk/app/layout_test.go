@@ -11,7 +11,7 @@ import (
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/scenarios"
-	"dryline/sim"
+	"dryline/sim/order"
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
@@ -79,7 +79,7 @@ func watchUnderWay(t testing.TB, g *Game, exercise string, seconds float64) *Wat
 		t.Fatal(err)
 	}
 	w := s.(*Watch)
-	w.give(sim.Command{Do: sim.LogOn, Line: ex.Lines[0].Name}, sim.Command{Do: sim.Mark, X: 150, Y: 210}, sim.Command{Do: sim.Mark, X: 190, Y: 260})
+	w.give(order.Command{Do: order.LogOn, Line: ex.Lines[0].Name}, order.Command{Do: order.Mark, X: 150, Y: 210}, order.Command{Do: order.Mark, X: 190, Y: 260})
 	w.crew.SetRate(1, false)
 	for range int(seconds) {
 		w.crew.Pass(1, 1e12)
@@ -215,7 +215,7 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 	for page, p := range debriefPages {
 		views = append(views, view{"debrief, " + p.name, func(t *testing.T, g *Game) Screen {
 			w := watchUnderWay(t, g, "disused-anchorage", 30)
-			w.give(sim.Command{Do: sim.Finish})
+			w.give(order.Command{Do: order.Finish})
 			w.crew.Pass(1, 1e12)
 			w.view = w.crew.View()
 			w.Build(g, g.area())

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 
 	"github.com/ebitenui/ebitenui/widget"
@@ -65,7 +65,7 @@ func (p *contactsPage) one(g *Game, w *Watch, c survey.Contact, r image.Rectangl
 	}
 	p.name = l.Field("name", 120, func(s string) {
 		if s = strings.TrimSpace(s); s != "" {
-			w.give(sim.Command{Do: sim.NameContact, Number: c.Number, Text: s})
+			w.give(order.Command{Do: order.NameContact, Number: c.Number, Text: s})
 		}
 		g.Unfocus()
 	})
@@ -86,7 +86,7 @@ func (p *contactsPage) classes(g *Game, w *Watch, c survey.Contact, r image.Rect
 	used := 0
 	for _, class := range survey.Classes() {
 		b := l.Button(strings.ReplaceAll(string(class), "_", " "), tone(c.Class == class), func() {
-			w.give(sim.Command{Do: sim.ClassContact, Number: c.Number, Text: string(class)})
+			w.give(order.Command{Do: order.ClassContact, Number: c.Number, Text: string(class)})
 			p.classing = false
 			g.Rebuild()
 		})
@@ -193,7 +193,7 @@ func (w *Watch) onContact(g *Game, do func(p *contactsPage)) {
 func (p *contactsPage) update(g *Game, w *Watch) {
 	p.settle(w)
 	p.pick(g)
-	if w.chosen == -1 && len(w.view.Contacts) > 0 && w.pending(sim.Mark) == nil {
+	if w.chosen == -1 && len(w.view.Contacts) > 0 && w.pending(order.Mark) == nil {
 		w.chosen = newest(w.view.Contacts)
 	}
 	if !g.Typing() && p.state(w) != p.said {

@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"dryline/cmd/dryline-desk/look"
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 
 	"github.com/ebitenui/ebitenui/widget"
@@ -31,8 +31,8 @@ func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container
 		centred(c)
 		return c
 	}
-	set := func(do sim.Do, by float64, now func() float64) func() {
-		return func() { w.give(sim.Command{Do: do, Value: now() + by}) }
+	set := func(do order.Do, by float64, now func() float64) func() {
+		return func() { w.give(order.Command{Do: do, Value: now() + by}) }
 	}
 	s := func() *survey.Settings { return &w.view.Settings }
 	factor := func() float64 { return s().CatenaryFactor }
@@ -42,19 +42,19 @@ func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container
 	p.update(w)
 	return l.Column(2, 4,
 		l.Label("Layback", l.Strong, l.Ink, 0),
-		pair(p.factor, set(sim.Factor, -0.005, factor), set(sim.Factor, 0.005, factor), "The share of the cable out that reaches from sheave to fish in a straight line; the rest is its curve."),
-		pair(p.sheave, set(sim.SheaveHeight, -0.1, sheave), set(sim.SheaveHeight, 0.1, sheave), "How high the sheave is above the water."),
+		pair(p.factor, set(order.Factor, -0.005, factor), set(order.Factor, 0.005, factor), "The share of the cable out that reaches from sheave to fish in a straight line; the rest is its curve."),
+		pair(p.sheave, set(order.SheaveHeight, -0.1, sheave), set(order.SheaveHeight, 0.1, sheave), "How high the sheave is above the water."),
 		centredRow(l.Row(0, 6,
-			pair(p.offset, set(sim.TowOffset, -0.1, offset), set(sim.TowOffset, 0.1, offset), "How far the sheave lies aft of the GNSS antenna."),
-			pair(p.side, set(sim.TowSide, -0.1, aside), set(sim.TowSide, 0.1, aside), "How far the sheave lies to starboard of the GNSS antenna."),
+			pair(p.offset, set(order.TowOffset, -0.1, offset), set(order.TowOffset, 0.1, offset), "How far the sheave lies aft of the GNSS antenna."),
+			pair(p.side, set(order.TowSide, -0.1, aside), set(order.TowSide, 0.1, aside), "How far the sheave lies to starboard of the GNSS antenna."),
 		)),
 		centredRow(l.Row(0, 6, explained(g, l.Button("Change", look.Plain, func() {
-			w.give(sim.Command{Do: sim.PositionBy, Method: nextMethod(s().Position, w.exercise.Instruments.Beacon.Fitted)})
+			w.give(order.Command{Do: order.PositionBy, Method: nextMethod(s().Position, w.exercise.Instruments.Beacon.Fitted)})
 		}), "How the fish is placed: its layback along the track made good or the heading, by its beacon, or by both filtered."), p.method)),
 		l.Label("Cable counter", l.Strong, l.Ink, 0),
 		p.mark,
 		explained(g, l.Button("Set counter to mark", look.Plain, func() {
-			w.give(sim.Command{Do: sim.ZeroCounter, Value: w.view.Bridge.Mark})
+			w.give(order.Command{Do: order.ZeroCounter, Value: w.view.Bridge.Mark})
 		}), "The cable is marked every five metres. When a mark is at the sheave, set the counter to it."),
 		p.vessel, p.fish,
 	)

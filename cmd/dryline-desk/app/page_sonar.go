@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"dryline/cmd/dryline-desk/look"
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sonar/acoustics"
 
 	"github.com/ebitenui/ebitenui/widget"
@@ -33,7 +33,7 @@ func (p *sonarPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 	p.gain, p.spread, p.loss = say("gain -60 dB"), say("TVG 30 log R"), say("TVG absorption 1000 dB/km")
 	p.full = l.Label("\n", l.Small, l.Soft, r.Dx())
 	p.pace = l.Label("\n", l.Small, l.Soft, r.Dx())
-	pair := func(says *widget.Text, do sim.Do, by float64, what string) widget.PreferredSizeLocateableWidget {
+	pair := func(says *widget.Text, do order.Do, by float64, what string) widget.PreferredSizeLocateableWidget {
 		c := l.Row(0, 6,
 			explained(g, l.Button("−", look.Plain, func() { w.amplify(do, -by) }), "Less "+what),
 			explained(g, l.Button("+", look.Plain, func() { w.amplify(do, by) }), "More "+what),
@@ -48,9 +48,9 @@ func (p *sonarPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 	p.update(g, w)
 	return l.Column(2, 6,
 		l.Label("Receiver", l.Strong, l.Ink, 0), head,
-		pair(p.gain, sim.Gain, gainStep, "gain for the whole record, with the log off ([ and ]). Too much cuts off what is bright, too little loses what is weak."),
-		pair(p.spread, sim.TVG, spreadStep, "gain that grows with range, against spreading. 30 log R makes flat ground equally bright."),
-		pair(p.loss, sim.TVGLoss, lossStep, "gain that grows with range, against what the water absorbs at this frequency."),
+		pair(p.gain, order.Gain, gainStep, "gain for the whole record, with the log off ([ and ]). Too much cuts off what is bright, too little loses what is weak."),
+		pair(p.spread, order.TVG, spreadStep, "gain that grows with range, against spreading. 30 log R makes flat ground equally bright."),
+		pair(p.loss, order.TVGLoss, lossStep, "gain that grows with range, against what the water absorbs at this frequency."),
 		explained(g, p.tone, "Show the waterfall as the gain recorded it, not levelled over range and angle (A). The mosaic is always levelled."),
 		p.full, p.pace,
 	)
@@ -93,17 +93,17 @@ func (p *sonarPage) update(g *Game, w *Watch) {
 func (w *Watch) nextChannel() { w.channel = (w.channel + 1) % len(w.falls) }
 
 // amplify changes a setting of the channel shown.
-func (w *Watch) amplify(do sim.Do, by float64) {
+func (w *Watch) amplify(do order.Do, by float64) {
 	rec := &w.view.Recorder
 	now, low, high := rec.Receivers[w.channel].Gain, -60.0, 60.0
 	switch do {
-	case sim.TVG:
+	case order.TVG:
 		now, low = rec.Receivers[w.channel].TVGSpreading, 0
-	case sim.TVGLoss:
+	case order.TVGLoss:
 		now, low, high = rec.Receivers[w.channel].TVGAbsorption, 0, 1000
 	}
 	if o := w.pending(do); o != nil && o.Text == rec.Channels[w.channel] {
 		now = o.Value
 	}
-	w.give(sim.Command{Do: do, Text: rec.Channels[w.channel], Value: min(max(now+by, low), high)})
+	w.give(order.Command{Do: do, Text: rec.Channels[w.channel], Value: min(max(now+by, low), high)})
 }

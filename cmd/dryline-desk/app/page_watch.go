@@ -86,7 +86,10 @@ func (w *Watch) remarks(g *Game) []remark {
 		list = slices.Insert(list, min(len(list), 1), remark{head: "Fish position", ink: l.Alarm, text: fault, face: l.Small})
 	}
 	if len(v.Hints) == 0 {
-		says := "All well."
+		says := w.notCalm()
+		if says == "" {
+			says = "All well."
+		}
 		if !w.exercise.Help.Coach {
 			says = "This exercise is run without a coach."
 		} else if !g.Settings.Hints {

@@ -3,12 +3,16 @@ package app
 import (
 	"fmt"
 	"image"
+	"math"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
-	"dryline/sim"
+	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim/coach"
+	"dryline/sim/order"
+	"dryline/sim/passage"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -43,6 +47,85 @@ func TestLinesAreDoneByWhatIsLogged(t *testing.T) {
 	}
 }
 
+// said is what the page of the watch says beside lines and mishaps.
+func (w *Watch) said(g *Game) (all string) {
+	for _, m := range w.remarks(g) {
+		all += m.text + "\n"
+	}
+	return all
+}
+
+// She runs along the line by hand, a decimetre off it, and the log is off: the coach
+// looks at where she is, not at what the helm was told.
+func TestTheCoachSeesALineRunByHand(t *testing.T) {
+	g, w, h := begun(t, newShelf())
+	line := w.exercise.Lines[0]
+	for range 30 { // the autopilot finds the line
+		h.update(t, g, time.Second/2)
+	}
+	w.give(order.Command{Do: order.SteerHeading, Value: line.Track(false).Bearing()})
+	w.setRate(5, false)
+	for range 400 {
+		h.update(t, g, time.Second/10)
+		along, _ := line.Track(false).Offset(w.view.Fix.X, w.view.Fix.Y)
+		if along < 0 {
+			continue
+		}
+		if along > 30 {
+			break
+		}
+		if _, off := line.Track(false).Offset(w.view.Fix.VesselX, w.view.Fix.VesselY); math.Abs(off) > 3 {
+			t.Fatalf("she is %.1f m off the line", off)
+		}
+	}
+	if says := w.said(g); !strings.Contains(says, "past the start of line A and nothing is logged") {
+		t.Errorf("the page says %q; want that nothing is logged", says)
+	}
+}
+
+// Whatever is done to her, all is never well beside a dial that is not calm, and a
+// dial past its limit is spoken of.
+func TestAllIsWellOnlyWhenEveryDialIsCalm(t *testing.T) {
+	g, w, h := begun(t, newShelf())
+	line := w.exercise.Lines[0]
+	bearing := line.Track(false).Bearing()
+	states := map[panes.State]int{}
+	well := 0
+	for n, o := range []order.Command{
+		{Do: order.Cable, Value: 60}, {Do: order.LogOn, Line: "A"}, {Do: order.SteerHeading, Value: bearing + 0.05}, {Do: order.Speed, Value: 4},
+		{Do: order.Cable, Value: 6}, {Do: order.LogOff}, {Do: order.Speed, Value: 2}, {Do: order.Turn, Line: "B", Reversed: true, Pattern: w.exercise.Plan.Turn},
+		{Do: order.Cable, Value: 16}, {Do: order.Range, Value: 40},
+	} {
+		w.give(o)
+		w.setRate(10, false)
+		for range 60 {
+			h.update(t, g, time.Second/10)
+			says, names := w.said(g), []string{}
+			for _, d := range w.dials {
+				states[d.State]++
+				if d.State != panes.Calm {
+					names = append(names, strings.ToLower(d.Name))
+				}
+			}
+			if strings.Contains(says, "All well") {
+				if well++; len(names) > 0 {
+					t.Fatalf("after order %d all is said to be well beside %v", n, names)
+				}
+			}
+			if len(w.view.Hints) == 0 {
+				for _, name := range names {
+					if !strings.Contains(says, name) {
+						t.Fatalf("after order %d %q is not spoken of: %q", n, name, says)
+					}
+				}
+			}
+		}
+	}
+	if states[panes.Beyond] < 20 || states[panes.Watch] == 0 || states[panes.Unknown] == 0 || well < 5 {
+		t.Errorf("dials stood %v, and all was well %d times: too little of each", states, well)
+	}
+}
+
 // However much there is to say, the lines and the first hint are on the page,
 // headings stand with their texts, and what found no room is counted.
 func TestWatchPageCutsTheLeast(t *testing.T) {
@@ -74,7 +157,7 @@ func TestWatchPageCutsTheLeast(t *testing.T) {
 			v.Hints = append(v.Hints, coach.Hint{Severity: coach.Caution, Text: row.text})
 		}
 		for range row.mishaps {
-			v.Bridge.Alarms = append(v.Bridge.Alarms, sim.Alarm{What: sim.Slipped, Says: "the brake slipped"})
+			v.Bridge.Alarms = append(v.Bridge.Alarms, passage.Alarm{What: passage.Slipped, Says: "the brake slipped"})
 		}
 		v.Lines = []string{"A"}
 		w.view = &v

@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"dryline/cmd/dryline-desk/look"
-	"dryline/sim"
+	"dryline/sim/order"
 
 	"github.com/ebitenui/ebitenui/widget"
 )
@@ -76,24 +76,24 @@ func (p *railPanel) update(g *Game, w *Watch) {
 func (p *railPanel) says(w *Watch) {
 	b := &w.view.Bridge
 	p.helm.Label = "Helm: " + w.helmSays()
-	if w.pending(sim.SteerLine, sim.SteerPoint, sim.SteerHeading, sim.Turn, sim.Rudder) != nil {
+	if w.pending(order.SteerLine, order.SteerPoint, order.SteerHeading, order.Turn, order.Rudder) != nil {
 		p.helm.Label = "Helm: pending"
 	}
 	p.engine.Label = fmt.Sprintf("Engine: %.1f kn", b.Speed/knot)
-	if w.pending(sim.Speed) != nil {
+	if w.pending(order.Speed) != nil {
 		p.engine.Label = "Engine: pending"
 	}
 	l := w.exercise.Lines[w.line]
 	p.line.Label = fmt.Sprintf("Line %s, running %03.0f° grid", l.Name, degrees(l.Track(w.reversed).Bearing()))
-	if w.pending(sim.LogOn, sim.LogOff) != nil {
+	if w.pending(order.LogOn, order.LogOff) != nil {
 		p.line.Label = fmt.Sprintf("Line %s, log pending", l.Name)
 	}
 	p.winch.Label = fmt.Sprintf("Winch: %.0f m ordered", b.CableOrdered)
-	if o := w.pending(sim.Cable); o != nil {
+	if o := w.pending(order.Cable); o != nil {
 		p.winch.Label = fmt.Sprintf("Winch: %.0f m pending", o.Value)
 	}
 	p.sonar.Label = fmt.Sprintf("Sonar: range scale %.0f m", w.view.Recorder.RangeScale)
-	if o := w.pending(sim.Range); o != nil {
+	if o := w.pending(order.Range); o != nil {
 		p.sonar.Label = fmt.Sprintf("Sonar: %.0f m pending", o.Value)
 	}
 }
@@ -102,13 +102,13 @@ func (p *railPanel) says(w *Watch) {
 func (w *Watch) helmSays() string {
 	b := &w.view.Bridge
 	switch c := b.Steering; c.Do {
-	case sim.SteerLine:
+	case order.SteerLine:
 		return "along " + c.Line
-	case sim.Turn:
+	case order.Turn:
 		return "turning for " + c.Line
-	case sim.SteerHeading:
+	case order.SteerHeading:
 		return fmt.Sprintf("heading %03.0f° grid", degrees(c.Value))
-	case sim.SteerPoint:
+	case order.SteerPoint:
 		return "for a point"
 	}
 	angle := b.Rudder * 180 / math.Pi

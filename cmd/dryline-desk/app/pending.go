@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"slices"
 
-	"dryline/sim"
+	"dryline/sim/order"
 )
 
 // pending is the last order of some kinds that is given and not yet carried out,
 // nil if there is none: on a page it waits until the browser has written it down.
-func (w *Watch) pending(kinds ...sim.Do) *sim.Command {
+func (w *Watch) pending(kinds ...order.Do) *order.Command {
 	for i, o := range slices.Backward(w.view.Pending) {
 		if slices.Contains(kinds, o.Do) {
 			return &w.view.Pending[i]
@@ -20,7 +20,7 @@ func (w *Watch) pending(kinds ...sim.Do) *sim.Command {
 
 // orderedTo is the value last ordered: by the last order of a kind that is
 // pending, or as it stands.
-func (w *Watch) orderedTo(do sim.Do, stands float64) float64 {
+func (w *Watch) orderedTo(do order.Do, stands float64) float64 {
 	if o := w.pending(do); o != nil {
 		return o.Value
 	}
@@ -40,37 +40,37 @@ func (w *Watch) pendingSays() string {
 }
 
 // orderSays is an order in words.
-func orderSays(o *sim.Command) string {
+func orderSays(o *order.Command) string {
 	switch o.Do {
-	case sim.SteerLine, sim.Turn:
+	case order.SteerLine, order.Turn:
 		return "steer to line " + o.Line
-	case sim.SteerPoint:
+	case order.SteerPoint:
 		return "steer for a point"
-	case sim.SteerHeading:
+	case order.SteerHeading:
 		return fmt.Sprintf("steer %03.0f° grid", degrees(o.Value))
-	case sim.Rudder:
+	case order.Rudder:
 		return "steer by hand"
-	case sim.Speed:
+	case order.Speed:
 		return fmt.Sprintf("make %.1f kn", o.Value/knot)
-	case sim.Cable:
+	case order.Cable:
 		return fmt.Sprintf("wind to %.0f m of cable", o.Value)
-	case sim.ZeroCounter:
+	case order.ZeroCounter:
 		return "set the cable counter"
-	case sim.Range:
+	case order.Range:
 		return fmt.Sprintf("set a range scale of %.0f m", o.Value)
-	case sim.Gain, sim.TVG, sim.TVGLoss:
+	case order.Gain, order.TVG, order.TVGLoss:
 		return "set the gain of channel " + o.Text
-	case sim.LogOn:
+	case order.LogOn:
 		return "log line " + o.Line
-	case sim.LogOff:
+	case order.LogOff:
 		return "stop the log"
-	case sim.Mark:
+	case order.Mark:
 		return "mark a contact"
-	case sim.Measure:
+	case order.Measure:
 		return "measure the " + o.Text + " of a contact"
-	case sim.NameContact, sim.ClassContact, sim.DeleteContact, sim.UndoContact, sim.RedoContact:
+	case order.NameContact, order.ClassContact, order.DeleteContact, order.UndoContact, order.RedoContact:
 		return "change a contact"
-	case sim.Finish:
+	case order.Finish:
 		return "end the exercise"
 	}
 	return "set the desk"

@@ -8,7 +8,7 @@ import (
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/scenarios"
-	"dryline/sim"
+	"dryline/sim/exercise"
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
@@ -19,7 +19,7 @@ import (
 // run. What comes of it is an exercise file like any other, so that the session
 // log carries it whole.
 type Practice struct {
-	exercise *sim.Exercise
+	exercise *exercise.Exercise
 	fields   []scenarios.Field
 	now      []string // values as they stand
 	inputs   []*widget.TextInput
@@ -32,7 +32,7 @@ type Practice struct {
 }
 
 // NewPractice opens an exercise for changing.
-func NewPractice(ex *sim.Exercise) (*Practice, error) {
+func NewPractice(ex *exercise.Exercise) (*Practice, error) {
 	fields, err := scenarios.FreePractice(ex.Name+".yaml", ex.Source)
 	if err != nil {
 		return nil, err
@@ -182,7 +182,7 @@ func (p *Practice) begin(g *Game) {
 	}
 	name := p.exercise.Name + ".yaml"
 	source, err := scenarios.Edit(name, p.exercise.Source, changes)
-	var ex *sim.Exercise
+	var ex *exercise.Exercise
 	if err == nil {
 		ex, err = scenarios.Parse(name, source)
 	}

@@ -8,7 +8,7 @@ import (
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
 	"dryline/seabed"
-	"dryline/sim"
+	"dryline/sim/exercise"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -17,7 +17,7 @@ import (
 // from soundings far apart and without what lies on the floor, and the planned
 // lines. It is worked out a few rows a frame.
 type sketch struct {
-	exercise *sim.Exercise
+	exercise *exercise.Exercise
 	world    *seabed.World
 	picture  *ebiten.Image
 	depth    []float64
@@ -31,7 +31,7 @@ const (
 	sketchFine  = 6  // pixels from one to the next
 )
 
-func newSketch(ex *sim.Exercise) *sketch {
+func newSketch(ex *exercise.Exercise) *sketch {
 	spec := ex.Seabed
 	spec.Objects, spec.Pipelines = nil, nil
 	s := &sketch{exercise: ex, world: seabed.New(spec, ex.Seed), lo: math.Inf(1), hi: math.Inf(-1)}
@@ -114,6 +114,11 @@ func (s *sketch) draw(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
 		bx, by := p.At(line.B.X, line.B.Y)
 		look.Dashed(dst, ax, ay, bx, by, 1.5*l.Scale, 6*l.Scale, ink)
 		look.Write(dst, line.Name, l.Small, ax, ay+2*l.Scale, look.Day.Ink, look.Middle)
+	}
+	for _, pipe := range spec.Pipelines {
+		if pipe.Charted {
+			panes.Charted(dst, &p, pathOf(pipe.Path), l, look.Day.Mark)
+		}
 	}
 	for _, o := range spec.Objects {
 		if o.Charted {

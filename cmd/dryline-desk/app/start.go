@@ -7,10 +7,12 @@ import (
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/scenarios"
 	"dryline/sim"
+	"dryline/sim/exercise"
+	"dryline/sim/order"
 )
 
 // Start begins a session of an exercise.
-func Start(g *Game, ex *sim.Exercise) (Screen, error) {
+func Start(g *Game, ex *exercise.Exercise) (Screen, error) {
 	seed := g.Seed
 	if seed == 0 {
 		seed = ex.Seed
@@ -22,7 +24,7 @@ func Start(g *Game, ex *sim.Exercise) (Screen, error) {
 	s.Attempt.Started = time.Now().UTC().Truncate(time.Second)
 	// A person keeps the lookout here; it is an order like any other, so that the
 	// log replays without a person.
-	if err := s.Give(sim.Command{Do: sim.Lookout, Value: 0}); err != nil {
+	if err := s.Give(order.Command{Do: order.Lookout, Value: 0}); err != nil {
 		return nil, err
 	}
 	return NewWatch(g, s), nil
@@ -33,7 +35,7 @@ func Start(g *Game, ex *sim.Exercise) (Screen, error) {
 // there on is kept where the session was, or in a place of its own if where is
 // empty.
 func Resume(g *Game, where string, log []byte) (Screen, error) {
-	l, err := sim.ReadLog(bytes.NewReader(log))
+	l, err := order.ReadLog(bytes.NewReader(log))
 	if err != nil {
 		return nil, err
 	}
@@ -41,17 +43,17 @@ func Resume(g *Game, where string, log []byte) (Screen, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, err := sim.New(ex, l.Seed)
+	s, err := sim.NewSeeded(ex, l.Seeds)
 	if err != nil {
 		return nil, err
 	}
 	s.Attempt = l.Attempt
-	w := newWatch(g, s, func() *crew.Crew { return crew.Resume(s, l, g.Apart) })
+	w := newWatch(g, s, func(w *sim.Witness) *crew.Crew { return crew.Resume(s, w, l, g.Apart) })
 	if foreign := l.Foreign(); foreign != "" {
 		g.sayThen("The session was " + foreign + ": brought back it may come out otherwise")
 	}
 	w.setRate(1, true)
-	w.journal.where, w.journal.tick, w.journal.over = where, l.Ticks, l.Reason == sim.ReasonFinished
+	w.journal.where, w.journal.tick, w.journal.over = where, l.Ticks, l.Reason == order.ReasonFinished
 	return w, nil
 }
 

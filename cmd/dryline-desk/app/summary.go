@@ -9,6 +9,7 @@ import (
 
 	"dryline/scenarios"
 	"dryline/sim"
+	"dryline/sim/order"
 )
 
 // summary says what a session kept is, from its log alone.
@@ -28,7 +29,7 @@ func summarise(data []byte, err error) *summary {
 	if err != nil {
 		return bad(err)
 	}
-	l, err := sim.ReadLog(bytes.NewReader(data))
+	l, err := order.ReadLog(bytes.NewReader(data))
 	if err != nil {
 		return bad(err)
 	}
@@ -36,21 +37,21 @@ func summarise(data []byte, err error) *summary {
 	if err != nil {
 		return bad(err)
 	}
-	s := &summary{title: ex.Title, over: l.Reason == sim.ReasonFinished}
+	s := &summary{title: ex.Title, over: l.Reason == order.ReasonFinished}
 	var lines []string
 	marks := 0
 	for _, c := range l.Commands {
 		switch c.Do {
-		case sim.LogOn:
+		case order.LogOn:
 			if !slices.Contains(lines, c.Line) {
 				lines = append(lines, c.Line)
 			}
-		case sim.Mark:
+		case order.Mark:
 			marks++
 		}
 	}
 	s.spent = int(math.Round(float64(l.Ticks) * sim.Tick))
-	s.says = []string{ex.Place.Name, fmt.Sprintf("Seed %d, %s into it.", l.Seed, minutesIn(s.spent))}
+	s.says = []string{ex.Place.Name, fmt.Sprintf("Seed %d, %s into it.", l.Seeds.One, minutesIn(s.spent))}
 	if len(lines) > 0 {
 		s.says = append(s.says, fmt.Sprintf("Lines begun: %s (of %d).", strings.Join(lines, ", "), len(ex.Lines)))
 	} else {

@@ -11,6 +11,8 @@ import (
 	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim"
 	"dryline/sim/coach"
+	"dryline/sim/exercise"
+	"dryline/sim/order"
 	"dryline/sim/product"
 
 	"github.com/ebitenui/ebitenui/widget"
@@ -18,7 +20,7 @@ import (
 
 // Watch is the screen of a session under way.
 type Watch struct {
-	exercise *sim.Exercise
+	exercise *exercise.Exercise
 	crew     *crew.Crew
 	view     *crew.View
 
@@ -42,10 +44,9 @@ type Watch struct {
 	dials       []*panes.Dial
 	dialled     int64 // second of the last trend
 	plot        panes.Plot
-	looking     looking  // at the waterfalls
-	levels      []levels // of the channels
-	brightness  float64  // added to the sonar pictures, share of the ramp
-	asRecorded  bool     // the waterfalls show the record as it came in, not levelled
+	looking     looking // at the waterfalls
+	brightness  float64 // added to the sonar pictures, share of the ramp
+	asRecorded  bool    // the waterfalls show the record as it came in, not levelled
 	rate        float64
 	paused      bool
 	line        int // chosen
@@ -67,7 +68,7 @@ type Watch struct {
 
 // NewWatch mans a session.
 func NewWatch(g *Game, s *sim.Session) *Watch {
-	return newWatch(g, s, func() *crew.Crew { return crew.New(s, g.Apart) })
+	return newWatch(g, s, func(w *sim.Witness) *crew.Crew { return crew.New(s, w, g.Apart) })
 }
 
 // page writes the debrief's page.
@@ -75,11 +76,12 @@ func (w *Watch) page(out io.Writer) error {
 	return w.crew.With(func(*sim.Session) error { return w.report.Write(out) })
 }
 
-func newWatch(g *Game, s *sim.Session, man func() *crew.Crew) *Watch {
+func newWatch(g *Game, s *sim.Session, man func(*sim.Witness) *crew.Crew) *Watch {
 	ex := s.Exercise
-	report := product.AttachPage(s) // before anyone works the session
+	witness := sim.Attend(s) // before anyone works the session
+	report := product.AttachPage(s, witness)
 	w := &Watch{
-		exercise: ex, crew: man(), report: report, rate: 1, looking: looking{zoom: 1}, follow: false, measure: "length",
+		exercise: ex, crew: man(witness), report: report, rate: 1, looking: looking{zoom: 1}, follow: false, measure: "length",
 		mosaic: panes.NewMosaic(s.Desk.Mosaic),
 	}
 	w.journal = &journal{game: g, crew: w.crew}
@@ -89,7 +91,6 @@ func newWatch(g *Game, s *sim.Session, man func() *crew.Crew) *Watch {
 	for range ex.Sonar.Channels {
 		w.falls = append(w.falls, panes.NewWaterfall())
 	}
-	w.levels = make([]levels, len(w.falls))
 	w.dials = newDials()
 	w.side.tab = tabCoach
 	return w
@@ -178,7 +179,13 @@ func (w *Watch) hearComplaint(g *Game) {
 // Close implements [Screen]: a watch left half way can be resumed.
 func (w *Watch) Close(g *Game) {
 	w.crew.Close()
+	for _, f := range w.falls {
+		f.Deallocate()
+	}
 	v := w.crew.View()
+	if !v.Done { // the debrief has the mosaic
+		w.mosaic.Deallocate()
+	}
 	if v.Done || v.Back < 1 || v.Tick == 0 && w.journal.ledger == nil { // over, as it was, or nothing has happened
 		return
 	}
@@ -206,12 +213,14 @@ func (w *Watch) takeRows() {
 	from := len(w.history)
 	w.history = w.crew.Rows(w.history)
 	for i := range w.history[from:] {
-		w.showRow(&w.history[from+i])
+		p := &w.history[from+i]
+		w.showRow(p)
+		p.Rows, p.Plain = nil, nil // the texture has them
 	}
 	w.keepInside(w.fallRect())
 	if most := panes.RingRows; len(w.history) > most+most/8 {
 		kept := copy(w.history, w.history[len(w.history)-most:])
-		clear(w.history[kept:]) // so that their rows go
+		clear(w.history[kept:])
 		w.history = w.history[:kept]
 	}
 }
@@ -238,7 +247,7 @@ func (w *Watch) showRow(p *crew.Ping) {
 }
 
 // give passes orders on.
-func (w *Watch) give(orders ...sim.Command) { w.crew.Give(orders...) }
+func (w *Watch) give(orders ...order.Command) { w.crew.Give(orders...) }
 
 // setRate sets the rate of time within what the exercise allows.
 func (w *Watch) setRate(rate float64, paused bool) {
@@ -263,7 +272,7 @@ func (w *Watch) takeUpLine() {
 // lineNamed is the place of a line in the exercise; the one chosen if none has
 // the name.
 func (w *Watch) lineNamed(name string) int {
-	if i := slices.IndexFunc(w.exercise.Lines, func(l sim.Line) bool { return l.Name == name }); i >= 0 {
+	if i := slices.IndexFunc(w.exercise.Lines, func(l exercise.Line) bool { return l.Name == name }); i >= 0 {
 		return i
 	}
 	return w.line

@@ -4,10 +4,11 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"strings"
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
-	"dryline/sim/survey"
+	"dryline/sim/coach"
 	"dryline/vessel/nav"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -69,14 +70,10 @@ func (w *Watch) fillDials() {
 	}
 	l := w.exercise.Lines[line]
 	track := l.Track(reversed)
-	_, off := track.Offset(r.X, r.Y)
+	_, off := track.Offset(f.VesselX, f.VesselY)
 	side := "right"
 	if off < 0 {
 		side = "left"
-	}
-	state := panes.Calm
-	if limit := w.exercise.Score.OffLine; limit > 0 && b.Logging != "" {
-		state = grade(math.Abs(off), 0.7*limit, limit)
 	}
 	fishAlong, _ := track.Offset(f.X, f.Y)
 	note := fmt.Sprintf("%s: fish %.0f m short", l.Name, -fishAlong)
@@ -86,7 +83,7 @@ func (w *Watch) fillDials() {
 	case fishAlong >= 0:
 		note = fmt.Sprintf("%s: fish at %.0f of %.0f m", l.Name, fishAlong, track.Length())
 	}
-	set(dialOff, fmt.Sprintf("%.1f", math.Abs(off)), "m "+side, note, unless(nav.Fix, state))
+	set(dialOff, fmt.Sprintf("%.1f", math.Abs(off)), "m "+side, note, unless(nav.Fix, standing(v.Stands.Off)))
 	trends[dialOff] = off
 
 	note = fmt.Sprintf("ordered %.0f m", b.CableOrdered)
@@ -97,12 +94,11 @@ func (w *Watch) fillDials() {
 	trends[dialCable] = r.CableOut
 
 	working := w.exercise.Tow.Cable.WorkingLoad
-	state, note = panes.Calm, "at the sheave"
+	note = "at the sheave"
 	if working > 0 {
-		state = grade(b.Tension, 0.7*working, working)
 		note = fmt.Sprintf("%.0f %% of working load", 100*b.Tension/working)
 	}
-	set(dialTension, fmt.Sprintf("%.0f", b.Tension), "N", note, state)
+	set(dialTension, fmt.Sprintf("%.0f", b.Tension), "N", note, standing(v.Stands.Tension))
 	trends[dialTension] = b.Tension
 
 	set(dialDepth, fmt.Sprintf("%.1f", r.FishDepth), "m", fmt.Sprintf("pitch %+.1f°", r.FishPitch*180/math.Pi), unless(nav.FishDepth, panes.Calm))
@@ -110,17 +106,19 @@ func (w *Watch) fillDials() {
 
 	scale := v.Recorder.RangeScale
 	share := v.Height / scale
-	low, high := survey.HeightBand(w.exercise.Score.AltitudeMin, w.exercise.Score.AltitudeMax)
-	state, note = panes.Calm, fmt.Sprintf("%.0f %% of range scale", 100*share)
+	low, high := v.Stands.Low, v.Stands.High
+	note = fmt.Sprintf("%.0f %% of range scale", 100*share)
 	switch {
-	case !w.locked():
-		state, note = panes.Unknown, "no bottom"
+	case v.Stands.Height == coach.Unknown:
+		note = "no bottom"
 	case share > high:
-		state, note = panes.Beyond, fmt.Sprintf("%s: above %.0f %%", percent(share, high), 100*high)
+		note = fmt.Sprintf("%s: above %.0f %%", coach.Percent(share, high), 100*high)
 	case share < low:
-		state, note = panes.Beyond, fmt.Sprintf("%s: below %.0f %%", percent(share, low), 100*low)
+		note = fmt.Sprintf("%s: below %.0f %%", coach.Percent(share, low), 100*low)
+	case v.Stands.Height == coach.Past:
+		note = "close to the floor"
 	}
-	set(dialHeight, fmt.Sprintf("%.1f", v.Height), "m", note, state)
+	set(dialHeight, fmt.Sprintf("%.1f", v.Height), "m", note, standing(v.Stands.Height))
 	trends[dialHeight] = v.Height
 
 	set(dialWind, fmt.Sprintf("%.0f", r.TrueWindSpeed/knot), "kn", fmt.Sprintf("from %03.0f°, heave %+.1f m", degrees(float64(r.TrueWindFrom)), math.Round(10*r.Heave)/10+0), unless(nav.Wind, panes.Calm))
@@ -137,24 +135,40 @@ func (w *Watch) fillDials() {
 	}
 }
 
-// percent letters a share, with a decimal where whole percents would say that it
-// is the limit it has passed.
-func percent(share, limit float64) string {
-	if math.Round(100*share) == math.Round(100*limit) {
-		return fmt.Sprintf("%.1f %%", 100*share)
-	}
-	return fmt.Sprintf("%.0f %%", 100*share)
-}
-
-// grade says how a value stands to a limit.
-func grade(v, watch, limit float64) panes.State {
-	switch {
-	case v > limit:
-		return panes.Beyond
-	case v > watch:
+// standing is how a dial shows how something stands.
+func standing(s coach.Standing) panes.State {
+	switch s {
+	case coach.Near:
 		return panes.Watch
+	case coach.Past:
+		return panes.Beyond
+	case coach.Unknown:
+		return panes.Unknown
 	}
 	return panes.Calm
+}
+
+// notCalm says which dials want looking at, and which give no answer; empty if all
+// is calm.
+func (w *Watch) notCalm() string {
+	var mind, mute []string
+	for _, d := range w.dials {
+		name := strings.ToLower(d.Name)
+		switch d.State {
+		case panes.Watch, panes.Beyond:
+			mind = append(mind, name)
+		case panes.Unknown:
+			mute = append(mute, name)
+		}
+	}
+	var says []string
+	if len(mind) > 0 {
+		says = append(says, "Keep an eye on "+strings.Join(mind, ", ")+".")
+	}
+	if len(mute) > 0 {
+		says = append(says, "No answer from "+strings.Join(mute, ", ")+".")
+	}
+	return strings.Join(says, " ")
 }
 
 // degrees is a bearing in degrees, 0 to 360.

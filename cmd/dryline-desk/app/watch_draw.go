@@ -9,8 +9,7 @@ import (
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
-	"dryline/sim"
-	"dryline/sim/survey"
+	"dryline/sim/passage"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -21,7 +20,7 @@ func (w *Watch) Draw(g *Game, dst *ebiten.Image) {
 	w.section.Draw(dst, w.at.section, l, w.sideView())
 	w.drawDials(dst, l)
 	w.drawFall(g, dst)
-	panes.Chart(dst, &w.chart, w.mosaic, w.shade(g, w.view.Settings.MosaicChannel, false), l, &w.plot)
+	panes.Chart(dst, &w.chart, w.mosaic, w.shade(g), l, &w.plot)
 	for _, r := range []image.Rectangle{w.at.underSection, w.at.rightOfFall, w.at.leftOfSide} {
 		grip(dst, r, l)
 	}
@@ -65,14 +64,9 @@ func (w *Watch) goingBack(g *Game, dst *ebiten.Image) {
 	look.Fill(dst, done, l.Accent)
 }
 
-// shade is how a channel's grey becomes colour: plain is the record as it came
-// in, whose levels are the gain's alone.
-func (w *Watch) shade(g *Game, channel int, plain bool) panes.Shade {
-	s := panes.Shade{Ramp: rampNamed(g.Settings.Ramp), Contrast: g.Settings.Contrast, Lift: w.brightness}
-	if !plain && channel < len(w.levels) {
-		s.Low, s.High = w.levels[channel].low, w.levels[channel].high
-	}
-	return s
+// shade is how grey becomes colour, by what the person has set.
+func (w *Watch) shade(g *Game) panes.Shade {
+	return panes.Shade{Ramp: rampNamed(g.Settings.Ramp), Contrast: g.Settings.Contrast, Lift: w.brightness}
 }
 
 // sideView is what the view from the side shows.
@@ -80,13 +74,12 @@ func (w *Watch) sideView() *panes.Side {
 	v := w.view
 	spec, r := &w.exercise.Vessel, &v.Reading
 	scale := v.Recorder.RangeScale
-	low, high := survey.HeightBand(w.exercise.Score.AltitudeMin, w.exercise.Score.AltitudeMax)
 	s := &panes.Side{
 		Bow: spec.Length / 2, Stern: -spec.Length / 2, Draft: spec.Draft,
 		SheaveAft: -spec.Sheave.Forward, SheaveUp: spec.Sheave.Up, Heave: r.Heave, Pitch: r.Pitch,
 		CableOut: r.CableOut, FishAft: v.Fix.Layback - spec.Antenna.Forward, FishDepth: r.FishDepth, FishPitch: r.FishPitch,
 		Height: v.Height, Locked: w.locked(), Layback: v.Fix.Layback - v.Settings.AntennaToTow,
-		BandLow: low * scale, BandHigh: high * scale, RangeScale: scale,
+		BandLow: v.Stands.Low * scale, BandHigh: v.Stands.High * scale, RangeScale: scale,
 		Slack: r.SpeedOverGround < slackWay,
 	}
 	s.Knocked, s.Aground = w.knocked()
@@ -118,7 +111,7 @@ func (w *Watch) knocked() (says string, aground bool) {
 		says = "FISH AGROUND"
 	}
 	for _, a := range w.view.Bridge.Alarms {
-		if a.What == sim.Knocked && w.view.Now-a.Time < knockStays {
+		if a.What == passage.Knocked && w.view.Now-a.Time < knockStays {
 			says = "FISH TOUCHED SOMETHING"
 		}
 	}

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 )
 
@@ -16,7 +16,7 @@ const endAgain = 5 * time.Second
 // end ends the exercise when it is asked for twice.
 func (w *Watch) end(g *Game) {
 	if w.ending > 0 {
-		w.give(sim.Command{Do: sim.Finish})
+		w.give(order.Command{Do: order.Finish})
 		return
 	}
 	w.ending = endAgain

@@ -172,7 +172,7 @@ func (w *Watch) drawFall(g *Game, dst *ebiten.Image) {
 	for _, f := range w.shownFalls() {
 		r, v := f.r, w.fallView(f.r)
 		v.Colours.Void, v.Colours.Bottom = l.Void, l.Mark
-		w.falls[f.channel].Draw(dst, r, v, w.shade(g, f.channel, w.asRecorded))
+		w.falls[f.channel].Draw(dst, r, v, w.shade(g))
 		pane := dst.SubImage(r).(*ebiten.Image)
 		title := product.ChannelLabel(w.exercise.Sonar.Channels[f.channel])
 		title = fittedTo(title+w.howFarBack()+w.toneSays(g, f.channel), l, l.Small, r.Dx()-l.Px(12))

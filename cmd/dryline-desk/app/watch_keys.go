@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"dryline/seabed/units"
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/vessel"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -100,9 +100,9 @@ func (w *Watch) keys(g *Game) {
 	case pressed(ebiten.KeyMinus), pressed(ebiten.KeyNumpadSubtract):
 		w.stepRate(-1)
 	case pressed(ebiten.KeyBracketRight):
-		w.amplify(sim.Gain, gainStep)
+		w.amplify(order.Gain, gainStep)
 	case pressed(ebiten.KeyBracketLeft):
-		w.amplify(sim.Gain, -gainStep)
+		w.amplify(order.Gain, -gainStep)
 	case pressed(ebiten.KeyM):
 		w.marking = !w.marking
 		w.side.show(g, tabContacts)
@@ -197,21 +197,21 @@ func (w *Watch) holdRudder(rudder float64) {
 		w.holdHeading()
 		return
 	}
-	w.give(sim.Command{Do: sim.Rudder, Value: rudder})
+	w.give(order.Command{Do: order.Rudder, Value: rudder})
 }
 
 func (w *Watch) holdHeading() {
-	w.give(sim.Command{Do: sim.SteerHeading, Value: float64(w.view.Reading.GridHeading())})
+	w.give(order.Command{Do: order.SteerHeading, Value: float64(w.view.Reading.GridHeading())})
 }
 
 func (w *Watch) faster(by float64) {
-	want := math.Round((w.orderedTo(sim.Speed, w.view.Bridge.Speed)+by)/(0.1*knot)) * 0.1 * knot
-	w.give(sim.Command{Do: sim.Speed, Value: min(max(want, 0), w.exercise.Vessel.SpeedMax)})
+	want := math.Round((w.orderedTo(order.Speed, w.view.Bridge.Speed)+by)/(0.1*knot)) * 0.1 * knot
+	w.give(order.Command{Do: order.Speed, Value: min(max(want, 0), w.exercise.Vessel.SpeedMax)})
 }
 
 func (w *Watch) payOut(by float64) {
-	want := math.Round(w.orderedTo(sim.Cable, w.view.Bridge.CableOrdered) + by)
-	w.give(sim.Command{Do: sim.Cable, Value: min(max(want, w.exercise.Tow.Winch.Min), w.exercise.Tow.Cable.Length)})
+	want := math.Round(w.orderedTo(order.Cable, w.view.Bridge.CableOrdered) + by)
+	w.give(order.Command{Do: order.Cable, Value: min(max(want, w.exercise.Tow.Winch.Min), w.exercise.Tow.Cable.Length)})
 }
 
 func (w *Watch) chooseLine(by int) {
@@ -232,33 +232,33 @@ func (w *Watch) steerToLine() {
 	along, across := track.Offset(r.X, r.Y)
 	off := math.Abs(vessel.Wrap(track.Bearing() - float64(r.GridCourse())))
 	if off < math.Pi/3 && math.Abs(across) < w.exercise.Plan.TurnRadius/2 && along < track.Length()/2 {
-		w.give(sim.Command{Do: sim.SteerLine, Line: l.Name, Reversed: w.reversed})
+		w.give(order.Command{Do: order.SteerLine, Line: l.Name, Reversed: w.reversed})
 		return
 	}
-	w.give(sim.Command{Do: sim.Turn, Line: l.Name, Reversed: w.reversed, Pattern: w.exercise.Plan.Turn})
+	w.give(order.Command{Do: order.Turn, Line: l.Name, Reversed: w.reversed, Pattern: w.exercise.Plan.Turn})
 }
 
 func (w *Watch) toggleLog() {
 	logging := w.view.Bridge.Logging != ""
-	if o := w.pending(sim.LogOn, sim.LogOff); o != nil {
-		logging = o.Do == sim.LogOn
+	if o := w.pending(order.LogOn, order.LogOff); o != nil {
+		logging = o.Do == order.LogOn
 	}
 	if logging {
-		w.give(sim.Command{Do: sim.LogOff})
+		w.give(order.Command{Do: order.LogOff})
 		return
 	}
-	w.give(sim.Command{Do: sim.LogOn, Line: w.exercise.Lines[w.line].Name, Reversed: w.reversed})
+	w.give(order.Command{Do: order.LogOn, Line: w.exercise.Lines[w.line].Name, Reversed: w.reversed})
 }
 
 // scales are the range scales to choose from, metres.
 var scales = []float64{15, 20, 25, 30, 40, 50, 75, 100, 150, 200}
 
 func (w *Watch) rangeScale(by int) {
-	have := w.orderedTo(sim.Range, w.view.Recorder.RangeScale)
+	have := w.orderedTo(order.Range, w.view.Recorder.RangeScale)
 	if by > 0 {
 		for _, s := range scales {
 			if s > have+0.5 {
-				w.give(sim.Command{Do: sim.Range, Value: s})
+				w.give(order.Command{Do: order.Range, Value: s})
 				return
 			}
 		}
@@ -266,7 +266,7 @@ func (w *Watch) rangeScale(by int) {
 	}
 	for i := len(scales) - 1; i >= 0; i-- {
 		if scales[i] < have-0.5 {
-			w.give(sim.Command{Do: sim.Range, Value: scales[i]})
+			w.give(order.Command{Do: order.Range, Value: scales[i]})
 			return
 		}
 	}
@@ -284,19 +284,19 @@ func (w *Watch) stepRate(by int) {
 
 func (w *Watch) dropContact() {
 	if w.chosen != 0 {
-		w.give(sim.Command{Do: sim.DeleteContact, Number: w.chosen})
+		w.give(order.Command{Do: order.DeleteContact, Number: w.chosen})
 		w.chosen = 0
 	}
 }
 
 func (w *Watch) undoContact() {
 	if w.view.CanUndo {
-		w.give(sim.Command{Do: sim.UndoContact})
+		w.give(order.Command{Do: order.UndoContact})
 	}
 }
 
 func (w *Watch) redoContact() {
 	if w.view.CanRedo {
-		w.give(sim.Command{Do: sim.RedoContact})
+		w.give(order.Command{Do: order.RedoContact})
 	}
 }

@@ -75,19 +75,7 @@ func (w *Watch) silence(dst *ebiten.Image, r image.Rectangle, v panes.View, chan
 }
 
 // echoless reports a ping without an echo in a channel.
-func echoless(p *crew.Ping, channel int) bool {
-	if channel >= len(p.Rows) {
-		return true
-	}
-	for _, side := range p.Rows[channel] {
-		for _, v := range side {
-			if v > 0 {
-				return false
-			}
-		}
-	}
-	return true
-}
+func echoless(p *crew.Ping, channel int) bool { return channel >= len(p.Echo) || !p.Echo[channel] }
 
 // contactMarks rings the contacts in the pings they were marked in, and thinly
 // where their places fall in others.

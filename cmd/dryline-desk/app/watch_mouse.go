@@ -7,7 +7,7 @@ import (
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/panes"
-	"dryline/sim"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -50,7 +50,7 @@ func (w *Watch) mouse(g *Game) {
 		w.press(g, at)
 	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonRight) && at.In(w.at.chart) && !taken:
 		gx, gy := w.chart.Ground(float64(x), float64(y))
-		w.give(sim.Command{Do: sim.SteerPoint, X: gx, Y: gy})
+		w.give(order.Command{Do: order.SteerPoint, X: gx, Y: gy})
 	case w.drag.what != nothing && ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft):
 		w.pull(g, at)
 	case w.drag.what != nothing:
@@ -111,7 +111,7 @@ func (w *Watch) press(g *Game, at image.Point) {
 		w.drag.what = sideEdge
 	case w.marking:
 		if p, ok := w.pick(at); ok {
-			w.give(sim.Command{Do: sim.Mark, X: p.x, Y: p.y, Ping: p.ping})
+			w.give(order.Command{Do: order.Mark, X: p.x, Y: p.y, Ping: p.ping})
 			w.marking, w.chosen = false, -1 // the newest, when it is there
 		}
 	case at.In(w.at.chart) && w.spotAt(at) != 0:
@@ -166,7 +166,7 @@ func (w *Watch) release(g *Game) {
 		g.keepSettings()
 	case measuring:
 		if d.moved && w.chosen > 0 {
-			w.give(sim.Command{Do: sim.Measure, Number: w.chosen, Text: w.measure,
+			w.give(order.Command{Do: order.Measure, Number: w.chosen, Text: w.measure,
 				X: d.from[0], Y: d.from[1], X2: d.to[0], Y2: d.to[1], Ping: d.ping})
 		}
 	}

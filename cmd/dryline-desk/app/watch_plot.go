@@ -4,9 +4,18 @@ import (
 	"image"
 
 	"dryline/cmd/dryline-desk/panes"
-	"dryline/sim"
+	"dryline/seabed"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 )
+
+// pathOf is a path as x and y in turn.
+func pathOf(path []seabed.Point) (flat []float64) {
+	for _, q := range path {
+		flat = append(flat, q.X, q.Y)
+	}
+	return flat
+}
 
 // fillPlot puts on the chart what is known.
 func (w *Watch) fillPlot() {
@@ -20,12 +29,18 @@ func (w *Watch) fillPlot() {
 			p.Charted = append(p.Charted, o.At.X, o.At.Y)
 		}
 	}
+	p.Pipelines = p.Pipelines[:0]
+	for _, pipe := range ex.Seabed.Pipelines {
+		if pipe.Charted {
+			p.Pipelines = append(p.Pipelines, panes.Run{Name: pipe.Name, Path: pathOf(pipe.Path)})
+		}
+	}
 	steering := v.Bridge.Steering
 	p.Lines = p.Lines[:0]
 	for _, l := range ex.Lines {
 		p.Lines = append(p.Lines, panes.Line{
 			Name: l.Name, AX: l.A.X, AY: l.A.Y, BX: l.B.X, BY: l.B.Y,
-			Steered: (steering.Do == sim.SteerLine || steering.Do == sim.Turn) && steering.Line == l.Name,
+			Steered: (steering.Do == order.SteerLine || steering.Do == order.Turn) && steering.Line == l.Name,
 			Logged:  v.Shares[l.Name] >= survey.Whole, Logging: v.Bridge.Logging == l.Name,
 		})
 	}

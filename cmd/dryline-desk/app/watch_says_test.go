@@ -120,7 +120,7 @@ func TestSonarPageSaysWhatIsSo(t *testing.T) {
 			t.Errorf("%s: heard, it says %q", row.exercise, says)
 		}
 		deaf := w.history[len(w.history)-1]
-		deaf.Rows = make([][2][]uint8, len(deaf.Rows))
+		deaf.Echo = make([]bool, len(deaf.Echo))
 		w.history = append(w.history, deaf)
 		w.side.sonar.update(g, w)
 		if says := w.side.sonar.full.Label; says != "Nothing is heard now." {

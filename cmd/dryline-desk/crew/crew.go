@@ -9,23 +9,25 @@ import (
 	"dryline/sim"
 	"dryline/sim/coach"
 	"dryline/sim/debrief"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 )
 
 // Crew works one session.
 type Crew struct {
 	session *sim.Session
+	witness *sim.Witness
 	coach   *coach.Coach
 	clock   *clock
 
 	mu         sync.Mutex // guards the session and what follows
 	book       Book
-	orders     []sim.Command // given and not yet carried out
-	awaiting   bool          // the first of them is being written down
-	script     []sim.Command // of a session being resumed
-	until      int64         // tick it was left at
-	cutShort   bool          // it could not be brought back so far
-	cost       time.Duration // of a tick, of late
+	orders     []order.Command // given and not yet carried out
+	awaiting   bool            // the first of them is being written down
+	script     []order.Command // of a session being resumed
+	until      int64           // tick it was left at
+	cutShort   bool            // it could not be brought back so far
+	cost       time.Duration   // of a tick, of late
 	hints      bool
 	height     float64
 	misses     int // pings in a row without a bottom
@@ -59,10 +61,10 @@ const (
 	mostBatch = 40
 )
 
-// New mans a session. apart gives it a goroutine of its own; without, it works
+// New mans a session, with a witness for its debrief. apart gives it a goroutine of its own; without, it works
 // inside [Crew.Pass].
-func New(s *sim.Session, apart bool) *Crew {
-	c := &Crew{session: s, coach: coach.New(s.Exercise), clock: newClock(), hints: s.Exercise.Help.Coach, tiles: map[[2]int]*Tile{}}
+func New(s *sim.Session, witness *sim.Witness, apart bool) *Crew {
+	c := &Crew{session: s, witness: witness, coach: coach.New(s.Brief), clock: newClock(), hints: s.Exercise.Help.Coach, tiles: map[[2]int]*Tile{}}
 	s.Desk.Watch(c.take)
 	c.show()
 	if apart {
@@ -73,8 +75,8 @@ func New(s *sim.Session, apart bool) *Crew {
 
 // Resume mans a session that was left, and first brings it to where it was by
 // what was ordered then.
-func Resume(s *sim.Session, l *sim.Log, apart bool) *Crew {
-	c := New(s, false)
+func Resume(s *sim.Session, witness *sim.Witness, l *order.Log, apart bool) *Crew {
+	c := New(s, witness, false)
 	c.script, c.until = l.Commands, l.Ticks
 	c.show()
 	if apart {
@@ -224,7 +226,7 @@ func (c *Crew) View() *View {
 func (c *Crew) Report() debrief.Report {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	return debrief.Make(c.session)
+	return debrief.Make(c.session, c.witness)
 }
 
 // With gives f the session while nothing else touches it, for what is written
@@ -236,7 +238,9 @@ func (c *Crew) With(f func(*sim.Session) error) error {
 }
 
 // Name tells the session's files from others'.
-func (c *Crew) Name() string { return fmt.Sprintf("%s-%d", c.session.Exercise.Name, c.session.Seed) }
+func (c *Crew) Name() string {
+	return fmt.Sprintf("%s-%d", c.session.Exercise.Name, c.session.Seeds.One)
+}
 
 // WriteLog writes the session log.
 func (c *Crew) WriteLog(w io.Writer) error {

@@ -10,6 +10,7 @@ import (
 	"dryline/scenarios"
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/order"
 )
 
 func session(t testing.TB) *sim.Session {
@@ -26,11 +27,11 @@ func session(t testing.TB) *sim.Session {
 }
 
 // orders are given at fixed ticks, however the crew is worked.
-var orders = map[int64][]sim.Command{
-	5:   {{Do: sim.Cable, Value: 18}, {Do: sim.Speed, Value: 2}},
-	60:  {{Do: sim.LogOn, Line: "A"}},
-	220: {{Do: sim.Mark, X: 150, Y: 190}},
-	300: {{Do: sim.LogOff}},
+var orders = map[int64][]order.Command{
+	5:   {{Do: order.Cable, Value: 18}, {Do: order.Speed, Value: 2}},
+	60:  {{Do: order.LogOn, Line: "A"}},
+	220: {{Do: order.Mark, X: 150, Y: 190}},
+	300: {{Do: order.LogOff}},
 }
 
 // run works a crew for some ticks and returns the session log.
@@ -57,9 +58,9 @@ func run(t *testing.T, c *Crew, ticks int64, pass func()) []byte {
 // The same orders at the same ticks give the same log, with a goroutine of its
 // own or inside the frame.
 func TestCrewWorksAlikeApartAndInside(t *testing.T) {
-	inside := New(session(t), false)
+	inside := man(session(t), false)
 	a := run(t, inside, 320, func() { inside.Pass(sim.Tick, time.Hour) })
-	apart := New(session(t), true)
+	apart := man(session(t), true)
 	b := run(t, apart, 320, func() {
 		at := apart.View().Tick
 		apart.Pass(sim.Tick, 0)
@@ -81,16 +82,16 @@ func tail(b []byte) string { return string(b[max(len(b)-600, 0):]) }
 // A session left half way comes back to the tick and the state it was left in,
 // and goes on to the same end.
 func TestResumedSessionIsWhereItWas(t *testing.T) {
-	whole := New(session(t), false)
+	whole := man(session(t), false)
 	run(t, whole, 500, func() { whole.Pass(sim.Tick, time.Hour) })
 
-	half := New(session(t), false)
+	half := man(session(t), false)
 	log := run(t, half, 250, func() { half.Pass(sim.Tick, time.Hour) })
-	l, err := sim.ReadLog(bytes.NewReader(log))
+	l, err := order.ReadLog(bytes.NewReader(log))
 	if err != nil {
 		t.Fatal(err)
 	}
-	back := Resume(session(t), l, false)
+	back := resume(session(t), l, false)
 	for n := 0; back.View().Back < 1; n++ {
 		back.Pass(0, time.Hour)
 		if n > 1000 {
@@ -119,9 +120,9 @@ func TestResumedSessionIsWhereItWas(t *testing.T) {
 // However little can be done at a time, a session whose last orders were given
 // where it was left comes back, and so does one of which an order is refused.
 func TestResumedSessionComesBackInSmallSteps(t *testing.T) {
-	for _, last := range []sim.Command{{Do: sim.Cable, Value: 21}, {Do: sim.Cable, Value: -1}} {
+	for _, last := range []order.Command{{Do: order.Cable, Value: 21}, {Do: order.Cable, Value: -1}} {
 		last.Tick = 40
-		back := Resume(session(t), &sim.Log{Commands: []sim.Command{{Do: sim.Cable, Value: 19}, last}, Ticks: 40}, false)
+		back := resume(session(t), &order.Log{Commands: []order.Command{{Do: order.Cable, Value: 19}, last}, Ticks: 40}, false)
 		back.SetRate(1, true)
 		for range 10 {
 			back.Pass(0, 1)
@@ -136,7 +137,7 @@ func TestResumedSessionComesBackInSmallSteps(t *testing.T) {
 // goroutine of its own as well; the time owed meanwhile is not lost.
 func TestNoTickPassesWhileAnOrderIsPending(t *testing.T) {
 	for _, apart := range []bool{false, true} {
-		c := New(session(t), apart)
+		c := man(session(t), apart)
 		budget := time.Hour
 		if apart {
 			budget = 0
@@ -148,7 +149,7 @@ func TestNoTickPassesWhileAnOrderIsPending(t *testing.T) {
 		}
 		b := &book{}
 		c.SetBook(b)
-		c.Give(sim.Command{Do: sim.Cable, Value: 21}, sim.Command{Do: sim.Cable, Value: 22})
+		c.Give(order.Command{Do: order.Cable, Value: 21}, order.Command{Do: order.Cable, Value: 22})
 		for range 4 {
 			pass()
 		}
@@ -173,9 +174,9 @@ func TestNoTickPassesWhileAnOrderIsPending(t *testing.T) {
 }
 
 // book writes orders down in its own time.
-type book struct{ orders []sim.Command }
+type book struct{ orders []order.Command }
 
-func (b *book) Order(_ *sim.Session, o sim.Command) bool {
+func (b *book) Order(_ *sim.Session, o order.Command) bool {
 	b.orders = append(b.orders, o)
 	return false
 }
@@ -183,7 +184,7 @@ func (b *book) Order(_ *sim.Session, o sim.Command) bool {
 // What is owed is carried out in batches as large as the time allows, by what a
 // tick has cost.
 func TestWhatIsOwedIsCarriedOutInBatches(t *testing.T) {
-	c := New(session(t), false)
+	c := man(session(t), false)
 	at, advanced := time.Unix(0, 0), int64(0)
 	c.SetNow(func() time.Time { // a tick takes five milliseconds here
 		at = at.Add(5 * time.Millisecond * time.Duration(c.session.Ticks()-advanced))
@@ -204,11 +205,11 @@ func TestWhatIsOwedIsCarriedOutInBatches(t *testing.T) {
 
 // A refused order is said in plain words and changes nothing.
 func TestRefusedOrderIsSaid(t *testing.T) {
-	c := New(session(t), false)
+	c := man(session(t), false)
 	c.SetRate(1, true)
-	c.Give(sim.Command{Do: sim.LogOn, Line: "Z"})
+	c.Give(order.Command{Do: order.LogOn, Line: "Z"})
 	v := c.View()
-	if v.Complaints != 1 || !strings.Contains(v.Complaint, `"Z"`) || strings.HasPrefix(v.Complaint, "sim:") || strings.Contains(v.Complaint, string(sim.LogOn)) {
+	if v.Complaints != 1 || !strings.Contains(v.Complaint, `"Z"`) || strings.HasPrefix(v.Complaint, "sim:") || strings.Contains(v.Complaint, string(order.LogOn)) {
 		t.Errorf("got %d complaints, %q, want one about line Z without the names of package and order", v.Complaints, v.Complaint)
 	}
 	c.Pass(10, time.Hour)
@@ -219,7 +220,7 @@ func TestRefusedOrderIsSaid(t *testing.T) {
 
 // A machine that cannot keep up lets time go: no debt grows.
 func TestTimeOwedIsBounded(t *testing.T) {
-	c := New(session(t), false)
+	c := man(session(t), false)
 	c.SetRate(2, false)
 	for range 1000 {
 		c.Pass(1, 1) // a nanosecond's budget: one tick a pass at most
@@ -239,7 +240,7 @@ func TestTimeOwedIsBounded(t *testing.T) {
 
 // Rows come once each, in order, with the pictures of both sides.
 func TestRowsComeOnceAndInOrder(t *testing.T) {
-	c := New(session(t), false)
+	c := man(session(t), false)
 	var rows []Ping
 	for range 40 {
 		c.Pass(1, time.Hour)
@@ -265,7 +266,7 @@ func TestRowsComeOnceAndInOrder(t *testing.T) {
 // After time has stood still the rate reached is not yet known: the pause is
 // not counted as slowness.
 func TestPauseIsNotSlowness(t *testing.T) {
-	c := New(session(t), false)
+	c := man(session(t), false)
 	c.clock.reached = rateMeter{began: time.Now().Add(-time.Minute), ticks: 1, last: 1}
 	c.SetRate(1, true)
 	c.SetRate(1, false)
@@ -273,4 +274,11 @@ func TestPauseIsNotSlowness(t *testing.T) {
 	if v := c.View(); v.Tick != 1 || v.Reached != 0 {
 		t.Errorf("got a rate of %g at tick %d, want none known at tick 1", v.Reached, v.Tick)
 	}
+}
+
+// man mans a session with a witness.
+func man(s *sim.Session, apart bool) *Crew { return New(s, sim.Attend(s), apart) }
+
+func resume(s *sim.Session, l *order.Log, apart bool) *Crew {
+	return Resume(s, sim.Attend(s), l, apart)
 }

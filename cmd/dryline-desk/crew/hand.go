@@ -1,6 +1,10 @@
 package crew
 
-import "dryline/sim/survey"
+import (
+	"slices"
+
+	"dryline/sim/survey"
+)
 
 // Rows hands over the pings since the last call.
 func (c *Crew) Rows(dst []Ping) []Ping {
@@ -36,6 +40,11 @@ func kept(r survey.Row) [2][]uint8 {
 	return [2][]uint8{both[:len(r.Port)], both[len(r.Port):]}
 }
 
+// heard reports a side with anything but zeroes.
+func heard(side []uint8) bool {
+	return slices.ContainsFunc(side, func(v uint8) bool { return v > 0 })
+}
+
 // take keeps a row for the window.
 func (c *Crew) take(p survey.LivePing) {
 	c.height = p.Height
@@ -50,6 +59,7 @@ func (c *Crew) take(p survey.LivePing) {
 	}
 	for c := range p.Rows {
 		row.Rows, row.Plain = append(row.Rows, kept(p.Rows[c])), append(row.Plain, kept(p.Plain[c]))
+		row.Echo = append(row.Echo, heard(p.Rows[c].Port) || heard(p.Rows[c].Starboard))
 	}
 	c.out.Lock()
 	if len(c.pings) < mostPings {

@@ -1,13 +1,16 @@
 package crew
 
-import "dryline/sim"
+import (
+	"dryline/sim"
+	"dryline/sim/order"
+)
 
 // Book is where orders are written down before they are carried out.
 type Book interface {
 	// Order writes an order to a session down, and reports whether it is down. If
 	// it is not yet, [Crew.Written] has to be called when it is. The session may be
 	// read during the call.
-	Order(s *sim.Session, o sim.Command) bool
+	Order(s *sim.Session, o order.Command) bool
 }
 
 // SetBook has every order from now on written down in a book first.
@@ -21,7 +24,7 @@ func (c *Crew) SetBook(b Book) {
 // between two ticks, so that the next view shows it and the next order can build
 // on it, even when time stands still. The session waits at the tick an order was
 // written down for. While a session is being brought back there are no orders.
-func (c *Crew) Give(orders ...sim.Command) {
+func (c *Crew) Give(orders ...order.Command) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if c.behind() {

@@ -4,8 +4,8 @@ import (
 	"slices"
 	"strings"
 
-	"dryline/sim"
 	"dryline/sim/coach"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 	"dryline/sonar/mosaic"
 )
@@ -16,7 +16,7 @@ func (c *Crew) show() {
 	c.note()
 	asked, reached := c.clock.paces()
 	v := &View{
-		Now: s.Now(), Tick: s.Ticks(), Reading: s.Reading(), Fix: s.Desk.FixAt(s.Now()),
+		Now: s.Now(), Tick: s.Ticks(), Reading: s.Reading(), Fix: s.Passage.Fix(),
 		Settings: s.Desk.Settings, Recorder: s.Desk.Recorder, Bridge: s.Bridge(),
 		Contacts: slices.Clone(s.Desk.Contacts), CanUndo: s.Desk.CanUndo(), CanRedo: s.Desk.CanRedo(), Track: s.Desk.Track[:len(s.Desk.Track):len(s.Desk.Track)],
 		Levels: slices.Clone(c.levels), Height: c.height, Asked: asked, Reached: reached, Done: s.Done(), Ended: s.Ended(),
@@ -35,11 +35,13 @@ func (c *Crew) show() {
 		scene := s.Scene()
 		v.Scene = &scene
 	}
+	seen := coach.View{
+		Reading: v.Reading, Fix: v.Fix, Settings: v.Settings, Recorder: v.Recorder, Bridge: v.Bridge,
+		Contacts: v.Contacts, Lines: s.Desk.Lines, Height: v.Height, BottomMisses: c.misses, Levels: c.levels,
+	}
+	v.Stands = c.coach.Judge(seen)
 	if c.hints && !s.Done() {
-		v.Hints = c.coach.Advise(s.Now(), coach.View{
-			Reading: v.Reading, Fix: v.Fix, Settings: v.Settings, Recorder: v.Recorder, Bridge: v.Bridge,
-			Contacts: v.Contacts, Lines: s.Desk.Lines, Height: v.Height, BottomMisses: c.misses, Levels: c.levels,
-		})
+		v.Hints = c.coach.Advise(s.Now(), seen)
 	}
 	c.out.Lock()
 	c.view = v
@@ -75,7 +77,7 @@ func (c *Crew) keep(t *mosaic.Tile) {
 
 // plain is why an order was refused, without the names of the room it comes from
 // and of the order.
-func plain(err error, do sim.Do) string {
+func plain(err error, do order.Do) string {
 	says := strings.TrimPrefix(err.Error(), "sim: ")
 	for range 2 { // it may be named where it was given and where it was checked
 		says = strings.TrimPrefix(says, string(do)+": ")

@@ -1,8 +1,9 @@
 package crew
 
 import (
-	"dryline/sim"
 	"dryline/sim/coach"
+	"dryline/sim/order"
+	"dryline/sim/passage"
 	"dryline/sim/survey"
 	"dryline/sonar/mosaic"
 	"dryline/sonar/waterfall"
@@ -17,9 +18,10 @@ type View struct {
 	Fix      survey.Fix
 	Settings survey.Settings
 	Recorder survey.Recorder
-	Bridge   sim.Bridge
-	Scene    *sim.Scene // nil unless the exercise lets the truth be seen
+	Bridge   passage.Bridge
+	Scene    *passage.Scene // nil unless the exercise lets the truth be seen
 	Hints    []coach.Hint
+	Stands   coach.Judgement // how it stands to what the exercise wants
 	Contacts []survey.Contact
 	CanUndo  bool // something done to contacts can be taken back
 	CanRedo  bool // or done again
@@ -36,9 +38,9 @@ type View struct {
 	Complaint      string // why the last order was refused, empty if it was not
 	Complaints     int    // how many were refused so far
 
-	Carried  int           // orders carried out so far
-	Pending  []sim.Command // given, and not carried out before they are written down
-	CutShort bool          // a resumed session could not be brought back all the way
+	Carried  int             // orders carried out so far
+	Pending  []order.Command // given, and not carried out before they are written down
+	CutShort bool            // a resumed session could not be brought back all the way
 }
 
 // Ping is one row of the waterfall.
@@ -49,7 +51,8 @@ type Ping struct {
 	RangeScale float64 // metres
 	Locked     bool
 	Line       string       // logged, empty if none
-	Rows       [][2][]uint8 // by channel and side, levelled
+	Echo       []bool       // by channel, whether anything was heard
+	Rows       [][2][]uint8 // by channel and side, levelled; who has shown them may let them go
 	Plain      [][2][]uint8 // as they were recorded
 }
 

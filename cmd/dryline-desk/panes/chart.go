@@ -43,6 +43,7 @@ type Plot struct {
 	Swath          float64 // to each side, 0 for none
 	Spots          []Spot
 	Charted        []float64 // what was charted before, x and y in turn
+	Pipelines      []Run     // charted before
 	Measure        []float64 // a measure being taken, two points
 	Way            []float64 // the turn being steered
 	TrueX, TrueY   float64   // of the fish, if the truth may be seen
@@ -60,6 +61,9 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 	area(pane, p, l, v)
 	m.Draw(pane, p, shade)
 	swath(pane, p, l, v)
+	for _, run := range v.Pipelines {
+		Charted(pane, p, run.Path, l, l.Plan)
+	}
 	lines(pane, p, l, v)
 	polyline(pane, p, v.Fish, 1.5*l.Scale, l.Wake)
 	polyline(pane, p, v.Vessel, 1.5*l.Scale, l.Theme.Track)
@@ -81,6 +85,7 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 		tag(pane, l, fmt.Sprintf("%.1f m", d), bx+8*l.Scale, by-8*l.Scale)
 	}
 	areaLabel(pane, p, l, v, &labels)
+	runNames(pane, p, l, v.Pipelines, &labels)
 	gridLabels(pane, p, l, v, &labels)
 	return labels
 }

@@ -11,26 +11,29 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// sheetTiles is how many tiles of the mosaic one texture holds along a side.
-const sheetTiles = 4
-
-const sheetCells = sheetTiles * mosaic.TileCells
-
 // mosaicLevels is how many times the mosaic is kept, each in cells twice as
 // wide as the one before: a pixel that covers many cells shows their mean and
 // not one of them.
 const mosaicLevels = 6
 
-// Mosaic is the mosaic as textures, each of many tiles.
+// Mosaic is a picture of the mosaic. Its tiles are held by the processor, a byte a
+// cell and somewhat more for the wider cells; what is shown of them, at the level
+// it is shown at, is in textures.
 type Mosaic struct {
-	of     *mosaic.Mosaic // for where its cells lie, which never changes
-	cell   float64        // metres
-	sheets map[image.Point]*[mosaicLevels]*ebiten.Image
-	tile   cells
-	pixels []byte
+	of    *mosaic.Mosaic // for where its cells lie, which never changes
+	cell  float64        // metres
+	whole cells          // the tile being taken in
+	sheets
 
 	shade    Shade
 	uniforms map[string]any
+}
+
+// pyramid is a tile at every level. Of the cells themselves the grey says whether
+// they are known.
+type pyramid struct {
+	tile  *crew.Tile
+	wider [mosaicLevels - 1]cells
 }
 
 // cells is a square of a mosaic, row by row from the north: the grey of what is
@@ -43,51 +46,44 @@ type cells struct {
 // NewMosaic returns an empty picture of a mosaic.
 func NewMosaic(of *mosaic.Mosaic) *Mosaic {
 	const n = mosaic.TileCells
-	return &Mosaic{
-		of: of, cell: of.CellSize(), sheets: map[image.Point]*[mosaicLevels]*ebiten.Image{},
-		tile: cells{n, make([]uint8, n*n), make([]uint8, n*n)}, pixels: make([]byte, 4*n*n),
-	}
+	return &Mosaic{of: of, cell: of.CellSize(), whole: cells{n, make([]uint8, n*n), make([]uint8, n*n)}, sheets: newSheets()}
 }
 
-// Put uploads a tile. Textures have north up.
+// Put takes a tile in, which is not to be changed any more.
 func (m *Mosaic) Put(t *crew.Tile) {
-	key := image.Pt(floorDiv(t.I, sheetCells), floorDiv(t.J, sheetCells))
-	sheets := m.sheets[key]
-	if sheets == nil {
-		sheets = new([mosaicLevels]*ebiten.Image)
-		for k := range sheets {
-			sheets[k] = ebiten.NewImage(sheetCells>>k, sheetCells>>k)
-		}
-		m.sheets[key] = sheets
-	}
+	p := &pyramid{tile: t}
 	const n = mosaic.TileCells
-	c := m.tile
 	for j := range n {
 		for i := range n {
-			g := t.Grey[(n-1-j)*n+i]
-			c.grey[j*n+i], c.known[j*n+i] = g, 0
-			if g > 0 {
-				c.known[j*n+i] = 0xff
-			}
+			m.whole.grey[j*n+i], m.whole.known[j*n+i] = p.at(0, i, j)
 		}
 	}
-	x, y := t.I-key.X*sheetCells, sheetCells-(t.J-key.Y*sheetCells)-n
-	for k, sheet := range sheets {
-		if k > 0 {
-			c.halve()
-		}
-		for i := range c.side * c.side {
-			m.pixels[4*i], m.pixels[4*i+1], m.pixels[4*i+2], m.pixels[4*i+3] = c.grey[i], c.known[i], 0, 0xff
-		}
-		part := sheet.RecyclableSubImage(image.Rect(x>>k, y>>k, x>>k+c.side, y>>k+c.side))
-		part.WritePixels(m.pixels[:4*c.side*c.side])
-		part.Recycle()
+	last := m.whole
+	for k := range p.wider {
+		p.wider[k] = last.halved()
+		last = p.wider[k]
 	}
+	m.put(image.Pt(floorDiv(t.I, n), floorDiv(t.J, n)), p)
 }
 
-// halve makes one cell of four: its grey is the mean of what is known of them.
-func (c *cells) halve() {
+// at is the grey of a cell of a level and how much of it is known, in rows from
+// the north.
+func (p *pyramid) at(level, i, j int) (grey, known uint8) {
+	if level == 0 {
+		const n = mosaic.TileCells
+		if grey = p.tile.Grey[(n-1-j)*n+i]; grey > 0 {
+			known = 0xff
+		}
+		return grey, known
+	}
+	c := &p.wider[level-1]
+	return c.grey[j*c.side+i], c.known[j*c.side+i]
+}
+
+// halved makes one cell of four: its grey is the mean of what is known of them.
+func (c *cells) halved() cells {
 	half := c.side / 2
+	out := cells{half, make([]uint8, half*half), make([]uint8, half*half)}
 	for j := range half {
 		for i := range half {
 			grey, known := 0, 0
@@ -95,14 +91,13 @@ func (c *cells) halve() {
 				grey += int(c.grey[at]) * int(c.known[at])
 				known += int(c.known[at])
 			}
-			to := j*half + i // never past what is still to be read
-			c.grey[to], c.known[to] = 0, uint8((known+2)/4)
+			out.known[j*half+i] = uint8((known + 2) / 4)
 			if known > 0 {
-				c.grey[to] = uint8((grey + known/2) / known)
+				out.grey[j*half+i] = uint8((grey + known/2) / known)
 			}
 		}
 	}
-	c.side = half
+	return out
 }
 
 func floorDiv(a, b int) int {
@@ -129,16 +124,13 @@ func (m *Mosaic) Draw(dst *ebiten.Image, p *Projection, shade Shade) {
 	k, step := m.level(p.PerM)
 	u := maps.Clone(m.uniforms)
 	u["Step"] = float32(step)
-	cellsWide := sheetCells >> k
-	side := float32(cellsWide)
-	for key, sheets := range m.sheets {
+	const side = float32(sheetCells)
+	wide := float64(int(sheetCells)<<k) * m.cell // metres
+	for key, sheet := range m.shown(k, m.inView(p, wide)) {
 		// Its south-west corner on the ground, and its corners on the screen.
-		west, south := m.of.Corner(key.X*sheetCells, key.Y*sheetCells)
+		west, south := m.of.Corner((key.x*sheetCells)<<k, (key.y*sheetCells)<<k)
 		x0, y1 := p.At(west, south)
-		x1, y0 := p.At(west+sheetCells*m.cell, south+sheetCells*m.cell)
-		if !image.Rect(int(x0)-1, int(y0)-1, int(x1)+1, int(y1)+1).Overlaps(p.Pane) {
-			continue
-		}
+		x1, y0 := p.At(west+wide, south+wide)
 		corner := func(x, y float64, sx, sy float32) ebiten.Vertex {
 			return ebiten.Vertex{DstX: float32(x), DstY: float32(y), SrcX: sx, SrcY: sy, ColorR: 1, ColorG: 1, ColorB: 1, ColorA: 1}
 		}
@@ -146,7 +138,17 @@ func (m *Mosaic) Draw(dst *ebiten.Image, p *Projection, shade Shade) {
 			corner(x0, y0, 0, 0), corner(x1, y0, side, 0),
 			corner(x0, y1, 0, side), corner(x1, y1, side, side),
 		}, []uint16{0, 1, 2, 1, 3, 2}, mosaicProgram(), &ebiten.DrawTrianglesShaderOptions{
-			Uniforms: u, Images: [4]*ebiten.Image{sheets[k]},
+			Uniforms: u, Images: [4]*ebiten.Image{sheet},
 		})
 	}
+}
+
+// inView are the squares of a width on the ground that reach into a pane, by their
+// column and row.
+func (m *Mosaic) inView(p *Projection, wide float64) image.Rectangle {
+	west, south := p.Ground(float64(p.Pane.Min.X)-1, float64(p.Pane.Max.Y)+1)
+	east, north := p.Ground(float64(p.Pane.Max.X)+1, float64(p.Pane.Min.Y)-1)
+	x, y := m.of.Corner(0, 0)
+	at := func(v float64) int { return int(math.Floor(v / wide)) }
+	return image.Rect(at(west-x), at(south-y), at(east-x)+1, at(north-y)+1)
 }

@@ -1,9 +1,64 @@
 package panes
 
 import (
+	"image"
 	"math"
 	"testing"
+
+	"dryline/cmd/dryline-desk/crew"
+	"dryline/sonar/mosaic"
+	"dryline/sonar/waterfall/picture"
+
+	"github.com/hajimehoshi/ebiten/v2"
 )
+
+// However large the survey, and wherever and however closely it is looked at, the
+// textures are those of a pane: four cells a pixel at most and the edges of the
+// sheets, and eight more.
+func TestTexturesAreThoseOfThePane(t *testing.T) {
+	of, err := mosaic.New(0.25, mosaic.Mean)
+	if err != nil {
+		t.Fatal(err)
+	}
+	of.Anchor(0.1, -0.05)
+	m := NewMosaic(of)
+	const tiles = 40 // a square of 1.3 km: 130 MB of textures if all were held
+	for i := range tiles {
+		for j := range tiles {
+			tile := &crew.Tile{I: i * mosaic.TileCells, J: j * mosaic.TileCells}
+			tile.Grey[0] = 9
+			m.Put(tile)
+		}
+	}
+	if n := m.Textures(); n != 0 {
+		t.Errorf("%d bytes of textures before anything is shown", n)
+	}
+	pane := image.Rect(40, 30, 540, 330)
+	dst := ebiten.NewImage(600, 400)
+	defer dst.Deallocate()
+	least, most := math.MaxInt, 0
+	for _, perM := range []float64{8, 4, 2.1, 1, 0.5, 0.23, 8} {
+		side := func(pixels int) int { return int(math.Ceil(2*float64(pixels)/sheetCells)) + 1 }
+		bound := (side(pane.Dx())*side(pane.Dy()) + moreSheets) * 4 * sheetCells * sheetCells
+		for at := 0.0; at < tiles*mosaic.TileCells*0.25; at += 60 / perM {
+			p := Projection{Pane: pane, X: at, Y: at, PerM: perM}
+			for range 3 {
+				m.Draw(dst, &p, Shade{Ramp: picture.Grey()})
+			}
+			n := m.Textures()
+			if least, most = min(least, n), max(most, n); n > bound {
+				t.Fatalf("%g pixels a metre at %.0f m: %.1f MB of textures, want at most %.1f", perM, at, float64(n)/1e6, float64(bound)/1e6)
+			}
+		}
+	}
+	if least == 0 || most == 0 {
+		t.Error("nothing was shown")
+	}
+	m.Deallocate()
+	if n := m.Textures(); n != 0 {
+		t.Errorf("%d bytes of textures are left", n)
+	}
+}
 
 // Four cells become one with the mean of what is known of them; what is not
 // known counts for nothing but is kept account of (exact arithmetic).
@@ -22,13 +77,13 @@ func TestHalvedCellsAreTheMeanOfWhatIsKnown(t *testing.T) {
 			0, 0, 0, 255,
 		},
 	}
-	c.halve()
+	c = c.halved()
 	for i, want := range []struct{ grey, known uint8 }{{25, 255}, {0, 0}, {200, 64}, {255, 64}} {
 		if c.grey[i] != want.grey || c.known[i] != want.known {
 			t.Errorf("cell %d: grey %d, known %d; want %d and %d", i, c.grey[i], c.known[i], want.grey, want.known)
 		}
 	}
-	c.halve()
+	c = c.halved()
 	// 255 parts of 25, 64 of 200 and 64 of 255.
 	if want := uint8(math.Round((255*25 + 64*200 + 64*255) / 383.0)); c.side != 1 || c.grey[0] != want || c.known[0] != 96 {
 		t.Errorf("the last: grey %d, known %d; want %d and 96", c.grey[0], c.known[0], want)

@@ -100,17 +100,22 @@ func TestContrastKeepsTheOrdinaryEcho(t *testing.T) {
 	}
 }
 
-// Between the levels the grey is spread over the ramp less its ends, whatever
-// they are; brightness moves all of it alike.
-func TestLevelsSpreadTheGrey(t *testing.T) {
-	for _, row := range []struct{ low, high, lift float64 }{{0.05, 0.7, 0}, {0.02, 0.3, 0}, {0.2, 0.9, 0.1}, {0.2, 0.9, -0.2}} {
-		s := Shade{Ramp: picture.Kelp(), Contrast: 1, Low: row.low, High: row.high, Lift: row.lift}
+// Grey comes on the ramp as it is, lifted by what was added and turned about the
+// grey of an ordinary echo by the contrast.
+func TestShadeTurnsAboutAnOrdinaryEcho(t *testing.T) {
+	for _, row := range []struct{ lift, contrast, grey, want float64 }{
+		{0, 1, 0.3, 0.3}, {0, 0, 0.3, 0.3}, {0.1, 1, 0.3, 0.4}, {0, 2, 0.43, 0.43}, {0, 2, 0.5, 0.57}, {0, 0.5, 0.63, 0.53}, {-0.1, 2, 0.5, 0.47},
+	} {
+		s := Shade{Ramp: picture.Kelp(), Contrast: row.contrast, Lift: row.lift}
 		u := s.uniforms()
-		gain, lift := float64(u["Gain"].(float32)), float64(u["Lift"].(float32))
-		for grey, want := range map[float64]float64{row.low: lowAt + row.lift, row.high: highAt + row.lift} {
-			if got := (grey + lift) * gain; math.Abs(got-want) > 1e-6 {
-				t.Errorf("levels %g and %g: grey %g comes at %.4f, want %.4f", row.low, row.high, grey, got, want)
-			}
+		// As mosaic.kage and waterfall.kage reckon it.
+		if got := (row.grey + float64(u["Lift"].(float32))) * float64(u["Gain"].(float32)); math.Abs(got-row.want) > 1e-6 {
+			t.Errorf("grey %g lifted by %g, contrast %g: comes at %.4f, want %g", row.grey, row.lift, row.contrast, got, row.want)
+		}
+		ramp := u["Ramp"].([]float32)
+		first, last := picture.Kelp()[0], picture.Kelp()[255]
+		if ramp[0] != float32(first.R)/255 || ramp[len(ramp)-1] != float32(last.B)/255 {
+			t.Error("the ends of the ramp are not those of the picture's")
 		}
 	}
 }

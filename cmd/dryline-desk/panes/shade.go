@@ -34,15 +34,10 @@ func compiled(source []byte) func() *ebiten.Shader {
 
 // Shade is how grey becomes colour.
 type Shade struct {
-	Ramp      *picture.Ramp
-	Low, High float64 // grey values, 0..1, spread over the ramp less a little at its ends; both 0 for as they come
-	Lift      float64 // added then
-	Contrast  float64 // times that, 1 as it comes
+	Ramp     *picture.Ramp
+	Lift     float64 // added to the grey, 0..1
+	Contrast float64 // times that, 1 as it comes
 }
-
-// Where the grey values Low and High come on the ramp: a little is left for
-// what is darker and what is brighter.
-const lowAt, highAt = 0.05, 0.86
 
 // shadeSteps is how many colours of a ramp the shaders hold; they mix between.
 const shadeSteps = 64
@@ -59,14 +54,8 @@ func (s *Shade) uniforms() map[string]any {
 	}
 	// Contrast turns about the grey of an ordinary echo.
 	const ordinary = 0.43
-	spread, foot := 1.0, 0.0
-	if s.High > s.Low {
-		spread = (highAt - lowAt) / (s.High - s.Low)
-		foot = lowAt - s.Low*spread
-	}
-	gain := spread * contrast
 	return map[string]any{
-		"Ramp": ramp, "Gain": float32(gain), "Lift": float32(((foot-ordinary)*contrast + ordinary + s.Lift) / gain),
+		"Ramp": ramp, "Gain": float32(contrast), "Lift": float32(ordinary/contrast - ordinary + s.Lift/contrast),
 	}
 }
 

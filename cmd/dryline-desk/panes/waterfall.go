@@ -27,8 +27,13 @@ type Waterfall struct {
 
 // NewWaterfall returns an empty waterfall.
 func NewWaterfall() *Waterfall {
-	return &Waterfall{ring: ebiten.NewImage(2*RowBins, RingRows), row: make([]byte, 4*2*RowBins)}
+	// Outside the library's atlases: in one it would take twice the room.
+	ring := ebiten.NewImageWithOptions(image.Rect(0, 0, 2*RowBins, RingRows), &ebiten.NewImageOptions{Unmanaged: true})
+	return &Waterfall{ring: ring, row: make([]byte, 4*2*RowBins)}
 }
+
+// Deallocate lets the texture go; the waterfall is not to be drawn any more.
+func (w *Waterfall) Deallocate() { w.ring.Deallocate() }
 
 // Planes of the ring's pixels.
 const (

@@ -25,6 +25,7 @@ type Chart struct {
 	Lines     []Line
 	Track     []Point // of the vessel; a point that is not finite breaks it
 	FishTrack []Point // likewise
+	Pipelines [][]Point
 	Contacts  []Contact
 	Area      []Point // corners of the area to be covered
 
@@ -53,7 +54,8 @@ const (
 
 // Draw draws the chart on a sheet of a width and height in pixels, at least
 // [MinWidth] and [MinHeight]. The scale is the largest that shows the mosaic's
-// data, the lines, the area and the contacts; tracks may run off the frame.
+// data, the lines, the area and the contacts; tracks and pipelines may run off
+// the frame.
 // Where labels have no room near a line's end they are left out.
 func Draw(c Chart, width, height int) *image.RGBA {
 	if width < MinWidth || height < MinHeight {
@@ -74,6 +76,7 @@ func Draw(c Chart, width, height int) *image.RGBA {
 	s.clipped(func() {
 		s.area()
 		s.plannedLines()
+		s.pipelines()
 		s.tracks()
 	})
 	s.labels()

@@ -135,6 +135,57 @@ func TestMosaicLiesWhereItShould(t *testing.T) {
 	}
 }
 
+// A pipeline shows where it runs, over the mosaic too and past the frame, moves
+// nothing, and has its line in the legend.
+func TestPipelinesShowWhereTheyRun(t *testing.T) {
+	c := invented(t, 440, 860)
+	c.Contacts = nil // their labels would hide some of it
+	plain := Draw(c, 1280, 720)
+	c.Pipelines = [][]Point{{{-900, 100}, {220, 400}, {300, 2000}}}
+	img := Draw(c, 1280, 720)
+	l := layOut(c, 1280, 720)
+	shown := func(x, y int) int {
+		n := 0
+		for j := -2; j <= 2; j++ {
+			for i := -2; i <= 2; i++ {
+				if p := img.RGBAAt(x+i, y+j); int(p.R) > int(p.G)+30 && int(p.B) > int(p.G)+15 {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	on, off := 0, 0
+	for i := range 60 {
+		// From the west side of the ground to the bend.
+		x := 220 * float64(i) / 60
+		y := 100 + (x+900)*300/1120
+		if shown(int(l.x(x)), int(l.y(y))) > 0 {
+			on++
+		}
+		if shown(int(l.x(x)), int(l.y(y)+14)) > 0 {
+			off++
+		}
+	}
+	if on < 40 || off > 6 {
+		t.Errorf("of 60 places %d show it and %d beside it, want most and hardly any", on, off)
+	}
+	changed := image.Rectangle{}
+	for y := range 720 {
+		for x := range 1280 {
+			if img.RGBAAt(x, y) != plain.RGBAAt(x, y) {
+				changed = changed.Union(image.Rect(x, y, x+1, y+1))
+				if in := (Rect{float64(x), float64(y), float64(x) + 1, float64(y) + 1}); !in.Overlaps(l.frame) && !in.Overlaps(l.side.Grow(2)) {
+					t.Fatalf("pixel %d,%d changes, out of the map and its legend", x, y)
+				}
+			}
+		}
+	}
+	if !(Rect{float64(changed.Min.X), float64(changed.Min.Y), float64(changed.Max.X), float64(changed.Max.Y)}).Overlaps(l.side) {
+		t.Error("the legend is as it was")
+	}
+}
+
 // A target of one cell must not vanish between the pixels of a small sheet.
 func TestMosaicIsAveraged(t *testing.T) {
 	m := image.NewGray(image.Rect(0, 0, 4000, 4000))

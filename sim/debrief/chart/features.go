@@ -27,6 +27,7 @@ var (
 	vesselStroke  = stroke{vesselColour, 2.2, nil}
 	fishStroke    = stroke{fishColour, 2.2, []float64{2, 4}}
 	areaStroke    = stroke{white, 2, []float64{14, 5, 3, 5}}
+	pipeStroke    = stroke{pipeColour, 2.4, []float64{12, 3, 2.4, 3}}
 )
 
 // run strokes the path just laid, dark casing first so that it shows on any
@@ -61,6 +62,13 @@ func (s *sheet) plannedLines() {
 	for _, l := range s.Lines {
 		s.path([]Point{l.A, l.B})
 		s.run(plannedStroke)
+	}
+}
+
+func (s *sheet) pipelines() {
+	for _, p := range s.Pipelines {
+		s.path(p)
+		s.run(pipeStroke)
 	}
 }
 

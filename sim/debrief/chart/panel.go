@@ -61,6 +61,7 @@ func (s *sheet) entries() []entry {
 	line(len(s.Track) > 0, "Vessel track", vesselStroke)
 	line(len(s.FishTrack) > 0, "Fish track", fishStroke)
 	line(len(s.Area) > 2, "Area to cover", areaStroke)
+	line(len(s.Pipelines) > 0, "Pipeline", pipeStroke)
 
 	var found, missed, nothing int
 	for _, c := range s.Contacts {

@@ -25,6 +25,7 @@ var (
 	foundColour  = color.RGBA{0xd5, 0x5e, 0x00, 0xff} // vermillion
 	missedColour = color.RGBA{0xf0, 0xe4, 0x42, 0xff} // yellow
 	falseColour  = color.RGBA{0xcc, 0x79, 0xa7, 0xff} // reddish purple
+	pipeColour   = falseColour                        // nautical charts have pipelines in magenta (IHO S-4, B-444, from memory)
 )
 
 // sheet is a chart being drawn.

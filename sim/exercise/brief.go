@@ -1,0 +1,83 @@
+package exercise
+
+import (
+	"slices"
+	"time"
+
+	"dryline/seabed"
+	"dryline/sim/survey"
+	"dryline/sonar"
+	"dryline/vessel"
+	"dryline/vessel/tow"
+)
+
+// Brief is what a trainee may know of an exercise before it is debriefed: the
+// task, the vessel and her gear as their papers have them, what the desk has
+// entered, and what is charted. Neither seeds, relief and sediments, nor what
+// lies uncharted, nor what ails the instruments.
+type Brief struct {
+	Name     string
+	Title    string
+	Briefing string
+	Goals    []string
+	Start    time.Time
+	Place    Place
+
+	East, North float64 // extent of the chart from the origin, metres
+	Charted     []Charted
+
+	Vessel vessel.Spec
+	Tow    tow.Spec // without what makes the fish restless
+	Beacon bool     // an acoustic beacon is fitted to the fish
+	Sonar  SonarBrief
+
+	Lines []Line
+	Plan  Plan
+	Desk  survey.Settings // as entered when the exercise begins
+	Score Score
+	Help  Help
+}
+
+// SonarBrief is the sonar as its papers have it.
+type SonarBrief struct {
+	RangeScale float64 // when the exercise begins, metres
+	Samples    int     // a side
+	Channels   []sonar.Channel
+}
+
+// Charted is a thing of the chart: an object at a point, or a pipeline along a
+// path of two points or more.
+type Charted struct {
+	Name string
+	Kind string
+	Path []seabed.Point // metres
+}
+
+// Pipeline reports whether it is one.
+func (c *Charted) Pipeline() bool { return len(c.Path) > 1 }
+
+// Brief returns the brief of the exercise. It shares nothing with it that can be
+// changed.
+func (ex *Exercise) Brief() *Brief {
+	b := &Brief{
+		Name: ex.Name, Title: ex.Title, Briefing: ex.Briefing, Goals: slices.Clone(ex.Goals), Start: ex.Start, Place: ex.Place,
+		East: ex.Seabed.East, North: ex.Seabed.North,
+		Vessel: ex.Vessel, Tow: ex.Tow, Beacon: ex.Instruments.Beacon.Fitted,
+		Sonar: SonarBrief{RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Channels: slices.Clone(ex.Sonar.Channels)},
+		Lines: slices.Clone(ex.Lines), Plan: ex.Plan, Desk: ex.Desk, Score: ex.Score, Help: ex.Help,
+	}
+	b.Tow.Jitter = tow.JitterSpec{}
+	b.Plan.Order = slices.Clone(ex.Plan.Order)
+	b.Score.Area = slices.Clone(ex.Score.Area)
+	for i := range ex.Seabed.Objects {
+		if o := &ex.Seabed.Objects[i]; o.Charted {
+			b.Charted = append(b.Charted, Charted{o.Name, o.Kind, []seabed.Point{o.At}})
+		}
+	}
+	for i := range ex.Seabed.Pipelines {
+		if p := &ex.Seabed.Pipelines[i]; p.Charted {
+			b.Charted = append(b.Charted, Charted{p.Name, "pipeline", slices.Clone(p.Path)})
+		}
+	}
+	return b
+}

@@ -1,0 +1,57 @@
+package exercise
+
+import (
+	"time"
+
+	"dryline/seabed"
+	"dryline/seabed/placing"
+	"dryline/sim/survey"
+	"dryline/sonar"
+	"dryline/vessel"
+	"dryline/vessel/nav"
+	"dryline/vessel/nav/geodesy"
+	"dryline/vessel/sea"
+	"dryline/vessel/tow"
+)
+
+// Exercise is one training set-up in engine units, ready to run.
+type Exercise struct {
+	Name     string // short, used in file names
+	Title    string
+	Briefing string
+	Goals    []string // what the trainee should learn, a sentence each
+	Source   []byte   // the file it was read from, whole
+	Hash     string   // SHA-256 of Source, hex
+	Seed     uint64   // default seed
+	Start    time.Time
+
+	Place       Place
+	Sea         Sea
+	Seabed      seabed.Spec
+	Placed      []placing.Group // on it, besides its own objects
+	Vessel      vessel.Spec
+	Tow         tow.Spec
+	Instruments nav.Spec
+	Sonar       sonar.Spec
+	Lines       []Line
+	Plan        Plan
+	Desk        survey.Settings
+	Score       Score
+	Help        Help
+}
+
+// Place is where the world lies on the globe.
+type Place struct {
+	Name string
+	Grid geodesy.LocalGrid
+}
+
+// Sea is the water and the weather.
+type Sea struct {
+	Water               sonar.Sea
+	WindSpeed, WindFrom float64 // mean, m/s; grid bearing it blows from, radians
+	Gusty               bool    // the wind gusts about its mean
+	Waves               sea.Conditions
+	Current             sea.Profile
+	Tide                sea.Tide
+}

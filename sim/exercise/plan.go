@@ -1,0 +1,56 @@
+package exercise
+
+import (
+	"dryline/seabed"
+	"dryline/vessel"
+	"dryline/vessel/nav/geodesy"
+)
+
+// Line is a survey line, run from A to B.
+type Line struct {
+	Name string
+	A, B seabed.Point
+}
+
+// Track returns the line as the autopilot follows it; reversed from B to A.
+func (l Line) Track(reversed bool) geodesy.Track {
+	if reversed {
+		return geodesy.Track{AX: l.B.X, AY: l.B.Y, BX: l.A.X, BY: l.A.Y}
+	}
+	return geodesy.Track{AX: l.A.X, AY: l.A.Y, BX: l.B.X, BY: l.B.Y}
+}
+
+// Plan tells the mate how to run the lines unattended.
+type Plan struct {
+	Order     []Run
+	Speed     float64 // over ground, m/s
+	CableOut  float64 // at the start, metres
+	RunIn     float64 // straight before the start of a line, metres
+	RunOut    float64 // beyond its end, metres, besides the layback
+	Lookahead float64 // of the line-of-sight guidance, metres
+
+	Turn       vessel.Turn // from line to line
+	TurnRadius float64     // metres
+
+	// Altitude held by winch, from the fish altimeter; 0 leaves the cable alone.
+	Altitude     float64 // metres
+	AltitudeBand float64 // change the cable only when further off than this, metres
+
+	TimeLimit float64 // seconds after which the exercise ends whatever is left
+}
+
+// Run is one line of the plan in the direction it is run.
+type Run struct {
+	Line     int // index in Exercise.Lines
+	Reversed bool
+}
+
+// LineNamed returns the place of the line of that name, or -1.
+func LineNamed(lines []Line, name string) int {
+	for i := range lines {
+		if lines[i].Name == name {
+			return i
+		}
+	}
+	return -1
+}

@@ -1,0 +1,134 @@
+package sim
+
+import (
+	"dryline/sim/coach"
+	"dryline/sim/order"
+	"dryline/sim/passage"
+	"dryline/sim/survey"
+	"dryline/sonar"
+	"dryline/vessel/nav"
+	"dryline/vessel/nav/geodesy"
+)
+
+// Observer is told of what happens in a session. A nil function is not called.
+// What is handed over is good until the function returns; who keeps it copies it.
+// Observers change nothing, and are told in the order they were added.
+type Observer struct {
+	// Ping is told of every ping, logged or not, once the desk has taken it.
+	Ping func(*Ping)
+	// Open is told of each line as it is opened, and how it is run.
+	Open func(line string, track geodesy.Track)
+	// Line is told of each line as it is closed, after the desk has taken all its
+	// pings.
+	Line func(*survey.LineRecord)
+	// Reading is told what the instruments show, every tick, as it is stepped.
+	Reading func(*nav.Reading)
+	// Order is told of each order that was carried out.
+	Order func(order.Command)
+	// Mishap is told of each mishap when it begins. It is the truth: see
+	// [passage.Mishap] for what the crew notices of one.
+	Mishap func(passage.Mishap)
+	// Advice is told of a hint of the coach when it comes and when it goes.
+	Advice func(coach.Event)
+
+	// Truth is for those who may see it: pings then carry theirs.
+	Truth bool
+}
+
+// Ping is one ping as it came in.
+type Ping struct {
+	survey.Ping
+	Line string // being logged, empty if none is
+	Lost bool   // the fish sent nothing up
+
+	Truth *PingTruth // nil for those who may not see it
+}
+
+// PingTruth is what is true of a ping.
+type PingTruth struct {
+	Pose sonar.Pose
+	Lit  [2][]uint16 // by side, the objects in the main lobe and lit, index plus one
+}
+
+// Observe adds an observer. Add it before the first step: it is told nothing of
+// what was before.
+func (s *Session) Observe(o Observer) {
+	s.observers = append(s.observers, o)
+	if o.Advice != nil {
+		s.heedCoach()
+	}
+}
+
+func (s *Session) tellPing(e *event, taken survey.Ping) {
+	if len(s.observers) == 0 {
+		return
+	}
+	seen := Ping{Ping: taken, Lost: e.lost}
+	if line := s.Desk.OpenLine(); line != nil && e.logged {
+		seen.Line = line.Name
+	}
+	truth := PingTruth{Pose: e.pose, Lit: [2][]uint16{e.echo[0].Lit, e.echo[1].Lit}}
+	for i := range s.observers {
+		o := &s.observers[i]
+		if o.Ping == nil {
+			continue
+		}
+		seen.Truth = nil
+		if o.Truth {
+			seen.Truth = &truth
+		}
+		o.Ping(&seen)
+	}
+}
+
+func (s *Session) tellOpen(line string, track geodesy.Track) {
+	for i := range s.observers {
+		if f := s.observers[i].Open; f != nil {
+			f(line, track)
+		}
+	}
+}
+
+func (s *Session) tellReading() {
+	if len(s.observers) == 0 {
+		return
+	}
+	r := s.Passage.Reading()
+	for i := range s.observers {
+		if f := s.observers[i].Reading; f != nil {
+			f(&r)
+		}
+	}
+}
+
+func (s *Session) tellLine(l *survey.LineRecord) {
+	for i := range s.observers {
+		if f := s.observers[i].Line; f != nil {
+			f(l)
+		}
+	}
+}
+
+func (s *Session) tellOrder(c order.Command) {
+	for i := range s.observers {
+		if f := s.observers[i].Order; f != nil {
+			f(c)
+		}
+	}
+}
+
+func (s *Session) tellMishap(m passage.Mishap) {
+	for i := range s.observers {
+		if f := s.observers[i].Mishap; f != nil {
+			f(m)
+		}
+	}
+}
+
+func (s *Session) tellAdvice(e coach.Event) {
+	for i := range s.observers {
+		if f := s.observers[i].Advice; f != nil {
+			f(e)
+		}
+	}
+}

@@ -1,0 +1,64 @@
+package order
+
+import (
+	"dryline/sim/survey"
+	"dryline/vessel"
+)
+
+// Do names what a command tells the crew. Each has a row in the [Table].
+type Do string
+
+// The commands.
+const (
+	SteerLine    Do = "steer_line"
+	SteerPoint   Do = "steer_point"
+	SteerHeading Do = "steer_heading"
+	Turn         Do = "turn"
+	Rudder       Do = "rudder"
+	Speed        Do = "speed"
+	Cable        Do = "cable"
+	ZeroCounter  Do = "zero_counter"
+	Factor       Do = "factor"
+	SheaveHeight Do = "sheave_height"
+	TowOffset    Do = "tow_offset"
+	TowSide      Do = "tow_side"
+	PositionBy   Do = "position_by"
+	LogOn        Do = "log_on"
+	LogOff       Do = "log_off"
+	Range        Do = "range"
+	Gain         Do = "gain"
+	TVG          Do = "tvg"
+	TVGLoss      Do = "tvg_loss"
+	Finish       Do = "finish"
+
+	Mark          Do = "mark"
+	Measure       Do = "measure"
+	NameContact   Do = "name_contact"
+	ClassContact  Do = "class_contact"
+	DeleteContact Do = "delete_contact"
+	UndoContact   Do = "undo_contact"
+	RedoContact   Do = "redo_contact"
+	Lookout       Do = "lookout"
+)
+
+// Command is one order, given before the tick of that number is stepped. Which
+// of its fields count is for its row of the [Table] to say.
+type Command struct {
+	Tick     int64  `json:"tick"`
+	Do       Do     `json:"do"`
+	Line     string `json:"line,omitempty"`
+	Reversed bool   `json:"reversed,omitempty"`
+
+	Pattern vessel.Turn     `json:"pattern,omitempty"`
+	Method  survey.Position `json:"method,omitempty"`
+
+	X     float64 `json:"x_m,omitempty"`
+	Y     float64 `json:"y_m,omitempty"`
+	Value float64 `json:"value,omitempty"`
+
+	X2     float64 `json:"x2_m,omitempty"`
+	Y2     float64 `json:"y2_m,omitempty"`
+	Number int     `json:"number,omitempty"` // of a contact
+	Text   string  `json:"text,omitempty"`
+	Ping   uint64  `json:"ping,omitempty"`
+}

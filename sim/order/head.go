@@ -1,0 +1,119 @@
+package order
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	"dryline/sim/exercise"
+	"dryline/sim/provenance"
+)
+
+// Head is what a session log says of the session before its orders.
+type Head struct {
+	Attempt
+	Exercise string // its name
+	Hash     string // SHA-256 of Source, hex
+	Source   []byte // the exercise's file, whole
+	Seeds    exercise.Seeds
+
+	// Of a log that was read, and ignored in one that is written: its format, and
+	// the engine and platform that flew it; 0 and empty in format 1.
+	Format   int
+	Engine   int
+	Platform string
+
+	// Unchained says that the session was flown from a log without a chain, so that
+	// its own protects nothing.
+	Unchained bool
+}
+
+// HeadOf is the head for the log of an exercise.
+func HeadOf(ex *exercise.Exercise, seeds exercise.Seeds, a Attempt) Head {
+	return Head{Attempt: a, Exercise: ex.Name, Hash: ex.Hash, Source: ex.Source, Seeds: seeds}
+}
+
+// Protected reports whether a chain shows what was changed in the log. It finds
+// damage and careless edits, not forgery: whoever knows how can make it anew.
+func (h *Head) Protected() bool { return h.Format >= 2 && !h.Unchained }
+
+// Foreign says how the engine that flew the session differs from this one, in
+// words, or nothing.
+func (h *Head) Foreign() string {
+	switch {
+	case h.Engine != 0 && h.Engine != provenance.Engine:
+		return fmt.Sprintf("flown by engine %d, and this is engine %d", h.Engine, provenance.Engine)
+	case h.Platform != "" && h.Platform != provenance.Platform():
+		return fmt.Sprintf("flown on %s, and this is %s", h.Platform, provenance.Platform())
+	}
+	return ""
+}
+
+// logHead is a head as it is written.
+type logHead struct {
+	Format   int       `json:"dryline_session"`
+	Engine   int       `json:"engine,omitempty"`
+	Platform string    `json:"platform,omitempty"`
+	Origin   int       `json:"origin_format,omitempty"` // of the log it was flown from, if that had no chain
+	Trainee  string    `json:"trainee,omitempty"`
+	Started  string    `json:"started_utc,omitempty"` // RFC 3339
+	Exercise string    `json:"exercise"`
+	Hash     string    `json:"sha256"`
+	Seed     uint64    `json:"seed"`
+	Seeds    *logSeeds `json:"seeds,omitempty"` // if they are not derived from the one
+	Source   string    `json:"source"`
+}
+
+type logSeeds struct {
+	Ground  uint64 `json:"ground"`
+	Placed  uint64 `json:"placed"`
+	Weather uint64 `json:"weather"`
+	Sonar   uint64 `json:"sonar"`
+}
+
+func (h *Head) encode() logHead {
+	out := logHead{
+		Format: LogFormat, Engine: provenance.Engine, Platform: provenance.Platform(), Trainee: h.Trainee,
+		Exercise: h.Exercise, Hash: h.Hash, Seed: h.Seeds.One, Source: string(h.Source),
+	}
+	if h.Unchained {
+		out.Origin = 1
+	}
+	if !h.Started.IsZero() {
+		out.Started = h.Started.UTC().Format(time.RFC3339)
+	}
+	if s := h.Seeds; s != exercise.SeedsOf(s.One) {
+		out.Seeds = &logSeeds{s.Ground, s.Placed, s.Weather, s.Sonar}
+	}
+	return out
+}
+
+// decode takes a head that was read.
+func (h *Head) decode(line []byte) error {
+	var in logHead
+	if err := strictly(line, &in); err != nil {
+		return fmt.Errorf("not a session log: %w", err)
+	}
+	if in.Source == "" {
+		return errors.New("it carries no exercise")
+	}
+	if err := CheckTrainee(in.Trainee); err != nil {
+		return fmt.Errorf("trainee: %w", err)
+	}
+	*h = Head{
+		Attempt: Attempt{Trainee: in.Trainee}, Exercise: in.Exercise, Hash: in.Hash, Source: []byte(in.Source),
+		Seeds: exercise.SeedsOf(in.Seed), Format: in.Format, Engine: in.Engine, Platform: in.Platform,
+		Unchained: in.Format == 1 || in.Origin != 0,
+	}
+	if s := in.Seeds; s != nil {
+		h.Seeds = exercise.Seeds{One: in.Seed, Ground: s.Ground, Placed: s.Placed, Weather: s.Weather, Sonar: s.Sonar}
+	}
+	if in.Started != "" {
+		t, err := time.Parse(time.RFC3339, in.Started)
+		if err != nil {
+			return fmt.Errorf("started_utc: %q is no time (want one like 2031-05-01T08:00:00Z)", in.Started)
+		}
+		h.Started = t.UTC()
+	}
+	return nil
+}

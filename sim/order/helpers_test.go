@@ -1,0 +1,28 @@
+package order_test
+
+import (
+	"testing"
+
+	"dryline/sim"
+	"dryline/sim/order"
+	"dryline/sim/simtest"
+)
+
+// begin sets up the small exercise.
+func begin(t *testing.T, seed uint64) *sim.Session {
+	t.Helper()
+	s, err := sim.New(simtest.Small(t), seed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func must(t *testing.T, s *sim.Session, orders ...order.Command) {
+	t.Helper()
+	for _, c := range orders {
+		if err := s.Give(c); err != nil {
+			t.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,37 @@
+package order
+
+import (
+	"dryline/sim/survey"
+	"dryline/sonar/recorder"
+)
+
+// Ship is what orders take effect on: helm, engine and winch, the sonar, the log
+// and the surveyor's desk.
+type Ship interface {
+	// Develop has the desk take every ping sent so far.
+	Develop()
+
+	Steer(Command) // the helm keeps to it until the next
+	SetSpeed(metresPerSecond float64)
+	SetCable(metresOut float64)
+	ZeroCounter(metres float64)
+
+	// AdjustDesk changes how the desk places the fish.
+	AdjustDesk(change func(*survey.Settings))
+
+	OpenLine(name string, reversed bool)
+	CloseLine()
+
+	// RefuseRange and RefuseReceiver say why the sonar cannot be set now, nil if it
+	// can; setting it then does not fail.
+	RefuseRange(metres float64) error
+	SetRange(metres float64)
+	RefuseReceiver() error
+	SetReceiver(channel string, change func(*recorder.Receiver))
+
+	// Contacts has the desk work on its contacts at a time, seconds, whole or, with
+	// an error, not at all; with rehearse set it only says whether it could.
+	Contacts(rehearse bool, work func(d *survey.Desk, now float64) error) error
+
+	Finish()
+}

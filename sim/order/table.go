@@ -1,0 +1,154 @@
+package order
+
+import (
+	"dryline/sonar/recorder"
+	"errors"
+	"fmt"
+	"math"
+
+	"dryline/sim/exercise"
+	"dryline/sim/survey"
+)
+
+// Row is one order of the table.
+type Row struct {
+	Do   Do
+	Says string // what it tells the crew, with its fields and their units
+
+	// Desk says that the desk has to have taken every ping sent so far first, so
+	// that the outcome does not hang on how the ticks were grouped.
+	Desk bool
+
+	check  func(*exercise.Brief, *Command) error
+	refuse func(Ship, *Command) error // nil if it is never refused once it is sound
+	effect func(Ship, *Command) error
+}
+
+// rowOf is a row whose payload is read from a command by read. Nil functions
+// check and refuse nothing.
+func rowOf[P any](do Do, says string, read func(*Command) P,
+	check func(*exercise.Brief, P) error, refuse func(Ship, P) error, effect func(Ship, P) error) Row {
+	r := Row{Do: do, Says: says, effect: func(s Ship, c *Command) error { return effect(s, read(c)) }}
+	if check != nil {
+		r.check = func(b *exercise.Brief, c *Command) error { return check(b, read(c)) }
+	}
+	if refuse != nil {
+		r.refuse = func(s Ship, c *Command) error { return refuse(s, read(c)) }
+	}
+	return r
+}
+
+// atDesk has the desk take every ping first.
+func (r Row) atDesk() Row {
+	r.Desk = true
+	return r
+}
+
+// Table has every order, in the order of the documentation.
+var Table = []Row{
+	helm(SteerLine, "autopilot: along Line, Reversed or not", lineIsThere),
+	helm(SteerPoint, "autopilot: straight for (X, Y), metres", nil),
+	helm(SteerHeading, "autopilot: hold the grid bearing Value, radians", nil),
+	helm(Turn, "autopilot: round by Pattern to the run-in of Line, then along it", turnIsOne),
+	helm(Rudder, "by hand: Value, radians, starboard positive", func(_ *exercise.Brief, c *Command) error {
+		return within(c.Value, -math.Pi/2, math.Pi/2)
+	}),
+
+	number(Speed, "over ground: Value, m/s", fixed(0, 15), Ship.SetSpeed),
+	number(Cable, "winch: to Value metres of cable out", func(b *exercise.Brief) (float64, float64) { return 0, b.Tow.Cable.Length }, Ship.SetCable),
+	number(ZeroCounter, "cable counter: show Value metres", func(b *exercise.Brief) (float64, float64) { return -10, b.Tow.Cable.Length }, Ship.ZeroCounter),
+
+	setting(Factor, "desk: the catenary factor is Value", 0.3, 1, func(s *survey.Settings) *float64 { return &s.CatenaryFactor }),
+	setting(SheaveHeight, "desk: the sheave is Value metres above the water", 0, 20, func(s *survey.Settings) *float64 { return &s.SheaveHeight }),
+	setting(TowOffset, "desk: the sheave is Value metres aft of the antenna", -200, 200, func(s *survey.Settings) *float64 { return &s.AntennaToTow }),
+	setting(TowSide, "desk: the sheave is Value metres to starboard of the antenna", -20, 20, func(s *survey.Settings) *float64 { return &s.TowToStarboard }),
+	rowOf(PositionBy, "desk: place the fish by Method", method, methodIsOne, nil, placeBy),
+
+	rowOf(LogOn, "open Line, Reversed or not", whole, lineIsThere, nil, openLine),
+	rowOf(LogOff, "close it", whole, nil, nil, closeLine),
+
+	rowOf(Range, "sonar: to a range scale of Value metres; not while a line is logged", value, rangeIsOne, Ship.RefuseRange, setRange).atDesk(),
+	receiver(Gain, "sonar: channel Text to Value dB about its nominal gain; not while a line is logged", -60, 60, func(r *recorder.Receiver) *float64 { return &r.Gain }),
+	receiver(TVG, "sonar: channel Text to Value log10(R) of time-varying gain; not while a line is logged", 0, 60, func(r *recorder.Receiver) *float64 { return &r.TVGSpreading }),
+	receiver(TVGLoss, "sonar: channel Text to a time-varying gain for an absorption of Value dB/km; not while a line is logged", 0, 1000, func(r *recorder.Receiver) *float64 { return &r.TVGAbsorption }),
+
+	contact(Mark, "a contact at (X, Y), metres, seen in Ping if given", isNear, func(d *survey.Desk, c *Command, now float64) error {
+		_, err := d.Mark(c.X, c.Y, c.Ping, now)
+		return err
+	}),
+	contact(Measure, "of contact Number, the length, width or shadow that Text says: from (X, Y) to (X2, Y2), metres, in Ping if given", isNear, func(d *survey.Desk, c *Command, _ float64) error {
+		return d.Measure(c.Number, survey.Extent(c.Text), c.X, c.Y, c.X2, c.Y2, c.Ping)
+	}),
+	contact(NameContact, "contact Number is called Text", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Rename(c.Number, c.Text) }),
+	contact(ClassContact, "contact Number is of the class Text", nil, func(d *survey.Desk, c *Command, _ float64) error {
+		return d.Classify(c.Number, survey.Class(c.Text))
+	}),
+	contact(DeleteContact, "contact Number is none", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Delete(c.Number) }),
+	contact(UndoContact, "take back the last of the above", nil, func(d *survey.Desk, _ *Command, _ float64) error { return d.Undo() }),
+	contact(RedoContact, "make again the last taken back", nil, func(d *survey.Desk, _ *Command, _ float64) error { return d.Redo() }),
+	rowOf(Lookout, "the desk marks contacts itself at the end of a line: Value 1, or 0 not", value, zeroOrOne, nil, keepLookout).atDesk(),
+
+	rowOf(Finish, "the exercise is over", whole, nil, nil, finish),
+}
+
+// rows finds a row by its name.
+var rows = func() map[Do]*Row {
+	m := map[Do]*Row{}
+	for i := range Table {
+		m[Table[i].Do] = &Table[i]
+	}
+	return m
+}()
+
+// Check reports what is wrong with a command by itself, apart from its tick.
+func (c *Command) Check(b *exercise.Brief) error {
+	for _, v := range []float64{c.X, c.Y, c.X2, c.Y2, c.Value} {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return fmt.Errorf("%s: a number is not finite", c.Do)
+		}
+	}
+	r := rows[c.Do]
+	switch {
+	case c.Do == "":
+		return errors.New("a command without \"do\"")
+	case r == nil:
+		return fmt.Errorf("no command is called %q", c.Do)
+	case r.check == nil:
+		return nil
+	}
+	if err := r.check(b, c); err != nil {
+		return fmt.Errorf("%s: %w", c.Do, err)
+	}
+	return nil
+}
+
+// Refuse says why a sound command would not be carried out now, nil if it would.
+// It changes nothing.
+func (c *Command) Refuse(s Ship) error {
+	r := rows[c.Do]
+	if r.refuse == nil {
+		return nil
+	}
+	if r.Desk {
+		s.Develop()
+	}
+	if err := r.refuse(s, c); err != nil {
+		return fmt.Errorf("%s: %w", c.Do, err)
+	}
+	return nil
+}
+
+// CarryOut carries a sound command out, whole or, with an error, not at all.
+func (c *Command) CarryOut(s Ship) error {
+	if err := c.Refuse(s); err != nil {
+		return err
+	}
+	r := rows[c.Do]
+	if r.Desk {
+		s.Develop()
+	}
+	if err := r.effect(s, c); err != nil {
+		return fmt.Errorf("%s: %w", c.Do, err)
+	}
+	return nil
+}

@@ -1,0 +1,51 @@
+package passage
+
+import (
+	"dryline/sonar/recorder"
+	"errors"
+
+	"dryline/sim/order"
+	"dryline/sim/survey"
+)
+
+// Steer implements [order.Ship].
+func (p *Passage) Steer(c order.Command) { p.take(c) }
+
+// SetSpeed implements [order.Ship].
+func (p *Passage) SetSpeed(metresPerSecond float64) { p.helm.speed = metresPerSecond }
+
+// SetCable implements [order.Ship].
+func (p *Passage) SetCable(metresOut float64) { p.gear.Ordered = metresOut }
+
+// ZeroCounter implements [order.Ship].
+func (p *Passage) ZeroCounter(metres float64) { p.inst.ZeroCounter(metres) }
+
+// AdjustDesk implements [order.Ship].
+func (p *Passage) AdjustDesk(change func(*survey.Settings)) { change(&p.navigator.Settings) }
+
+// OpenLine implements [order.Ship].
+func (p *Passage) OpenLine(name string, reversed bool) {
+	p.logging = order.Command{Tick: p.tick, Do: order.LogOn, Line: name, Reversed: reversed}
+}
+
+// CloseLine implements [order.Ship].
+func (p *Passage) CloseLine() { p.logging = order.Command{} }
+
+// Finish implements [order.Ship].
+func (p *Passage) Finish() {
+	p.CloseLine()
+	p.End(order.ReasonFinished)
+}
+
+// alone is a passage without sonar and without contacts: orders about these are
+// refused.
+type alone struct{ *Passage }
+
+var errAlone = errors.New("there is neither sonar nor desk on this passage")
+
+func (alone) Develop()                                                     {}
+func (alone) RefuseRange(float64) error                                    { return errAlone }
+func (alone) SetRange(float64)                                             {}
+func (alone) RefuseReceiver() error                                        { return errAlone }
+func (alone) SetReceiver(string, func(*recorder.Receiver))                 {}
+func (alone) Contacts(bool, func(d *survey.Desk, now float64) error) error { return errAlone }

@@ -1,0 +1,104 @@
+package sim
+
+import (
+	"dryline/sonar/recorder"
+	"errors"
+
+	"dryline/sim/exercise"
+	"dryline/sim/passage"
+	"dryline/sim/survey"
+)
+
+// ship is the session as orders take effect on it: the passage, and the sonar and
+// the desk besides.
+type ship struct {
+	*passage.Passage
+	s *Session
+}
+
+// Develop implements [order.Ship].
+func (h ship) Develop() { h.s.develop() }
+
+// AdjustDesk implements [order.Ship].
+func (h ship) AdjustDesk(change func(*survey.Settings)) {
+	h.Passage.AdjustDesk(change)
+	change(&h.s.Desk.Settings)
+}
+
+// OpenLine implements [order.Ship].
+func (h ship) OpenLine(name string, reversed bool) {
+	lines := h.s.Exercise.Lines
+	t := lines[exercise.LineNamed(lines, name)].Track(reversed)
+	h.s.queue.add(event{lineOn: name, track: t})
+	h.Passage.OpenLine(name, reversed)
+}
+
+// CloseLine implements [order.Ship].
+func (h ship) CloseLine() {
+	h.s.queue.add(event{lineOff: true})
+	h.Passage.CloseLine()
+}
+
+// Finish implements [order.Ship].
+func (h ship) Finish() {
+	if _, logging := h.Logging(); logging {
+		h.CloseLine()
+	}
+	h.Passage.Finish()
+}
+
+// Contacts implements [order.Ship].
+func (h ship) Contacts(rehearse bool, work func(d *survey.Desk, now float64) error) error {
+	if rehearse {
+		return h.s.Desk.Rehearse(func(d *survey.Desk) error { return work(d, h.Now()) })
+	}
+	return work(h.s.Desk, h.Now())
+}
+
+// RefuseRange implements [order.Ship].
+func (h ship) RefuseRange(metres float64) error {
+	if _, logging := h.Logging(); logging {
+		return errors.New("a line is logged with one range scale: stop the log first")
+	}
+	if err := checkMemory(h.s.Exercise, metres); err != nil {
+		return err
+	}
+	_, err := h.s.engineAt(metres)
+	return err
+}
+
+// SetRange implements [order.Ship]. Pings that were sent were heard to their end;
+// chance stays what it was, for a ping draws by its number.
+func (h ship) SetRange(metres float64) {
+	s := h.s
+	engine, err := s.engineAt(metres)
+	if err != nil {
+		return // it was asked before and did not refuse
+	}
+	s.sonar.engine, s.sonar.interval = engine, engine.Interval(s.Exercise.Desk.SoundSpeed)
+	s.queue.spare, s.queue.bench = nil, nil // they fit the old engine
+	s.wake.hear(s.Exercise, metres)
+	s.Desk.SetRangeScale(metres)
+}
+
+// RefuseReceiver implements [order.Ship].
+func (h ship) RefuseReceiver() error {
+	if _, logging := h.Logging(); logging {
+		return errors.New("a line is logged with one gain: stop the log first")
+	}
+	return nil
+}
+
+// SetReceiver implements [order.Ship]. Pings that were sent were heard to their
+// end.
+func (h ship) SetReceiver(channel string, change func(*recorder.Receiver)) {
+	r := &h.s.Desk.Recorder
+	for i, name := range r.Channels {
+		if name == channel {
+			set := r.Receivers[i]
+			change(&set)
+			h.s.sonar.engine.Amplify(i, set)
+			h.s.Desk.SetReceiver(i, set)
+		}
+	}
+}
