@@ -217,7 +217,8 @@ func rich(t testing.TB) string {
     - { kind: scars, height_m: 0.3, count: 4, length_m: 50, width_m: 2 }
   sediment: { patches: [{ class: mud, area: { polygon: [[0, 0], [100, 0], [100, 100]], cover: 0.5 } }] }
   objects: [{ name: block, kind: block, at: [100, 300] }]
-  pipelines: [{ name: main, path: [[20, 20], [300, 500]], diameter_m: 0.3, spans: [{ from_m: 20, to_m: 60, height_m: 1 }] }]`,
+  pipelines: [{ name: main, path: [[20, 20], [300, 500]], diameter_m: 0.3, spans: [{ from_m: 20, to_m: 60, height_m: 1 }] }]
+  placed: [{ name: stones, fewest: 1, most: 2, kinds: [{ kind: boulder }], heading_deg: 20, size: { law: normal, low: 0.5, high: 2, mean: 1 }, keep_off: [{ line: L1, distance_m: 4 }] }]`,
 		"plan:\n", `sea:
   wind_kn: 10
   cast: [{ depth_m: 0, sound_speed_m_s: 1505 }, { depth_m: 9, sound_speed_m_s: 1496 }]

@@ -92,6 +92,7 @@ func assemble(c *checker) *exercise.Exercise {
 		Place:       f.Place.place(c),
 		Sea:         f.Sea.sea(c, f.Seabed.Depth),
 		Seabed:      f.Seabed.spec(c),
+		Placed:      f.Seabed.placed(c),
 		Vessel:      f.Vessel.spec(),
 		Tow:         f.Tow.spec(c),
 		Instruments: f.Instruments.spec(c),

@@ -80,6 +80,7 @@ var choices = map[string]func() []string{
 	"focus":      func() []string { return []string{"none", "fixed", "dynamic"} },
 	"gnss":       func() []string { return slices.Sorted(maps.Keys(gnssModels)) },
 	"position":   func() []string { return namesOf(survey.Positions()) },
+	"law":        laws,
 	"combine":    func() []string { return namesOf(mosaic.Combines()) },
 }
 

@@ -16,6 +16,7 @@ type seabedSection struct {
 	Sediment  sedimentSection   `key:"sediment" doc:"What the floor is made of."`
 	Objects   []objectSection   `key:"objects" items:"0,500" absent:"there are none" doc:"Things lying on the floor."`
 	Pipelines []pipelineSection `key:"pipelines" items:"0,32" absent:"there are none" doc:"Pipes and cables laid along a line."`
+	Placed    []placedSection   `key:"placed" items:"0,32" absent:"there are none" doc:"Objects that chance places within bounds, another way with another seed."`
 }
 
 type reliefSection struct {

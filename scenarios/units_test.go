@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/big"
 	"testing"
+
+	"dryline/sim/survey"
 )
 
 // The factors are those of the SI brochure (BIPM, 8th edition 2006): the
@@ -76,6 +78,17 @@ func TestKnotIsExact(t *testing.T) {
 		want, _ := big.NewRat(kn*1852, 3600).Float64()
 		if got := knots(float64(kn)); got != want {
 			t.Errorf("%d kn: got %.17g m/s, want %.17g", kn, got, want)
+		}
+	}
+}
+
+// The height wanted, where a file says nothing, is the trade's, of which the desk
+// keeps the figures.
+func TestWantedHeightIsTheTrades(t *testing.T) {
+	score := rules().field("score")
+	for key, share := range map[string]float64{"altitude_min_percent": survey.LowestHeight, "altitude_max_percent": survey.HighestHeight} {
+		if got := score.field(key).fallback; got != 100*share {
+			t.Errorf("%s is %v if left out, want %v", key, got, 100*share)
 		}
 	}
 }

@@ -63,6 +63,28 @@ func (a *Area) Contains(p Point) bool {
 	return len(a.Polygon) < 3 || signedDistance(a.Polygon, p.X, p.Y) >= 0
 }
 
+// Margin is how far inside the edge of the polygon a point lies, metres; negative
+// outside, without end if there is no polygon.
+func (a *Area) Margin(p Point) float64 {
+	if len(a.Polygon) < 3 {
+		return math.Inf(1)
+	}
+	return signedDistance(a.Polygon, p.X, p.Y)
+}
+
+// PathDistance is the distance from a point to the nearest of a path, metres. One
+// point is a path too; no point is without end away.
+func PathDistance(path []Point, p Point) float64 {
+	if len(path) == 1 {
+		return math.Hypot(p.X-path[0].X, p.Y-path[0].Y)
+	}
+	d := math.Inf(1)
+	for i := 1; i < len(path); i++ {
+		d = min(d, segmentDistance(p.X, p.Y, path[i-1], path[i]))
+	}
+	return d
+}
+
 func segmentDistance(x, y float64, a, b Point) float64 {
 	dx, dy := b.X-a.X, b.Y-a.Y
 	t := 0.0

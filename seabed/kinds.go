@@ -45,6 +45,21 @@ var Kinds = map[string]Kind{
 	"pot_string":   {Netting, 120, 3, 6, buildPotString},
 }
 
+// Proportioned returns the measures nearest to some that a kind can have: a sphere
+// is round every way, a pipe or cylinder across, a tyre seen from above and at most
+// half as high as it is long.
+func Proportioned(kind string, length, width, height float64) (float64, float64, float64) {
+	switch kind {
+	case "sphere":
+		return length, length, length
+	case "pipe", "cylinder":
+		return length, height, height
+	case "tyre":
+		return length, length, min(height, length/2)
+	}
+	return length, width, height
+}
+
 func noiseOf(rng *rand.Rand) opensimplex.Noise { return opensimplex.New(int64(rng.Uint64())) }
 
 // either is -1 or 1.

@@ -29,8 +29,9 @@ type Object struct {
 // and lines may lie beyond it.
 func (o *Object) Radius() float64 { return math.Hypot(o.Length, o.Width) / 2 }
 
-// usual fills in from its kind what is not given.
-func (o Object) usual() Object {
+// Whole is the object with the measures and the class of its kind where none are
+// given.
+func (o Object) Whole() Object {
 	kind, ok := Kinds[o.Kind]
 	if !ok {
 		panic("seabed: unknown object kind")

@@ -51,10 +51,6 @@ func (r *relief) height(x, y float64) float64 {
 }
 
 func (c *Channel) depthAt(x, y float64) float64 {
-	d := math.Inf(1)
-	for i := 1; i < len(c.Axis); i++ {
-		d = min(d, segmentDistance(x, y, c.Axis[i-1], c.Axis[i]))
-	}
-	u := 2 * d / c.Width
+	u := 2 * PathDistance(c.Axis, Point{x, y}) / c.Width
 	return c.Depth * math.Exp(-2*u*u)
 }

@@ -107,7 +107,7 @@ func New(spec Spec, seed uint64) *World {
 	// Scour is laid into tiles, and tiles are built to set things on the floor:
 	// all objects must be known before the first is set down.
 	for k := range spec.Objects {
-		w.objects = append(w.objects, spec.Objects[k].usual())
+		w.objects = append(w.objects, spec.Objects[k].Whole())
 	}
 	for k := range w.objects {
 		w.place(&w.objects[k], uint16(k+1), seed)

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"dryline/seabed"
+	"dryline/seabed/placing"
 	"dryline/sim/survey"
 	"dryline/sonar"
 	"dryline/vessel"
@@ -27,6 +28,7 @@ type Exercise struct {
 	Place       Place
 	Sea         Sea
 	Seabed      seabed.Spec
+	Placed      []placing.Group // on it, besides its own objects
 	Vessel      vessel.Spec
 	Tow         tow.Spec
 	Instruments nav.Spec

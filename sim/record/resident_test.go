@@ -16,7 +16,7 @@ func (c *counted) Write(p []byte) (int, error)           { c.bytes += int64(len(
 func (c *counted) ReadAt(_ []byte, _ int64) (int, error) { return 0, io.ErrUnexpectedEOF }
 func (c *counted) Close() error                          { return nil }
 
-// heap is what lives on it, bytes.
+// heap returns how much lives on it, bytes.
 func heap() float64 {
 	var m runtime.MemStats
 	runtime.GC()
