@@ -65,16 +65,21 @@ func New(ex *exercise.Exercise, seed uint64) (*Session, error) {
 
 // NewSeeded sets a session up with seeds of its own for each cause of chance.
 func NewSeeded(ex *exercise.Exercise, seeds exercise.Seeds) (*Session, error) {
+	ex, err := ex.Settle(seeds)
+	if err != nil {
+		return nil, fmt.Errorf("sim: %w", err)
+	}
 	return NewOver(NewWorld(ex, seeds), ex, seeds)
 }
 
-// NewWorld makes the sea floor of an exercise. Sessions may share one: it is the
-// same to all of them, whatever they ask of it.
+// NewWorld makes the sea floor of an exercise that is settled ([exercise.Exercise.Settle]).
+// Sessions may share one: it is the same to all of them, whatever they ask of it.
 func NewWorld(ex *exercise.Exercise, seeds exercise.Seeds) *seabed.World {
 	return seabed.New(ex.Seabed, seeds.Ground)
 }
 
-// NewOver sets a session up over a sea floor that is ready.
+// NewOver sets a session up over a sea floor that is ready, the one of the same
+// exercise, settled.
 func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (*Session, error) {
 	p, err := passage.New(ex, world, seeds)
 	if err != nil {

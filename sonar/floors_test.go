@@ -2,6 +2,7 @@ package sonar
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"dryline/seabed"
@@ -21,6 +22,14 @@ type plane struct {
 	rodRadius float64
 }
 
+// zeros returns n of them in the room of s, which append(s[:0], make(...)...) makes
+// anew under the race detector.
+func zeros[T any](s []T, n int) []T {
+	s = slices.Grow(s[:0], n)[:n]
+	clear(s)
+	return s
+}
+
 func (f plane) Trace(s *Section, x, y, ux, uy float64) {
 	s.G = s.Steps
 	if s.Fine > 0 && f.height > 0 && !f.rod { // sharp edges, as the real floor gives
@@ -35,9 +44,7 @@ func (f plane) Trace(s *Section, x, y, ux, uy float64) {
 		}
 	}
 	n := len(s.G)
-	s.Z = append(s.Z[:0], make([]float64, n)...)
-	s.Class = append(s.Class[:0], make([]seabed.Class, n)...)
-	s.Object = append(s.Object[:0], make([]uint16, n)...)
+	s.Z, s.Class, s.Object = zeros(s.Z, n), zeros(s.Class, n), zeros(s.Object, n)
 	s.Raised = s.Raised[:0]
 	for i, g := range s.G {
 		s.Z[i], s.Class[i] = f.z, f.class

@@ -30,6 +30,10 @@ type player struct {
 // instruments is a passage that the mate flies for its instruments.
 func instruments(ex *exercise.Exercise, seed uint64) (*passage.Passage, error) {
 	seeds := exercise.SeedsOf(seed)
+	ex, err := ex.Settle(seeds)
+	if err != nil {
+		return nil, err
+	}
 	world := sim.NewWorld(ex, seeds)
 	const around = 8 // tiles about the fish: one, or four at a corner, and some in reserve
 	world.Keep(around)

@@ -5,8 +5,8 @@ package exercise
 type Seeds struct {
 	One uint64 // the seed they are derived from, and the session is called by
 
-	Ground  uint64 // relief, bedforms, sediments
-	Placed  uint64 // the shapes of objects, and where those go that are left to chance
+	Ground  uint64 // relief, bedforms, sediments, the shapes of objects
+	Placed  uint64 // what objects there are and where, of those left to chance
 	Weather uint64 // sea and wind, the restlessness of the fish, the instruments
 	Sonar   uint64 // noise, speckle, what spoils a record
 }

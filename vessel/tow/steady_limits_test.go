@@ -112,15 +112,16 @@ func TestSteadyAgainstFarMoreSteps(t *testing.T) {
 			}
 		})
 	}
-	compared := 0
+	compared, drawn := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		s, speed, cable, _ := drawTow(t)
+		drawn++
 		if compare(t, s, speed, cable) {
 			compared++
 		}
 	})
-	if compared < 30 {
-		t.Errorf("only %d tows compared", compared)
+	if compared < 3*drawn/10 { // fewer are drawn in short
+		t.Errorf("only %d tows of %d compared", compared, drawn)
 	}
 }
 
