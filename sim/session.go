@@ -67,7 +67,7 @@ func New(ex *exercise.Exercise, seed uint64) (*Session, error) {
 func NewSeeded(ex *exercise.Exercise, seeds exercise.Seeds) (*Session, error) {
 	ex, err := ex.Settle(seeds)
 	if err != nil {
-		return nil, fmt.Errorf("sim: %w", err)
+		return nil, err
 	}
 	return NewOver(NewWorld(ex, seeds), ex, seeds)
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"dryline/scenarios"
+	"dryline/sim/exercise"
 )
 
 func newCheckCommand() *cobra.Command {
@@ -81,7 +82,13 @@ func checkAll(names []string) (results []checked, faulty int) {
 		r := checked{File: name, Faults: []fault{}}
 		ex, err := scenarios.Load(name)
 		if err == nil {
-			r.Good, r.Lines, r.Objects = true, len(ex.Lines), len(ex.Seabed.Objects)
+			r.Lines = len(ex.Lines)
+			if ex, err = ex.Settle(exercise.SeedsOf(ex.Seed)); err != nil {
+				err = fmt.Errorf("%s: %w", name, err)
+			}
+		}
+		if err == nil {
+			r.Good, r.Objects = true, len(ex.Seabed.Objects)
 			results = append(results, r)
 			continue
 		}

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"dryline/scenarios"
+	"dryline/seabed/placing"
 	"dryline/sim"
 	"dryline/sim/exercise"
 	"dryline/sim/flight"
@@ -66,7 +67,7 @@ Training aid with synthetic data. Not for navigation.`,
 			}
 			s, err := sim.New(ex, seed)
 			if err != nil {
-				return err
+				return unplaced(append(args, scenarios.Default)[0], err)
 			}
 			s.Attempt = order.Attempt{Trainee: trainee, Started: started}
 			what := flight.Flight{Session: s, Pace: speedUp}
@@ -104,6 +105,15 @@ func readOrders(name string, b *exercise.Brief) ([]order.Command, error) {
 		return nil, usageError{err}
 	}
 	return orders, nil
+}
+
+// unplaced says of which exercise an object finds no place, which is a fault of
+// the exercise; another error it returns as it is.
+func unplaced(name string, err error) error {
+	if _, ok := errors.AsType[*placing.Failure](err); ok {
+		return usageError{fmt.Errorf("%s: %w", name, err)}
+	}
+	return err
 }
 
 // findExercise returns the exercise a command line names: a file if there is

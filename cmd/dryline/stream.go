@@ -99,7 +99,7 @@ func (o *streaming) run(c *cobra.Command, args []string) error {
 	}
 	s, err := instruments(ex, o.seed)
 	if err != nil {
-		return err
+		return unplaced(ex.Name, err)
 	}
 	outlets, err := o.open(c.ErrOrStderr())
 	defer func() { closeAll(outlets) }()

@@ -21,7 +21,7 @@ func WriteTruth(w io.Writer, s *sim.Session, foreign map[string]any) error {
 	spec := &s.Exercise.Seabed
 	c := geojson.FeatureCollection{Foreign: foreign}
 	for i := range spec.Objects {
-		o := &spec.Objects[i]
+		o := spec.Objects[i].Whole()
 		e, n := grid.ToUTM(o.At.X, o.At.Y)
 		c.Features = append(c.Features, geojson.Feature{
 			Geometry: geojson.Point(position(o.At)),
