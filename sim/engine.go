@@ -6,6 +6,7 @@ import (
 	"dryline/seabed"
 	"dryline/sim/exercise"
 	"dryline/sonar"
+	"dryline/sonar/waterfall"
 )
 
 // engineAt is the sonar at another range scale, its channels as they are set.
@@ -43,4 +44,18 @@ func setDown(spec sonar.Spec, world *seabed.World) sonar.Spec {
 	}
 	spec.Effects.Seeps = seeps
 	return spec
+}
+
+// priorsOf is what the channels of a sonar are expected to write of ordinary ground:
+// what a desk works out from the sonar's papers and the water.
+func priorsOf(engine *sonar.Engine) ([]waterfall.Prior, error) {
+	var priors []waterfall.Prior
+	for c := range engine.Spec().Channels {
+		p, err := engine.Expectation(c)
+		if err != nil {
+			return nil, err
+		}
+		priors = append(priors, p)
+	}
+	return priors, nil
 }

@@ -3,6 +3,7 @@ package sim
 import (
 	"bufio"
 	"dryline/sonar/recorder"
+	"dryline/sonar/waterfall"
 	"fmt"
 	"io"
 	"runtime"
@@ -46,7 +47,8 @@ type Session struct {
 	sonar    sonarSet
 	queue    queue
 	wake     wake
-	recorded Recorded // while it is flown again, or nil
+	recorded Recorded          // while it is flown again, or nil
+	priors   []waterfall.Prior // by channel
 }
 
 // sonarSet is the sonar as it is set.
@@ -89,7 +91,11 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 	if err != nil {
 		return nil, err
 	}
-	desk, err := newDesk(ex)
+	priors, err := priorsOf(engine)
+	if err != nil {
+		return nil, err
+	}
+	desk, err := newDesk(ex, priors)
 	if err != nil {
 		return nil, err
 	}
@@ -98,6 +104,7 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 		Workers: runtime.GOMAXPROCS(0),
 		wake:    newWake(ex),
 		digest:  newDigest(),
+		priors:  priors,
 		sonar:   sonarSet{engine: engine, interval: engine.Interval(ex.Desk.SoundSpeed)},
 	}
 	p.Under(ship{s.Passage, s}, func(c order.Command) {
@@ -109,7 +116,7 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 }
 
 // newDesk sets up the desk of an exercise.
-func newDesk(ex *exercise.Exercise) (*survey.Desk, error) {
+func newDesk(ex *exercise.Exercise, priors []waterfall.Prior) (*survey.Desk, error) {
 	var names []string
 	var receivers []recorder.Receiver
 	for _, c := range ex.Sonar.Channels {
@@ -120,7 +127,7 @@ func newDesk(ex *exercise.Exercise) (*survey.Desk, error) {
 	desk, err := survey.New(settings, survey.Recorder{
 		RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Nominal: sonar.NominalCounts, Channels: names,
 		Receivers: receivers,
-	})
+	}, priors...)
 	if err != nil {
 		return nil, err
 	}
@@ -145,6 +152,10 @@ func (s *Session) Refused() error {
 	}
 	return s.mate.Refused()
 }
+
+// Prior is what a channel is expected to write of ordinary ground, by the sonar's
+// papers and the water.
+func (s *Session) Prior(channel int) waterfall.Prior { return s.priors[channel] }
 
 // Now is the time of the session, seconds since its start.
 func (s *Session) Now() float64 { return s.Passage.Now() }

@@ -15,6 +15,7 @@ import (
 	"dryline/sim"
 	"dryline/sim/flight"
 	"dryline/sim/product/folder"
+	"dryline/sim/record"
 )
 
 // flying is what run and replay share: where the products of a session go, and
@@ -44,6 +45,9 @@ func (f *flying) fly(c *cobra.Command, what flight.Flight) error {
 		return err
 	}
 	defer to.Abandon()
+	if what.Backing, err = record.OnDisk(""); err != nil {
+		return fmt.Errorf("no room for the recorder's pings: %w", err)
+	}
 	what.Sink, what.Progress = to, newBar(c.ErrOrStderr(), s.Exercise.Title)
 	started := time.Now()
 	report, err := what.Fly(ctx)
@@ -53,6 +57,9 @@ func (f *flying) fly(c *cobra.Command, what flight.Flight) error {
 	flown := time.Since(started)
 	if err := s.Refused(); err != nil {
 		warn(c.ErrOrStderr(), fmt.Sprintf("an order of the mate was refused: %v", err))
+	}
+	if what.Short != nil {
+		warn(c.ErrOrStderr(), fmt.Sprintf("the mosaic is levelled as it was while it was painted: %v", what.Short))
 	}
 	if s.Another != "" {
 		warn(c.ErrOrStderr(), s.Another+": what is handed over is not the same survey")

@@ -4,6 +4,7 @@
 package flight
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"time"
@@ -12,6 +13,7 @@ import (
 	"dryline/sim/debrief"
 	"dryline/sim/order"
 	"dryline/sim/product"
+	"dryline/sim/record"
 )
 
 // Flight is a session about to be flown.
@@ -23,6 +25,13 @@ type Flight struct {
 	// followed until the exercise ends. With neither it is the session's own hand.
 	Log    *order.Log
 	Orders []order.Command
+
+	// Backing is where the recorder's pings go while it is flown; nil is memory.
+	Backing record.Backing
+
+	// Short says after the flight why the mosaic is levelled as it was live: the backing
+	// did not keep all pings.
+	Short error
 
 	// Pace is how many times faster than the clock on the wall it goes; 0 is as fast
 	// as it can. It changes no result.
@@ -46,6 +55,10 @@ var ErrNotTheSame = errors.New("flown again it does not give what the log says i
 func (f *Flight) Fly(ctx context.Context) (debrief.Report, error) {
 	s := f.Session
 	writer := product.Attach(s, sim.Attend(s), f.Sink)
+	store := record.New(cmp.Or[record.Backing](f.Backing, record.InMemory()))
+	defer store.Close()
+	sim.Keep(s, store)
+	writer.Record = store
 	started := time.Now()
 	interrupted := false
 	between := func() bool {
@@ -80,7 +93,9 @@ func (f *Flight) Fly(ctx context.Context) (debrief.Report, error) {
 			return debrief.Report{}, err
 		}
 	}
-	return writer.Finish()
+	report, err := writer.Finish()
+	f.Short = writer.Short
+	return report, err
 }
 
 func (f *Flight) tell() {

@@ -5,8 +5,6 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/debrief"
-	"dryline/sonar/mosaic"
-	"dryline/sonar/waterfall"
 )
 
 // Page writes the debrief's page alone, for those who want no folder. Attach it
@@ -25,9 +23,9 @@ func (p *Page) Write(out io.Writer) error {
 	if w.err != nil {
 		return w.err
 	}
-	shot, painted := w.session.Desk.Mosaic.Render(waterfall.Tone)
-	if !painted {
-		shot = mosaic.Picture{}
+	shot, _, err := w.shot()
+	if err != nil {
+		return err
 	}
 	report := debrief.Make(w.session, w.witness)
 	pictures, err := w.pictures(shot, report)

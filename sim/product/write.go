@@ -2,6 +2,7 @@ package product
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"strconv"
@@ -10,6 +11,8 @@ import (
 	"dryline/sim"
 	"dryline/sim/debrief"
 	"dryline/sim/product/folder"
+	"dryline/sim/record"
+	"dryline/sim/remake"
 	"dryline/sim/survey"
 	"dryline/sonar"
 	"dryline/sonar/mosaic"
@@ -27,9 +30,18 @@ type Writer struct {
 	session *sim.Session
 	witness *sim.Witness
 	sink    Sink
-	runs    map[string]int    // how often each line was closed
-	small   []debrief.Picture // waterfalls for the debrief
-	err     error
+
+	// Record is what the recorder kept of the session, to level the mosaic with what the
+	// whole survey taught. Without one it is the mosaic that was painted live.
+	Record remake.Record
+
+	// Short says why the mosaic was not levelled anew though there is a record: it
+	// lacks pings.
+	Short error
+
+	runs  map[string]int    // how often each line was closed
+	small []debrief.Picture // waterfalls for the debrief
+	err   error
 }
 
 // Attach prepares a writer of a session and of what a witness sees of it. Without
@@ -113,10 +125,9 @@ func (w *Writer) Finish() (debrief.Report, error) {
 	if w.err != nil {
 		return report, w.err
 	}
-	desk := w.session.Desk
-	shot, painted := desk.Mosaic.Render(waterfall.Tone)
-	if !painted {
-		shot = mosaic.Picture{} // nothing was logged; the rest still stands
+	shot, painted, err := w.shot()
+	if err != nil {
+		return report, err
 	}
 	var overview bytes.Buffer
 	if err := EncodePNG(&overview, w.overview(shot), w.pngTexts()...); err != nil {
@@ -149,6 +160,33 @@ func (w *Writer) Finish() (debrief.Report, error) {
 		}
 	}
 	return report, nil
+}
+
+// shot is the mosaic as a picture. Where nothing was logged there is none, and the
+// rest still stands.
+func (w *Writer) shot() (shot mosaic.Picture, painted bool, err error) {
+	desk := w.session.Desk
+	m := desk.Mosaic
+	if w.Record != nil {
+		work := remake.Work{Record: w.Record, Lines: desk.Lines, Channel: desk.Settings.MosaicChannel}
+		work.Prior = w.session.Prior(work.Channel)
+		anew, err := desk.BlankMosaic()
+		if err != nil {
+			return shot, false, err
+		}
+		switch err := work.Mosaic(anew); {
+		case errors.Is(err, record.ErrNotKept):
+			w.Short = err // a full disk loses no survey
+		case err != nil:
+			return shot, false, err
+		default:
+			m = anew
+		}
+	}
+	if shot, painted = m.Render(waterfall.Tone); !painted {
+		shot = mosaic.Picture{}
+	}
+	return shot, painted, nil
 }
 
 // pictures are those of the debrief's page.

@@ -46,7 +46,7 @@ type Desk struct {
 	bottom    BottomTracker
 	levellers []*waterfall.Leveller
 	levelled  [2][]float32
-	steady    float64 // height of the fish smoothed over many pings, metres
+	steady    SteadyHeight
 	painter   *mosaic.Painter
 	line      *LineRecord
 	lookout   *lookout
@@ -57,23 +57,51 @@ type Desk struct {
 	live            live
 }
 
-// New sets up a desk.
-func New(s Settings, r Recorder) (*Desk, error) {
+// New sets up a desk. priors are what its channels are expected to write of ordinary
+// ground; a channel without is expected to write its nominal counts everywhere.
+func New(s Settings, r Recorder, priors ...waterfall.Prior) (*Desk, error) {
 	if s.MosaicChannel < 0 || s.MosaicChannel >= len(r.Channels) {
 		return nil, fmt.Errorf("survey: mosaic channel %d, the sonar has %d", s.MosaicChannel, len(r.Channels))
 	}
+	m, err := s.mosaic()
+	if err != nil {
+		return nil, err
+	}
+	d := &Desk{Settings: s, Recorder: r, Mosaic: m}
+	for c := range r.Channels {
+		var set recorder.Receiver
+		if c < len(r.Receivers) {
+			set = r.Receivers[c]
+		}
+		var prior waterfall.Prior = waterfall.Flat(r.Nominal)
+		if c < len(priors) {
+			prior = priors[c]
+		}
+		d.levellers = append(d.levellers, waterfall.NewLeveller(prior, set))
+	}
+	d.levelled[0] = make([]float32, r.Samples)
+	d.levelled[1] = make([]float32, r.Samples)
+	return d, nil
+}
+
+// mosaic is an empty one as it is set.
+func (s *Settings) mosaic() (*mosaic.Mosaic, error) {
 	m, err := mosaic.New(s.MosaicCell, s.Combine)
 	if err != nil {
 		return nil, err
 	}
 	m.Anchor(s.MosaicX, s.MosaicY)
-	d := &Desk{Settings: s, Recorder: r, Mosaic: m}
-	for range r.Channels {
-		d.levellers = append(d.levellers, waterfall.NewLeveller(r.Nominal))
+	return m, nil
+}
+
+// BlankMosaic is a mosaic with nothing in it, over the same ground as the desk's.
+func (d *Desk) BlankMosaic() (*mosaic.Mosaic, error) {
+	m, err := d.Settings.mosaic()
+	if err != nil {
+		return nil, err
 	}
-	d.levelled[0] = make([]float32, r.Samples)
-	d.levelled[1] = make([]float32, r.Samples)
-	return d, nil
+	m.WithinAs(d.Mosaic)
+	return m, nil
 }
 
 // Watch has f called with every ping, logged or not; those who asked first hear
@@ -141,6 +169,20 @@ func blank(p Ping) bool {
 	return true
 }
 
+// SteadyHeight is the height of the fish smoothed over many pings, metres, which
+// levelling goes by: it is about the angle on the general floor, and passing over a
+// wreck must not brighten the ground either side of it. 0 before the first.
+type SteadyHeight float64
+
+// Add takes in the height at a ping.
+func (h *SteadyHeight) Add(height float64) {
+	const memory = 60 // pings
+	if *h == 0 {
+		*h = SteadyHeight(height)
+	}
+	*h += (SteadyHeight(height) - *h) / memory
+}
+
 // Take works up one ping: bottom track, levelling and, if a line is open, the
 // line's record and the mosaic.
 func (d *Desk) Take(p Ping) {
@@ -162,18 +204,13 @@ func (d *Desk) Take(p Ping) {
 		}
 		return // nothing was recorded: nothing is learnt and nothing painted
 	}
-	// Levelling is about the angle on the general floor: passing over a wreck
-	// must not brighten the ground either side of it. It learns with the log off
-	// too, so that a line does not begin in the wrong light.
-	const memory = 60 // pings
-	if d.steady == 0 {
-		d.steady = height
-	}
-	d.steady += (height - d.steady) / memory
-	if p.Number%2 == 0 { // every other ping tells enough
-		for c, l := range d.levellers {
-			l.Learn(p.Port[c], r.Bin(), d.steady)
-			l.Learn(p.Starboard[c], r.Bin(), d.steady)
+	// Levelling learns with the log off too, so that a line does not begin in the
+	// wrong light.
+	d.steady.Add(height)
+	for c, l := range d.levellers {
+		l.Prepare(r.Samples, r.Bin(), float64(d.steady))
+		if p.Number%2 == 0 { // every other ping tells enough
+			l.Learn(p.Port[c], p.Starboard[c])
 		}
 	}
 	if d.line == nil {
@@ -183,19 +220,15 @@ func (d *Desk) Take(p Ping) {
 		return
 	}
 	d.line.addPing(p, height, locked)
-	reach := GroundReach(r.RangeScale, height)
 	for c := range r.Channels {
 		l := d.levellers[c]
-		l.Level(d.levelled[0], p.Port[c], r.Bin(), d.steady)
-		l.Level(d.levelled[1], p.Starboard[c], r.Bin(), d.steady)
+		l.Level(d.levelled[0], p.Port[c], 0)
+		l.Level(d.levelled[1], p.Starboard[c], 1)
 		d.line.addRow(c, d.levelled[0], d.levelled[1], d.KeepRows == nil || d.KeepRows(c))
 		if c != d.Settings.MosaicChannel || p.Fix.Fault != "" {
 			continue
 		}
-		d.painter.Paint(mosaic.Swath{
-			X: p.Fix.X, Y: p.Fix.Y, Heading: p.Fix.Heading, Altitude: height, Bin: r.Bin(),
-			Port: d.levelled[0], Starboard: d.levelled[1], Reach: reach,
-		})
+		d.painter.Paint(Swath(p.Fix, height, r, d.levelled[0], d.levelled[1]))
 		d.lookout.addRow(p.Fix, height, d.levelled[0], d.levelled[1])
 	}
 	if len(d.watchers) > 0 {

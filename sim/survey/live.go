@@ -2,7 +2,6 @@ package survey
 
 import (
 	"dryline/sonar/recorder"
-	"dryline/sonar/waterfall"
 )
 
 // LivePing is a ping as it comes in, for a screen. It is good until the watcher
@@ -33,16 +32,14 @@ func (p *LivePing) GroundAt(starboard bool, slant float64) (x, y float64, ok boo
 	return GroundAt(p.Fix, p.Height, starboard, slant)
 }
 
-// live holds what showing pings takes: levellers of its own, so that showing them
-// changes no product.
+// live holds what showing pings takes.
 type live struct {
-	levellers []*waterfall.Leveller
-	rows      []Row
-	plain     []Row
-	empty     []Row
-	levelled  [2][]float32
-	levels    []RecordLevel
-	pings     float64 // in the levels
+	rows     []Row
+	plain    []Row
+	empty    []Row
+	levelled [2][]float32
+	levels   []RecordLevel
+	pings    float64 // in the levels
 }
 
 // levelPings is how many pings the levels are the mean of, about.
@@ -81,9 +78,8 @@ func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64) 
 func (d *Desk) show(p Ping, height float64, locked, lost, recorded bool) {
 	v := &d.live
 	r := d.Recorder
-	if v.levellers == nil {
+	if v.rows == nil {
 		for range r.Channels {
-			v.levellers = append(v.levellers, waterfall.NewLeveller(r.Nominal))
 			v.rows = append(v.rows, Row{make([]uint8, RowBins), make([]uint8, RowBins)})
 			v.plain = append(v.plain, Row{make([]uint8, RowBins), make([]uint8, RowBins)})
 		}
@@ -101,7 +97,7 @@ func (d *Desk) show(p Ping, height float64, locked, lost, recorded bool) {
 		out.Rows, out.Plain = v.rows, v.plain
 		n := min(RowBins, r.Samples)
 		v.pings = min(v.pings+1, levelPings)
-		for c, l := range v.levellers {
+		for c, l := range d.levellers {
 			row, plain := &v.rows[c], &v.plain[c]
 			row.Port, row.Starboard = row.Port[:n], row.Starboard[:n]
 			plain.Port, plain.Starboard = plain.Port[:n], plain.Starboard[:n]
@@ -116,9 +112,8 @@ func (d *Desk) show(p Ping, height float64, locked, lost, recorded bool) {
 				copy(row.Starboard, rows[len(rows)-1].Starboard)
 				continue
 			}
-			l.Follow(d.levellers[c])
-			l.Level(v.levelled[0], p.Port[c], r.Bin(), d.steady)
-			l.Level(v.levelled[1], p.Starboard[c], r.Bin(), d.steady)
+			l.Level(v.levelled[0], p.Port[c], 0)
+			l.Level(v.levelled[1], p.Starboard[c], 1)
 			shrink(row.Port, v.levelled[0])
 			shrink(row.Starboard, v.levelled[1])
 		}

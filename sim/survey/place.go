@@ -1,6 +1,10 @@
 package survey
 
-import "math"
+import (
+	"math"
+
+	"dryline/sonar/mosaic"
+)
 
 // GroundAt is the point on the ground that a slant range of a ping is taken
 // for, metres: on a flat floor at the height of the fish, square to its track.
@@ -15,6 +19,15 @@ func GroundAt(f Fix, height float64, starboard bool, slant float64) (x, y float6
 	}
 	sin, cos := math.Sincos(f.Heading)
 	return f.X + across*cos, f.Y - across*sin, true
+}
+
+// Swath is a ping as it is laid on the ground: from where the fish is believed to be,
+// at its height, with both sides levelled.
+func Swath(f Fix, height float64, r Recorder, port, starboard []float32) mosaic.Swath {
+	return mosaic.Swath{
+		X: f.X, Y: f.Y, Heading: f.Heading, Altitude: height, Bin: r.Bin(),
+		Port: port, Starboard: starboard, Reach: GroundReach(r.RangeScale, height),
+	}
 }
 
 // GroundAt is the point on the ground that a slant range of the ping is taken

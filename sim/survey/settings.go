@@ -1,12 +1,10 @@
 package survey
 
 import (
-	"math"
 	"slices"
 
 	"dryline/sonar/mosaic"
 	"dryline/sonar/recorder"
-	"dryline/sonar/waterfall"
 )
 
 // Settings are what the surveyor has entered.
@@ -53,13 +51,12 @@ func (d *Desk) SetRangeScale(metres float64) {
 	d.Recorder.RangeScale = metres
 }
 
-// SetReceiver tells the desk that a channel is amplified in another way. What it
-// has learnt of how that channel falls off with the angle is of no more use. An
-// open line is closed: its record has one gain.
+// SetReceiver tells the desk that a channel is amplified in another way. An open
+// line is closed: its record has one gain.
 func (d *Desk) SetReceiver(channel int, r recorder.Receiver) {
 	d.EndLine()
 	d.Recorder.Receivers = slices.Clone(d.Recorder.Receivers) // others hold the recorder as it was
 	d.Recorder.Receivers[channel] = r
-	d.levellers[channel] = waterfall.NewLeveller(d.Recorder.Nominal * math.Pow(10, r.Gain/20))
+	d.levellers[channel].Set(r)
 	d.live = live{}
 }

@@ -98,6 +98,9 @@ func (m *Mosaic) Within(west, south, east, north float64) {
 	m.low, m.high = m.keyOf(west, south), m.keyOf(east, north)
 }
 
+// WithinAs keeps the picture to the tiles that another of the same cells is kept to.
+func (m *Mosaic) WithinAs(other *Mosaic) { m.low, m.high = other.low, other.high }
+
 // MostCells is how many cells a picture kept to a rectangle has at most.
 func MostCells(east, north, size float64) float64 {
 	const edge = 2 * tileCells // tiles that reach out of it on either side

@@ -1,141 +1,160 @@
 package waterfall
 
-import "math"
+import (
+	"math"
 
-// Leveller takes out of the record what belongs to the angle and not to the
-// ground: the fall of backscatter and of the vertical beam towards the far
-// range. It learns the mean shape of the record over the grazing angle from
-// the record itself (common practice, no source) and divides by it. It forgets
-// nothing, so after the first minutes the divisor hardly moves and mud stays
-// darker than sand.
-type Leveller struct {
-	mean  [shapeBins]float64     // counts, by ln(R/h)
-	pings [shapeBins]float64     // taken into each mean
-	shape [shapeBins + 1]float64 // what is divided by; the last repeats the one before
-
-	factor   []float32 // one over the shape at every sample, for
-	bin      float64   // this bin,
-	altitude float64   // at this altitude,
-	known    int       // when so many sides had been learnt,
-	learnt   int       // and so many since
-}
-
-const (
-	shapeBins = 64
-	shapeSpan = 3.2 // of ln(R/h): out to R = 24 h
-	// prior is how many pings the first guess, flat, weighs.
-	prior = 3.0
+	"dryline/sonar/recorder"
 )
 
-// NewLeveller returns a leveller for a recorder whose ordinary echo is at so
-// many counts.
-func NewLeveller(nominal float64) *Leveller {
-	l := new(Leveller)
-	for i := range l.mean {
-		l.mean[i] = nominal
+// Prior is what a channel is expected to write of ordinary ground before anything
+// is learnt: the sonar equation for its settings.
+type Prior interface {
+	// Counts fills dst with mean amplitudes at slant ranges beyond the height of the
+	// fish, metres.
+	Counts(dst []float64, set recorder.Receiver, slants []float64, height float64)
+}
+
+// Flat is a prior of the same counts everywhere, for a record of which nothing is
+// known.
+type Flat float64
+
+// Counts implements [Prior].
+func (f Flat) Counts(dst []float64, set recorder.Receiver, _ []float64, _ float64) {
+	for i := range dst {
+		dst[i] = float64(f) * math.Pow(10, set.Gain/20)
 	}
-	for i := range l.pings {
-		l.pings[i] = prior
-	}
+}
+
+// Leveller takes out of the record of a channel what belongs to the angle and not
+// to the ground: the fall of backscatter and of the beams towards the far range.
+//
+// It divides by the prior; by a shape for each side, learnt from the record
+// ([shape]), which is about nothing but how the level changes from one grazing
+// angle to the next; and by one level for both sides. So ground that always lies on
+// one side keeps its own level, and the shape of one side knows nothing of what
+// lies on the other. Levelling a record over angles is common practice, no source;
+// the way of learning is our own.
+type Leveller struct {
+	prior Prior
+	set   recorder.Receiver
+	sides [2]shape
+	level mean // of both sides over the prior, dB
+
+	divisor   [2][angleBins + 1]float32 // one over shape and level; the last repeats the one before
+	unsettled int                       // pings learnt since it was worked out
+
+	n        int // samples of a side
+	bin      float64
+	altitude float64      // the factors are for
+	expected []float32    // one over the prior, at every sample
+	factor   [2][]float32 // what the samples of each side are multiplied by
+	knots    knots
+}
+
+// NewLeveller returns a leveller that expects a prior, for a receiver as it is set.
+func NewLeveller(prior Prior, set recorder.Receiver) *Leveller {
+	l := &Leveller{prior: prior, set: set}
 	l.settle()
 	return l
 }
 
-// binOf is the place of slant range r in the shape, in bins.
-func binOf(r, altitude float64) float64 {
-	return math.Log(r/altitude) * (shapeBins / shapeSpan)
-}
-
-// Learn takes one side of a ping into the mean shape.
-func (l *Leveller) Learn(samples []uint16, bin, altitude float64) {
-	first := int(altitude/bin) + 1
-	for i := range shapeBins {
-		r0 := altitude * math.Exp(float64(i)*shapeSpan/shapeBins)
-		r1 := altitude * math.Exp(float64(i+1)*shapeSpan/shapeBins)
-		from, to := max(int(r0/bin), first), min(int(r1/bin), len(samples))
-		if to <= from {
-			continue
-		}
-		sum := 0
-		for _, v := range samples[from:to] {
-			sum += int(v)
-		}
-		l.pings[i]++
-		l.mean[i] += (float64(sum)/float64(to-from) - l.mean[i]) / l.pings[i]
+// Set tells the leveller how the receiver is set from now on. What it has learnt
+// stands: it is about the ground.
+func (l *Leveller) Set(r recorder.Receiver) {
+	if l.set != r {
+		l.set, l.n = r, 0
 	}
-	l.settle()
-	l.learnt++
 }
 
-// settle works out the shape from the means. Angles seldom seen (the far range
-// from an unusual height) borrow from their nearer neighbour until they have
-// been seen often enough to speak for themselves.
+// settleAfter is after how many pings learnt shape and level are worked out anew.
+const settleAfter = 30
+
+// Prepare readies the factors for rows of n samples, each so many metres of slant
+// range, from an altitude in metres. Call it before [Leveller.Learn] and
+// [Leveller.Level]. Factors stay until the altitude is another by three thousandths.
+func (l *Leveller) Prepare(n int, bin, altitude float64) {
+	same := l.n == n && l.bin == bin && math.Abs(altitude-l.altitude) < 3e-3*l.altitude
+	if same && l.unsettled < settleAfter {
+		return
+	}
+	if !same {
+		l.n, l.bin, l.altitude = n, bin, altitude
+		l.expected = sized(l.expected, n)
+		l.knots.lay(n, bin, altitude)
+		l.knots.expect(l.expected, l.prior, l.set, altitude)
+	}
+	if l.unsettled >= settleAfter {
+		l.settle()
+	}
+	for side := range l.factor {
+		l.factor[side] = sized(l.factor[side], n)
+		l.knots.multiply(l.factor[side], l.expected, &l.divisor[side])
+	}
+}
+
+func sized(s []float32, n int) []float32 {
+	if cap(s) < n {
+		return make([]float32, n)
+	}
+	return s[:n]
+}
+
+// Settle works out what was learnt, for those who have learnt all there is.
+func (l *Leveller) Settle() { l.settle(); l.n = 0 }
+
 func (l *Leveller) settle() {
-	const enough = 200.0 // pings
-	l.shape[0] = l.mean[0]
-	for i := 1; i < shapeBins; i++ {
-		w := min((l.pings[i]-prior)/enough, 1)
-		l.shape[i] = w*l.mean[i] + (1-w)*l.shape[i-1]
+	l.unsettled = 0
+	level := l.level.shrunk()
+	for side := range l.sides {
+		c := l.sides[side].correction()
+		for i, v := range c {
+			l.divisor[side][i] = float32(math.Pow(10, -(level+v)/20))
+		}
+		l.divisor[side][angleBins] = l.divisor[side][angleBins-1]
 	}
-	l.shape[shapeBins] = l.shape[shapeBins-1]
 }
 
-// Level fills dst with the levelled amplitudes of samples. In the water column
-// the shape of the first return stands.
-func (l *Leveller) Level(dst []float32, samples []uint16, bin, altitude float64) {
-	l.refresh(len(samples), bin, altitude)
+// Learn takes a ping into the shapes and the level.
+func (l *Leveller) Learn(port, starboard []uint16) {
+	for side, samples := range [2][]uint16{port, starboard} {
+		levels, seen := l.levels(samples)
+		l.sides[side].learn(&levels, seen)
+		if m, ok := middle(&levels, seen); ok {
+			l.level.add(m)
+		}
+	}
+	l.unsettled++
+}
+
+// levels are the mean amplitudes of a side over the prior by angle, dB, of those
+// bins, from the first, that lie wholly within the record; silent ones are NaN.
+func (l *Leveller) levels(samples []uint16) (levels [angleBins]float64, seen int) {
+	edge := func(i int) int { return int(math.Ceil(l.altitude * math.Exp(float64(i)*binWidth) / l.bin)) }
+	from := edge(0)
+	for ; seen < angleBins; seen++ {
+		to := edge(seen + 1)
+		if to > len(samples) {
+			break
+		}
+		sum := float32(0)
+		for k, v := range samples[from:to] {
+			sum += float32(v) * l.expected[from+k]
+		}
+		levels[seen] = 20 * math.Log10(float64(sum)/float64(max(to-from, 1)))
+		if !(sum > 0) {
+			levels[seen] = math.NaN()
+		}
+		from = to
+	}
+	return levels, seen
+}
+
+// Level fills dst with the levelled amplitudes of one side, 0 for port. In the
+// water column the factor of the first return stands.
+func (l *Leveller) Level(dst []float32, samples []uint16, side int) {
 	dst = dst[:len(samples)]
-	factor := l.factor[:len(samples)]
+	factor := l.factor[side][:len(samples)]
 	for k, v := range samples {
 		dst[k] = float32(v) * factor[k]
 	}
-}
-
-// refresh works out what each sample is multiplied by, again when the altitude
-// has changed by three thousandths or the shape has learnt a sixteenth more than it
-// knew, or for a while.
-func (l *Leveller) refresh(n int, bin, altitude float64) {
-	const often = 30 // sides of pings
-	stale := l.learnt >= often || 16*l.learnt > l.known
-	if len(l.factor) == n && l.bin == bin && math.Abs(altitude-l.altitude) < 3e-3*l.altitude && !stale {
-		return
-	}
-	l.known += l.learnt
-	l.learnt, l.bin, l.altitude = 0, bin, altitude
-	l.factor = append(l.factor[:0], make([]float32, n)...)
-	for k := range l.factor {
-		s := binOf((float64(k)+0.5)*bin, altitude) - 0.5 // means belong to the middle of their bin
-		if s <= 0 {
-			l.factor[k] = float32(1 / max(l.shape[0], 1))
-			continue
-		}
-		i := min(int(s), shapeBins-1)
-		f := min(s-float64(i), 1)
-		l.factor[k] = float32(1 / max(l.shape[i]+f*(l.shape[i+1]-l.shape[i]), 1))
-	}
-}
-
-// toneSteps tabulates the tone curve to levelled amplitudes of toneEnd, beyond
-// which it is white.
-const (
-	toneSteps = 4096
-	toneEnd   = 12.0
-)
-
-var toneTable = func() (t [toneSteps]uint8) {
-	for i := range t {
-		v := (float64(i) + 0.5) * toneEnd / toneSteps
-		t[i] = uint8(min(max(256*(1-math.Exp(-0.55*v)), 1), 255))
-	}
-	return t
-}()
-
-// Tone turns a levelled amplitude into grey, 1 to 255: an ordinary echo comes
-// out a little below the middle, ten times that close to white, and the
-// gradient is steepest in the dark, where shadows are told from the floor.
-func Tone(v float32) uint8 {
-	if v >= toneEnd {
-		return toneTable[toneSteps-1]
-	}
-	return toneTable[max(int(v*(toneSteps/toneEnd)), 0)]
 }

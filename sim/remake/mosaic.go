@@ -1,0 +1,99 @@
+package remake
+
+import (
+	"iter"
+
+	"dryline/sim/record"
+	"dryline/sim/survey"
+	"dryline/sonar/mosaic"
+	"dryline/sonar/recorder"
+	"dryline/sonar/waterfall"
+)
+
+// Record gives back pings as they were recorded, such as a [record.Store].
+type Record interface {
+	// Pings goes through those from one number to another, both included. Each is good
+	// until the next.
+	Pings(from, to uint64) iter.Seq2[*record.Ping, error]
+}
+
+// Work is what a mosaic is made from.
+type Work struct {
+	Record  Record
+	Lines   []*survey.LineRecord // in the order they were run
+	Channel int                  // that is painted
+	Prior   waterfall.Prior      // what that channel is expected to write of ordinary ground
+
+	Hide func(line int) bool // if set, which of the lines teach and are not painted
+}
+
+// Mosaic paints the lines anew into an empty mosaic, levelled with what all of them
+// taught: the ground under the first line comes out as that under the last. It
+// fails with [record.ErrNotKept] if the record lacks pings of the lines.
+func (w *Work) Mosaic(m *mosaic.Mosaic) error {
+	l := waterfall.NewLeveller(w.Prior, recorder.Receiver{})
+	for _, line := range w.Lines {
+		if err := w.each(line, 2, l, func(p *record.Ping, _ *survey.PingRecord) {
+			l.Learn(p.Port[w.Channel], p.Starboard[w.Channel])
+		}); err != nil {
+			return err
+		}
+	}
+	l.Settle()
+	var port, starboard []float32
+	for i, line := range w.Lines {
+		if w.Hide != nil && w.Hide(i) {
+			continue
+		}
+		painter := mosaic.NewPainter(m)
+		if err := w.each(line, 1, l, func(p *record.Ping, at *survey.PingRecord) {
+			if at.Fix.Fault != "" {
+				return
+			}
+			if n := p.Recorder.Samples; len(port) != n {
+				port, starboard = make([]float32, n), make([]float32, n)
+			}
+			l.Level(port, p.Port[w.Channel], 0)
+			l.Level(starboard, p.Starboard[w.Channel], 1)
+			painter.Paint(survey.Swath(at.Fix, at.Height, *p.Recorder, port, starboard))
+		}); err != nil {
+			return err
+		}
+		m.EndLook()
+	}
+	return nil
+}
+
+// each calls f with the pings of a line that have something on them, those of every
+// so many numbers, with the leveller prepared for it.
+func (w *Work) each(line *survey.LineRecord, every uint64, l *waterfall.Leveller, f func(*record.Ping, *survey.PingRecord)) error {
+	n := len(line.Pings)
+	if n == 0 {
+		return nil
+	}
+	var steady survey.SteadyHeight
+	at := 0
+	for p, err := range w.Record.Pings(line.Pings[0].Number, line.Pings[n-1].Number) {
+		if err != nil {
+			return err
+		}
+		for at < n && line.Pings[at].Number < p.Number {
+			at++
+		}
+		if at == n || line.Pings[at].Number != p.Number {
+			continue // it came before the desk knew where the bottom is
+		}
+		here := &line.Pings[at]
+		if here.Height <= 0 || p.Lost {
+			continue
+		}
+		steady.Add(here.Height)
+		if p.Number%every != 0 {
+			continue
+		}
+		l.Set(p.Recorder.Receivers[w.Channel])
+		l.Prepare(p.Recorder.Samples, p.Recorder.Bin(), float64(steady))
+		f(p, here)
+	}
+	return nil
+}
