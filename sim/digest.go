@@ -59,8 +59,8 @@ func (d *digest) note(e *event) {
 
 // Digest is the SHA-256, in hex, of what the session gave so far and every
 // product is made from: the logged pings as recorded with where the desk placed
-// the fish, the watch log, the bottom track, the contacts and the mosaic. Two
-// sessions with one digest hand over the same survey.
+// the fish, the watch log, the bottom track and the contacts; the mosaic is made of
+// those. Two sessions with one digest hand over the same survey.
 func (s *Session) Digest() string {
 	s.develop()
 	d := newDigest()
@@ -77,6 +77,5 @@ func (s *Session) Digest() string {
 		d.numbers(k.X, k.Y, k.Range, k.Altitude, k.Length, k.Width, k.Shadow, k.Height, k.Contrast)
 		d.flush()
 	}
-	s.Desk.Mosaic.Sum(d.sum)
 	return hex.EncodeToString(d.sum.Sum(nil))
 }

@@ -18,4 +18,18 @@ func Keep(s *Session, to *record.Store) {
 	})
 }
 
+// KeepLogged is Keep for the pings of the lines alone, which are all that products
+// are made of.
+func KeepLogged(s *Session, to *record.Store) {
+	s.Observe(Observer{
+		Open: to.StartLine,
+		Line: func(*survey.LineRecord) { to.EndLine() },
+		Ping: func(p *Ping) {
+			if p.Line != "" {
+				to.Append(&p.Ping, &s.Desk.Recorder)
+			}
+		},
+	})
+}
+
 var _ Recorded = (*record.Store)(nil)

@@ -240,6 +240,7 @@ func (s *Session) takeIn() {
 // log. A session that is over stays as it ended, unless its log was cut off:
 // what came after may be missing.
 func (s *Session) Close(reason string) {
+	defer s.develop() // an order that ended it may have left pings to be made
 	if s.Done() {
 		if reason == order.ReasonTruncated {
 			s.Passage.End(reason)
@@ -249,7 +250,6 @@ func (s *Session) Close(reason string) {
 	if _, logging := s.Passage.Logging(); logging {
 		ship{s.Passage, s}.CloseLine()
 	}
-	s.develop()
 	s.Passage.End(reason)
 }
 

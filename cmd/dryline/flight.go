@@ -58,9 +58,6 @@ func (f *flying) fly(c *cobra.Command, what flight.Flight) error {
 	if err := s.Refused(); err != nil {
 		warn(c.ErrOrStderr(), fmt.Sprintf("an order of the mate was refused: %v", err))
 	}
-	if what.Short != nil {
-		warn(c.ErrOrStderr(), fmt.Sprintf("the mosaic is levelled as it was while it was painted: %v", what.Short))
-	}
 	if s.Another != "" {
 		warn(c.ErrOrStderr(), s.Another+": what is handed over is not the same survey")
 	}

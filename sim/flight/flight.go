@@ -29,10 +29,6 @@ type Flight struct {
 	// Backing is where the recorder's pings go while it is flown; nil is memory.
 	Backing record.Backing
 
-	// Short says after the flight why the mosaic is levelled as it was live: the backing
-	// did not keep all pings.
-	Short error
-
 	// Pace is how many times faster than the clock on the wall it goes; 0 is as fast
 	// as it can. It changes no result.
 	Pace float64
@@ -57,8 +53,8 @@ func (f *Flight) Fly(ctx context.Context) (debrief.Report, error) {
 	writer := product.Attach(s, sim.Attend(s), f.Sink)
 	store := record.New(cmp.Or[record.Backing](f.Backing, record.InMemory()))
 	defer store.Close()
-	sim.Keep(s, store)
-	writer.Record = store
+	sim.KeepLogged(s, store)
+	writer.Record, s.Desk.Unpainted = store, true
 	started := time.Now()
 	interrupted := false
 	between := func() bool {
@@ -93,9 +89,7 @@ func (f *Flight) Fly(ctx context.Context) (debrief.Report, error) {
 			return debrief.Report{}, err
 		}
 	}
-	report, err := writer.Finish()
-	f.Short = writer.Short
-	return report, err
+	return writer.Finish()
 }
 
 func (f *Flight) tell() {

@@ -67,9 +67,9 @@ var rules = []struct {
 		[]string{"dryline/sim"}, []string{"dryline/scenarios", "dryline/cmd"}, nil,
 	}, {
 		"the desk and its pictures see observations, never the truth",
-		[]string{"dryline/sim/survey", "dryline/sim/record", "dryline/sonar/waterfall", "dryline/sonar/mosaic"},
+		[]string{"dryline/sim/survey", "dryline/sim/record", "dryline/sim/remake", "dryline/sonar/waterfall", "dryline/sonar/mosaic"},
 		[]string{"dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/sim"},
-		append([]string{"dryline/sim/survey", "dryline/sim/record", "dryline/sonar/recorder", "dryline/sonar/waterfall", "dryline/sonar/mosaic", "dryline/vessel/nav"}, groundFloor...),
+		append([]string{"dryline/sim/survey", "dryline/sim/record", "dryline/sim/remake", "dryline/sonar/recorder", "dryline/sonar/waterfall", "dryline/sonar/mosaic", "dryline/vessel/nav"}, groundFloor...),
 	}, {
 		"a passage flies without a session, its desk and its debrief",
 		[]string{"dryline/sim/passage", "dryline/sim/hand", "dryline/sim/order", "dryline/sim/exercise"}, []string{"dryline/sim"},

@@ -1,10 +1,14 @@
 package product
 
 import (
+	"errors"
 	"io"
 
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/record"
+	"dryline/sonar/mosaic"
+	"dryline/sonar/waterfall"
 )
 
 // Page writes the debrief's page alone, for those who want no folder. Attach it
@@ -23,9 +27,16 @@ func (p *Page) Write(out io.Writer) error {
 	if w.err != nil {
 		return w.err
 	}
-	shot, _, err := w.shot()
+	m, err := w.mosaic()
+	if errors.Is(err, record.ErrNotKept) {
+		m, err = w.session.Desk.Mosaic, nil // as it was painted live
+	}
 	if err != nil {
 		return err
+	}
+	shot, painted := m.Render(waterfall.Tone)
+	if !painted {
+		shot = mosaic.Picture{}
 	}
 	report := debrief.Make(w.session, w.witness)
 	pictures, err := w.pictures(shot, report)

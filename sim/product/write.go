@@ -2,7 +2,6 @@ package product
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"strconv"
@@ -11,7 +10,6 @@ import (
 	"dryline/sim"
 	"dryline/sim/debrief"
 	"dryline/sim/product/folder"
-	"dryline/sim/record"
 	"dryline/sim/remake"
 	"dryline/sim/survey"
 	"dryline/sonar"
@@ -34,10 +32,6 @@ type Writer struct {
 	// Record is what the recorder kept of the session, to level the mosaic with what the
 	// whole survey taught. Without one it is the mosaic that was painted live.
 	Record remake.Record
-
-	// Short says why the mosaic was not levelled anew though there is a record: it
-	// lacks pings.
-	Short error
 
 	runs  map[string]int    // how often each line was closed
 	small []debrief.Picture // waterfalls for the debrief
@@ -121,13 +115,18 @@ func ChannelLabel(c sonar.Channel) string {
 // Finish writes everything that needs the whole session and returns the
 // debrief. The session must be over.
 func (w *Writer) Finish() (debrief.Report, error) {
-	report := debrief.Make(w.session, w.witness)
 	if w.err != nil {
-		return report, w.err
+		return debrief.Report{}, w.err
 	}
-	shot, painted, err := w.shot()
+	m, err := w.mosaic()
 	if err != nil {
-		return report, err
+		return debrief.Report{}, err
+	}
+	w.session.Desk.Mosaic = m
+	report := debrief.Make(w.session, w.witness)
+	shot, painted := m.Render(waterfall.Tone)
+	if !painted {
+		shot = mosaic.Picture{} // nothing was logged; the rest still stands
 	}
 	var overview bytes.Buffer
 	if err := EncodePNG(&overview, w.overview(shot), w.pngTexts()...); err != nil {
@@ -162,31 +161,20 @@ func (w *Writer) Finish() (debrief.Report, error) {
 	return report, nil
 }
 
-// shot is the mosaic as a picture. Where nothing was logged there is none, and the
-// rest still stands.
-func (w *Writer) shot() (shot mosaic.Picture, painted bool, err error) {
+// mosaic is the one the products show: painted anew from the record, or without
+// one as it was painted live.
+func (w *Writer) mosaic() (*mosaic.Mosaic, error) {
 	desk := w.session.Desk
-	m := desk.Mosaic
-	if w.Record != nil {
-		work := remake.Work{Record: w.Record, Lines: desk.Lines, Channel: desk.Settings.MosaicChannel}
-		work.Prior = w.session.Prior(work.Channel)
-		anew, err := desk.BlankMosaic()
-		if err != nil {
-			return shot, false, err
-		}
-		switch err := work.Mosaic(anew); {
-		case errors.Is(err, record.ErrNotKept):
-			w.Short = err // a full disk loses no survey
-		case err != nil:
-			return shot, false, err
-		default:
-			m = anew
-		}
+	if w.Record == nil {
+		return desk.Mosaic, nil
 	}
-	if shot, painted = m.Render(waterfall.Tone); !painted {
-		shot = mosaic.Picture{}
+	m, err := desk.BlankMosaic()
+	if err != nil {
+		return nil, err
 	}
-	return shot, painted, nil
+	channel := desk.Settings.MosaicChannel
+	work := remake.Work{Record: w.Record, Lines: desk.Lines, Channel: channel, Prior: w.session.Prior(channel)}
+	return m, work.Mosaic(m)
 }
 
 // pictures are those of the debrief's page.

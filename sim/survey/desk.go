@@ -43,6 +43,10 @@ type Desk struct {
 	// pictures; of others there is the newest alone. Set it before the first line.
 	KeepRows func(channel int) bool
 
+	// Unpainted leaves the mosaic empty: it is painted later, from the record. Set it
+	// before the first line.
+	Unpainted bool
+
 	bottom    BottomTracker
 	levellers []*waterfall.Leveller
 	levelled  [2][]float32
@@ -228,7 +232,9 @@ func (d *Desk) Take(p Ping) {
 		if c != d.Settings.MosaicChannel || p.Fix.Fault != "" {
 			continue
 		}
-		d.painter.Paint(Swath(p.Fix, height, r, d.levelled[0], d.levelled[1]))
+		if !d.Unpainted {
+			d.painter.Paint(Swath(p.Fix, height, r, d.levelled[0], d.levelled[1]))
+		}
 		d.lookout.addRow(p.Fix, height, d.levelled[0], d.levelled[1])
 	}
 	if len(d.watchers) > 0 {

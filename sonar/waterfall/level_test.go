@@ -4,96 +4,151 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"dryline/sonar/recorder"
 )
 
-// record is a side of a ping over ordinary ground whose level falls with the
-// range as Lambert's law does, twice as strong where loud says so.
-func record(rng *rand.Rand, altitude float64, loud func(g float64) bool) []uint16 {
-	const bin = 0.05
+// fall is a prior of a level that falls with the range as Lambert's law does.
+type fall float64
+
+func (f fall) Counts(dst []float64, _ recorder.Receiver, slants []float64, height float64) {
+	for i, r := range slants {
+		dst[i] = float64(f) * height / r
+	}
+}
+
+const bin = 0.05
+
+// record is a side of a ping over ordinary ground whose level falls with the range
+// as Lambert's law does, with the speckle's mean amplitude at 9000 h/R, and times
+// what is said of the ground.
+func record(rng *rand.Rand, altitude float64, ground func(g float64) float64) []uint16 {
 	s := make([]uint16, 1000)
 	for k := range s {
 		r := (float64(k) + 0.5) * bin
 		if r < altitude {
 			continue
 		}
-		a := 9000 * altitude / r * math.Sqrt(rng.ExpFloat64())
-		if loud != nil && loud(math.Sqrt(r*r-altitude*altitude)) {
-			a *= 2
+		a := 9000 * altitude / r * math.Sqrt(rng.ExpFloat64()*4/math.Pi)
+		if ground != nil {
+			a *= ground(math.Sqrt(r*r - altitude*altitude))
 		}
-		s[k] = uint16(a)
+		s[k] = uint16(a + 0.5)
 	}
 	return s
 }
 
-// Levelling takes the fall out of the record and leaves the ground in it: the
-// near and the far floor come out alike, ground twice as strong twice as
-// strong.
-func TestLevellingKeepsTheGround(t *testing.T) {
-	const bin, altitude = 0.05, 6.0
-	rng := rand.New(rand.NewPCG(1, 2))
-	l := NewLeveller(4000)
-	for range 600 {
-		l.Learn(record(rng, altitude, nil), bin, altitude)
-	}
+// levelled is the mean of what a leveller makes of fresh pings between two ground
+// ranges, on one side.
+func levelled(l *Leveller, rng *rand.Rand, altitude float64, side int, ground func(float64) float64, from, to float64) float64 {
+	l.Prepare(1000, bin, altitude)
 	dst := make([]float32, 1000)
-	mean := func(loud func(float64) bool, from, to float64) float64 {
-		sum, n := 0.0, 0.0
-		for range 300 {
-			l.Level(dst, record(rng, altitude, loud), bin, altitude)
-			for _, v := range dst[int(from/bin):int(to/bin)] {
+	sum, n := 0.0, 0.0
+	for range 300 {
+		l.Level(dst, record(rng, altitude, ground), side)
+		for k, v := range dst {
+			r := (float64(k) + 0.5) * bin
+			if g := math.Sqrt(max(r*r-altitude*altitude, 0)); g >= from && g < to {
 				sum, n = sum+float64(v), n+1
 			}
 		}
-		return sum / n
 	}
-	near, far := mean(nil, 8, 12), mean(nil, 40, 48)
-	if math.Abs(near-1) > 0.03 || math.Abs(far-1) > 0.03 {
-		t.Errorf("ordinary floor: %.3f near, %.3f far, want 1 and 1", near, far)
+	return sum / n
+}
+
+// A record that falls otherwise than expected comes out level on either side, near
+// and far, and ground twice as strong twice as strong. The prior is flat here, so
+// that all of the fall, 15 dB between the two, has to be learnt, and a hundredth of
+// it is still the prior's.
+func TestLevellingTakesOutTheFallAndKeepsTheGround(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	l := NewLeveller(Flat(4000), recorder.Receiver{})
+	for range 6000 {
+		l.Prepare(1000, bin, 6)
+		l.Learn(record(rng, 6, nil), record(rng, 6, nil))
 	}
-	loud := mean(func(g float64) bool { return g > 30 }, 40, 48)
-	if math.Abs(loud/far-2) > 0.05 {
+	l.Settle()
+	near, far := levelled(l, rng, 6, 0, nil, 8, 12), levelled(l, rng, 6, 1, nil, 40, 48)
+	if d := 20 * math.Log10(near/far); math.Abs(d) > 1 {
+		t.Errorf("ordinary floor: %.3f near, %.3f far, %.2f dB apart", near, far, d)
+	}
+	twice := func(g float64) float64 {
+		if g > 30 {
+			return 2
+		}
+		return 1
+	}
+	if loud := levelled(l, rng, 6, 1, twice, 40, 48); math.Abs(loud/far-2) > 0.05 {
 		t.Errorf("ground twice as strong comes out %.2f times as strong", loud/far)
 	}
 }
 
-// An angle never seen before borrows its neighbour's level instead of the
-// recorder's: no bright edge when the fish first flies low.
-func TestUnseenAnglesBorrow(t *testing.T) {
-	const bin = 0.05
+// Before anything is learnt the prior levels: an expected record comes out at one.
+func TestThePriorLevelsTheFirstPing(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
-	l := NewLeveller(40000)
-	for range 600 {
-		l.Learn(record(rng, 8, nil), bin, 8)
-	}
-	dst := make([]float32, 1000)
-	l.Level(dst, record(rng, 4, nil), bin, 4)
-	for k := 900; k < 1000; k++ { // R/h of 11 to 12.5, beyond the 6.2 that was learnt
-		if dst[k] > 8 {
-			t.Fatalf("sample %d comes out at %.1f, want an ordinary level", k, dst[k])
+	l := NewLeveller(fall(9000), recorder.Receiver{})
+	for _, at := range [][2]float64{{3, 6}, {10, 14}, {40, 48}} {
+		if got := levelled(l, rng, 6, 0, nil, at[0], at[1]); math.Abs(got-1) > 0.02 {
+			t.Errorf("from %g to %g m: %.3f, want 1", at[0], at[1], got)
 		}
-	}
-	sum := float32(0)
-	for _, v := range dst[900:] {
-		sum += v
-	}
-	if m := sum / 100; m < 0.3 || m > 1.5 {
-		t.Errorf("mean level where nothing was learnt: %.2f, want near the neighbour's", m)
 	}
 }
 
-func TestToneRisesAndMarksNoData(t *testing.T) {
-	last := uint8(0)
-	for v := float32(0); v < 20; v += 0.01 {
-		g := Tone(v)
-		if g < max(last, 1) {
-			t.Fatalf("tone(%g) = %d after %d; 0 is no data and the curve rises", v, g, last)
+// Ground three times as strong that lies always to port stays three times as
+// strong, and the level of one side's ground does not shape the other.
+func TestGroundToOneSideKeepsItsLevel(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	strong := func(float64) float64 { return 3 }
+	l := NewLeveller(fall(9000), recorder.Receiver{})
+	for range 2000 {
+		l.Prepare(1000, bin, 6)
+		l.Learn(record(rng, 6, strong), record(rng, 6, nil))
+	}
+	l.Settle()
+	port, starboard := levelled(l, rng, 6, 0, strong, 10, 48), levelled(l, rng, 6, 1, nil, 10, 48)
+	if math.Abs(port/starboard-3) > 0.06 {
+		t.Errorf("port is %.2f times starboard, want 3", port/starboard)
+	}
+}
+
+// A border of other ground that runs along the track at one range, in one ping of
+// five, leaves no edge in the shape: steps in it are outliers.
+func TestABorderAlongTheTrackLeavesNoEdge(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	beyond := func(g float64) float64 {
+		if g > 20 {
+			return 3
 		}
-		last = g
+		return 1
 	}
-	if got := Tone(1); got < 95 || got > 125 {
-		t.Errorf("an ordinary echo is %d, want a little below the middle", got)
+	l := NewLeveller(fall(9000), recorder.Receiver{})
+	for i := range 4000 {
+		var ground func(float64) float64
+		if i%5 == 0 {
+			ground = beyond
+		}
+		l.Prepare(1000, bin, 6)
+		l.Learn(record(rng, 6, ground), record(rng, 6, ground))
 	}
-	if Tone(-1) != 1 || Tone(float32(math.Inf(1))) != 255 {
-		t.Errorf("ends: %d and %d, want 1 and 255", Tone(-1), Tone(float32(math.Inf(1))))
+	l.Settle()
+	near, far := levelled(l, rng, 6, 0, nil, 10, 16), levelled(l, rng, 6, 0, nil, 26, 48)
+	if d := 20 * math.Log10(far/near); math.Abs(d) > 0.5 {
+		t.Errorf("even ground is %.2f dB brighter beyond where others had a border, want 0", d)
+	}
+}
+
+// An angle never seen before borrows its neighbour's shape: no bright edge when the
+// fish first flies low.
+func TestUnseenAnglesBorrow(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	l := NewLeveller(Flat(40000), recorder.Receiver{})
+	for range 2000 {
+		l.Prepare(1000, bin, 8)
+		l.Learn(record(rng, 8, nil), record(rng, 8, nil))
+	}
+	l.Settle()
+	// R/h of 11 to 12.5, beyond the 6.2 that was learnt
+	if m := levelled(l, rng, 4, 0, nil, 44, 50); m < 0.3 || m > 1.5 {
+		t.Errorf("mean level where nothing was learnt: %.2f, want near the neighbour's", m)
 	}
 }
