@@ -11,6 +11,7 @@ import (
 type deskSection struct {
 	SoundSpeed     float64  `key:"sound_speed_m_s" unit:"m/s" min:"1350" max:"1650" default:"1500" doc:"Sound speed that turns time into range."`
 	Position       string   `key:"position" enum:"position" default:"track" doc:"How the fish is placed: by the layback along the track made good or along the heading, by the acoustic beacon, or by the layback corrected by the beacon."`
+	Swath          string   `key:"swath" enum:"swath" default:"course" doc:"What the swath is laid square to: the course made good, the vessel's heading, or the fish's compass, which in a cross current alone knows how the fish swims and has errors of its own."`
 	BeaconError    float64  `key:"beacon_error_percent" unit:"percent" min:"0.01" max:"20" default:"1" doc:"Error believed of the beacon, in percent of the slant range."`
 	SheaveHeight   *float64 `key:"sheave_height_m" unit:"m" min:"0" max:"20" absent:"that of vessel.sheave" doc:"Height of the sheave above the water."`
 	CatenaryFactor float64  `key:"catenary_factor" min:"0.3" max:"1" default:"0.97" doc:"Factor on the cable out that allows for its curve."`
@@ -28,7 +29,7 @@ const mostCells = 80e6
 func (d deskSection) settings(c *checker) survey.Settings {
 	v := c.file.Vessel
 	s := survey.Settings{
-		SoundSpeed: d.SoundSpeed, Position: survey.Position(d.Position), BeaconShare: d.BeaconError / hundred, SheaveHeight: v.Sheave.Up, CatenaryFactor: d.CatenaryFactor,
+		SoundSpeed: d.SoundSpeed, Position: survey.Position(d.Position), Swath: survey.SwathBy(d.Swath), BeaconShare: d.BeaconError / hundred, SheaveHeight: v.Sheave.Up, CatenaryFactor: d.CatenaryFactor,
 		AntennaToTow: v.Antenna.Forward - v.Sheave.Forward, TowToStarboard: v.Sheave.Starboard - v.Antenna.Starboard, CourseTime: d.CourseTime,
 		MosaicCell: d.MosaicCell, Combine: mosaic.Combine(d.Combine),
 	}

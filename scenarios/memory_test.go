@@ -23,11 +23,11 @@ func TestExercisesOfTooMuchMemoryAreRefused(t *testing.T) {
 			"  cable_out_m: 20", "  cable_out_m: 20\n  time_limit_min: "+minutes)
 	}
 	_, err := Parse("x.yaml", []byte(large("600")))
-	const want = "x.yaml:20: plan.time_limit_min: 600 may take 8.6 GB of memory at this range scale, with so many channels and this mosaic (want at most 260 min for 4 GB)"
+	const want = "x.yaml:20: plan.time_limit_min: 600 may take 8.6 GB of memory at this range scale, with so many channels and this mosaic (want at most 258 min for 4 GB)"
 	if err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
-	ex, err := Parse("x.yaml", []byte(large("260")))
+	ex, err := Parse("x.yaml", []byte(large("258")))
 	if err != nil {
 		t.Fatalf("what was allowed is refused: %v", err)
 	}

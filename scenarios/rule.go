@@ -79,6 +79,7 @@ var choices = map[string]func() []string{
 	"turn":       func() []string { return namesOf(vessel.Turns()) },
 	"focus":      func() []string { return []string{"none", "fixed", "dynamic"} },
 	"gnss":       func() []string { return slices.Sorted(maps.Keys(gnssModels)) },
+	"swath":      func() []string { return namesOf(survey.SwathBearings()) },
 	"position":   func() []string { return namesOf(survey.Positions()) },
 	"law":        laws,
 	"combine":    func() []string { return namesOf(mosaic.Combines()) },

@@ -89,14 +89,14 @@ func TestCauseAndHint(t *testing.T) {
 		{"fast", "too_fast", Caution, []string{"2.5 pings a metre at 5.8 kn", "slow to 4.7 kn"}, func(v *View) {
 			v.Recorder.RangeScale, v.Height, v.Fix.Speed = 100, 14, 3
 		}},
-		{"logging in a turn", "log_in_turn", Caution, []string{"25 degrees off the line", "Stop the log"}, func(v *View) { v.Fix.Heading = 25 * math.Pi / 180 }},
+		{"logging in a turn", "log_in_turn", Caution, []string{"25 degrees off the line", "Stop the log"}, func(v *View) { v.Fix.Course = 25 * math.Pi / 180 }},
 		{"a turn ordered, the fish still on the line", "", 0, nil, func(v *View) { v.Bridge.Steering.Do = order.Turn }},
 		{"not logging", "log_not_started", Caution, []string{"200 m past the start of line A"}, func(v *View) { v.Bridge.Logging = "" }},
 		{"not logging, by hand", "log_not_started", Caution, []string{"200 m past the start of line A"}, func(v *View) {
 			v.Bridge.Logging, v.Bridge.Steering, v.Fix.VesselX = "", order.Command{Do: order.SteerHeading}, 0.1
 		}},
 		{"not logging, the other way, rudder in hand", "log_not_started", Caution, []string{"200 m past the start of line A"}, func(v *View) {
-			v.Bridge.Logging, v.Bridge.Steering, v.Fix.Heading = "", order.Command{Do: order.Rudder}, math.Pi
+			v.Bridge.Logging, v.Bridge.Steering, v.Fix.Course = "", order.Command{Do: order.Rudder}, math.Pi
 			v.Fix.Y, v.Fix.VesselY = 200, 170
 		}},
 		{"not logging on a line she was not to be on", "log_not_started", Caution, []string{"past the start of line B"}, func(v *View) {
@@ -112,7 +112,7 @@ func TestCauseAndHint(t *testing.T) {
 			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.X, v.Fix.VesselX = "", order.SteerHeading, 45, 45
 		}},
 		{"across the lines", "", 0, nil, func(v *View) {
-			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.Heading = "", order.SteerHeading, math.Pi/2
+			v.Bridge.Logging, v.Bridge.Steering.Do, v.Fix.Course = "", order.SteerHeading, math.Pi/2
 		}},
 		{"along a line that is logged", "", 0, nil, func(v *View) {
 			v.Bridge.Logging, v.Bridge.Steering.Do = "", order.SteerHeading

@@ -72,7 +72,7 @@ func (d *disagreement) follow(s *sight) (apart float64, heard bool) {
 		return 0, false
 	}
 	if s.Reading.Valid.Has(nav.Beacon) && b.OK && b.Time > d.last {
-		sin, cos := math.Sincos(s.Fix.Heading)
+		sin, cos := math.Sincos(s.Fix.Course)
 		run := s.Fix.Speed * (s.Fix.Time - b.Time)
 		astern := (s.Fix.VesselX-b.X)*sin + (s.Fix.VesselY-b.Y)*cos - run
 		d.answers, d.last = d.answers+1, b.Time

@@ -57,7 +57,7 @@ func (c *Coach) along(v *View, name string, reversed, logging bool) sight {
 		s := sight{View: v, line: name, track: l.Track(reversed), logging: logging, onLine: true}
 		s.fish, s.fishOff = s.track.Offset(v.Fix.X, v.Fix.Y)
 		s.vessel, s.vesselOff = s.track.Offset(v.Fix.VesselX, v.Fix.VesselY)
-		s.turned = math.Abs(math.Remainder(v.Fix.Heading-s.track.Bearing(), 2*math.Pi))
+		s.turned = math.Abs(math.Remainder(v.Fix.Course-s.track.Bearing(), 2*math.Pi))
 		s.within = s.vessel > -c.ex.Plan.RunIn && s.fish < s.track.Length()
 		return s
 	}

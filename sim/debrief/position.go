@@ -11,12 +11,13 @@ import (
 //
 // A point of the swath is a moment of the echo: the desk takes it for a slant
 // range by its own sound speed and lays it on a flat floor at the height of
-// its bottom track, square to the track made good. In truth that moment is a
+// its bottom track, square to the bearing that was chosen for it. In truth that moment is a
 // slant range by the true sound speed, square to the fish, on the true floor.
 // The pitch of the fish throws the plane of its beams ahead or astern. Left
 // out: bending of rays, and layover, where one moment is two places.
 func makePosition(s *sim.Session, lines []logged) Position {
 	var fish, ground errorSample
+	var askew sample // degrees
 	var ends [4]errorSample // port half, starboard half, port full, starboard full
 	var out Position
 	stretch := s.Engine().SoundSpeed() / s.Exercise.Desk.SoundSpeed
@@ -31,6 +32,7 @@ func makePosition(s *sim.Session, lines []logged) Position {
 			}
 			out.Pings++
 			fish.add(resolve(p.Fix.X-t.X, p.Fix.Y-t.Y))
+			askew.add(math.Remainder(p.Fix.Heading-t.Heading, 2*math.Pi) * 180 / math.Pi)
 			reach := survey.GroundReach(l.RangeScale, p.Height)
 			if reach <= 0 {
 				continue
@@ -56,6 +58,9 @@ func makePosition(s *sim.Session, lines []logged) Position {
 	}
 	out.Fish, out.GroundHalf = fish.report(), ground.report()
 	out.PortHalf, out.StarboardHalf = ends[0].report(), ends[1].report()
+	if n := float64(len(askew.values)); n > 0 {
+		out.Askew = &Askew{Mean: round(askew.sum / n), RMS: round(math.Sqrt(askew.sum2 / n))}
+	}
 	out.PortFull, out.StarboardFull = ends[2].report(), ends[3].report()
 	return out
 }

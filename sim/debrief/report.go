@@ -188,6 +188,15 @@ type Position struct {
 	PortFull      *Errors `json:"port_full_range,omitempty"`
 	StarboardFull *Errors `json:"starboard_full_range,omitempty"`
 	GroundHalf    *Errors `json:"ground_at_half_range,omitempty"` // both sides together
+	Askew         *Askew  `json:"swath_askew,omitempty"`
+}
+
+// Askew is the bearing that the swath was laid square to less the fish's true
+// heading, degrees, clockwise positive: in a cross current the crab angle, if it was
+// laid by the course made good.
+type Askew struct {
+	Mean float64 `json:"mean_deg"`
+	RMS  float64 `json:"rms_deg"`
 }
 
 // Errors are desk less truth in the frame of the line.

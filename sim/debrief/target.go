@@ -51,7 +51,9 @@ func everything(s *sim.Session) ([]Target, []lying) {
 
 // makeTargets judges everything that lies there, and lists the contacts that
 // are none of it. A contact goes to the nearest thing that lies within reach of
-// it; a thing may have several, and is measured by the nearest.
+// it, or of what its echo truly came from: a desk that lays the swath askew takes no
+// find from who marked it rightly on the record. A thing may have several, and is
+// measured by the nearest.
 func makeTargets(s *sim.Session, w *sim.Witness, lines []logged) ([]Target, []FalseContact) {
 	falses := []FalseContact{}
 	targets, things := everything(s)
@@ -61,14 +63,20 @@ func makeTargets(s *sim.Session, w *sim.Witness, lines []logged) ([]Target, []Fa
 		}
 	}
 	nearest := make([]float64, len(things))
+	marks := newMarks(s, lines)
 	for _, c := range s.Desk.Contacts {
 		if !within(c.X, c.Y, c.Length, c.Height) {
 			continue
 		}
 		best, at, east, north := math.Inf(1), -1, 0.0, 0.0
+		markX, markY, onRecord := marks.place(&c)
 		for i := range things {
 			x, y := things[i].at(c.X, c.Y)
 			d := math.Hypot(c.X-x, c.Y-y)
+			if onRecord {
+				ax, ay := things[i].at(markX, markY)
+				d = min(d, math.Hypot(markX-ax, markY-ay))
+			}
 			if d <= things[i].reach && d < best {
 				best, at, east, north = d, i, c.X-x, c.Y-y
 			}
@@ -87,7 +95,7 @@ func makeTargets(s *sim.Session, w *sim.Witness, lines []logged) ([]Target, []Fa
 		}
 		nearest[at] = best
 		number := c.Number
-		t.Contact, t.Distance = &number, known(best)
+		t.Contact, t.Distance = &number, known(math.Hypot(east, north))
 		t.ContactName, t.ContactClass = c.Name, string(c.Class)
 		t.East, t.North = known(east), known(north)
 		t.LengthByDesk, t.HeightByDesk = nil, nil

@@ -144,9 +144,13 @@ func whyPosition(r *Report) string {
 	fish, ground := r.Position.Fish, r.Position.GroundHalf
 	const small = 2.0 // metres: not worth a cause
 	along, across := fish.Along, fish.Across
+	askew := r.askewBy()
 	switch {
 	case ground.Distance.P95 <= small:
 		return "The desk puts the ground where it is."
+	case askew >= small/2 && askew > max(math.Abs(along.Mean), across.RMS):
+		return fmt.Sprintf("Crab: the fish swam %.0f degrees askew to the bearing its swath was laid square to, which throws the far range %.0f m along the track, ahead on one side and astern on the other. Lay the swath by the fish's compass, or run with the stream.",
+			r.Position.Askew.RMS, 2*askew)
 	case math.Abs(along.Mean) >= max(small/2, math.Abs(across.Mean)) && math.Abs(along.Mean) > along.RMS/2:
 		where := "too far astern"
 		if along.Mean > 0 {
@@ -162,6 +166,21 @@ func whyPosition(r *Report) string {
 	}
 	return fmt.Sprintf("Fish within %.1f m, ground within %.1f m: the fix, the layback and the heading of the swath all add their part.",
 		fish.Distance.P95, ground.Distance.P95)
+}
+
+// askewBy is how far along the track the ground at half range was laid askew, rms,
+// metres.
+func (r *Report) askewBy() float64 {
+	reach := 0.0
+	for i := range r.Lines {
+		if l := &r.Lines[i]; l.Altitude != nil {
+			reach = max(reach, survey.GroundReach(l.RangeScale, l.Altitude.Mean/100*l.RangeScale))
+		}
+	}
+	if r.Position.Askew == nil {
+		return 0
+	}
+	return reach * math.Sin(r.Position.Askew.RMS/2*math.Pi/180)
 }
 
 // lowest is the line with the lowest mean height, nil without one.

@@ -26,7 +26,7 @@ func (w *Writer) track(out io.Writer) error {
 		ve, vn := ex.Place.Grid.ToUTM(f.VesselX, f.VesselY)
 		fe, fn := ex.Place.Grid.ToUTM(f.X, f.Y)
 		lat, lon := ex.Place.Grid.ToLatLon(f.X, f.Y).Degrees()
-		course := f.Heading + ex.Place.Grid.ConvergenceAt(f.VesselX, f.VesselY)
+		course := f.Course + ex.Place.Grid.ConvergenceAt(f.VesselX, f.VesselY)
 		off := ""
 		if p.Line != "" {
 			off = number(p.Off, 2)

@@ -36,6 +36,6 @@ func (b *beaconPlace) place(f *Fix, r *nav.Reading) {
 		f.Fault = faultSilent
 		return
 	}
-	sin, cos := math.Sincos(f.Heading)
+	sin, cos := math.Sincos(f.Course)
 	f.X, f.Y = b.x+f.Speed*silent*sin, b.y+f.Speed*silent*cos
 }

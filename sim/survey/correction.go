@@ -56,7 +56,7 @@ func (c *correction) update(f *Fix, r *nav.Reading, share float64) {
 	if !answered(r) {
 		return
 	}
-	sin, cos := math.Sincos(f.Heading)
+	sin, cos := math.Sincos(f.Course)
 	dx, dy := r.Beacon.X-f.X, r.Beacon.Y-f.Y
 	along, across := dx*sin+dy*cos, dx*cos-dy*sin
 
@@ -89,7 +89,7 @@ func (c *correction) place(f *Fix, r *nav.Reading) {
 		f.Fault = first(f.Fault, false, faultNoBeacon)
 		return
 	}
-	sin, cos := math.Sincos(f.Heading)
+	sin, cos := math.Sincos(f.Course)
 	f.X += c.along*sin + c.across*cos
 	f.Y += c.along*cos - c.across*sin
 	f.Fault = first(f.Fault, r.Time-c.time <= correctionPatience, faultSilent)

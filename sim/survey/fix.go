@@ -6,7 +6,8 @@ import "math"
 type Fix struct {
 	Time     float64
 	X, Y     float64 // metres
-	Heading  float64 // of the fish: the track made good, grid bearing, radians
+	Course   float64 // the track made good, grid bearing, radians
+	Heading  float64 // that the swath is laid square to, grid bearing, radians; see [SwathBy]
 	Depth    float64 // by the pressure sensor, metres
 	Altitude float64 // by the altimeter, metres
 	Layback  float64 // aft from the antenna to the sheave and along the cable to the fish, metres
@@ -27,7 +28,8 @@ func between(a, b Fix, t float64) Fix {
 	out := b
 	out.Time = t
 	out.X, out.Y = mix(a.X, b.X), mix(a.Y, b.Y)
-	out.Heading = a.Heading + f*math.Remainder(b.Heading-a.Heading, 2*math.Pi)
+	turned := func(p, q float64) float64 { return p + f*math.Remainder(q-p, 2*math.Pi) }
+	out.Course, out.Heading = turned(a.Course, b.Course), turned(a.Heading, b.Heading)
 	out.Depth, out.Altitude = mix(a.Depth, b.Depth), mix(a.Altitude, b.Altitude)
 	out.VesselX, out.VesselY = mix(a.VesselX, b.VesselX), mix(a.VesselY, b.VesselY)
 	out.Layback, out.Speed, out.CableOut = mix(a.Layback, b.Layback), mix(a.Speed, b.Speed), mix(a.CableOut, b.CableOut)

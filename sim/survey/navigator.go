@@ -23,11 +23,7 @@ import (
 //
 // By beacon and filtered: see [correction].
 //
-// The heading of the swath is the course made good, whatever the place comes
-// from (NOAA Field Procedures Manual, 4.3.2.1.3: course made good beats the
-// heading when the crab is large; do not trust a fish compass). Left out: in a
-// cross current the fish swims askew to it by its own crab angle, and the far
-// range is laid askew by as much.
+// What the swath is laid square to is chosen apart from that: see [SwathBy].
 //
 // Each fix counts once. Between fixes, and while there are none, the vessel is
 // carried on with the last course and speed over ground.
@@ -81,14 +77,15 @@ func (n *Navigator) update(r nav.Reading) Fix {
 		VesselX: x, VesselY: y, Speed: r.SpeedOverGround, CableOut: r.CableOut,
 	}
 	dx, dy := n.track.since(x, y)
-	f.Heading = math.Atan2(dx, dy)
+	f.Course = math.Atan2(dx, dy)
+	f.Heading = s.Swath.bearing(f.Course, &r)
 	lost := n.layback(&f, &r)
 	if math.Hypot(dx, dy) < 0.05*s.CourseTime {
 		lost = first(lost, false, faultNoWay)
 		f.Fault = faultNoWay
 	}
 
-	bow := f.Heading // until the heading is known
+	bow := f.Course // until the heading is known
 	if r.Valid.Has(nav.Heading) {
 		bow = float64(r.GridHeading())
 	}
@@ -96,7 +93,7 @@ func (n *Navigator) update(r nav.Reading) Fix {
 	x += s.TowToStarboard*cos - s.AntennaToTow*sin // the sheave
 	y -= s.TowToStarboard*sin + s.AntennaToTow*cos
 	along := f.Layback - s.AntennaToTow
-	sin, cos = math.Sincos(f.Heading)
+	sin, cos = math.Sincos(f.Course)
 	f.X, f.Y = x-along*sin, y-along*cos
 
 	n.beacon.hear(&r)

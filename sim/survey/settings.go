@@ -11,6 +11,7 @@ import (
 type Settings struct {
 	SoundSpeed     float64  // m/s, used to turn time into range
 	Position       Position // how the fish is placed; empty is [ByTrack]
+	Swath          SwathBy  // what the swath is laid square to; empty is [SwathByCourse]
 	SheaveHeight   float64  // above water, metres
 	CatenaryFactor float64  // on the cable out, 0..1
 	AntennaToTow   float64  // from GNSS antenna aft to the sheave, metres
