@@ -69,7 +69,7 @@ func TestAWatchLeftHalfWay(t *testing.T) {
 			}
 
 			d = openDesk(t, h, 800, 600, logs[0])
-			s := d.until("it is back where it was", 6000, func(s *shown) bool { return s.watch.Back == 1 })
+			s := d.until("it is back where it was", 6000, func(s *shown) bool { return s.watch.Restored == 1 })
 			// Two of its ticks a look.
 			if s.watch.Tick < l.Ticks || s.watch.Tick > l.Ticks+12 {
 				t.Errorf("back at tick %d, want %d", s.watch.Tick, l.Ticks)

@@ -96,12 +96,12 @@ func newHome(t *testing.T) home { return home{t.TempDir()} }
 
 func (h home) settings() string { return filepath.Join(h.dir, "config", "dryline", "window.json") }
 func (h home) out() string      { return filepath.Join(h.dir, "out") }
-func (h home) tellTo() string   { return filepath.Join(h.dir, "told.json") }
+func (h home) shown() string    { return filepath.Join(h.dir, "shown.json") }
 
 // command runs the program in the home.
 func (h home) command(t *testing.T, env []string, args ...string) *exec.Cmd {
 	t.Helper()
-	c := exec.Command(program, append([]string{"-o", h.out(), "-tell", h.tellTo(), "-metronome"}, args...)...)
+	c := exec.Command(program, append([]string{"-o", h.out(), "-inspect", h.shown(), "-metronome"}, args...)...)
 	for _, v := range os.Environ() {
 		switch name, _, _ := strings.Cut(v, "="); name {
 		case "HOME", "XDG_CONFIG_HOME", "XDG_RUNTIME_DIR", "PULSE_SERVER", "EBITENGINE_VM_ENDPOINT":
@@ -137,9 +137,9 @@ type desk struct {
 	frames int // drawn
 }
 
-// shown is what the window last told, see [app.Told].
+// shown is what the window last told, see [app.Inspection].
 type shown struct {
-	app.Told
+	app.Inspection
 	State json.RawMessage `json:"state"`
 	watch watchState
 }
@@ -157,7 +157,8 @@ type watchState struct {
 	Chosen       int      `json:"chosen"`
 	Lines        []string `json:"lines"`
 	Pings        int      `json:"pings"`
-	Back         float64  `json:"back"`
+	Restored     float64  `json:"restored"`
+	Journal      int64    `json:"journal_tick"`
 	Steering     struct {
 		Do   string
 		Line string
@@ -277,7 +278,7 @@ func (d *desk) ticks(n int) {
 func (d *desk) look() *shown {
 	d.t.Helper()
 	d.ticks(12)
-	data, err := os.ReadFile(d.home.tellTo())
+	data, err := os.ReadFile(d.home.shown())
 	if err != nil {
 		d.t.Fatal(err)
 	}

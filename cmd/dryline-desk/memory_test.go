@@ -92,7 +92,7 @@ func TestTheWindowStaysSmall(t *testing.T) {
 				State  json.RawMessage
 			}
 			var w watchState
-			if data, err := os.ReadFile(h.tellTo()); err == nil && json.Unmarshal(data, &s) == nil {
+			if data, err := os.ReadFile(h.shown()); err == nil && json.Unmarshal(data, &s) == nil {
 				json.Unmarshal(s.State, &w) // not every screen's is of this kind
 				if so(s.Screen, &w) {
 					break

@@ -35,7 +35,7 @@ func (w *window) kept(name string) *order.Log {
 // answers nothing.
 func (w *window) away() {
 	w.t.Helper()
-	const gone = `!window.drylineTell || JSON.parse(drylineTell()).screen !== "watch"`
+	const gone = `!window.drylineInspect || JSON.parse(drylineInspect()).screen !== "watch"`
 	for begun := time.Now(); ; time.Sleep(30 * time.Millisecond) {
 		if is, err := chromedp.Run(w.ctx, chromedp.Evaluate[bool](gone)); err == nil && is {
 			return

@@ -35,7 +35,7 @@ func BenchmarkFrame(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		w.showRow(&rows[n%len(rows)])
-		w.mosaic.Put(tiles[n%len(tiles)])
+		w.chart.mosaic.Put(tiles[n%len(tiles)])
 		n++
 		g.screen.Update(g)
 		g.ui.Update()
@@ -57,8 +57,8 @@ func TestMemoryIsSteadyOverHalfAnHour(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := s.(*Watch)
-	w.falls = nil // their textures are of one size; without a window the uploads would queue up
+	w := s.(*Duty)
+	w.fall.pictures = nil // their textures are of one size; without a window the uploads would queue up
 	// Round and round the two lines, log on all the way.
 	w.give(order.Command{Do: order.LogOn, Line: "A"})
 	inUse := func() float64 {

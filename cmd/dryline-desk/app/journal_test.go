@@ -98,7 +98,7 @@ func (s *shelf) kept(t *testing.T, name string) *order.Log {
 const part, whole = "first-line-3-watch.jsonl", "first-line-3.jsonl"
 
 // begun is a watch of the first line on a clock set by hand.
-func begun(t *testing.T, s Store) (*Game, *Watch, *hand) {
+func begun(t *testing.T, s Store) (*Game, *Duty, *hand) {
 	t.Helper()
 	g := NewGame(s, false)
 	h := handed(g)
@@ -113,7 +113,7 @@ func begun(t *testing.T, s Store) (*Game, *Watch, *hand) {
 	}
 	g.Go(screen)
 	h.update(t, g, 0)
-	return g, screen.(*Watch), h
+	return g, screen.(*Duty), h
 }
 
 // pass lets seconds of the window's time go by, at sixty updates each.
@@ -144,7 +144,7 @@ func sameOrders(got, want []order.Command) bool {
 func TestAnOrderIsKeptBeforeItTakesEffect(t *testing.T) {
 	s := newShelf()
 	_, w, _ := begun(t, s)
-	w.setRate(1, true)
+	w.pace.set(1, true)
 	lookout := order.Command{Do: order.Lookout}
 	for i, o := range script {
 		w.give(o)
@@ -177,7 +177,7 @@ func TestAnOrderIsPendingUntilItIsKept(t *testing.T) {
 	if v := w.view; v.Tick != at || v.Bridge.CableOrdered != was || len(v.Pending) != 4 || len(s.logs) != 0 {
 		t.Errorf("unanswered: tick %d, %g m, %d pending, %d logs; want tick %d, %g m, 4 pending, none", v.Tick, v.Bridge.CableOrdered, len(v.Pending), len(s.logs), at, was)
 	}
-	w.rail.says(w)
+	w.rail.says(w.Watch)
 	if got, want := w.rail.winch.Label, fmt.Sprintf("Winch: %.0f m pending", was+2); got != want {
 		t.Errorf("the winch says %q, want %q", got, want)
 	}
@@ -225,7 +225,7 @@ func TestTheTickReachedIsKeptEachSecond(t *testing.T) {
 			t.Run(fmt.Sprintf("%d updates a second at %g times", updates, rate), func(t *testing.T) {
 				s := newShelf()
 				g, w, h := begun(t, s)
-				w.setRate(rate, false)
+				w.pace.set(rate, false)
 				for second := 1; second <= 5; second++ {
 					for range updates {
 						h.update(t, g, time.Second/time.Duration(updates))
@@ -276,9 +276,9 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w = again.(*Watch)
+	w = again.(*Duty)
 	g.Go(w)
-	for w.crew.View().Back < 1 {
+	for w.crew.View().Restored < 1 {
 		h.update(t, g, time.Second/60)
 	}
 	h.pass(t, g, 3)
@@ -289,7 +289,7 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 		t.Errorf("it stands at tick %d, want %d", at, l.Ticks)
 	}
 	w.give(script[1])
-	w.setRate(1, false)
+	w.pace.set(1, false)
 	h.pass(t, g, 2)
 	more := s.kept(t, part)
 	if len(s.logs) != 1 || more.Ticks <= l.Ticks || !reflect.DeepEqual(more.Commands[:2], l.Commands) || !sameOrders(more.Commands[2:], script[1:2]) {
@@ -337,7 +337,7 @@ func TestWhatCannotBeBroughtBackStays(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w = again.(*Watch)
+	w = again.(*Duty)
 	g.Go(w)
 	h.pass(t, g, 1)
 	w.give(script[0])

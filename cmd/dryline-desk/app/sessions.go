@@ -12,12 +12,12 @@ import (
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // Sessions is the screen where a session that is kept is taken up again.
 type Sessions struct {
-	back   Screen // where it was come from
+	quiet
+	from   Screen // that it was opened on
 	saved  []SavedSession
 	chosen int
 	first  int // listed
@@ -27,8 +27,8 @@ type Sessions struct {
 	list, text image.Rectangle
 }
 
-// NewSessions returns the screen; from there the way leads back.
-func NewSessions(back Screen) *Sessions { return &Sessions{back: back, read: map[int]*summary{}} }
+// NewSessions returns the screen; it leads back to the one that it was opened on.
+func NewSessions(from Screen) *Sessions { return &Sessions{from: from, read: map[int]*summary{}} }
 
 // Build implements [Screen].
 func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
@@ -51,7 +51,7 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 	c.fit = max((c.list.Dy()-l.Px(100))/l.Px(36), 1)
 	c.first = max(min(c.first, len(c.saved)-c.fit), 0)
 	for i := c.first; i < min(c.first+c.fit, len(c.saved)); i++ {
-		b := l.Button(fittedTo(c.summary(i).label(c.saved[i]), l, l.Body, wide-l.Px(24)), tone(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
+		b := l.Button(fittedTo(c.summary(i).label(c.saved[i]), l, l.Body, wide-l.Px(24)), chosenIf(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
 		b.GetWidget().MinWidth = wide
 		rows = append(rows, b)
 	}
@@ -69,7 +69,7 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 			g.Store.Pick(func(name string, data []byte, err error) { resumeFrom(g, "", name, data, err) })
 		}))
 	}
-	does = append(does, l.Button("Back to the exercises", look.Plain, func() { g.Go(c.back) }))
+	does = append(does, l.Button("Back to the exercises", look.Plain, func() { g.Go(c.from) }))
 	return pinned(func(i int) image.Rectangle { return []image.Rectangle{c.list, foot}[i] },
 		l.Backed(l.Column(8, 6, rows...), l.Panel), centredRow(l.Row(4, 10, does...)))
 }
@@ -125,10 +125,10 @@ func (c *Sessions) Update(g *Game) error {
 		move = -1
 	case again(ebiten.KeyDown):
 		move = 1
-	case inpututil.IsKeyJustPressed(ebiten.KeyEnter):
+	case justPressed(ebiten.KeyEnter):
 		c.goOn(g)
-	case inpututil.IsKeyJustPressed(ebiten.KeyEscape):
-		g.Go(c.back)
+	case justPressed(ebiten.KeyEscape):
+		g.Go(c.from)
 	}
 	if move != 0 && len(c.saved) > 0 {
 		c.chosen = max(min(c.chosen+move, len(c.saved)-1), 0)
@@ -168,18 +168,13 @@ func (c *Sessions) Draw(g *Game, dst *ebiten.Image) {
 	}
 }
 
-// Over implements [Screen].
-func (c *Sessions) Over(*Game, *ebiten.Image) {}
-
 // Keys implements [Screen].
 func (c *Sessions) Keys() []Key {
 	return []Key{{"Up, Down", "choose a session"}, {"Enter", "go on with it"}, {"Esc", "back to the exercises"}}
 }
 
-// Close implements [Screen].
-func (c *Sessions) Close(*Game) {}
-
-func (c *Sessions) tell() (string, map[string]Rect, any) {
+// Inspect implements [Screen].
+func (c *Sessions) Inspect() (string, map[string]Rect, any) {
 	name := ""
 	if c.chosen < len(c.saved) {
 		name = c.saved[c.chosen].Name
