@@ -51,10 +51,10 @@ func (w *window) goOnWith() onWatch {
 	w.t.Helper()
 	w.until("exercises to choose from", func(s told) bool { return s.Screen == "choose" })
 	w.frames()
-	w.press("Go on with a session")
+	w.press("Resume a session")
 	w.until("the sessions kept", func(s told) bool { return s.Screen == "sessions" })
 	w.frames()
-	w.press("Go on with it")
+	w.press("Resume it")
 	return w.untilWatch("the session back where it was", func(s onWatch) bool { return s.Back == 1 })
 }
 

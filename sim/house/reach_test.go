@@ -29,7 +29,9 @@ func TestTheTraineesSideDoesNotReachTheTruth(t *testing.T) {
 func TestTheWalkFindsTheTruth(t *testing.T) {
 	for _, from := range []reflect.Type{
 		reflect.TypeFor[struct{ Deep map[string][]*sim.Session }](),
-		reflect.TypeFor[struct{ with func(func(*sim.Session) error) error }](),
+		reflect.TypeFor[struct {
+			with func(func(*sim.Session) error) error
+		}](),
 		reflect.TypeFor[interface{ Session() *sim.Session }](),
 		reflect.TypeFor[chan [2]struct{ hidden *sim.Session }](),
 	} {

@@ -28,7 +28,7 @@ type action struct {
 	do  func(w *Watch, g *Game, shifted bool)
 }
 
-// shift is what an action wants of the shift key.
+// shift says whether an action needs the shift key.
 type shift int
 
 const (
@@ -177,7 +177,7 @@ var actions = [...]action{
 	classContact: {key: "O", on: keys(ebiten.KeyO),
 		do: func(w *Watch, g *Game, _ bool) { w.onContact(g, func(p *contactsPage) { p.classing = !p.classing }) }},
 	dropContact: {key: "Delete", on: keys(ebiten.KeyDelete), help: "drop the chosen contact",
-		label: "Drop", says: "The chosen contact is none after all (Delete).",
+		label: "Drop", says: "Remove the chosen contact (Delete): it is not one after all.",
 		may: func(w *Watch) bool { return w.contacts.any() },
 		do:  func(w *Watch, _ *Game, _ bool) { w.contacts.drop() }},
 	undoContact: {key: "Z", on: keys(ebiten.KeyZ), shift: withoutShift, help: "undo, redo what was done to contacts",

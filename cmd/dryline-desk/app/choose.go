@@ -67,7 +67,7 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 		button(ex.Title, chosenIf(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
 	}
 	rows = append(rows, l.Label(" ", l.Small, l.Soft, 0))
-	button("Go on with a session", look.Plain, func() { g.Go(NewSessions(c)) })
+	button("Resume a session", look.Plain, func() { g.Go(NewSessions(c)) })
 	button("Theme: "+g.Settings.Theme, look.Plain, func() { g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) }) })
 	return pinned(func(i int) image.Rectangle { return []image.Rectangle{c.list, foot}[i] },
 		l.Backed(l.Column(8, 6, rows...), l.Panel),

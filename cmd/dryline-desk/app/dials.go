@@ -21,7 +21,7 @@ type dialRow struct {
 	second int64 // of the last trend
 }
 
-// gauge is what a dial reads at a moment.
+// gauge is the reading of a dial.
 type gauge struct {
 	value, unit, note string
 	state             panes.State

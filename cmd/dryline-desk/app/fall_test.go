@@ -135,23 +135,22 @@ func TestNothingIsReadWhereNoRowIs(t *testing.T) {
 // Scrolled back and zoomed, no lettering of the waterfall lies on other or is
 // cut, in one channel or all.
 func TestLetteringOfTheWaterfallZoomed(t *testing.T) {
-	for _, all := range []bool{false, true} {
-		for _, zoom := range []float64{1, 2.5, 8} {
-			g, w := fallWatch(t, "disused-anchorage", 150)
-			w.fall.all = all
-			for _, size := range sizes {
-				g.Resize(size.wide, size.tall, size.device)
-				w.chart.fitted = image.Rectangle{}
-				g.next = w
-				dst := ebiten.NewImage(size.wide, size.tall)
-				frame(g, dst)
-				w.fall.looking.zoom, w.fall.looking.across = zoom, 250
+	g, w := fallWatch(t, "disused-anchorage", 150)
+	for _, size := range sizes {
+		g.Resize(size.wide, size.tall, size.device)
+		w.chart.fitted = image.Rectangle{}
+		g.next = w
+		dst := ebiten.NewImage(size.wide, size.tall)
+		frame(g, dst)
+		for _, all := range []bool{false, true} {
+			for _, zoom := range []float64{1, 2.5, 8} {
+				w.fall.all, w.fall.looking = all, looking{zoom: zoom, across: 250}
 				w.fall.scroll(60)
 				frame(g, dst)
 				check(t, g, dst, fmt.Sprintf("%dx%d at %g, zoom %g, all %v", size.wide, size.tall, size.device, zoom, all))
-				dst.Deallocate()
 			}
 		}
+		dst.Deallocate()
 	}
 }
 

@@ -27,7 +27,7 @@ type Game struct {
 	InspectTo string // file for what is shown, empty for none
 	Notice    string // a line shown at the foot for a while, or until Esc
 
-	// Clock is read once an update: the time that passes is what passes by it.
+	// Clock is read once an update: time passes by it alone.
 	Clock func() time.Time
 
 	ui      ebitenui.UI
@@ -93,7 +93,7 @@ func (g *Game) loadSettings() {
 func (g *Game) keepSettings() {
 	err := g.Store.KeepSettings(g.Settings.Encode())
 	if g.unkept = err != nil; g.unkept {
-		g.sayWhile("The settings could not be kept: "+err.Error(), func() bool { return g.unkept })
+		g.sayWhile("The settings could not be saved: "+err.Error(), func() bool { return g.unkept })
 	}
 }
 

@@ -8,7 +8,7 @@ import (
 	"github.com/ebitenui/ebitenui/widget"
 )
 
-// Inspection is what the window shows, for tests and for those who cannot see it.
+// Inspection tells what the window shows, to tests and to those who cannot see it.
 type Inspection struct {
 	Screen  string          `json:"screen"`
 	Size    [2]int          `json:"size"`
@@ -30,7 +30,7 @@ type Rect [4]int
 
 func rect(r image.Rectangle) Rect { return Rect{r.Min.X, r.Min.Y, r.Max.X, r.Max.Y} }
 
-// Inspect is what the window shows now, as JSON.
+// Inspect tells what the window shows now, as JSON.
 func (g *Game) Inspect() []byte {
 	t := Inspection{Size: [2]int{g.size.Dx(), g.size.Dy()}, Scale: g.Look.Scale, Notice: g.Notice, Buttons: []Control{}}
 	if g.screen != nil {

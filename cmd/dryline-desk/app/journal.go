@@ -99,10 +99,10 @@ func (j *journal) kept(err error) {
 	}
 }
 
-// cannot says once that nothing can be kept. The watch goes on without.
+// cannot says once that nothing can be kept. The watch continues without.
 func (j *journal) cannot(err error) {
 	if j.fault == "" {
-		j.game.sayWhile("The session cannot be kept: "+err.Error(), func() bool { return j.fault != "" })
+		j.game.sayWhile("The session cannot be saved: "+err.Error(), func() bool { return j.fault != "" })
 	}
 	j.fault = err.Error()
 }
@@ -140,7 +140,7 @@ func (j *journal) finish(say func(string)) (where string) {
 		switch {
 		case err == nil:
 		case where == "":
-			say("The session cannot be kept: " + err.Error())
+			say("The session cannot be saved: " + err.Error())
 		default:
 			say("The session is kept in " + where + ", but " + err.Error())
 		}

@@ -124,7 +124,7 @@ func (h *hand) pass(t *testing.T, g *Game, seconds float64) {
 	}
 }
 
-// script is what a trainee may order while time stands still.
+// script has orders that a trainee may give while time stands still.
 var script = []order.Command{
 	{Do: order.Cable, Value: 20}, {Do: order.Speed, Value: 2}, {Do: order.Range, Value: 100}, {Do: order.Mark, X: 150, Y: 210},
 	{Do: order.Measure, Number: 1, Text: "length", X: 150, Y: 210, X2: 153, Y2: 210}, {Do: order.NameContact, Number: 1, Text: "Box"},
@@ -270,7 +270,7 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 		t.Errorf("left: ended %q at tick %d with %d orders; the watch is at %d", l.Reason, l.Ticks, len(l.Commands), w.crew.View().Tick)
 	}
 
-	// Gone on with, it is kept in the same place, and written only when it moves on.
+	// Resumed, it is kept in the same place, and written only when it moves on.
 	begins, was := s.begins, bytes.Clone(s.logs[part])
 	again, err := Resume(g, part, s.logs[part])
 	if err != nil {
@@ -293,7 +293,7 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 	h.pass(t, g, 2)
 	more := s.kept(t, part)
 	if len(s.logs) != 1 || more.Ticks <= l.Ticks || !reflect.DeepEqual(more.Commands[:2], l.Commands) || !sameOrders(more.Commands[2:], script[1:2]) {
-		t.Errorf("gone on with: %d logs, tick %d, orders %+v", len(s.logs), more.Ticks, more.Commands)
+		t.Errorf("resumed: %d logs, tick %d, orders %+v", len(s.logs), more.Ticks, more.Commands)
 	}
 
 	// Over, the whole is kept and the part goes.
@@ -322,8 +322,8 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 	}
 }
 
-// A session that cannot be brought back all the way is gone on with in a place of
-// its own: the rest of it stays where it is.
+// A session that cannot be brought back all the way is resumed in a place of its
+// own: the rest of it stays where it is.
 func TestWhatCannotBeBroughtBackStays(t *testing.T) {
 	s := newShelf()
 	g, w, h := begun(t, s)

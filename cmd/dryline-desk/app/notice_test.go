@@ -82,7 +82,7 @@ func TestNoticesEndInTime(t *testing.T) {
 
 	resumeFrom(g, "", "letter.jsonl", []byte("Dear harbour master,\n"), nil)
 	step()
-	shows("a letter", "letter.jsonl cannot be gone on with")
+	shows("a letter", "letter.jsonl cannot be resumed")
 	g.Go(NewChoose())
 	step()
 	step()

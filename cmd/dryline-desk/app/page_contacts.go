@@ -50,7 +50,7 @@ func (p *contactsPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Conta
 	return l.Column(2, 5, rows...)
 }
 
-// one is what can be done to the contact chosen, and what is known of it.
+// one has the controls for the contact chosen, and says what is known of it.
 func (p *contactsPage) one(g *Game, w *Watch, c survey.Contact, r image.Rectangle) []widget.PreferredSizeLocateableWidget {
 	l := g.Look
 	var measures []widget.PreferredSizeLocateableWidget
@@ -67,7 +67,7 @@ func (p *contactsPage) one(g *Game, w *Watch, c survey.Contact, r image.Rectangl
 	class := l.Button(className(c), chosenIf(p.classing), func() { p.classing = !p.classing; g.Rebuild() })
 	return []widget.PreferredSizeLocateableWidget{
 		l.Row(0, 4, measures...),
-		l.Row(0, 4, explained(g, p.name, "Its name (E); Enter keeps it, Esc does not."), explained(g, class, "What it is: choose a class (O).")),
+		l.Row(0, 4, explained(g, p.name, "Its name (E): Enter keeps what you typed, Esc does not."), explained(g, class, "Its class (O): choose what it is.")),
 		l.Label(contactSays(c), l.Small, l.Ink, r.Dx()),
 		l.Label(w.contactPlace(c), l.Small, l.Soft, r.Dx()),
 	}

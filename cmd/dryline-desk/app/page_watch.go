@@ -48,7 +48,7 @@ func drawWatchPage(g *Game, w *Watch, dst *ebiten.Image, r image.Rectangle) {
 	}
 }
 
-// remarks are what there is to say, the weightiest first.
+// remarks returns what there is to say, the weightiest first.
 func (w *Watch) remarks(g *Game) []remark {
 	l, v, hints := g.Look, w.view, w.hints(g)
 	var list []remark

@@ -47,7 +47,7 @@ func TestLinesAreDoneByWhatIsLogged(t *testing.T) {
 	}
 }
 
-// said is what the page of the watch says beside lines and mishaps.
+// said collects the remarks of the page of the watch.
 func (w *Duty) said(g *Game) (all string) {
 	for _, m := range w.remarks(g) {
 		all += m.text + "\n"

@@ -37,8 +37,8 @@ func windowPage(g *Game, w *Watch, r image.Rectangle) *widget.Container {
 		row("", "colours: "+s.Ramp, w.button(g, nextColours, look.Plain)),
 		row("Contrast of the sonar pictures (Shift + U and I).", fmt.Sprintf("contrast %.1f", s.Contrast), l.Button("−", look.Plain, step(&s.Contrast, -0.1, 0.4, 3)), l.Button("+", look.Plain, step(&s.Contrast, 0.1, 0.4, 3))),
 		sizeRow(g),
-		row("The coach says what to mind, where the exercise has one, or holds its tongue.", "coach "+onOff(s.Hints), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Hints = !s.Hints }) })),
-		row("A sound when the coach speaks up or something goes wrong, or none.", "sounds "+onOff(s.Sounds)+silent(g), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Sounds = !s.Sounds }) })),
+		row("The coach says what to watch for, where the exercise has one, or keeps quiet.", "coach "+onOff(s.Hints), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Hints = !s.Hints }) })),
+		row("Play a sound when the coach speaks up or something goes wrong, or none.", "sounds "+onOff(s.Sounds)+silent(g), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Sounds = !s.Sounds }) })),
 		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear of hazards.", l.Small, l.Soft, r.Dx()),
 	)
 }

@@ -12,7 +12,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
-// pointer is what the pointer is doing on watch while its button is down.
+// pointer holds what the pointer is doing while its button is down.
 type pointer struct {
 	what  dragged
 	down  image.Point // where it went down, or the chart was last moved from

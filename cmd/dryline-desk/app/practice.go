@@ -89,7 +89,7 @@ func (p *Practice) Build(g *Game, size image.Rectangle) *widget.Container {
 	return pinned(func(i int) image.Rectangle { return []image.Rectangle{one, two, head, foot}[i] }, column(shown[:half]), column(shown[half:]), l.Row(0, 6, tabs...),
 		l.Row(4, 10,
 			l.Button("Begin the watch", look.Chosen, func() { p.begin(g) }),
-			l.Button("As it was", look.Plain, func() { p.restore(); g.Rebuild() }),
+			l.Button("Reset", look.Plain, func() { p.restore(); g.Rebuild() }),
 			l.Button("Back", look.Plain, func() { g.Go(chooseAt(p.exercise.Name)) }),
 		))
 }
@@ -264,7 +264,7 @@ func (p *Practice) Update(g *Game) error {
 // Keys implements [Screen].
 func (p *Practice) Keys() []Key {
 	return []Key{
-		{"Tab", "next field; with Shift the one before"}, {"PgUp, PgDn", "other values"},
+		{"Tab", "next field; with Shift the previous one"}, {"PgUp, PgDn", "other values"},
 		{"Enter", "begin the watch, when no field has the keys"}, {"Esc", "back to the exercises"},
 	}
 }

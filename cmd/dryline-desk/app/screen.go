@@ -22,10 +22,10 @@ type Screen interface {
 	Over(g *Game, dst *ebiten.Image)
 	// Keys are the keys of the screen, for the overlay.
 	Keys() []Key
-	// Foot is what the screen has to say at the foot of the window.
+	// Foot returns the screen's lines for the foot of the window.
 	Foot(g *Game) Foot
-	// Inspect is what the screen shows, for who cannot see it: its name, where its
-	// panes lie, and its state.
+	// Inspect tells what the screen shows to those who cannot see it: its name, where
+	// its panes lie, and its state.
 	Inspect() (name string, panes map[string]Rect, state any)
 	// Late reports that the screen falls behind the pace of the water.
 	Late() bool
@@ -37,7 +37,7 @@ type Screen interface {
 	Close(g *Game)
 }
 
-// Foot is what a screen has to say at the foot of the window.
+// Foot holds the lines of a screen for the foot of the window.
 type Foot struct {
 	Hint     string // of the coach, if his page is turned away
 	Severity coach.Severity

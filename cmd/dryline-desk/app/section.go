@@ -21,7 +21,7 @@ func (s *section) add(p *crew.Ping) {
 	}
 }
 
-// side is what the view from the side shows.
+// side gathers what the view from the side shows.
 func (s *section) side(locked bool) *panes.Side {
 	v := s.view
 	spec, r := &s.brief.Vessel, &v.Reading
@@ -54,7 +54,7 @@ const (
 	knockStays = 6.0  // seconds that a knock is told of for sure: our own choice
 )
 
-// knocked is what the crew makes of a knock of the fish: that it touched
+// knocked says how the crew notices a knock of the fish: that it touched
 // something while that is fresh, and that it is aground for as long as the cable
 // jerks.
 func (s *section) knocked() (says string, aground bool) {

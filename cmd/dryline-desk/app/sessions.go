@@ -14,7 +14,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// Sessions is the screen where a session that is kept is taken up again.
+// Sessions is the screen where a session that was kept is resumed.
 type Sessions struct {
 	quiet
 	from   Screen // that it was opened on
@@ -74,8 +74,8 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 		l.Backed(l.Column(8, 6, rows...), l.Panel), centredRow(l.Row(4, 10, does...)))
 }
 
-// shortName is what tells a session's file from its neighbours: its own name,
-// or its folder's where a folder is kept for each.
+// shortName is the part of a file's name that tells sessions apart: its own name, or
+// its folder's where each has one.
 func shortName(file string) string {
 	file = filepath.ToSlash(file)
 	if folder, ok := strings.CutSuffix(file, "/session.jsonl"); ok {
@@ -84,7 +84,7 @@ func shortName(file string) string {
 	return strings.TrimSuffix(path.Base(file), ".jsonl")
 }
 
-// summary is that of a session, read when it is first listed.
+// summary returns the summary of a session, read when it is first listed.
 func (c *Sessions) summary(i int) *summary {
 	if i >= len(c.saved) {
 		return nil
@@ -111,7 +111,7 @@ func resumeFrom(g *Game, where, name string, data []byte, err error) {
 		screen, err = Resume(g, where, data)
 	}
 	if err != nil {
-		g.say(fmt.Sprintf("The session %s cannot be gone on with: %v", name, err))
+		g.say(fmt.Sprintf("The session %s cannot be resumed: %v", name, err))
 		return
 	}
 	g.Go(screen)
@@ -143,13 +143,13 @@ func (c *Sessions) Update(g *Game) error {
 // Draw implements [Screen].
 func (c *Sessions) Draw(g *Game, dst *ebiten.Image) {
 	l := g.Look
-	look.Write(dst, "Go on with a session", l.Title, float64(l.Px(20)), float64(l.Px(14)), l.Ink, look.Left)
+	look.Write(dst, "Resume a session", l.Title, float64(l.Px(20)), float64(l.Px(14)), l.Ink, look.Left)
 	look.Fill(dst, c.text, l.Panel)
 	s, file := c.summary(c.chosen), ""
 	if s == nil {
 		s = &summary{title: "No session yet", says: []string{
 			"A watch is kept while it is under way and when it is over.",
-			"It is listed here then: to go on with, if it was left, or to see its debrief again.",
+			"Once it has been kept, you can resume it from here, or see its debrief again.",
 		}}
 	} else {
 		file = c.saved[c.chosen].Name
@@ -170,7 +170,7 @@ func (c *Sessions) Draw(g *Game, dst *ebiten.Image) {
 
 // Keys implements [Screen].
 func (c *Sessions) Keys() []Key {
-	return []Key{{"Up, Down", "choose a session"}, {"Enter", "go on with it"}, {"Esc", "back to the exercises"}}
+	return []Key{{"Up, Down", "choose a session"}, {"Enter", "resume it, or see its debrief"}, {"Esc", "back to the exercises"}}
 }
 
 // Inspect implements [Screen].

@@ -63,7 +63,7 @@ func TestStripShowsWhatIsUrgent(t *testing.T) {
 	}
 }
 
-// What was begun with one contact is not gone on with on another, and without
+// What was begun with one contact is not continued with another, and without
 // one nothing is begun.
 func TestNothingIsBegunWithoutAContact(t *testing.T) {
 	g, w := fallWatch(t, "first-line", 5)
@@ -82,12 +82,12 @@ func TestNothingIsBegunWithoutAContact(t *testing.T) {
 	w.contacts.chosen = 2
 	p.settle(w.Watch)
 	if p.editing || p.classing {
-		t.Error("it is gone on with on the next contact")
+		t.Error("it is continued with the next contact")
 	}
 	begin()
 	w.contacts.drop()
 	p.settle(w.Watch)
 	if p.editing || p.classing {
-		t.Error("it is gone on with when the contact is dropped")
+		t.Error("it is continued when the contact is dropped")
 	}
 }
