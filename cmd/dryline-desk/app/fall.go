@@ -207,18 +207,14 @@ func (w *waterfall) scroll(rows float64) {
 	w.keepInside(w.rect())
 }
 
-// pan moves the picture while the middle or the right button is down, and
-// tells a double click.
-func (w *waterfall) pan(at image.Point, taken, marking bool) {
+// pan moves the picture while the middle or the right button is down.
+func (w *waterfall) pan(at image.Point, taken bool) {
 	k := &w.looking
-	k.since++
-	down := ebiten.IsMouseButtonPressed(ebiten.MouseButtonMiddle) || ebiten.IsMouseButtonPressed(ebiten.MouseButtonRight)
-	began := inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonMiddle) || inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonRight)
 	f, on := w.under(at)
 	switch {
-	case began && on && !taken:
+	case (inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonMiddle) || inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonRight)) && on && !taken:
 		k.panning, k.panned = true, at
-	case !down:
+	case !ebiten.IsMouseButtonPressed(ebiten.MouseButtonMiddle) && !ebiten.IsMouseButtonPressed(ebiten.MouseButtonRight):
 		k.panning = false
 	case k.panning:
 		by := at.Sub(k.panned)
@@ -231,11 +227,18 @@ func (w *waterfall) pan(at image.Point, taken, marking bool) {
 		k.scrolled -= float64(by.Y) / v.PerRow
 		w.keepInside(f.r)
 	}
-	if inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) && !taken {
-		near := at.Sub(k.pressed)
-		if on && k.since < doubleClick && near.X*near.X+near.Y*near.Y < 50 && !marking {
-			w.wholeSwath()
-		}
-		k.since, k.pressed = 0, at
+}
+
+// click shows the whole swath at a double click.
+func (w *waterfall) click(at image.Point, taken, marking bool) {
+	k := &w.looking
+	k.since++
+	if !inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) || taken {
+		return
 	}
+	_, on := w.under(at)
+	if near := at.Sub(k.pressed); on && k.since < doubleClick && near.X*near.X+near.Y*near.Y < 50 && !marking {
+		w.wholeSwath()
+	}
+	k.since, k.pressed = 0, at
 }

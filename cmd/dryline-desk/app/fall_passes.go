@@ -46,23 +46,31 @@ func (w *waterfall) passesOf(c *survey.Contact) []crossing {
 		from = int(min(p.upTo-first, uint64(len(w.history)-1))) + 1
 	}
 	for i := from; i < len(w.history); i++ {
-		a, b := &w.history[i-1], &w.history[i]
-		before, _ := offset(&a.Fix, c)
-		now, across := offset(&b.Fix, c)
-		slant := math.Hypot(across, b.Height)
-		if (before > 0) == (now > 0) || max(math.Abs(before), math.Abs(now)) > passNear || slant > b.RangeScale || b.Height <= 0 || a.Fix.Fault != "" || b.Fix.Fault != "" {
-			continue
+		at, ok := crosses(&w.history[i-1], &w.history[i], c)
+		if n := len(p.list); ok && (n == 0 || at.ping-p.list[n-1].ping >= passApart) {
+			p.list = append(p.list, at)
 		}
-		if n := len(p.list); n > 0 && b.Number-p.list[n-1].ping < passApart {
-			continue
-		}
-		p.list = append(p.list, crossing{b.Number, slant, across > 0})
 	}
 	p.upTo = last
 	for len(p.list) > 0 && p.list[0].ping < first {
 		p.list = p.list[1:]
 	}
 	return p.list
+}
+
+// crosses is the crossing of a contact by the plane of a ping on from the one before,
+// if it comes near enough to see it.
+func crosses(a, b *crew.Ping, c *survey.Contact) (crossing, bool) {
+	if b.Height <= 0 || a.Fix.Fault != "" || b.Fix.Fault != "" {
+		return crossing{}, false
+	}
+	before, _ := offset(&a.Fix, c)
+	now, across := offset(&b.Fix, c)
+	slant := math.Hypot(across, b.Height)
+	if (before > 0) == (now > 0) || max(math.Abs(before), math.Abs(now)) > passNear || slant > b.RangeScale {
+		return crossing{}, false
+	}
+	return crossing{b.Number, slant, across > 0}, true
 }
 
 // offset is how far ahead of a fix and to its right a contact lies, metres.

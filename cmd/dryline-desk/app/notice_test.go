@@ -110,7 +110,7 @@ func TestUnkeptSettingsAreSaidWhileTheyAre(t *testing.T) {
 	m.full = true
 	g.Change(func(s *Settings) { s.Theme = "night" })
 	h.update(t, g, time.Second)
-	if !strings.Contains(g.Notice, "The settings could not be kept") {
+	if !strings.Contains(g.Notice, "The settings could not be saved") {
 		t.Errorf("%q is shown", g.Notice)
 	}
 	m.full = false

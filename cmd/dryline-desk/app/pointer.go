@@ -43,7 +43,8 @@ func (w *Watch) mouse(g *Game) {
 	x, y, taken := g.Pointer()
 	at := image.Pt(x, y)
 	w.wheel(at, taken)
-	w.fall.pan(at, taken, w.contacts.marking)
+	w.fall.pan(at, taken)
+	w.fall.click(at, taken, w.contacts.marking)
 	w.chart.point(at, at.In(w.at.chart) && !taken)
 	switch {
 	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) && !taken:
