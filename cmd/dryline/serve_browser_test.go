@@ -64,7 +64,7 @@ type onWatch struct {
 	Contacts, Pings   int
 	Lines             []string
 	Steering          struct{ Do, Line string }
-	Back, Reached     float64
+	Restored, Reached float64
 	Pending           int
 	Paused            bool
 }

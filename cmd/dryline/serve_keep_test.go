@@ -55,7 +55,7 @@ func (w *window) goOnWith() onWatch {
 	w.until("the sessions kept", func(s told) bool { return s.Screen == "sessions" })
 	w.frames()
 	w.press("Resume it")
-	return w.untilWatch("the session back where it was", func(s onWatch) bool { return s.Back == 1 })
+	return w.untilWatch("the session back where it was", func(s onWatch) bool { return s.Restored == 1 })
 }
 
 // No order is lost in the browser: not one that has taken effect when the browser

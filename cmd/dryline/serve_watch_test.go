@@ -132,7 +132,7 @@ func TestServeWatch(t *testing.T) {
 	}
 	w.upload(name, half)
 	w.press("From a file")
-	after := w.untilWatch("the session back where it was", func(s onWatch) bool { return s.Back == 1 && s.Tick >= before.Tick })
+	after := w.untilWatch("the session back where it was", func(s onWatch) bool { return s.Restored == 1 && s.Tick >= before.Tick })
 	if after.Contacts != 1 || after.Logging != "A" || after.CableOrdered != before.CableOrdered || after.RangeScale != before.RangeScale {
 		t.Errorf("got %+v back, want %+v", after, before)
 	}

@@ -84,7 +84,7 @@ func (s *sheet) gap(points float64) { s.y += float64(s.l.Px(points)) }
 func (s *sheet) score(d *Debrief) {
 	l, r := s.l, &d.report
 	if r.Partial {
-		s.paragraph("A part of the exercise: "+r.PartialReason+".", l.Caution)
+		s.paragraph("Only part of the exercise: "+r.PartialReason+".", l.Caution)
 		s.gap(8)
 	}
 	for _, it := range r.Score.Items {

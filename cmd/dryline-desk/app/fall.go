@@ -162,7 +162,7 @@ func (w *waterfall) part(r image.Rectangle) panes.View {
 func (w *waterfall) held() int { return min(len(w.history), panes.RingRows) }
 
 // keepInside keeps what is shown within the swath and the rows held: scrolled
-// back to the oldest of them, the picture goes on with what is still held.
+// back to the oldest of them, the picture shows what is still held.
 func (w *waterfall) keepInside(r image.Rectangle) {
 	k := &w.looking
 	k.zoom = min(max(k.zoom, 1), mostZoom)

@@ -21,7 +21,7 @@ const (
 var tabNames = [...]string{"Watch", "Contacts", "Desk", "Sonar"}
 
 var tabSays = [...]string{
-	"How far the lines are, what the coach has to say, and what went wrong (Tab).",
+	"How the lines are coming along, what the coach has to say, and what went wrong (Tab).",
 	"Mark, measure, name and list contacts (Tab).",
 	"Where the desk places the fish, and how (Tab).",
 	"How the sonar records, and how well (Tab).",

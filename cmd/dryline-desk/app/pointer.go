@@ -155,7 +155,7 @@ func (w *Watch) measures(at image.Point) bool {
 	return w.contacts.chosen > 0 && (at.In(w.at.fall) || at.In(w.at.chart) && ebiten.IsKeyPressed(ebiten.KeyShift))
 }
 
-// pull goes on with it.
+// pull continues what the button began, at a pixel.
 func (w *Watch) pull(g *Game, at image.Point) {
 	by := at.Sub(w.pointer.down)
 	w.pointer.moved = w.pointer.moved || by.X*by.X+by.Y*by.Y > 9
@@ -186,7 +186,7 @@ func (w *Watch) reshape(g *Game, share *float64, to float64) {
 	g.Rebuild()
 }
 
-// release ends it.
+// release ends what the button began.
 func (w *Watch) release(g *Game) {
 	p := w.pointer
 	w.pointer = pointer{}

@@ -46,7 +46,7 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 	wide := c.list.Dx() - l.Px(16)
 	rows := []widget.PreferredSizeLocateableWidget{l.Label("Sessions kept", l.Strong, l.Ink, 0)}
 	if len(c.saved) == 0 {
-		rows = append(rows, l.Label("None is kept here yet.", l.Body, l.Soft, wide))
+		rows = append(rows, l.Label("No session is kept here yet.", l.Body, l.Soft, wide))
 	}
 	c.fit = max((c.list.Dy()-l.Px(100))/l.Px(36), 1)
 	c.first = max(min(c.first, len(c.saved)-c.fit), 0)
@@ -148,8 +148,8 @@ func (c *Sessions) Draw(g *Game, dst *ebiten.Image) {
 	s, file := c.summary(c.chosen), ""
 	if s == nil {
 		s = &summary{title: "No session yet", says: []string{
-			"A watch is kept while it is under way and when it is over.",
-			"Once it has been kept, you can resume it from here, or see its debrief again.",
+			"A watch is saved while it is under way, and again when it is over.",
+			"Here you can then resume it, if it was left, or see its debrief again.",
 		}}
 	} else {
 		file = c.saved[c.chosen].Name

@@ -51,7 +51,7 @@ func summarise(data []byte, err error) *summary {
 		}
 	}
 	s.spent = int(math.Round(float64(l.Ticks) * sim.Tick))
-	s.says = []string{ex.Place.Name, fmt.Sprintf("Seed %d, %s into it.", l.Seeds.One, minutesIn(s.spent))}
+	s.says = []string{ex.Place.Name, fmt.Sprintf("Seed %d; %s of it flown.", l.Seeds.One, minutesIn(s.spent))}
 	if len(lines) > 0 {
 		s.says = append(s.says, fmt.Sprintf("Lines begun: %s (of %d).", strings.Join(lines, ", "), len(ex.Lines)))
 	} else {

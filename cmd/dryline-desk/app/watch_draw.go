@@ -48,7 +48,7 @@ func (w *Watch) drawRestoring(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	look.Fill(dst, g.size, look.Fade(l.Desk, 0.7))
 	x, y := float64(g.size.Dx())/2, float64(g.size.Dy())/2
-	says := "Going back to where the session was left"
+	says := "Bringing the session back to where it was left"
 	if w.journal.over {
 		says = "Flying it again for the debrief"
 	}
