@@ -39,7 +39,7 @@ type Screen interface {
 
 // Foot holds the lines of a screen for the foot of the window.
 type Foot struct {
-	Hint     string // of the coach, if his page is turned away
+	Hint     string // of the coach, if its page is turned away
 	Severity coach.Severity
 	Pending  string // which orders are
 }

@@ -22,7 +22,7 @@ func (g *Game) stripTall() int { return int(look.Tall(g.Look.Small)) + g.Look.Px
 
 // strip letters the line at the foot of the window: what there is to notice,
 // what the control under the pointer does, or the coach's hint if its page is
-// turned away. An alarm of his gives way to a notice for a moment only, and to
+// turned away. An alarm of the coach gives way to a notice for a moment only, and to
 // nothing else.
 func (g *Game) strip(dst *ebiten.Image) {
 	l := g.Look
