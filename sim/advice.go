@@ -54,23 +54,42 @@ func (s *Session) Hints() []coach.Hint {
 	return slices.Clone(s.advice.hints)
 }
 
+// Judgement is how the moment stands to what the exercise wants, by the coach; all
+// is fine unless an observer asks for advice. It changes nothing.
+func (s *Session) Judgement() coach.Judgement {
+	if s.advice == nil {
+		return coach.Judgement{}
+	}
+	return s.advice.coach.Judge(s.coachView(s.look()))
+}
+
+// look is what the bridge shows now.
+func (s *Session) look() *look {
+	p := s.Passage
+	return &look{time: p.Now(), reading: p.Reading(), fix: p.Fix(), bridge: s.Bridge()}
+}
+
+// coachView is a look with the desk's part, as the desk is now.
+func (s *Session) coachView(l *look) coach.View {
+	a := s.advice
+	return coach.View{
+		Reading: l.reading, Fix: l.fix, Settings: s.Desk.Settings, Recorder: s.Desk.Recorder, Bridge: l.bridge,
+		Contacts: s.Desk.Contacts, Lines: s.Desk.Lines, Height: a.height, BottomMisses: a.misses, Levels: a.levels,
+	}
+}
+
 // lookOut has the coach look at the bridge.
 func (s *Session) lookOut() {
-	if s.advice == nil {
-		return
+	if s.advice != nil {
+		s.queue.add(event{look: s.look()})
 	}
-	p := s.Passage
-	s.queue.add(event{look: &look{time: p.Now(), reading: p.Reading(), fix: p.Fix(), bridge: s.Bridge()}})
 }
 
 // advise has the coach say what it makes of a look, and tells what came and went.
 func (s *Session) advise(l *look) {
 	a := s.advice
 	before := a.hints
-	a.hints = a.coach.Advise(l.time, coach.View{
-		Reading: l.reading, Fix: l.fix, Settings: s.Desk.Settings, Recorder: s.Desk.Recorder, Bridge: l.bridge,
-		Contacts: s.Desk.Contacts, Lines: s.Desk.Lines, Height: a.height, BottomMisses: a.misses, Levels: a.levels,
-	})
+	a.hints = a.coach.Advise(l.time, s.coachView(l))
 	stands := func(list []coach.Hint, id string) bool {
 		return slices.ContainsFunc(list, func(h coach.Hint) bool { return h.ID == id })
 	}

@@ -30,22 +30,22 @@ func contrast(a, b color.RGBA) float64 {
 	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
 }
 
-// Whatever tone a button began with and was given since, its lettering as drawn
+// Whatever emphasis a button began with and was given since, its lettering as drawn
 // reads on its face at 4.5 to 1 and more (WCAG 2.1, 1.4.3).
-func TestRetonedButtonsCanBeRead(t *testing.T) {
+func TestButtonsCanBeReadWhateverTheirEmphasis(t *testing.T) {
 	needScreen(t)
 	dst := ebiten.NewImage(160, 60)
 	defer dst.Deallocate()
 	at := image.Rect(10, 10, 150, 50)
 	for name, theme := range look.Themes {
 		l := look.New(theme, 1)
-		faces := map[look.Tone]color.RGBA{look.Plain: theme.Raised, look.Chosen: theme.Accent, look.Urgent: theme.Alarm}
+		faces := map[look.Emphasis]color.RGBA{look.Plain: theme.Raised, look.Chosen: theme.Accent, look.Urgent: theme.Alarm}
 		for first := range faces {
 			b := l.Button("Log off", first, func() {})
 			b.Validate()
 			b.SetLocation(at)
-			for _, then := range []look.Tone{first, look.Urgent, look.Chosen, look.Plain, look.Urgent} {
-				l.Retone(b, then)
+			for _, then := range []look.Emphasis{first, look.Urgent, look.Chosen, look.Plain, look.Urgent} {
+				l.Emphasise(b, then)
 				m := image.NewRGBA(dst.Bounds())
 				for range 3 { // the lettering takes its colour a frame late
 					dst.Clear()
@@ -65,10 +65,10 @@ func TestRetonedButtonsCanBeRead(t *testing.T) {
 					}
 				}
 				if got := m.RGBAAt(in.Min.X, in.Min.Y); apart(got, face) > 3 {
-					t.Errorf("%s, from tone %d to %d: the face is %v, want %v", name, first, then, got, face)
+					t.Errorf("%s, from emphasis %d to %d: the face is %v, want %v", name, first, then, got, face)
 				}
 				if best < 4.5 || letters < 30 {
-					t.Errorf("%s, from tone %d to %d: %d pixels of lettering, the best has %.2f to 1; want 30 at 4.5", name, first, then, letters, best)
+					t.Errorf("%s, from emphasis %d to %d: %d pixels of lettering, the best has %.2f to 1; want 30 at 4.5", name, first, then, letters, best)
 				}
 			}
 		}

@@ -117,7 +117,7 @@ func TestEveryPageIsDrawn(t *testing.T) {
 			}
 			d.until("the choice", 240, func(s *shown) bool { return s.Screen == "choose" })
 			seen("choose")
-			d.press("Go on with a session")
+			d.press("Resume a session")
 			seen("sessions")
 			d.press("Back to the exercises")
 			d.press("The sloping bank")

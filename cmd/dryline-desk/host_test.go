@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
 	"image"
 	"image/png"
@@ -96,12 +97,12 @@ func newHome(t *testing.T) home { return home{t.TempDir()} }
 
 func (h home) settings() string { return filepath.Join(h.dir, "config", "dryline", "window.json") }
 func (h home) out() string      { return filepath.Join(h.dir, "out") }
-func (h home) tellTo() string   { return filepath.Join(h.dir, "told.json") }
+func (h home) shown() string    { return filepath.Join(h.dir, "shown.json") }
 
 // command runs the program in the home.
 func (h home) command(t *testing.T, env []string, args ...string) *exec.Cmd {
 	t.Helper()
-	c := exec.Command(program, append([]string{"-o", h.out(), "-tell", h.tellTo(), "-metronome"}, args...)...)
+	c := exec.Command(program, append([]string{"-o", h.out(), "-inspect", h.shown(), "-metronome"}, args...)...)
 	for _, v := range os.Environ() {
 		switch name, _, _ := strings.Cut(v, "="); name {
 		case "HOME", "XDG_CONFIG_HOME", "XDG_RUNTIME_DIR", "PULSE_SERVER", "EBITENGINE_VM_ENDPOINT":
@@ -134,17 +135,19 @@ type desk struct {
 	stderr bytes.Buffer
 	screen *ebiten.Image
 	shown  shown
-	frames int // drawn
+	frames int     // drawn
+	passed int     // ticks of the window
+	seen   []int64 // ticks of the session, a look each
 }
 
-// shown is what the window last told, see [app.Told].
+// shown holds what the window last told, see [app.Inspection].
 type shown struct {
-	app.Told
+	app.Inspection
 	State json.RawMessage `json:"state"`
 	watch watchState
 }
 
-// watchState is what the watch and the debrief tell of themselves.
+// watchState holds what the watch and the debrief tell of themselves.
 type watchState struct {
 	Exercise     string   `json:"exercise"`
 	Tick         int64    `json:"tick"`
@@ -157,7 +160,7 @@ type watchState struct {
 	Chosen       int      `json:"chosen"`
 	Lines        []string `json:"lines"`
 	Pings        int      `json:"pings"`
-	Back         float64  `json:"back"`
+	Restored     float64  `json:"restored"`
 	Steering     struct {
 		Do   string
 		Line string
@@ -266,6 +269,7 @@ func (d *desk) wait() int {
 // ticks lets n sixtieths of a second of the window's time pass.
 func (d *desk) ticks(n int) {
 	d.t.Helper()
+	d.passed += n
 	d.guest.AdvanceTicks(n)
 	if !d.guest.WaitTicks() {
 		d.t.Fatalf("the window is gone: %v\n%s", d.guest.Err(), &d.stderr)
@@ -277,7 +281,7 @@ func (d *desk) ticks(n int) {
 func (d *desk) look() *shown {
 	d.t.Helper()
 	d.ticks(12)
-	data, err := os.ReadFile(d.home.tellTo())
+	data, err := os.ReadFile(d.home.shown())
 	if err != nil {
 		d.t.Fatal(err)
 	}
@@ -290,6 +294,7 @@ func (d *desk) look() *shown {
 			d.t.Fatalf("the state told: %v", err)
 		}
 	}
+	d.seen = append(d.seen, d.shown.watch.Tick)
 	return &d.shown
 }
 
@@ -320,7 +325,7 @@ func (d *desk) frame() {
 	}
 }
 
-// picture is a screenshot, kept among the test's artifacts for a person to see.
+// picture is a screenshot, kept for a person to see if the tests run with -artifacts.
 func (d *desk) picture(name string) *image.RGBA {
 	d.t.Helper()
 	for range 3 { // what was turned on shows a frame later
@@ -328,6 +333,9 @@ func (d *desk) picture(name string) *image.RGBA {
 	}
 	m := image.NewRGBA(d.screen.Bounds())
 	d.screen.ReadPixels(m.Pix)
+	if f := flag.Lookup("test.artifacts"); f == nil || f.Value.String() != "true" {
+		return m // nobody is to look at it
+	}
 	f, err := os.Create(filepath.Join(d.t.ArtifactDir(), name+".png"))
 	if err != nil {
 		d.t.Fatal(err)

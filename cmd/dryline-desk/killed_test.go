@@ -44,7 +44,7 @@ func TestKilledAfterAnyOrderNoneIsLost(t *testing.T) {
 		if i == 0 {
 			d.tap(ebiten.KeySpace)
 		}
-		s := d.until("time stands still", 2400, func(s *shown) bool { return s.Screen == "watch" && s.watch.Back == 1 && s.watch.Paused })
+		s := d.until("time stands still", 2400, func(s *shown) bool { return s.Screen == "watch" && s.watch.Restored == 1 && s.watch.Paused })
 		at := s.watch.Tick
 		step.do(d)
 		if code := d.kill(); code != -1 {

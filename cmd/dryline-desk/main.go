@@ -39,7 +39,7 @@ func run(args []string, stderr io.Writer) int {
 	seed := flags.Uint64("seed", 0, "everything left to chance; 0 takes the exercise's own")
 	out := flags.String("o", "out", "folder for sessions and reports")
 	size := flags.String("size", "1280x720", "size of the window in points")
-	report := flags.String("tell", "", "file that tells what the window shows, for tests")
+	inspect := flags.String("inspect", "", "file for what the window shows, for tests")
 	metronome := flags.Bool("metronome", false, "time passes by updates of the window instead of the clock, for tests")
 	complain := func(format string, a ...any) int {
 		fmt.Fprintf(stderr, "dryline-desk: "+format+"\n", a...)
@@ -61,7 +61,7 @@ func run(args []string, stderr io.Writer) int {
 	}
 	store := newFolder(*out)
 	g := app.NewGame(store, true)
-	g.TellTo = *report
+	g.InspectTo = *inspect
 	if *metronome {
 		g.Clock = app.Metronome()
 	}

@@ -33,7 +33,7 @@ func TestNobodyElseMayWriteWhatTheWindowWrites(t *testing.T) {
 		d.until("a while", 600, func(s *shown) bool { return s.watch.Tick > 12 })
 		d.close()
 		d = openDesk(t, h, 1280, 720, h.logs(t, "*-watch.jsonl")[0])
-		d.until("it is back", 2400, func(s *shown) bool { return s.watch.Back == 1 })
+		d.until("it is back", 2400, func(s *shown) bool { return s.watch.Restored == 1 })
 		d.tap(ebiten.KeyPageDown)
 		d.picture("on watch") // kept by the test itself, elsewhere
 		d.tap(ebiten.KeyF9, ebiten.KeyF9)

@@ -21,7 +21,7 @@ import (
 func TestMosaicDrawnSmallIsItsMean(t *testing.T) {
 	needScreen(t)
 	rng := rand.New(rand.NewPCG(5, 6))
-	m := panes.NewMosaic(quarters(t))
+	m := panes.NewMosaic(0.25, 0, 0)
 	for i := range 4 {
 		tile := &crew.Tile{I: i * mosaic.TileCells}
 		for n := range tile.Grey {
@@ -72,7 +72,7 @@ func TestMosaicDrawnSmallIsItsMean(t *testing.T) {
 // Where two textures of the mosaic meet there is no seam.
 func TestMosaicHasNoSeams(t *testing.T) {
 	needScreen(t)
-	m := panes.NewMosaic(quarters(t))
+	m := panes.NewMosaic(0.25, 0, 0)
 	for i := -2; i < 2; i++ {
 		for j := -2; j < 2; j++ {
 			tile := &crew.Tile{I: i * mosaic.TileCells, J: j * mosaic.TileCells}
@@ -93,14 +93,4 @@ func TestMosaicHasNoSeams(t *testing.T) {
 			t.Errorf("%g pixels a metre: an even floor has %d colours, want 1", perM, got)
 		}
 	}
-}
-
-// quarters is an empty mosaic of quarter metres.
-func quarters(t *testing.T) *mosaic.Mosaic {
-	t.Helper()
-	m, err := mosaic.New(0.25, mosaic.Mean)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return m
 }

@@ -17,11 +17,11 @@ func main() {
 	p.openSessions()
 	g := app.NewGame(p, false)
 	g.Go(app.NewChoose())
-	js.Global().Set("drylineTell", js.FuncOf(func(js.Value, []js.Value) any { return string(g.Tell()) }))
+	js.Global().Set("drylineInspect", js.FuncOf(func(js.Value, []js.Value) any { return string(g.Inspect()) }))
 	js.Global().Set("drylineLeave", js.FuncOf(func(js.Value, []js.Value) any { p.leaving = true; return nil }))
 	js.Global().Set("drylineKeep", js.FuncOf(func(js.Value, []js.Value) any { g.Keep(); return nil }))
 	p.leave = func() {
-		if _, ok := g.Screen().(*app.Watch); ok {
+		if g.UnderWay() {
 			g.Go(app.NewChoose()) // leaving a watch saves it
 		}
 	}

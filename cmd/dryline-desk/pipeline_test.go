@@ -27,7 +27,7 @@ func TestChartedPipelinesAreOnTheChart(t *testing.T) {
 		t.Fatal("the exercise charts something else as well")
 	}
 	charts := map[bool][2]*image.RGBA{}
-	var pane image.Rectangle
+	var pane, debriefPane image.Rectangle
 	for _, charted := range []bool{true, false} {
 		name := filepath.Join(t.TempDir(), "bank.yaml")
 		text := source
@@ -45,7 +45,8 @@ func TestChartedPipelinesAreOnTheChart(t *testing.T) {
 		d.tap(ebiten.KeyF9, ebiten.KeyF9)
 		s = d.until("the debrief", 1200, func(s *shown) bool { return s.Screen == "debrief" })
 		debrief := d.picture("debrief")
-		charts[charted] = [2]*image.RGBA{watch.SubImage(pane).(*image.RGBA), debrief.SubImage(area(s.Panes["chart"])).(*image.RGBA)}
+		debriefPane = area(s.Panes["chart"])
+		charts[charted] = [2]*image.RGBA{watch.SubImage(pane).(*image.RGBA), debrief.SubImage(debriefPane).(*image.RGBA)}
 		d.close()
 	}
 	// The chart shows the lines, a run-in and a range scale about them (K).
@@ -55,29 +56,38 @@ func TestChartedPipelinesAreOnTheChart(t *testing.T) {
 		x1, y1 = max(x1, l.A.X, l.B.X), max(y1, l.A.Y, l.B.Y)
 	}
 	reach := ex.Sonar.RangeScale + ex.Plan.RunIn
-	perM := min(float64(pane.Dx())/(x1-x0+2*reach), float64(pane.Dy())/(y1-y0+2*reach))
-	at := func(x, y float64) image.Point {
+	at := func(pane image.Rectangle, x, y float64) image.Point {
+		perM := min(float64(pane.Dx())/(x1-x0+2*reach), float64(pane.Dy())/(y1-y0+2*reach))
 		return middle(pane).Add(image.Pt(int(math.Round((x-(x0+x1)/2)*perM)), -int(math.Round((y-(y0+y1)/2)*perM))))
 	}
-	differ := func(p image.Point, reach int) bool {
+	differ := func(page int, p image.Point, reach int) bool {
 		for j := -reach; j <= reach; j++ {
 			for i := -reach; i <= reach; i++ {
-				if q := p.Add(image.Pt(i, j)); apart(charts[true][0].RGBAAt(q.X, q.Y), charts[false][0].RGBAAt(q.X, q.Y)) > 30 {
+				if q := p.Add(image.Pt(i, j)); apart(charts[true][page].RGBAAt(q.X, q.Y), charts[false][page].RGBAAt(q.X, q.Y)) > 30 {
 					return true
 				}
 			}
 		}
 		return false
 	}
-	on, all := 0, 0
+	// In the debrief both are what truly lies there: along the pipeline nothing tells one
+	// from the other. (Elsewhere the tracks do: time stood still a moment later.)
+	on, all, told := 0, 0, 0
 	path := ex.Seabed.Pipelines[0].Path
 	for i := 1; i < len(path); i++ {
 		for f := 0.05; f < 1; f += 0.05 {
+			x, y := path[i-1].X+f*(path[i].X-path[i-1].X), path[i-1].Y+f*(path[i].Y-path[i-1].Y)
 			all++
-			if differ(at(path[i-1].X+f*(path[i].X-path[i-1].X), path[i-1].Y+f*(path[i].Y-path[i-1].Y)), 2) {
+			if differ(0, at(pane, x, y), 2) {
 				on++
 			}
+			if differ(1, at(debriefPane, x, y), 2) {
+				told++
+			}
 		}
+	}
+	if told > 0 {
+		t.Errorf("at %d of %d places of the pipeline the debriefs differ, want none", told, all)
 	}
 	if on < all*3/4 {
 		t.Errorf("on the chart of the watch %d of %d places of the pipeline show it", on, all)
@@ -92,13 +102,5 @@ func TestChartedPipelinesAreOnTheChart(t *testing.T) {
 	}
 	if changed > pane.Dx()*pane.Dy()/20 {
 		t.Errorf("%d pixels differ, want those of a line", changed)
-	}
-	// In the debrief both are what truly lies there.
-	for y := charts[true][1].Rect.Min.Y; y < charts[true][1].Rect.Max.Y; y++ {
-		for x := charts[true][1].Rect.Min.X; x < charts[true][1].Rect.Max.X; x++ {
-			if apart(charts[true][1].RGBAAt(x, y), charts[false][1].RGBAAt(x, y)) > 30 {
-				t.Fatalf("the debriefs differ at %d,%d: one tells less", x, y)
-			}
-		}
 	}
 }

@@ -51,10 +51,12 @@ func like(m *image.RGBA, r image.Rectangle, c color.RGBA) int {
 
 // colours counts the different colours of a region.
 func colours(m *image.RGBA, r image.Rectangle) int {
-	seen := map[color.RGBA]bool{}
+	seen, last := map[color.RGBA]bool{}, color.RGBA{}
 	for y := r.Min.Y; y < r.Max.Y; y++ {
 		for x := r.Min.X; x < r.Max.X; x++ {
-			seen[m.RGBAAt(x, y)] = true
+			if c := m.RGBAAt(x, y); c != last {
+				seen[c], last = true, c
+			}
 		}
 	}
 	return len(seen)

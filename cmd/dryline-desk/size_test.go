@@ -41,7 +41,7 @@ func TestTheSizeDoesNotMoveFromUnderThePointer(t *testing.T) {
 		label  string
 		clicks int
 		scale  float64
-	}{{"+", 4, 1.4}, {"−", 3, 1.1}} {
+	}{{"+", 3, 1.3}, {"−", 2, 1.1}} {
 		was, at := d.look().Scale, button(way.label)
 		for n := range way.clicks {
 			d.click(middle(at))

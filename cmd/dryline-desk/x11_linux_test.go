@@ -42,7 +42,7 @@ func TestAWindowClosedByItsManager(t *testing.T) {
 		var s struct {
 			State watchState `json:"state"`
 		}
-		if data, err := os.ReadFile(h.tellTo()); err == nil && json.Unmarshal(data, &s) == nil {
+		if data, err := os.ReadFile(h.shown()); err == nil && json.Unmarshal(data, &s) == nil {
 			tick = s.State.Tick
 		}
 		if time.Now().After(deadline) {

@@ -64,7 +64,7 @@ type onWatch struct {
 	Contacts, Pings   int
 	Lines             []string
 	Steering          struct{ Do, Line string }
-	Back, Reached     float64
+	Restored, Reached float64
 	Pending           int
 	Paused            bool
 }
@@ -203,7 +203,7 @@ func (w *window) hear(event any) {
 // tell is what is shown; before the window has begun, nothing.
 func (w *window) tell() (s told) {
 	w.t.Helper()
-	text := eval[string](w, `window.drylineTell ? drylineTell() : "{}"`)
+	text := eval[string](w, `window.drylineInspect ? drylineInspect() : "{}"`)
 	if err := json.Unmarshal([]byte(text), &s); err != nil {
 		w.t.Fatalf("%q: %v", text, err)
 	}

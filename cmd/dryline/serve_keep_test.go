@@ -35,7 +35,7 @@ func (w *window) kept(name string) *order.Log {
 // answers nothing.
 func (w *window) away() {
 	w.t.Helper()
-	const gone = `!window.drylineTell || JSON.parse(drylineTell()).screen !== "watch"`
+	const gone = `!window.drylineInspect || JSON.parse(drylineInspect()).screen !== "watch"`
 	for begun := time.Now(); ; time.Sleep(30 * time.Millisecond) {
 		if is, err := chromedp.Run(w.ctx, chromedp.Evaluate[bool](gone)); err == nil && is {
 			return
@@ -51,11 +51,11 @@ func (w *window) goOnWith() onWatch {
 	w.t.Helper()
 	w.until("exercises to choose from", func(s told) bool { return s.Screen == "choose" })
 	w.frames()
-	w.press("Go on with a session")
+	w.press("Resume a session")
 	w.until("the sessions kept", func(s told) bool { return s.Screen == "sessions" })
 	w.frames()
-	w.press("Go on with it")
-	return w.untilWatch("the session back where it was", func(s onWatch) bool { return s.Back == 1 })
+	w.press("Resume it")
+	return w.untilWatch("the session back where it was", func(s onWatch) bool { return s.Restored == 1 })
 }
 
 // No order is lost in the browser: not one that has taken effect when the browser

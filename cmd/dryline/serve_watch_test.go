@@ -15,8 +15,8 @@ import (
 	"dryline/sim/order"
 )
 
-// A whole watch in the browser: chosen, begun, left half way and taken up again
-// from its download, ended, and its log flown again here to the same score.
+// A whole watch in the browser: chosen, begun, left half way and resumed from
+// its download, ended, and its log flown again here to the same score.
 func TestServeWatch(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a whole watch in a browser")
@@ -49,10 +49,10 @@ func TestServeWatch(t *testing.T) {
 
 	// A file that is no session is refused in words.
 	w.upload("letter.jsonl", []byte("Dear harbour master,\n"))
-	w.press("Go on with a session")
+	w.press("Resume a session")
 	w.until("the sessions kept", func(s told) bool { return s.Screen == "sessions" })
 	w.press("From a file")
-	w.until("a refusal", func(s told) bool { return strings.Contains(s.Notice, "letter.jsonl cannot be gone on with") })
+	w.until("a refusal", func(s told) bool { return strings.Contains(s.Notice, "letter.jsonl cannot be resumed") })
 	w.key("Escape", "Escape", 0)
 	w.until("the exercises again", func(s told) bool { return s.Screen == "choose" && chosen(s) == "first-line" })
 
@@ -116,7 +116,7 @@ func TestServeWatch(t *testing.T) {
 	w.click(float64(fall.Min.X+fall.Dx()*3/4), float64(fall.Min.Y+30))
 	w.untilWatch("a contact", func(s onWatch) bool { return s.Contacts == 1 })
 
-	// Left half way, and taken up again where it was.
+	// Left half way, and resumed where it was.
 	before := w.tell().watch()
 	w.key("KeyS", "s", ctrlKey)
 	name, half := w.download()
@@ -125,14 +125,14 @@ func TestServeWatch(t *testing.T) {
 	}
 	w.until("exercises to choose from again", func(s told) bool { return s.Screen == "choose" })
 	// The browser has it as well, should the download be lost or the page die.
-	w.press("Go on with a session")
+	w.press("Resume a session")
 	w.until("the sessions kept", func(s told) bool { return s.Screen == "sessions" })
 	if kept, want := w.kept("first-line-3-watch.jsonl"), logIn(t, half); !slices.Equal(kept.Commands, want.Commands) || kept.Ticks != want.Ticks {
 		t.Errorf("the browser keeps %d orders up to tick %d, want the %d up to %d of the download", len(kept.Commands), kept.Ticks, len(want.Commands), want.Ticks)
 	}
 	w.upload(name, half)
 	w.press("From a file")
-	after := w.untilWatch("the session back where it was", func(s onWatch) bool { return s.Back == 1 && s.Tick >= before.Tick })
+	after := w.untilWatch("the session back where it was", func(s onWatch) bool { return s.Restored == 1 && s.Tick >= before.Tick })
 	if after.Contacts != 1 || after.Logging != "A" || after.CableOrdered != before.CableOrdered || after.RangeScale != before.RangeScale {
 		t.Errorf("got %+v back, want %+v", after, before)
 	}

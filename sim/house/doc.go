@@ -1,3 +1,4 @@
-// Package house holds the tests that keep the house in order: who may import
-// whom, and that every room says what it is. It has no code of its own.
+// Package house holds the tests that keep the house in order: who may import whom,
+// what a trainee's side may reach, and that every room says what it does. The walk by
+// which the window is looked at as well is its only code.
 package house

@@ -33,7 +33,7 @@ func TestKnocksAreTold(t *testing.T) {
 		v := *w.view
 		v.Now, v.Bridge.Alarms, v.Bridge.Touching = row.now, row.alarms, row.touching
 		w.view = &v
-		if says, aground := w.knocked(); says != row.says || aground != row.aground {
+		if says, aground := w.section.knocked(); says != row.says || aground != row.aground {
 			t.Errorf("%s: %q, aground %v; want %q, %v", row.name, says, aground, row.says, row.aground)
 		}
 	}
@@ -55,9 +55,9 @@ func TestWhatIsNotHeardIsSaid(t *testing.T) {
 	if s := told(); !s["not heard yet"] || s["no echo"] {
 		t.Errorf("all well: not heard ahead %v, no echo %v; want true and false", s["not heard yet"], s["no echo"])
 	}
-	last := w.history[len(w.history)-1]
+	last := w.fall.history[len(w.fall.history)-1]
 	for range 200 {
-		w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Echo: make([]bool, len(last.Echo))})
+		w.fall.history = append(w.fall.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Echo: make([]bool, len(last.Echo))})
 	}
 	if s := told(); !s["bottom lost, last 18 m"] || !s["no echo"] || s["not heard yet"] {
 		t.Errorf("deaf: %v; want the bottom lost and no echo", s)
@@ -74,8 +74,8 @@ func TestWhatIsNotHeardIsSaid(t *testing.T) {
 	aground("aground")
 	// A ping that finds a bottom between two knocks does not set it free.
 	w.showRow(&last)
-	w.history = append(w.history, last)
+	w.fall.history = append(w.fall.history, last)
 	aground("aground, one ping heard")
-	w.history = append(w.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Echo: make([]bool, len(last.Echo))})
+	w.fall.history = append(w.fall.history, crew.Ping{Number: last.Number, Fix: last.Fix, Height: last.Height, RangeScale: last.RangeScale, Echo: make([]bool, len(last.Echo))})
 	aground("aground, deaf again")
 }

@@ -12,11 +12,11 @@ import (
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // Choose is the screen where an exercise is chosen.
 type Choose struct {
+	quiet
 	exercises []*exercise.Exercise
 	sketches  map[*exercise.Exercise]*sketch
 	chosen    int
@@ -57,17 +57,17 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 	c.chart = image.Rect(right.Max.X-chartWide, right.Min.Y, right.Max.X, foot.Min.Y-l.Px(8))
 
 	var rows []widget.PreferredSizeLocateableWidget
-	button := func(label string, t look.Tone, do func()) {
+	button := func(label string, t look.Emphasis, do func()) {
 		b := l.Button(fittedTo(label, l, l.Body, wide-l.Px(36)), t, do)
 		b.GetWidget().MinWidth = wide - l.Px(16)
 		rows = append(rows, b)
 	}
 	rows = append(rows, l.Label("Exercises", l.Strong, l.Ink, 0))
 	for i, ex := range c.exercises {
-		button(ex.Title, tone(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
+		button(ex.Title, chosenIf(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
 	}
 	rows = append(rows, l.Label(" ", l.Small, l.Soft, 0))
-	button("Go on with a session", look.Plain, func() { g.Go(NewSessions(c)) })
+	button("Resume a session", look.Plain, func() { g.Go(NewSessions(c)) })
 	button("Theme: "+g.Settings.Theme, look.Plain, func() { g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) }) })
 	return pinned(func(i int) image.Rectangle { return []image.Rectangle{c.list, foot}[i] },
 		l.Backed(l.Column(8, 6, rows...), l.Panel),
@@ -106,11 +106,11 @@ func (c *Choose) Update(g *Game) error {
 	c.sketches[ex].work()
 	move := 0
 	switch {
-	case inpututil.IsKeyJustPressed(ebiten.KeyUp):
+	case justPressed(ebiten.KeyUp):
 		move = -1
-	case inpututil.IsKeyJustPressed(ebiten.KeyDown):
+	case justPressed(ebiten.KeyDown):
 		move = 1
-	case inpututil.IsKeyJustPressed(ebiten.KeyEnter):
+	case justPressed(ebiten.KeyEnter):
 		c.begin(g)
 	}
 	if move != 0 {
@@ -168,17 +168,12 @@ func (c *Choose) Draw(g *Game, dst *ebiten.Image) {
 	}
 }
 
-// Over implements [Screen].
-func (c *Choose) Over(*Game, *ebiten.Image) {}
-
 // Keys implements [Screen].
 func (c *Choose) Keys() []Key {
 	return []Key{{"Up, Down", "choose an exercise"}, {"Enter", "begin the watch"}}
 }
 
-// Close implements [Screen].
-func (c *Choose) Close(*Game) {}
-
-func (c *Choose) tell() (string, map[string]Rect, any) {
+// Inspect implements [Screen].
+func (c *Choose) Inspect() (string, map[string]Rect, any) {
 	return "choose", nil, c.exercises[c.chosen].Name
 }

@@ -22,8 +22,8 @@ func handed(g *Game) *hand {
 func (h *hand) update(t testing.TB, g *Game, by time.Duration) {
 	t.Helper()
 	h.at = h.at.Add(by)
-	if w, ok := g.screen.(*Watch); ok {
-		w.crew.SetNow(h.now)
+	if w, ok := g.screen.(*Duty); ok {
+		w.owner.SetNow(h.now)
 	}
 	if err := g.Update(); err != nil {
 		t.Fatal(err)

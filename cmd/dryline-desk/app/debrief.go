@@ -9,7 +9,9 @@ import (
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
+	"dryline/seabed"
 	"dryline/sim/debrief"
+	"dryline/sim/exercise"
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
@@ -19,9 +21,15 @@ import (
 // Debrief is the screen after the watch: what counted and why, and what truly
 // lay there.
 type Debrief struct {
-	watch  *Watch
-	crew   *crew.Crew
-	report debrief.Report
+	quiet
+	crew      *crew.Crew
+	brief     *exercise.Brief
+	report    debrief.Report
+	pipelines map[string][]seabed.Point // as they truly run, by name
+
+	mosaic     *panes.Mosaic
+	plot       panes.Plot // as it was left
+	brightness float64    // of the sonar pictures
 
 	score, chart image.Rectangle
 	legend       image.Rectangle // of the chart, under it
@@ -36,9 +44,16 @@ type Debrief struct {
 	kept         string  // where the session is
 }
 
-// NewDebrief returns the debrief of a watch that is over, and kept somewhere.
-func NewDebrief(w *Watch, kept string) *Debrief {
-	return &Debrief{watch: w, crew: w.crew, report: w.crew.Report(), kept: kept}
+// NewDebrief returns the debrief of a crew whose session is over, and kept somewhere.
+// The mosaic becomes its own.
+func NewDebrief(c *crew.Crew, mosaic *panes.Mosaic, plot panes.Plot, brightness float64, kept string) *Debrief {
+	// They are among what truly lies there.
+	plot.Charted, plot.Pipelines, plot.Way = nil, nil, nil
+	plot.Spots, plot.Measure, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, false, false, 0
+	return &Debrief{
+		crew: c, brief: c.Brief(), report: c.Report(), pipelines: c.Pipelines(),
+		mosaic: mosaic, plot: plot, brightness: brightness, kept: kept,
+	}
 }
 
 // Build implements [Screen].
@@ -55,10 +70,7 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 	d.chart.Max.Y = d.legend.Min.Y
 	d.projection.Pane = d.chart
 	if !d.moved {
-		w := d.watch
-		w.chart.Pane = d.chart
-		w.fitChart()
-		d.projection = w.chart
+		fitPlan(&d.projection, d.brief)
 	}
 	controls := []widget.PreferredSizeLocateableWidget{l.Button("Save the report", look.Chosen, func() { d.savePage(g) })}
 	if g.Store.Files() {
@@ -67,12 +79,12 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 		controls = append(controls, l.Button("Save the session", look.Plain, func() { d.saveSession(g) }))
 	}
 	controls = append(controls,
-		l.Button("Another exercise", look.Plain, func() { g.Go(chooseAt(d.watch.exercise.Name)) }),
+		l.Button("Another exercise", look.Plain, func() { g.Go(chooseAt(d.brief.Name)) }),
 		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear.", l.Small, l.Soft, 0),
 	)
 	var tabs []widget.PreferredSizeLocateableWidget
 	for i, p := range debriefPages {
-		tabs = append(tabs, explained(g, l.Button(p.name, tone(i == d.page), func() { d.turn(g, i) }), p.says))
+		tabs = append(tabs, explained(g, l.Button(p.name, chosenIf(i == d.page), func() { d.turn(g, i) }), p.says))
 	}
 	head := image.Rect(d.score.Min.X, d.score.Min.Y, d.score.Max.X, d.score.Min.Y+l.Px(34))
 	d.score.Min.Y = head.Max.Y
@@ -82,7 +94,7 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 
 func (d *Debrief) savePage(g *Game) {
 	var b bytes.Buffer
-	if err := d.watch.page(&b); err != nil {
+	if err := d.crew.WritePage(&b); err != nil {
 		g.say("The report could not be made: " + err.Error())
 		return
 	}
@@ -126,7 +138,7 @@ func (d *Debrief) Update(g *Game) error {
 		d.projection.Zoom(math.Pow(1.2, dy), float64(x), float64(y))
 	}
 	d.pull(image.Pt(x, y), taken)
-	switch pressed := inpututil.IsKeyJustPressed; {
+	switch pressed := justPressed; {
 	case pressed(ebiten.KeyPageDown):
 		d.scroll += float64(d.score.Dy()) * 0.8
 	case pressed(ebiten.KeyPageUp):
@@ -138,13 +150,13 @@ func (d *Debrief) Update(g *Game) error {
 	case pressed(ebiten.KeyO) && g.Store.Files():
 		d.open(g)
 	case pressed(ebiten.KeyEscape):
-		g.Go(chooseAt(d.watch.exercise.Name))
+		g.Go(chooseAt(d.brief.Name))
 	case pressed(ebiten.KeyT):
 		g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) })
 	}
 	d.scroll = max(min(d.scroll, d.tall-float64(d.score.Dy())), 0)
 	for _, t := range d.crew.Tiles(20) {
-		d.watch.mosaic.Put(t)
+		d.mosaic.Put(t)
 	}
 	return nil
 }
@@ -192,9 +204,6 @@ func label(dst *ebiten.Image, l *look.Look, s string, x, y float64) {
 	look.Write(dst, s, l.Small, x, y, l.Ink, look.Left)
 }
 
-// Over implements [Screen].
-func (d *Debrief) Over(*Game, *ebiten.Image) {}
-
 // Keys implements [Screen].
 func (d *Debrief) Keys() []Key {
 	return []Key{
@@ -205,9 +214,10 @@ func (d *Debrief) Keys() []Key {
 }
 
 // Close implements [Screen].
-func (d *Debrief) Close(*Game) { d.watch.mosaic.Deallocate() }
+func (d *Debrief) Close(*Game) { d.mosaic.Deallocate() }
 
-func (d *Debrief) tell() (string, map[string]Rect, any) {
+// Inspect implements [Screen].
+func (d *Debrief) Inspect() (string, map[string]Rect, any) {
 	return "debrief", map[string]Rect{"score": rect(d.score), "chart": rect(d.chart)}, map[string]any{
 		"points": d.report.Score.Points, "passed": d.report.Score.Passed, "partial": d.report.Partial,
 	}

@@ -18,9 +18,9 @@ var debriefPages = []struct {
 	name, says string
 	letter     func(*sheet, *Debrief)
 }{
-	{"What counted", "The points, what was wanted, what was got and why.", (*sheet).score},
+	{"What counted", "The points: what was wanted, what you achieved, and why.", (*sheet).score},
 	{"Lines", "How each line was run, and how much of the area was covered.", (*sheet).lines},
-	{"Objects", "What truly lies there, and what was made of it.", (*sheet).objects},
+	{"Objects", "What truly lies there, and what you made of it.", (*sheet).objects},
 }
 
 // turn shows another page.
@@ -80,11 +80,11 @@ func (s *sheet) paragraph(says string, c color.Color) {
 
 func (s *sheet) gap(points float64) { s.y += float64(s.l.Px(points)) }
 
-// score is what counted.
+// score letters what counted.
 func (s *sheet) score(d *Debrief) {
 	l, r := s.l, &d.report
 	if r.Partial {
-		s.paragraph("A part of the exercise: "+r.PartialReason+".", l.Caution)
+		s.paragraph("Only part of the exercise: "+r.PartialReason+".", l.Caution)
 		s.gap(8)
 	}
 	for _, it := range r.Score.Items {
@@ -151,7 +151,7 @@ func (s *sheet) lines(d *Debrief) {
 	}
 }
 
-// objects is what truly lies there.
+// objects letters what truly lies there.
 func (s *sheet) objects(d *Debrief) {
 	l, r := s.l, &d.report
 	for _, t := range r.Targets {
@@ -212,7 +212,7 @@ func named(line string) string {
 	return ", " + line
 }
 
-// quoted is what a contact is called.
+// quoted is the name of a contact.
 func quoted(name string, number int) string {
 	if name == "" {
 		return fmt.Sprintf("C%d", number)

@@ -15,10 +15,7 @@ import (
 // truth draws the mosaic with what truly lies there and where it was marked.
 func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 	l := g.Look
-	plot := d.watch.plot
-	plot.Spots, plot.Measure, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, false, false, 0
-	plot.Charted, plot.Pipelines, plot.Way = nil, nil, nil // they are among what truly lies there
-	labels := panes.Chart(dst, &d.projection, d.watch.mosaic, d.watch.shade(g), l, &plot)
+	labels := panes.Chart(dst, &d.projection, d.mosaic, g.shade(d.brightness), l, &d.plot)
 	pane := dst.SubImage(d.chart).(*ebiten.Image)
 	keep := func(x, y, s float64) {
 		labels.Keep(image.Rect(int(x-s), int(y-s), int(x+s), int(y+s)))
@@ -67,15 +64,13 @@ const (
 
 // run is where a pipeline runs, pixels x and y in turn; empty for an object.
 func (d *Debrief) run(t *debrief.Target) []float64 {
+	if t.Kind != "pipeline" {
+		return nil
+	}
 	var line []float64
-	for _, p := range d.watch.exercise.Seabed.Pipelines {
-		if t.Kind != "pipeline" || p.Name != t.Name {
-			continue
-		}
-		for _, q := range p.Path {
-			x, y := d.projection.At(q.X, q.Y)
-			line = append(line, x, y)
-		}
+	for _, q := range d.pipelines[t.Name] {
+		x, y := d.projection.At(q.X, q.Y)
+		line = append(line, x, y)
 	}
 	return line
 }

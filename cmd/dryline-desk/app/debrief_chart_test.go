@@ -18,7 +18,7 @@ func TestPipelineIsDrawnAlongItsRun(t *testing.T) {
 	g.Resize(1280, 720, 1)
 	w := watchUnderWay(t, g, "sloping-bank", 5)
 	w.Build(g, g.area())
-	d := NewDebrief(w, "")
+	d := w.debrief("")
 	g.next = d
 	dst := ebiten.NewImage(1280, 720)
 	defer dst.Deallocate()
@@ -28,7 +28,7 @@ func TestPipelineIsDrawnAlongItsRun(t *testing.T) {
 		t.Fatal("the debrief knows no pipeline")
 	}
 	target := &d.report.Targets[at]
-	path := w.exercise.Seabed.Pipelines[0].Path
+	path := d.pipelines[target.Name]
 	for _, row := range []struct {
 		name       string
 		x, y, perM float64
@@ -67,7 +67,7 @@ func TestDebriefChartSaysWhatItShows(t *testing.T) {
 	g.Resize(1280, 720, 1)
 	w := watchUnderWay(t, g, "disused-anchorage", 20)
 	w.Build(g, g.area())
-	d := NewDebrief(w, "")
+	d := w.debrief("")
 	number, east, north, off := 1, 3.0, -4.0, 5.0
 	d.report.Targets = nil
 	for i, name := range []string{"ballast stone", "steel drum", "old anchor", "spar", "tyre"} {

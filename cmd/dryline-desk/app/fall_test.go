@@ -13,20 +13,20 @@ import (
 )
 
 // fallWatch is a watch with some minutes of pings in a window of 1280 by 720.
-func fallWatch(t *testing.T, exercise string, seconds float64) (*Game, *Watch) {
+func fallWatch(t *testing.T, exercise string, seconds float64) (*Game, *Duty) {
 	t.Helper()
 	g := NewGame(&memory{}, false)
 	g.Resize(1280, 720, 1)
 	w := watchUnderWay(t, g, exercise, seconds)
 	w.Build(g, g.area())
-	w.keepInside(w.fallRect())
+	w.fall.keepInside(w.fall.rect())
 	return g, w
 }
 
 // under is the bin and the age of the row under a pixel.
-func under(w *Watch, at image.Point) (bin, age float64) {
-	f, _ := w.fallAt(at)
-	v := w.fallView(f.r)
+func under(w *Duty, at image.Point) (bin, age float64) {
+	f, _ := w.fall.under(at)
+	v := w.fall.part(f.r)
 	return v.Left + float64(at.X-f.r.Min.X)/v.PerBin, v.Newest + float64(at.Y-f.r.Min.Y)/v.PerRow
 }
 
@@ -34,28 +34,28 @@ func under(w *Watch, at image.Point) (bin, age float64) {
 // any range, and the whole swath comes back.
 func TestWaterfallZoomsAboutThePointer(t *testing.T) {
 	_, w := fallWatch(t, "first-line", 120)
-	r := w.fallRect()
+	r := w.fall.rect()
 	for _, at := range []image.Point{{r.Min.X + 5, r.Min.Y + 60}, {r.Max.X - 20, r.Min.Y + 120}, {(r.Min.X + r.Max.X) / 2, r.Min.Y + 90}} {
-		w.wholeSwath()
-		w.live()
+		w.fall.wholeSwath()
+		w.fall.live()
 		bin, age := under(w, at)
 		for range 8 {
-			w.zoomFall(1.25, at)
+			w.fall.zoomAbout(1.25, at)
 			if b, a := under(w, at); math.Abs(b-bin) > 1e-6 || math.Abs(a-age) > 1e-6 {
-				t.Fatalf("at %v, zoomed %.2f times: bin %.2f, row %.2f; want %.2f and %.2f", at, w.looking.zoom, b, a, bin, age)
+				t.Fatalf("at %v, zoomed %.2f times: bin %.2f, row %.2f; want %.2f and %.2f", at, w.fall.looking.zoom, b, a, bin, age)
 			}
 		}
-		w.wholeSwath()
-		v := w.fallView(r)
-		if w.looking.zoom != 1 || math.Abs(v.Left) > 1e-6 {
-			t.Errorf("the whole swath begins at bin %.2f, zoomed %.2f times; want 0 and 1", v.Left, w.looking.zoom)
+		w.fall.wholeSwath()
+		v := w.fall.part(r)
+		if w.fall.looking.zoom != 1 || math.Abs(v.Left) > 1e-6 {
+			t.Errorf("the whole swath begins at bin %.2f, zoomed %.2f times; want 0 and 1", v.Left, w.fall.looking.zoom)
 		}
 	}
 	// Near the upper edge the newest rows stay.
-	w.live()
-	w.zoomFall(3, image.Pt(r.Max.X-20, r.Min.Y+5))
-	if w.looking.back != 0 {
-		t.Errorf("zoomed about the upper edge the picture is %.1f rows back, want live", w.looking.back)
+	w.fall.live()
+	w.fall.zoomAbout(3, image.Pt(r.Max.X-20, r.Min.Y+5))
+	if w.fall.looking.scrolled != 0 {
+		t.Errorf("zoomed about the upper edge the picture is %.1f rows back, want live", w.fall.looking.scrolled)
 	}
 }
 
@@ -63,28 +63,28 @@ func TestWaterfallZoomsAboutThePointer(t *testing.T) {
 // beside the swath.
 func TestWaterfallIsNeverMovedOffTheRecord(t *testing.T) {
 	_, w := fallWatch(t, "first-line", 200)
-	r := w.fallRect()
+	r := w.fall.rect()
 	for _, zoom := range []float64{1, 2.5, 8} {
-		w.looking.zoom = zoom
+		w.fall.looking.zoom = zoom
 		for _, by := range []float64{-1e6, 1e6} {
-			w.looking.across = by
-			w.scrollFall(by)
-			v := w.fallView(r)
+			w.fall.looking.across = by
+			w.fall.scroll(by)
+			v := w.fall.part(r)
 			left, right := v.Left, v.Left+float64(r.Dx())/v.PerBin
 			if left < -1e-6 || right > 2*panes.RowBins+1e-6 {
 				t.Errorf("zoom %g: bins %.1f to %.1f are shown, want 0 to %d", zoom, left, right, 2*panes.RowBins)
 			}
-			if oldest := v.Newest + float64(r.Dy())/v.PerRow; v.Newest < 0 || oldest > float64(w.held())+1e-6 {
-				t.Errorf("zoom %g: rows %.1f to %.1f of %d are shown", zoom, v.Newest, oldest, w.held())
+			if oldest := v.Newest + float64(r.Dy())/v.PerRow; v.Newest < 0 || oldest > float64(w.fall.held())+1e-6 {
+				t.Errorf("zoom %g: rows %.1f to %.1f of %d are shown", zoom, v.Newest, oldest, w.fall.held())
 			}
 		}
 	}
-	if w.howFarBack() == "" || w.looking.back == 0 {
+	if w.fall.howFarBack() == "" || w.fall.looking.scrolled == 0 {
 		t.Error("scrolled back as far as can be, nothing says so")
 	}
-	w.live()
-	if w.howFarBack() != "" {
-		t.Errorf("live, the picture says%s", w.howFarBack())
+	w.fall.live()
+	if w.fall.howFarBack() != "" {
+		t.Errorf("live, the picture says%s", w.fall.howFarBack())
 	}
 }
 
@@ -92,9 +92,9 @@ func TestWaterfallIsNeverMovedOffTheRecord(t *testing.T) {
 // the oldest held.
 func TestScrolledBackStandsStill(t *testing.T) {
 	_, w := fallWatch(t, "first-line", 200)
-	w.scrollFall(40)
-	at := middleOf(w.fallRect())
-	p, _, _, ok := w.echo(at)
+	w.fall.scroll(40)
+	at := middleOf(w.fall.rect())
+	p, _, _, ok := w.fall.echo(at)
 	if !ok {
 		t.Fatal("there is no ping under the middle of the waterfall")
 	}
@@ -104,7 +104,7 @@ func TestScrolledBackStandsStill(t *testing.T) {
 		w.view = w.crew.View()
 		w.takeRows()
 	}
-	if p, _, _, ok := w.echo(at); !ok || p.Number != was {
+	if p, _, _, ok := w.fall.echo(at); !ok || p.Number != was {
 		t.Errorf("ping %d came under the pointer, want %d still", p.Number, was)
 	}
 }
@@ -114,17 +114,17 @@ func middleOf(r image.Rectangle) image.Point { return r.Min.Add(r.Max).Div(2) }
 // Where no row is held there is nothing to read or mark.
 func TestNothingIsReadWhereNoRowIs(t *testing.T) {
 	_, w := fallWatch(t, "first-line", 8)
-	r := w.fallRect()
-	v := w.fallView(r)
-	end := r.Min.Y + int(float64(w.held())*v.PerRow)
+	r := w.fall.rect()
+	v := w.fall.part(r)
+	end := r.Min.Y + int(float64(w.fall.held())*v.PerRow)
 	x := r.Min.X + r.Dx()/4
 	if end+2 >= r.Max.Y {
-		t.Fatalf("%d rows fill the pane", w.held())
+		t.Fatalf("%d rows fill the pane", w.fall.held())
 	}
-	if _, _, _, ok := w.echo(image.Pt(x, end-2)); !ok {
+	if _, _, _, ok := w.fall.echo(image.Pt(x, end-2)); !ok {
 		t.Error("the oldest row cannot be read")
 	}
-	if _, _, _, ok := w.echo(image.Pt(x, end+2)); ok {
+	if _, _, _, ok := w.fall.echo(image.Pt(x, end+2)); ok {
 		t.Error("a row that is not held can be read")
 	}
 	if _, ok := w.pick(image.Pt(x, end+2)); ok {
@@ -135,23 +135,22 @@ func TestNothingIsReadWhereNoRowIs(t *testing.T) {
 // Scrolled back and zoomed, no lettering of the waterfall lies on other or is
 // cut, in one channel or all.
 func TestLetteringOfTheWaterfallZoomed(t *testing.T) {
-	for _, all := range []bool{false, true} {
-		for _, zoom := range []float64{1, 2.5, 8} {
-			g, w := fallWatch(t, "disused-anchorage", 150)
-			w.allChannels = all
-			for _, size := range sizes {
-				g.Resize(size.wide, size.tall, size.device)
-				w.charted = false
-				g.next = w
-				dst := ebiten.NewImage(size.wide, size.tall)
-				frame(g, dst)
-				w.looking.zoom, w.looking.across = zoom, 250
-				w.scrollFall(60)
+	g, w := fallWatch(t, "disused-anchorage", 150)
+	for _, size := range sizes {
+		g.Resize(size.wide, size.tall, size.device)
+		w.chart.fitted = image.Rectangle{}
+		g.next = w
+		dst := ebiten.NewImage(size.wide, size.tall)
+		frame(g, dst)
+		for _, all := range []bool{false, true} {
+			for _, zoom := range []float64{1, 2.5, 8} {
+				w.fall.all, w.fall.looking = all, looking{zoom: zoom, across: 250}
+				w.fall.scroll(60)
 				frame(g, dst)
 				check(t, g, dst, fmt.Sprintf("%dx%d at %g, zoom %g, all %v", size.wide, size.tall, size.device, zoom, all))
-				dst.Deallocate()
 			}
 		}
+		dst.Deallocate()
 	}
 }
 
@@ -163,13 +162,13 @@ func TestOutermostRangeMarkHasTheUnit(t *testing.T) {
 	defer dst.Deallocate()
 	frame(g, dst)
 	for _, across := range []float64{0, 400, -400, 120} {
-		w.looking.zoom, w.looking.across = 4, across
-		w.keepInside(w.fallRect())
+		w.fall.looking.zoom, w.fall.looking.across = 4, across
+		w.fall.keepInside(w.fall.rect())
 		units := 0
 		watched(g, dst, func(s string, at image.Rectangle) {
 			var n float64
 			var unit string
-			if k, _ := fmt.Sscanf(s, "%g %s", &n, &unit); k == 2 && unit == "m" && s == fmt.Sprintf("%g m", n) && at.Min.Y == w.fallRect().Min.Y {
+			if k, _ := fmt.Sscanf(s, "%g %s", &n, &unit); k == 2 && unit == "m" && s == fmt.Sprintf("%g m", n) && at.Min.Y == w.fall.rect().Min.Y {
 				units++
 			}
 		})
@@ -187,18 +186,18 @@ func TestLogMarksKeepOffEachOther(t *testing.T) {
 	dst := ebiten.NewImage(1280, 720)
 	defer dst.Deallocate()
 	frame(g, dst)
-	last := len(w.history) - 1
+	last := len(w.fall.history) - 1
 	for i, line := range []string{"", "L2", "", "L3", "", "L4"} { // every four pings, newest first
 		for n := range 4 {
-			w.history[last-60-4*i-n].Line = line
+			w.fall.history[last-60-4*i-n].Line = line
 		}
 	}
 	told := 0
 	watched(g, dst, func(s string, at image.Rectangle) {
 		if strings.HasPrefix(s, "log o") {
 			told++
-			if !at.In(w.fallRect()) {
-				t.Errorf("%q at %v is out of %v", s, at, w.fallRect())
+			if !at.In(w.fall.rect()) {
+				t.Errorf("%q at %v is out of %v", s, at, w.fall.rect())
 			}
 		}
 	})

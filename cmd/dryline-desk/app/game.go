@@ -16,35 +16,18 @@ import (
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
-// Screen is one state of the window.
-type Screen interface {
-	// Build lays out the controls for a size and a look.
-	Build(g *Game, size image.Rectangle) *widget.Container
-	// Update takes input and moves on; it runs after the controls have had
-	// theirs.
-	Update(g *Game) error
-	// Draw draws what lies under the controls.
-	Draw(g *Game, dst *ebiten.Image)
-	// Over draws what lies over them.
-	Over(g *Game, dst *ebiten.Image)
-	// Keys are the keys of the screen, for the overlay.
-	Keys() []Key
-	// Close is called when the window or the screen closes.
-	Close(g *Game)
-}
-
 // Game is the window.
 type Game struct {
-	Look     *look.Look
-	Settings Settings
-	Store    Store
-	Apart    bool   // the crew has a goroutine of its own
-	Seed     uint64 // for sessions begun, 0 for the exercise's own
-	Silent   bool   // the machine cannot play sounds: asking it to would end the window
-	TellTo   string // file that tells what is shown, empty for none
-	Notice   string // a line shown at the foot for a while, or until Esc
+	Look      *look.Look
+	Settings  Settings
+	Store     Store
+	Apart     bool   // the crew has a goroutine of its own
+	Seed      uint64 // for sessions begun, 0 for the exercise's own
+	Silent    bool   // the machine cannot play sounds: asking it to would end the window
+	InspectTo string // file for what is shown, empty for none
+	Notice    string // a line shown at the foot for a while, or until Esc
 
-	// Clock is read once an update: the time that passes is what passes by it.
+	// Clock is read once an update: time passes by it alone.
 	Clock func() time.Time
 
 	ui      ebitenui.UI
@@ -57,7 +40,7 @@ type Game struct {
 	help    bool
 	sounds  sounder
 	quit    atomic.Bool
-	told    int    // updates since the window opened
+	updates int    // since the window opened
 	typed   bool   // a field had the keys when the frame began
 	skipped bool   // the last frame was left out
 	hover   string // what the control under the pointer does
@@ -110,7 +93,7 @@ func (g *Game) loadSettings() {
 func (g *Game) keepSettings() {
 	err := g.Store.KeepSettings(g.Settings.Encode())
 	if g.unkept = err != nil; g.unkept {
-		g.sayWhile("The settings could not be kept: "+err.Error(), func() bool { return g.unkept })
+		g.sayWhile("The settings could not be saved: "+err.Error(), func() bool { return g.unkept })
 	}
 }
 
@@ -146,9 +129,6 @@ func (g *Game) MostScale() float64 {
 // Go shows another screen from the next frame on.
 func (g *Game) Go(s Screen) { g.next = s }
 
-// Screen is what is shown.
-func (g *Game) Screen() Screen { return g.screen }
-
 // Rebuild has the controls built again.
 func (g *Game) Rebuild() { g.stale = true }
 
@@ -173,10 +153,13 @@ func (g *Game) Quit() { g.quit.Store(true) }
 // Keep has a watch under way written down to its last order and moment, for a
 // window that may be closed without a word.
 func (g *Game) Keep() {
-	if w, ok := g.screen.(*Watch); ok {
-		w.journal.keep()
+	if g.screen != nil {
+		g.screen.Keep()
 	}
 }
+
+// UnderWay reports whether a session is under way.
+func (g *Game) UnderWay() bool { return g.screen != nil && g.screen.UnderWay() }
 
 // Leave closes the screen for good: a watch under way is kept.
 func (g *Game) Leave() {
@@ -194,19 +177,38 @@ func (g *Game) Update() error {
 	}
 	g.readClock()
 	g.Store.Poll()
-	if g.next != nil {
-		if g.screen != nil {
-			g.screen.Close(g)
-		}
-		if g.screen != nil || g.parting != "" {
-			g.changeNotice()
-		}
-		g.screen, g.next, g.stale, g.help = g.next, nil, true, false
-		g.changed = true
-	}
+	g.change()
 	if g.size.Empty() || g.screen == nil {
 		return nil
 	}
+	g.updateControls()
+	if g.overlayTakes() {
+		return nil
+	}
+	x, y := ebiten.CursorPosition()
+	g.resizing.settle(g, image.Pt(x, y))
+	g.ageNotice(justPressed(ebiten.KeyEscape))
+	g.inspectToFile()
+	return g.screen.Update(g)
+}
+
+// change shows the next screen, if there is one.
+func (g *Game) change() {
+	if g.next == nil {
+		return
+	}
+	if g.screen != nil {
+		g.screen.Close(g)
+	}
+	if g.screen != nil || g.parting != "" {
+		g.changeNotice()
+	}
+	g.screen, g.next, g.stale, g.help = g.next, nil, true, false
+	g.changed = true
+}
+
+// updateControls builds the controls if they are stale, and has them take input.
+func (g *Game) updateControls() {
 	if g.stale {
 		g.stale = false
 		g.hover = ""
@@ -218,21 +220,22 @@ func (g *Game) Update() error {
 		g.changed = false
 		g.letGo()
 	}
-	if g.Typing() && inpututil.IsKeyJustPressed(ebiten.KeyEscape) {
+	if g.Typing() && justPressed(ebiten.KeyEscape) {
 		g.Unfocus()
 	}
-	if !g.Typing() && inpututil.IsKeyJustPressed(ebiten.KeyF1) {
+}
+
+// overlayTakes shows and hides the overlay of the keys, and reports whether what was
+// pressed was meant for it.
+func (g *Game) overlayTakes() bool {
+	if !g.Typing() && justPressed(ebiten.KeyF1) {
 		g.help = !g.help
 	}
-	if g.help && (inpututil.IsKeyJustPressed(ebiten.KeyEscape) || inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft)) {
+	if g.help && (justPressed(ebiten.KeyEscape) || inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft)) {
 		g.help = false
-		return nil
+		return true
 	}
-	x, y := ebiten.CursorPosition()
-	g.resizing.settle(g, image.Pt(x, y))
-	g.ageNotice(inpututil.IsKeyJustPressed(ebiten.KeyEscape))
-	g.tellFile()
-	return g.screen.Update(g)
+	return false
 }
 
 // Metronome is a clock that goes on by a sixtieth of a second whenever it is
@@ -257,7 +260,7 @@ func (g *Game) readClock() {
 // Draw implements [ebiten.Game]. Where the machine is too slow for both, the
 // session goes first: every other frame stays as it was.
 func (g *Game) Draw(dst *ebiten.Image) {
-	if g.skipped = !g.skipped && g.late(); g.skipped {
+	if g.skipped = !g.skipped && g.screen != nil && g.screen.Late(); g.skipped {
 		return
 	}
 	dst.Fill(g.Look.Desk)
@@ -271,12 +274,6 @@ func (g *Game) Draw(dst *ebiten.Image) {
 	if g.help {
 		g.keysOverlay(dst)
 	}
-}
-
-// late reports a watch that falls behind the pace of the water.
-func (g *Game) late() bool {
-	w, ok := g.screen.(*Watch)
-	return ok && w.view.Reached > 0 && w.view.Reached < 0.9
 }
 
 // LayoutF implements [ebiten.LayoutFer]: a pixel of ours is a pixel of the

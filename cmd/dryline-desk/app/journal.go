@@ -5,8 +5,6 @@ import (
 	"time"
 
 	"dryline/cmd/dryline-desk/crew"
-	"dryline/sim"
-	"dryline/sim/order"
 )
 
 // journalEvery is how often a journal says how far the watch got.
@@ -17,25 +15,24 @@ const journalEvery = time.Second
 // before it is carried out, and how far the watch got every second. What is kept
 // is only ever added to.
 type journal struct {
-	game    *Game
-	crew    *crew.Crew
-	where   string           // of the store; empty until it was first written
-	ledger  Ledger           // nil until something is to be kept
-	records *order.LogWriter // what is added to it, encoded
-	tick    int64            // written last
-	since   time.Duration
-	flying  int    // additions that are not yet known to be kept
-	adding  bool   // one is being made
-	broken  bool   // it failed meanwhile
-	fault   string // why nothing can be kept, as it was said
-	over    bool   // there is nothing more to keep
+	game   *Game
+	crew   hands
+	where  string // of the store; empty until it was first written
+	ledger Ledger // nil until something is to be kept
+	tick   int64  // written last
+	since  time.Duration
+	flying int    // additions that are not yet known to be kept
+	adding bool   // one is being made
+	broken bool   // it failed meanwhile
+	fault  string // why nothing can be kept, as it was said
+	over   bool   // there is nothing more to keep
 }
 
 // Order implements [crew.Book].
-func (j *journal) Order(s *sim.Session, o order.Command) bool {
+func (j *journal) Order(tick int64, r crew.Record) bool {
 	if !j.over {
-		j.write(s, func(w *order.LogWriter) error { return w.Command(o) })
-		j.tick = o.Tick
+		j.write(r)
+		j.tick = tick
 	}
 	return j.flying == 0
 }
@@ -55,60 +52,33 @@ func (j *journal) pass(by time.Duration, v *crew.View) {
 }
 
 func (j *journal) reach(tick int64) {
-	write := func(s *sim.Session) {
-		j.write(s, func(w *order.LogWriter) error { return w.Reached(tick) })
-	}
-	if j.ledger != nil {
-		write(nil) // all that came before is there: the session need not be waited for
-	} else {
-		j.crew.With(func(s *sim.Session) error { write(s); return nil })
-	}
+	j.write(j.crew.Reached(tick))
 	j.tick = tick
 }
 
 // write adds a record. What is begun, or begun again after a fault, is begun with
 // all that the session was ordered so far.
-func (j *journal) write(s *sim.Session, record func(*order.LogWriter) error) {
-	var b bytes.Buffer
+func (j *journal) write(r crew.Record) {
 	begins := j.ledger == nil
-	if begins {
-		if err := j.begin(&b, s); err != nil {
-			j.cannot(err)
-			return
-		}
-	}
-	j.records.To(&b)
-	if err := record(j.records); err != nil {
+	records, err := r(begins)
+	if err != nil {
 		j.cannot(err)
 		return
 	}
 	j.flying++
 	j.adding, j.broken = true, false
 	if begins {
-		ledger, where := j.game.Store.Begin(j.where, watchName(j.crew), b.Bytes(), j.kept)
+		ledger, where := j.game.Store.Begin(j.where, watchName(j.crew), records, j.kept)
 		if j.ledger = ledger; where != "" {
 			j.where = where
 		}
 	} else {
-		j.ledger.Add(b.Bytes(), j.kept)
+		j.ledger.Add(records, j.kept)
 	}
 	j.adding = false
 	if j.broken {
 		j.drop()
 	}
-}
-
-// begin writes a session's orders so far.
-func (j *journal) begin(b *bytes.Buffer, s *sim.Session) (err error) {
-	if j.records, err = order.NewLogWriter(b, s.Head()); err != nil {
-		return err
-	}
-	for _, c := range s.Commands {
-		if err := j.records.Command(c); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // kept takes word of an addition. After a fault the next record begins afresh.
@@ -129,10 +99,10 @@ func (j *journal) kept(err error) {
 	}
 }
 
-// cannot says once that nothing can be kept. The watch goes on without.
+// cannot says once that nothing can be kept. The watch continues without.
 func (j *journal) cannot(err error) {
 	if j.fault == "" {
-		j.game.sayWhile("The session cannot be kept: "+err.Error(), func() bool { return j.fault != "" })
+		j.game.sayWhile("The session cannot be saved: "+err.Error(), func() bool { return j.fault != "" })
 	}
 	j.fault = err.Error()
 }
@@ -156,11 +126,10 @@ func (j *journal) keep() {
 // leave ends the keeping of a watch that is left half way, and says where it is.
 func (j *journal) leave() (where string) {
 	j.crew.Hurry() // nobody is there to wait
-	return j.end(func(s *sim.Session) {
-		if j.ledger == nil && s.Ticks() == j.tick {
-			return // nothing has happened since it was kept
+	return j.end(func() {
+		if j.ledger != nil || j.crew.View().Tick != j.tick { // or nothing has happened since it was kept
+			j.write(j.crew.Interrupted())
 		}
-		j.write(s, func(w *order.LogWriter) error { return w.End(s.Ticks(), order.ReasonInterrupted, s.Digest()) })
 	})
 }
 
@@ -171,14 +140,14 @@ func (j *journal) finish(say func(string)) (where string) {
 		switch {
 		case err == nil:
 		case where == "":
-			say("The session cannot be kept: " + err.Error())
+			say("The session cannot be saved: " + err.Error())
 		default:
 			say("The session is kept in " + where + ", but " + err.Error())
 		}
 	}
-	return j.end(func(s *sim.Session) {
+	return j.end(func() {
 		var b bytes.Buffer
-		if err := s.WriteLog(&b); err != nil {
+		if err := j.crew.WriteLog(&b); err != nil {
 			failed("", err)
 			return
 		}
@@ -192,11 +161,11 @@ func (j *journal) finish(say func(string)) (where string) {
 	})
 }
 
-func (j *journal) end(last func(*sim.Session)) (where string) {
+func (j *journal) end(last func()) (where string) {
 	if j.over {
 		return j.where
 	}
-	j.crew.With(func(s *sim.Session) error { last(s); return nil })
+	last()
 	j.over = true
 	if j.ledger != nil {
 		j.ledger.Sync()
@@ -209,4 +178,4 @@ func (j *journal) end(last func(*sim.Session)) (where string) {
 }
 
 // watchName is the file of a session that is under way.
-func watchName(c *crew.Crew) string { return c.Name() + "-watch.jsonl" }
+func watchName(c hands) string { return c.Name() + "-watch.jsonl" }

@@ -98,7 +98,7 @@ func (s *shelf) kept(t *testing.T, name string) *order.Log {
 const part, whole = "first-line-3-watch.jsonl", "first-line-3.jsonl"
 
 // begun is a watch of the first line on a clock set by hand.
-func begun(t *testing.T, s Store) (*Game, *Watch, *hand) {
+func begun(t *testing.T, s Store) (*Game, *Duty, *hand) {
 	t.Helper()
 	g := NewGame(s, false)
 	h := handed(g)
@@ -113,7 +113,7 @@ func begun(t *testing.T, s Store) (*Game, *Watch, *hand) {
 	}
 	g.Go(screen)
 	h.update(t, g, 0)
-	return g, screen.(*Watch), h
+	return g, screen.(*Duty), h
 }
 
 // pass lets seconds of the window's time go by, at sixty updates each.
@@ -124,7 +124,7 @@ func (h *hand) pass(t *testing.T, g *Game, seconds float64) {
 	}
 }
 
-// script is what a trainee may order while time stands still.
+// script has orders that a trainee may give while time stands still.
 var script = []order.Command{
 	{Do: order.Cable, Value: 20}, {Do: order.Speed, Value: 2}, {Do: order.Range, Value: 100}, {Do: order.Mark, X: 150, Y: 210},
 	{Do: order.Measure, Number: 1, Text: "length", X: 150, Y: 210, X2: 153, Y2: 210}, {Do: order.NameContact, Number: 1, Text: "Box"},
@@ -144,7 +144,7 @@ func sameOrders(got, want []order.Command) bool {
 func TestAnOrderIsKeptBeforeItTakesEffect(t *testing.T) {
 	s := newShelf()
 	_, w, _ := begun(t, s)
-	w.setRate(1, true)
+	w.pace.set(1, true)
 	lookout := order.Command{Do: order.Lookout}
 	for i, o := range script {
 		w.give(o)
@@ -177,7 +177,7 @@ func TestAnOrderIsPendingUntilItIsKept(t *testing.T) {
 	if v := w.view; v.Tick != at || v.Bridge.CableOrdered != was || len(v.Pending) != 4 || len(s.logs) != 0 {
 		t.Errorf("unanswered: tick %d, %g m, %d pending, %d logs; want tick %d, %g m, 4 pending, none", v.Tick, v.Bridge.CableOrdered, len(v.Pending), len(s.logs), at, was)
 	}
-	w.rail.says(w)
+	w.rail.says(w.Watch)
 	if got, want := w.rail.winch.Label, fmt.Sprintf("Winch: %.0f m pending", was+2); got != want {
 		t.Errorf("the winch says %q, want %q", got, want)
 	}
@@ -225,7 +225,7 @@ func TestTheTickReachedIsKeptEachSecond(t *testing.T) {
 			t.Run(fmt.Sprintf("%d updates a second at %g times", updates, rate), func(t *testing.T) {
 				s := newShelf()
 				g, w, h := begun(t, s)
-				w.setRate(rate, false)
+				w.pace.set(rate, false)
 				for second := 1; second <= 5; second++ {
 					for range updates {
 						h.update(t, g, time.Second/time.Duration(updates))
@@ -270,15 +270,15 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 		t.Errorf("left: ended %q at tick %d with %d orders; the watch is at %d", l.Reason, l.Ticks, len(l.Commands), w.crew.View().Tick)
 	}
 
-	// Gone on with, it is kept in the same place, and written only when it moves on.
+	// Resumed, it is kept in the same place, and written only when it moves on.
 	begins, was := s.begins, bytes.Clone(s.logs[part])
 	again, err := Resume(g, part, s.logs[part])
 	if err != nil {
 		t.Fatal(err)
 	}
-	w = again.(*Watch)
+	w = again.(*Duty)
 	g.Go(w)
-	for w.crew.View().Back < 1 {
+	for w.crew.View().Restored < 1 {
 		h.update(t, g, time.Second/60)
 	}
 	h.pass(t, g, 3)
@@ -289,11 +289,11 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 		t.Errorf("it stands at tick %d, want %d", at, l.Ticks)
 	}
 	w.give(script[1])
-	w.setRate(1, false)
+	w.pace.set(1, false)
 	h.pass(t, g, 2)
 	more := s.kept(t, part)
 	if len(s.logs) != 1 || more.Ticks <= l.Ticks || !reflect.DeepEqual(more.Commands[:2], l.Commands) || !sameOrders(more.Commands[2:], script[1:2]) {
-		t.Errorf("gone on with: %d logs, tick %d, orders %+v", len(s.logs), more.Ticks, more.Commands)
+		t.Errorf("resumed: %d logs, tick %d, orders %+v", len(s.logs), more.Ticks, more.Commands)
 	}
 
 	// Over, the whole is kept and the part goes.
@@ -322,8 +322,8 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 	}
 }
 
-// A session that cannot be brought back all the way is gone on with in a place of
-// its own: the rest of it stays where it is.
+// A session that cannot be brought back all the way is resumed in a place of its
+// own: the rest of it stays where it is.
 func TestWhatCannotBeBroughtBackStays(t *testing.T) {
 	s := newShelf()
 	g, w, h := begun(t, s)
@@ -337,7 +337,7 @@ func TestWhatCannotBeBroughtBackStays(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w = again.(*Watch)
+	w = again.(*Duty)
 	g.Go(w)
 	h.pass(t, g, 1)
 	w.give(script[0])

@@ -7,7 +7,17 @@ import (
 	"dryline/cmd/dryline-desk/look"
 
 	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
+
+// justPressed reports a key pressed since the last update.
+var justPressed = inpututil.IsKeyJustPressed
+
+// again reports a key pressed or repeating.
+func again(k ebiten.Key) bool {
+	d := inpututil.KeyPressDuration(k)
+	return d == 1 || d > 25 && d%5 == 0
+}
 
 // Key is one key of a screen and what it does.
 type Key struct{ Name, Does string }

@@ -68,7 +68,7 @@ var sizes = []struct {
 }
 
 // watchUnderWay is a watch that has gone on for a while, by the crew's own hand.
-func watchUnderWay(t testing.TB, g *Game, exercise string, seconds float64) *Watch {
+func watchUnderWay(t testing.TB, g *Game, exercise string, seconds float64) *Duty {
 	t.Helper()
 	ex, err := scenarios.Find(exercise)
 	if err != nil {
@@ -78,7 +78,7 @@ func watchUnderWay(t testing.TB, g *Game, exercise string, seconds float64) *Wat
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := s.(*Watch)
+	w := s.(*Duty)
 	w.give(order.Command{Do: order.LogOn, Line: ex.Lines[0].Name}, order.Command{Do: order.Mark, X: 150, Y: 210}, order.Command{Do: order.Mark, X: 190, Y: 260})
 	w.crew.SetRate(1, false)
 	for range int(seconds) {
@@ -86,7 +86,7 @@ func watchUnderWay(t testing.TB, g *Game, exercise string, seconds float64) *Wat
 		w.view = w.crew.View()
 		w.takeRows()
 	}
-	w.chosen = 1
+	w.contacts.chosen = 1
 	return w
 }
 
@@ -101,7 +101,7 @@ func keepOne(t testing.TB, g *Game) {
 	})
 }
 
-func logOf(t testing.TB, w *Watch) []byte {
+func logOf(t testing.TB, w *Duty) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	if err := w.crew.WriteLog(&b); err != nil {
@@ -226,13 +226,13 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 	}
 	views = append(views, view{"watch, a class to choose", func(t *testing.T, g *Game) Screen {
 		w := watchUnderWay(t, g, "disused-anchorage", 20)
-		w.side.tab, w.side.contacts.of, w.side.contacts.classing = tabContacts, w.chosen, true
+		w.side.tab, w.side.contacts.of, w.side.contacts.classing = tabContacts, w.contacts.chosen, true
 		g.Notice = "Something there is to say that is rather long, as long as a thing that has gone wrong with a file somewhere deep in a folder may well be said to be."
 		return w
 	}})
 	views = append(views, view{"watch, all channels", func(t *testing.T, g *Game) Screen {
 		w := watchUnderWay(t, g, "disused-anchorage", 20)
-		w.allChannels = true
+		w.fall.all = true
 		return w
 	}})
 	for page, p := range debriefPages {
@@ -242,7 +242,7 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 			w.crew.Pass(1, 1e12)
 			w.view = w.crew.View()
 			w.Build(g, g.area())
-			d := NewDebrief(w, "out/disused-anchorage-7.jsonl")
+			d := w.debrief("out/disused-anchorage-7.jsonl")
 			d.page = page
 			return d
 		}})
@@ -258,8 +258,8 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 			for _, size := range sizes {
 				g.Resize(size.wide, size.tall, size.device)
 				g.next = s
-				if w, ok := s.(*Watch); ok {
-					w.charted = false
+				if w, ok := s.(*Duty); ok {
+					w.chart.fitted = image.Rectangle{}
 				}
 				dst := ebiten.NewImage(size.wide, size.tall)
 				frame(g, dst)
@@ -323,7 +323,7 @@ func check(t *testing.T, g *Game, dst *ebiten.Image, where string) {
 		if wide > at.Dx()+1 || tall > at.Dy()+1 {
 			t.Errorf("%s: %q needs %dx%d and has %v", where, label, wide, tall, at)
 		}
-		if side, ok := g.screen.(*Watch); ok && at.Min.In(side.at.side) && !at.In(side.at.side) {
+		if side, ok := g.screen.(*Duty); ok && at.Min.In(side.at.side) && !at.In(side.at.side) {
 			t.Errorf("%s: %q at %v reaches out of the side panel %v", where, label, at, side.at.side)
 		}
 		if !at.In(window) {

@@ -12,9 +12,9 @@ import (
 func (g *Game) letGo() {
 	g.resizing.settle(g, image.Pt(-1, -1))
 	g.resizing = resizing{}
-	// The library of controls works its events off through one list, and leaves in
-	// the rest of it what it worked off in longer rounds: every control of a watch,
-	// and by its doings the watch. A longer round of nothing puts that out.
+	// The library of controls handles deferred events from one list, whose tail keeps
+	// what longer rounds left in it: every control of a watch and, through its handlers,
+	// the watch. A longer round of nothing clears it.
 	var nothing event.Event
 	for range longestRound {
 		nothing.AddHandler(func(any) {})

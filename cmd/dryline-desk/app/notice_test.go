@@ -20,7 +20,7 @@ func TestNoticesEndInTime(t *testing.T) {
 		}
 	}
 	step := func() { h.update(t, g, time.Second/10) }
-	w.setRate(1, true)
+	w.pace.set(1, true)
 
 	w.end(g)
 	step()
@@ -37,7 +37,7 @@ func TestNoticesEndInTime(t *testing.T) {
 	shows("a range scale with the log on", "stop the log first")
 	step()
 	shows("and then", "stop the log first")
-	w.toggleLog()
+	w.helm.toggleLog()
 	step()
 	step()
 	shows("the log off", "")
@@ -46,7 +46,7 @@ func TestNoticesEndInTime(t *testing.T) {
 	step()
 	shows("no contact", "No contact is chosen")
 	w.give(order.Command{Do: order.Mark, X: 150, Y: 210})
-	w.chosen = 1
+	w.contacts.chosen = 1
 	step()
 	step()
 	shows("a contact", "")
@@ -65,13 +65,13 @@ func TestNoticesEndInTime(t *testing.T) {
 	step()
 	step()
 	step()
-	shows("back where it was", "Space lets it go on")
-	if again.(*Watch).view.Back < 1 {
+	shows("back where it was", "Space starts it again")
+	if again.(*Duty).view.Restored < 1 {
 		t.Fatal("it is not back")
 	}
 
 	// Ended while time stands still: nothing on the debrief of what Space would do.
-	again.(*Watch).give(order.Command{Do: order.Finish})
+	again.(*Duty).give(order.Command{Do: order.Finish})
 	for range 3 {
 		step()
 	}
@@ -82,7 +82,7 @@ func TestNoticesEndInTime(t *testing.T) {
 
 	resumeFrom(g, "", "letter.jsonl", []byte("Dear harbour master,\n"), nil)
 	step()
-	shows("a letter", "letter.jsonl cannot be gone on with")
+	shows("a letter", "letter.jsonl cannot be resumed")
 	g.Go(NewChoose())
 	step()
 	step()
@@ -110,7 +110,7 @@ func TestUnkeptSettingsAreSaidWhileTheyAre(t *testing.T) {
 	m.full = true
 	g.Change(func(s *Settings) { s.Theme = "night" })
 	h.update(t, g, time.Second)
-	if !strings.Contains(g.Notice, "The settings could not be kept") {
+	if !strings.Contains(g.Notice, "The settings could not be saved") {
 		t.Errorf("%q is shown", g.Notice)
 	}
 	m.full = false

@@ -3,7 +3,6 @@ package app
 import (
 	"fmt"
 	"image"
-	"slices"
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
@@ -16,11 +15,10 @@ import (
 
 // contactsPage marks, measures, names and lists contacts.
 type contactsPage struct {
-	said     string // what the list was built from
-	first    int    // of the contacts shown
-	turned   int    // contact the list was turned to
-	classing bool   // a class is being chosen for the contact, in place of the list
-	mark     *widget.Button
+	said     string            // what the list was built from
+	first    int               // of the contacts shown
+	turned   int               // contact the list was turned to
+	classing bool              // a class is being chosen for the contact, in place of the list
 	name     *widget.TextInput // of the contact chosen, nil without one
 
 	of                      int  // contact that this is of:
@@ -30,13 +28,10 @@ type contactsPage struct {
 func (p *contactsPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container {
 	l := g.Look
 	p.said, p.name = p.state(w), nil
-	p.mark = l.Button("Mark M", tone(w.marking), func() { w.marking = !w.marking })
-	c, ok := w.contact()
+	c, ok := w.contacts.contact()
 	rows := []widget.PreferredSizeLocateableWidget{
-		l.Row(0, 4, explained(g, p.mark, "The next click on the waterfall or the chart marks a contact (M)."),
-			explained(g, able(l.Button("Drop", look.Plain, w.dropContact), ok), "The contact chosen is none after all (Delete)."),
-			explained(g, able(l.Button("Undo Z", look.Plain, w.undoContact), w.view.CanUndo), "Take back what was last done to contacts (Z)."),
-			explained(g, able(l.Button("Redo", look.Plain, w.redoContact), w.view.CanRedo), "Do again what was taken back (Shift + Z).")),
+		l.Row(0, 4, w.button(g, markContact, chosenIf(w.contacts.marking)), w.button(g, dropContact, look.Plain),
+			w.button(g, undoContact, look.Plain), w.button(g, redoContact, look.Plain)),
 	}
 	if ok {
 		rows = append(rows, p.one(g, w, c, r)...)
@@ -55,13 +50,12 @@ func (p *contactsPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Conta
 	return l.Column(2, 5, rows...)
 }
 
-// one is what can be done to the contact chosen, and what is known of it.
+// one has the controls for the contact chosen, and says what is known of it.
 func (p *contactsPage) one(g *Game, w *Watch, c survey.Contact, r image.Rectangle) []widget.PreferredSizeLocateableWidget {
 	l := g.Look
 	var measures []widget.PreferredSizeLocateableWidget
-	for i, m := range []string{"length", "width", "shadow"} {
-		measures = append(measures, explained(g, l.Button(m, tone(w.measure == m), func() { w.measure = m }),
-			fmt.Sprintf("A drag on the waterfall measures the %s (%d).", m, i+1)))
+	for _, d := range []deed{measureLength, measureWidth, measureShadow} {
+		measures = append(measures, w.button(g, d, chosenIf(w.contacts.measure == actions[d].label)))
 	}
 	p.name = l.Field("name", 120, func(s string) {
 		if s = strings.TrimSpace(s); s != "" {
@@ -70,10 +64,10 @@ func (p *contactsPage) one(g *Game, w *Watch, c survey.Contact, r image.Rectangl
 		g.Unfocus()
 	})
 	p.name.SetText(contactName(c))
-	class := l.Button(className(c), tone(p.classing), func() { p.classing = !p.classing; g.Rebuild() })
+	class := l.Button(className(c), chosenIf(p.classing), func() { p.classing = !p.classing; g.Rebuild() })
 	return []widget.PreferredSizeLocateableWidget{
 		l.Row(0, 4, measures...),
-		l.Row(0, 4, explained(g, p.name, "Its name (E); Enter keeps it, Esc does not."), explained(g, class, "What it is: choose a class (O).")),
+		l.Row(0, 4, explained(g, p.name, "Its name (E): Enter keeps what you typed, Esc does not."), explained(g, class, "Its class (O): choose what it is.")),
 		l.Label(contactSays(c), l.Small, l.Ink, r.Dx()),
 		l.Label(w.contactPlace(c), l.Small, l.Soft, r.Dx()),
 	}
@@ -85,7 +79,7 @@ func (p *contactsPage) classes(g *Game, w *Watch, c survey.Contact, r image.Rect
 	var rows, row []widget.PreferredSizeLocateableWidget
 	used := 0
 	for _, class := range survey.Classes() {
-		b := l.Button(strings.ReplaceAll(string(class), "_", " "), tone(c.Class == class), func() {
+		b := l.Button(strings.ReplaceAll(string(class), "_", " "), chosenIf(c.Class == class), func() {
 			w.give(order.Command{Do: order.ClassContact, Number: c.Number, Text: string(class)})
 			p.classing = false
 			g.Rebuild()
@@ -116,15 +110,15 @@ func (p *contactsPage) list(g *Game, w *Watch, r image.Rectangle, free int) []wi
 	if len(all) > fit {
 		fit = max(fit-1, 1) // room to turn the pages
 	}
-	if at := slices.IndexFunc(all, func(c survey.Contact) bool { return c.Number == w.chosen }); at >= 0 && p.turned != w.chosen {
-		p.turned = w.chosen
+	if at := w.contacts.index(); at >= 0 && p.turned != w.contacts.chosen {
+		p.turned = w.contacts.chosen
 		p.first = min(max(p.first, at-fit+1), at) // the list turns to a new or newly chosen one
 	}
 	p.first = max(min(p.first, len(all)-fit), 0)
 	var rows []widget.PreferredSizeLocateableWidget
 	for _, c := range all[p.first:min(p.first+fit, len(all))] {
 		label := fmt.Sprintf("%s  %s", contactName(c), className(c))
-		rows = append(rows, l.Button(fittedTo(label, l, l.Body, r.Dx()-l.Px(30)), tone(c.Number == w.chosen), func() { w.choose(c) }))
+		rows = append(rows, l.Button(fittedTo(label, l, l.Body, r.Dx()-l.Px(30)), chosenIf(c.Number == w.contacts.chosen), func() { w.choose(c) }))
 	}
 	if len(all) > fit {
 		rows = append(rows, centredRow(l.Row(0, 4,
@@ -133,20 +127,6 @@ func (p *contactsPage) list(g *Game, w *Watch, r image.Rectangle, free int) []wi
 			l.Label(fmt.Sprintf("%d contacts", len(all)), l.Small, l.Soft, 0))))
 	}
 	return rows
-}
-
-// step chooses another contact.
-func (p *contactsPage) step(w *Watch, by int) {
-	all := w.view.Contacts
-	if len(all) == 0 {
-		return
-	}
-	at := slices.IndexFunc(all, func(c survey.Contact) bool { return c.Number == w.chosen })
-	if at < 0 && by < 0 {
-		at = 0
-	}
-	at = (at + by + len(all)) % len(all)
-	w.choose(all[at])
 }
 
 // pick has a name that gets the keys selected whole, once the click that gave
@@ -171,16 +151,16 @@ func (p *contactsPage) pick(g *Game) {
 
 // settle forgets what was begun with another contact.
 func (p *contactsPage) settle(w *Watch) {
-	if _, ok := w.contact(); !ok || p.of != w.chosen {
-		p.of, p.editing, p.classing = w.chosen, false, false
+	if _, ok := w.contacts.contact(); !ok || p.of != w.contacts.chosen {
+		p.of, p.editing, p.classing = w.contacts.chosen, false, false
 	}
 }
 
 // onContact turns to the contact chosen and does something with it, if there is
 // one.
 func (w *Watch) onContact(g *Game, do func(p *contactsPage)) {
-	if _, ok := w.contact(); !ok {
-		g.sayWhile("No contact is chosen.", func() bool { _, chosen := w.contact(); return !chosen })
+	if _, ok := w.contacts.contact(); !ok {
+		g.sayWhile("No contact is chosen.", func() bool { _, chosen := w.contacts.contact(); return !chosen })
 		return
 	}
 	p := &w.side.contacts
@@ -193,9 +173,7 @@ func (w *Watch) onContact(g *Game, do func(p *contactsPage)) {
 func (p *contactsPage) update(g *Game, w *Watch) {
 	p.settle(w)
 	p.pick(g)
-	if w.chosen == -1 && len(w.view.Contacts) > 0 && w.pending(order.Mark) == nil {
-		w.chosen = newest(w.view.Contacts)
-	}
+	w.contacts.settle()
 	if !g.Typing() && p.state(w) != p.said {
 		g.Rebuild()
 	}
@@ -203,67 +181,12 @@ func (p *contactsPage) update(g *Game, w *Watch) {
 
 // state is all that the page shows, to see whether it has changed.
 func (p *contactsPage) state(w *Watch) string {
-	return fmt.Sprint(w.marking, w.measure, w.chosen, p.classing, w.view.Contacts, w.view.CanUndo, w.view.CanRedo)
+	return fmt.Sprint(w.contacts.marking, w.contacts.measure, w.contacts.chosen, p.classing, w.view.Contacts, w.view.CanUndo, w.view.CanRedo)
 }
 
-// contact is the contact chosen.
-func (w *Watch) contact() (survey.Contact, bool) {
-	for _, c := range w.view.Contacts {
-		if c.Number == w.chosen {
-			return c, true
-		}
-	}
-	return survey.Contact{}, false
-}
-
-func newest(list []survey.Contact) int {
-	n := 0
-	for _, c := range list {
-		n = max(n, c.Number)
-	}
-	return n
-}
-
-func contactName(c survey.Contact) string {
-	if c.Name != "" {
-		return c.Name
-	}
-	return fmt.Sprintf("C%d", c.Number)
-}
-
-func className(c survey.Contact) string {
-	if c.Class == "" {
-		return string(survey.Classes()[0])
-	}
-	return strings.ReplaceAll(string(c.Class), "_", " ")
-}
-
-func contactSays(c survey.Contact) string {
-	size := func(v float64) string {
-		if v == 0 {
-			return "not measured"
-		}
-		return fmt.Sprintf("%.1f m", v)
-	}
-	s := fmt.Sprintf("length %s, width %s, shadow %s", size(c.Length), size(c.Width), size(c.Shadow))
-	if c.Height > 0 {
-		s += fmt.Sprintf(", so about %.1f m high", c.Height)
-	}
-	return s
-}
-
-func tone(on bool) look.Tone {
+func chosenIf(on bool) look.Emphasis {
 	if on {
 		return look.Chosen
 	}
 	return look.Plain
-}
-
-// contactPlace says where a contact lies and on which lines it was seen.
-func (w *Watch) contactPlace(c survey.Contact) string {
-	s := w.place(c.X, c.Y) + "\n" + w.globe(c.X, c.Y)
-	if len(c.Lines) > 0 {
-		s += ", line " + strings.Join(c.Lines, ", ")
-	}
-	return s
 }

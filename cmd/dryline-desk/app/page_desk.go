@@ -3,7 +3,6 @@ package app
 import (
 	"fmt"
 	"image"
-	"math"
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/sim/order"
@@ -49,7 +48,7 @@ func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container
 			pair(p.side, set(order.TowSide, -0.1, aside), set(order.TowSide, 0.1, aside), "How far the sheave lies to starboard of the GNSS antenna."),
 		)),
 		centredRow(l.Row(0, 6, explained(g, l.Button("Change", look.Plain, func() {
-			w.give(order.Command{Do: order.PositionBy, Method: nextMethod(s().Position, w.exercise.Instruments.Beacon.Fitted)})
+			w.give(order.Command{Do: order.PositionBy, Method: nextMethod(s().Position, w.brief.Beacon)})
 		}), "How the fish is placed: its layback along the track made good or the heading, by its beacon, or by both filtered."), p.method)),
 		l.Label("Cable counter", l.Strong, l.Ink, 0),
 		p.mark,
@@ -110,26 +109,4 @@ func nextMethod(now survey.Position, beacon bool) survey.Position {
 		}
 	}
 	return now
-}
-
-// place is a place in UTM, as the chart has it.
-func (w *Watch) place(x, y float64) string {
-	east, north := w.exercise.Place.Grid.ToUTM(x, y)
-	return fmt.Sprintf("%.1f E %.1f N", east, north)
-}
-
-// globe is a place in degrees and minutes.
-func (w *Watch) globe(x, y float64) string {
-	at := w.exercise.Place.Grid.ToLatLon(x, y)
-	return minutes(at.Lat, "N", "S") + " " + minutes(at.Lon, "E", "W")
-}
-
-// minutes writes an angle in radians as degrees and minutes, to two metres.
-func minutes(angle float64, positive, negative string) string {
-	side := positive
-	if angle < 0 {
-		side, angle = negative, -angle
-	}
-	thousandths := int(math.Round(angle * 180 / math.Pi * 60 * 1000))
-	return fmt.Sprintf("%d°%02d.%03d' %s", thousandths/60000, thousandths/1000%60, thousandths%1000, side)
 }

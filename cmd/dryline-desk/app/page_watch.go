@@ -9,7 +9,6 @@ import (
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/sim/coach"
-	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/text/v2"
@@ -49,30 +48,11 @@ func drawWatchPage(g *Game, w *Watch, dst *ebiten.Image, r image.Rectangle) {
 	}
 }
 
-// linesSay is how far each line is, and how long there is left for them.
-func (w *Watch) linesSay() string {
-	v := w.view
-	var list []string
-	for _, line := range w.exercise.Lines {
-		state, share := "to do", v.Shares[line.Name]
-		switch {
-		case v.Bridge.Logging == line.Name:
-			state = "logging, " + logged(share)
-		case share >= survey.Whole:
-			state = "done"
-		case w.begun(line.Name):
-			state = logged(share)
-		}
-		list = append(list, line.Name+" "+state)
-	}
-	return fmt.Sprintf("%s. %.0f minutes left.", strings.Join(list, "; "), (w.exercise.Plan.TimeLimit-v.Now)/60)
-}
-
-// remarks are what there is to say, the weightiest first.
+// remarks returns what there is to say, the weightiest first.
 func (w *Watch) remarks(g *Game) []remark {
-	l, v := g.Look, w.view
+	l, v, hints := g.Look, w.view, w.hints(g)
 	var list []remark
-	for _, h := range v.Hints {
+	for _, h := range hints {
 		m := remark{head: "Note", ink: l.Ink, text: h.Text, face: l.Body, barred: true}
 		switch h.Severity {
 		case coach.Caution:
@@ -85,12 +65,12 @@ func (w *Watch) remarks(g *Game) []remark {
 	if fault := v.Fix.Fault; fault != "" {
 		list = slices.Insert(list, min(len(list), 1), remark{head: "Fish position", ink: l.Alarm, text: fault, face: l.Small})
 	}
-	if len(v.Hints) == 0 {
-		says := w.notCalm()
+	if len(hints) == 0 {
+		says := w.dials.notCalm()
 		if says == "" {
 			says = "All well."
 		}
-		if !w.exercise.Help.Coach {
+		if !w.brief.Help.Coach {
 			says = "This exercise is run without a coach."
 		} else if !g.Settings.Hints {
 			says = "The coach is switched off."
@@ -101,7 +81,7 @@ func (w *Watch) remarks(g *Game) []remark {
 		list = append(list, remark{text: "To begin: Enter steers to the line; L starts the log when the fish comes to it. F1 shows all keys.", face: l.Body})
 	}
 	for i, h := range slices.Backward(v.Bridge.Alarms) {
-		m := remark{text: fmt.Sprintf("%s %s.", w.exercise.Start.Add(seconds(h.Time)).Format("15:04:05"), h.Says), face: l.Small}
+		m := remark{text: fmt.Sprintf("%s %s.", w.brief.Start.Add(seconds(h.Time)).Format("15:04:05"), h.Says), face: l.Small}
 		if i == len(v.Bridge.Alarms)-1 {
 			m.head, m.ink = "Mishaps", l.Alarm
 		}

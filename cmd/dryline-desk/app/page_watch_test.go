@@ -47,8 +47,8 @@ func TestLinesAreDoneByWhatIsLogged(t *testing.T) {
 	}
 }
 
-// said is what the page of the watch says beside lines and mishaps.
-func (w *Watch) said(g *Game) (all string) {
+// said collects the remarks of the page of the watch.
+func (w *Duty) said(g *Game) (all string) {
 	for _, m := range w.remarks(g) {
 		all += m.text + "\n"
 	}
@@ -59,12 +59,12 @@ func (w *Watch) said(g *Game) (all string) {
 // looks at where she is, not at what the helm was told.
 func TestTheCoachSeesALineRunByHand(t *testing.T) {
 	g, w, h := begun(t, newShelf())
-	line := w.exercise.Lines[0]
+	line := w.brief.Lines[0]
 	for range 30 { // the autopilot finds the line
 		h.update(t, g, time.Second/2)
 	}
 	w.give(order.Command{Do: order.SteerHeading, Value: line.Track(false).Bearing()})
-	w.setRate(5, false)
+	w.pace.set(5, false)
 	for range 400 {
 		h.update(t, g, time.Second/10)
 		along, _ := line.Track(false).Offset(w.view.Fix.X, w.view.Fix.Y)
@@ -87,21 +87,21 @@ func TestTheCoachSeesALineRunByHand(t *testing.T) {
 // dial past its limit is spoken of.
 func TestAllIsWellOnlyWhenEveryDialIsCalm(t *testing.T) {
 	g, w, h := begun(t, newShelf())
-	line := w.exercise.Lines[0]
+	line := w.brief.Lines[0]
 	bearing := line.Track(false).Bearing()
 	states := map[panes.State]int{}
 	well := 0
 	for n, o := range []order.Command{
 		{Do: order.Cable, Value: 60}, {Do: order.LogOn, Line: "A"}, {Do: order.SteerHeading, Value: bearing + 0.05}, {Do: order.Speed, Value: 4},
-		{Do: order.Cable, Value: 6}, {Do: order.LogOff}, {Do: order.Speed, Value: 2}, {Do: order.Turn, Line: "B", Reversed: true, Pattern: w.exercise.Plan.Turn},
+		{Do: order.Cable, Value: 6}, {Do: order.LogOff}, {Do: order.Speed, Value: 2}, {Do: order.Turn, Line: "B", Reversed: true, Pattern: w.brief.Plan.Turn},
 		{Do: order.Cable, Value: 16}, {Do: order.Range, Value: 40},
 	} {
 		w.give(o)
-		w.setRate(10, false)
+		w.pace.set(10, false)
 		for range 60 {
 			h.update(t, g, time.Second/10)
 			says, names := w.said(g), []string{}
-			for _, d := range w.dials {
+			for _, d := range w.dials.dials {
 				states[d.State]++
 				if d.State != panes.Calm {
 					names = append(names, strings.ToLower(d.Name))

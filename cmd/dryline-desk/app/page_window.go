@@ -11,11 +11,13 @@ import (
 )
 
 // windowPage sets how the window looks.
-func windowPage(g *Game, r image.Rectangle) *widget.Container {
+func windowPage(g *Game, w *Watch, r image.Rectangle) *widget.Container {
 	l, s := g.Look, &g.Settings
 	row := func(does, says string, buttons ...widget.PreferredSizeLocateableWidget) widget.PreferredSizeLocateableWidget {
-		for _, b := range buttons {
-			explained(g, b, does)
+		if does != "" { // an action says it itself
+			for _, b := range buttons {
+				explained(g, b, does)
+			}
 		}
 		c := l.Row(0, 6, append(buttons, l.Label(says, l.Body, l.Ink, 0))...)
 		centred(c)
@@ -31,12 +33,12 @@ func windowPage(g *Game, r image.Rectangle) *widget.Container {
 		return "off"
 	}
 	return l.Column(2, 6,
-		row("Day or night colours (T).", "theme: "+s.Theme, l.Button("Other", look.Plain, func() { g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) }) })),
-		row("The next colours of the sonar pictures (V).", "colours: "+s.Ramp, l.Button("Next", look.Plain, func() { g.Change(func(s *Settings) { s.Ramp = nextRamp(s.Ramp) }) })),
+		row("", "theme: "+s.Theme, w.button(g, dayOrNight, look.Plain)),
+		row("", "colours: "+s.Ramp, w.button(g, nextColours, look.Plain)),
 		row("Contrast of the sonar pictures (Shift + U and I).", fmt.Sprintf("contrast %.1f", s.Contrast), l.Button("−", look.Plain, step(&s.Contrast, -0.1, 0.4, 3)), l.Button("+", look.Plain, step(&s.Contrast, 0.1, 0.4, 3))),
 		sizeRow(g),
-		row("The coach says what to mind, where the exercise has one, or holds its tongue.", "coach "+onOff(s.Hints), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Hints = !s.Hints }) })),
-		row("A sound when the coach speaks up or something goes wrong, or none.", "sounds "+onOff(s.Sounds)+silent(g), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Sounds = !s.Sounds }) })),
+		row("The coach says what to watch for, where the exercise has one, or keeps quiet.", "coach "+onOff(s.Hints), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Hints = !s.Hints }) })),
+		row("Play a sound when the coach speaks up or something goes wrong, or none.", "sounds "+onOff(s.Sounds)+silent(g), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Sounds = !s.Sounds }) })),
 		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear of hazards.", l.Small, l.Soft, r.Dx()),
 	)
 }

@@ -3,8 +3,6 @@ package app
 import (
 	"image"
 
-	"dryline/cmd/dryline-desk/look"
-
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -23,9 +21,9 @@ const (
 var tabNames = [...]string{"Watch", "Contacts", "Desk", "Sonar"}
 
 var tabSays = [...]string{
-	"How far the lines are, what the coach has to say, and what went wrong (Tab).",
+	"How the lines are coming along, what the coach has to say, and what went wrong (Tab).",
 	"Mark, measure, name and list contacts (Tab).",
-	"Where the desk puts the fish, and how (Tab).",
+	"Where the desk places the fish, and how (Tab).",
 	"How the sonar records, and how well (Tab).",
 }
 
@@ -49,11 +47,7 @@ func (p *sidePanel) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 	l := g.Look
 	var tabs []widget.PreferredSizeLocateableWidget
 	for i, name := range tabNames {
-		tone := look.Plain
-		if i == p.tab {
-			tone = look.Chosen
-		}
-		tabs = append(tabs, explained(g, l.Button(name, tone, func() { p.show(g, i) }), tabSays[i]))
+		tabs = append(tabs, explained(g, l.Button(name, chosenIf(i == p.tab), func() { p.show(g, i) }), tabSays[i]))
 	}
 	head := l.Row(4, 3, tabs...)
 	_, tall := head.PreferredSize()
@@ -67,7 +61,7 @@ func (p *sidePanel) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 	case tabSonar:
 		page = p.sonar.build(g, w, p.body)
 	case tabWindow:
-		page = windowPage(g, p.body)
+		page = windowPage(g, w, p.body)
 	default:
 		page = l.Column(0, 0)
 	}

@@ -9,10 +9,10 @@ import (
 
 // pending is the last order of some kinds that is given and not yet carried out,
 // nil if there is none: on a page it waits until the browser has written it down.
-func (w *Watch) pending(kinds ...order.Do) *order.Command {
-	for i, o := range slices.Backward(w.view.Pending) {
+func (p *post) pending(kinds ...order.Do) *order.Command {
+	for i, o := range slices.Backward(p.view.Pending) {
 		if slices.Contains(kinds, o.Do) {
-			return &w.view.Pending[i]
+			return &p.view.Pending[i]
 		}
 	}
 	return nil
@@ -20,16 +20,16 @@ func (w *Watch) pending(kinds ...order.Do) *order.Command {
 
 // orderedTo is the value last ordered: by the last order of a kind that is
 // pending, or as it stands.
-func (w *Watch) orderedTo(do order.Do, stands float64) float64 {
-	if o := w.pending(do); o != nil {
+func (p *post) orderedTo(do order.Do, stands float64) float64 {
+	if o := p.pending(do); o != nil {
 		return o.Value
 	}
 	return stands
 }
 
 // pendingSays says at the foot which orders are pending.
-func (w *Watch) pendingSays() string {
-	switch all := w.view.Pending; len(all) {
+func (p *post) pendingSays() string {
+	switch all := p.view.Pending; len(all) {
 	case 0:
 		return ""
 	case 1:

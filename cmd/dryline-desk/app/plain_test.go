@@ -84,7 +84,7 @@ func TestFaultsAreSaidPlainly(t *testing.T) {
 		g := NewGame(newShelf(), false)
 		resumeFrom(g, "", "kept.jsonl", []byte(log), nil)
 		if g.next != nil {
-			t.Errorf("gone on with %q", log)
+			t.Errorf("resumed: %q", log)
 		}
 		plainly(t, "session "+log, g.Notice)
 		for _, says := range summarise([]byte(log), nil).says {

@@ -12,13 +12,13 @@ import (
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // Practice is the screen where an exercise's values are changed before it is
 // run. What comes of it is an exercise file like any other, so that the session
 // log carries it whole.
 type Practice struct {
+	quiet
 	exercise *exercise.Exercise
 	fields   []scenarios.Field
 	now      []string // values as they stand
@@ -77,7 +77,7 @@ func (p *Practice) Build(g *Game, size image.Rectangle) *widget.Container {
 		if p.groupFaulty(name) {
 			says += " !"
 		}
-		tabs = append(tabs, l.Button(says, tone(i == p.group), func() { p.turn(g, i) }))
+		tabs = append(tabs, l.Button(says, chosenIf(i == p.group), func() { p.turn(g, i) }))
 	}
 	head := image.Rect(left.Min.X, left.Min.Y, left.Max.X, left.Min.Y+l.Px(36))
 	left.Min.Y = head.Max.Y
@@ -89,7 +89,7 @@ func (p *Practice) Build(g *Game, size image.Rectangle) *widget.Container {
 	return pinned(func(i int) image.Rectangle { return []image.Rectangle{one, two, head, foot}[i] }, column(shown[:half]), column(shown[half:]), l.Row(0, 6, tabs...),
 		l.Row(4, 10,
 			l.Button("Begin the watch", look.Chosen, func() { p.begin(g) }),
-			l.Button("As it was", look.Plain, func() { p.restore(); g.Rebuild() }),
+			l.Button("Reset", look.Plain, func() { p.restore(); g.Rebuild() }),
 			l.Button("Back", look.Plain, func() { g.Go(chooseAt(p.exercise.Name)) }),
 		))
 }
@@ -130,8 +130,9 @@ func (p *Practice) row(g *Game, i int) *widget.Container {
 	return row(name, in, l.Label(f.Unit, l.Small, l.Soft, 0))
 }
 
-// nextField gives the keys to the next field that is shown, all of it selected.
-func (p *Practice) nextField(g *Game, back bool) {
+// nextField gives the keys to the next field that is shown, or the one before, all
+// of it selected.
+func (p *Practice) nextField(g *Game, backwards bool) {
 	var shown []*widget.TextInput
 	at := -1
 	for _, in := range p.inputs {
@@ -146,7 +147,7 @@ func (p *Practice) nextField(g *Game, back bool) {
 	if len(shown) == 0 {
 		return
 	}
-	if back {
+	if backwards {
 		at = (max(at, 0) - 1 + len(shown)) % len(shown)
 	} else {
 		at = (at + 1) % len(shown)
@@ -240,16 +241,16 @@ func (p *Practice) plainly(f scenarios.Fault) string {
 // Update implements [Screen].
 func (p *Practice) Update(g *Game) error {
 	switch {
-	case inpututil.IsKeyJustPressed(ebiten.KeyTab):
+	case justPressed(ebiten.KeyTab):
 		p.nextField(g, ebiten.IsKeyPressed(ebiten.KeyShift))
 	case g.Typing():
-	case inpututil.IsKeyJustPressed(ebiten.KeyEnter):
+	case justPressed(ebiten.KeyEnter):
 		p.begin(g)
-	case inpututil.IsKeyJustPressed(ebiten.KeyEscape):
+	case justPressed(ebiten.KeyEscape):
 		g.Go(chooseAt(p.exercise.Name))
-	case inpututil.IsKeyJustPressed(ebiten.KeyPageDown):
+	case justPressed(ebiten.KeyPageDown):
 		p.turn(g, p.group+1)
-	case inpututil.IsKeyJustPressed(ebiten.KeyPageUp):
+	case justPressed(ebiten.KeyPageUp):
 		p.turn(g, p.group-1)
 	}
 	for i, in := range p.inputs {
@@ -260,20 +261,15 @@ func (p *Practice) Update(g *Game) error {
 	return nil
 }
 
-// Over implements [Screen].
-func (p *Practice) Over(*Game, *ebiten.Image) {}
-
 // Keys implements [Screen].
 func (p *Practice) Keys() []Key {
 	return []Key{
-		{"Tab", "next field; with Shift the one before"}, {"PgUp, PgDn", "other values"},
+		{"Tab", "next field; with Shift the previous one"}, {"PgUp, PgDn", "other values"},
 		{"Enter", "begin the watch, when no field has the keys"}, {"Esc", "back to the exercises"},
 	}
 }
 
-// Close implements [Screen].
-func (p *Practice) Close(*Game) {}
-
-func (p *Practice) tell() (string, map[string]Rect, any) {
+// Inspect implements [Screen].
+func (p *Practice) Inspect() (string, map[string]Rect, any) {
 	return "practice", map[string]Rect{"text": rect(p.text)}, map[string]any{"faults": p.faults, "values": p.now}
 }

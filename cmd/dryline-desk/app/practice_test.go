@@ -49,7 +49,7 @@ func TestOptionsOfAChoiceAreTold(t *testing.T) {
 // The way back from practice leads to the exercise it came from.
 func TestTheWayBackLeadsToTheExercise(t *testing.T) {
 	for _, name := range []string{"first-line", "sloping-bank", "disused-anchorage"} {
-		if _, _, got := chooseAt(name).tell(); got != name {
+		if _, _, got := chooseAt(name).Inspect(); got != name {
 			t.Errorf("%s: %v is chosen", name, got)
 		}
 	}

@@ -54,7 +54,7 @@ func (p *Practice) Draw(g *Game, dst *ebiten.Image) {
 	if len(p.faults) == 0 {
 		return
 	}
-	title("It cannot begin like this", true)
+	title("The exercise cannot begin like this", true)
 	for i, f := range p.faults {
 		if tall := float64(len(wrapped(f, l.Body, wide)))*(look.Tall(l.Body)+float64(l.Px(1))) + look.Tall(l.Body); i > 0 && y+tall > float64(p.text.Max.Y) {
 			say(fmt.Sprintf("%d more", len(p.faults)-i), true)

@@ -6,7 +6,6 @@ import (
 	"time"
 	"weak"
 
-	"dryline/sim"
 	"dryline/sim/order"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -27,7 +26,7 @@ func TestAWatchThatIsLeftIsLetGo(t *testing.T) {
 		}
 		w.side.show(g, tabWindow)
 		draw()
-		watch, session := weak.Make(w), weak.Make(w.exercise)
+		watch, brief := weak.Make(w.Watch), weak.Make(w.brief)
 		if ends {
 			w.end(g)
 			w.give(order.Command{Do: order.Finish})
@@ -38,6 +37,15 @@ func TestAWatchThatIsLeftIsLetGo(t *testing.T) {
 			}
 		}
 		w = nil
+		if ends { // the debrief has done with the watch
+			for range 3 {
+				draw()
+				runtime.GC()
+			}
+			if watch.Value() != nil {
+				t.Error("the debrief keeps the watch")
+			}
+		}
 		g.Go(NewChoose())
 		for range 5 {
 			draw()
@@ -45,15 +53,14 @@ func TestAWatchThatIsLeftIsLetGo(t *testing.T) {
 		for range 3 {
 			runtime.GC()
 		}
-		if watch.Value() != nil || session.Value() != nil {
-			t.Errorf("ended %v: watch held %v, exercise held %v", ends, watch.Value() != nil, session.Value() != nil)
+		if watch.Value() != nil || brief.Value() != nil {
+			t.Errorf("ended %v: watch held %v, brief held %v", ends, watch.Value() != nil, brief.Value() != nil)
 		}
 		dst.Deallocate()
 	}
 }
 
-// With the log on the window keeps what its page needs and no more: of the rows
-// those of the mosaic's channel, of the pings it has shown no rows at all.
+// Of the pings it has shown the window keeps no rows.
 func TestOnlyWhatIsNeededIsKept(t *testing.T) {
 	g := NewGame(newShelf(), false)
 	w := watchUnderWay(t, g, "disused-anchorage", 20)
@@ -61,29 +68,16 @@ func TestOnlyWhatIsNeededIsKept(t *testing.T) {
 		w.crew.Pass(1, 1e12)
 	}
 	fresh := w.crew.Rows(nil)
-	for c := range w.falls {
+	for c := range w.fall.pictures {
 		if p := &fresh[len(fresh)-1]; !heardAll(p.Rows[c]) || echoless(p, c) {
 			t.Errorf("channel %d is not shown", c)
 		}
 	}
-	for i := range w.history {
-		if p := &w.history[i]; p.Rows != nil || p.Plain != nil {
+	for i := range w.fall.history {
+		if p := &w.fall.history[i]; p.Rows != nil || p.Plain != nil {
 			t.Fatal("rows are held that were shown")
 		}
 	}
-	w.crew.With(func(s *sim.Session) error {
-		line := s.Desk.OpenLine()
-		for c, rows := range line.Rows {
-			want := 1
-			if c == s.Exercise.Desk.MosaicChannel {
-				want = len(line.Pings)
-			}
-			if len(rows) != want || want > 1 && want < 100 {
-				t.Errorf("channel %d: %d rows of %d pings, want %d", c, len(rows), len(line.Pings), want)
-			}
-		}
-		return nil
-	})
 }
 
 func heardAll(sides [2][]uint8) bool { return len(sides[0]) > 0 && len(sides[1]) > 0 }

@@ -12,12 +12,12 @@ import (
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
-// Sessions is the screen where a session that is kept is taken up again.
+// Sessions is the screen where a session that was kept is resumed.
 type Sessions struct {
-	back   Screen // where it was come from
+	quiet
+	from   Screen // that it was opened on
 	saved  []SavedSession
 	chosen int
 	first  int // listed
@@ -27,8 +27,8 @@ type Sessions struct {
 	list, text image.Rectangle
 }
 
-// NewSessions returns the screen; from there the way leads back.
-func NewSessions(back Screen) *Sessions { return &Sessions{back: back, read: map[int]*summary{}} }
+// NewSessions returns the screen; it leads back to the one that it was opened on.
+func NewSessions(from Screen) *Sessions { return &Sessions{from: from, read: map[int]*summary{}} }
 
 // Build implements [Screen].
 func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
@@ -46,12 +46,12 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 	wide := c.list.Dx() - l.Px(16)
 	rows := []widget.PreferredSizeLocateableWidget{l.Label("Sessions kept", l.Strong, l.Ink, 0)}
 	if len(c.saved) == 0 {
-		rows = append(rows, l.Label("None is kept here yet.", l.Body, l.Soft, wide))
+		rows = append(rows, l.Label("No session is kept here yet.", l.Body, l.Soft, wide))
 	}
 	c.fit = max((c.list.Dy()-l.Px(100))/l.Px(36), 1)
 	c.first = max(min(c.first, len(c.saved)-c.fit), 0)
 	for i := c.first; i < min(c.first+c.fit, len(c.saved)); i++ {
-		b := l.Button(fittedTo(c.summary(i).label(c.saved[i]), l, l.Body, wide-l.Px(24)), tone(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
+		b := l.Button(fittedTo(c.summary(i).label(c.saved[i]), l, l.Body, wide-l.Px(24)), chosenIf(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
 		b.GetWidget().MinWidth = wide
 		rows = append(rows, b)
 	}
@@ -69,13 +69,13 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 			g.Store.Pick(func(name string, data []byte, err error) { resumeFrom(g, "", name, data, err) })
 		}))
 	}
-	does = append(does, l.Button("Back to the exercises", look.Plain, func() { g.Go(c.back) }))
+	does = append(does, l.Button("Back to the exercises", look.Plain, func() { g.Go(c.from) }))
 	return pinned(func(i int) image.Rectangle { return []image.Rectangle{c.list, foot}[i] },
 		l.Backed(l.Column(8, 6, rows...), l.Panel), centredRow(l.Row(4, 10, does...)))
 }
 
-// shortName is what tells a session's file from its neighbours: its own name,
-// or its folder's where a folder is kept for each.
+// shortName is the part of a file's name that tells sessions apart: its own name, or
+// its folder's where each has one.
 func shortName(file string) string {
 	file = filepath.ToSlash(file)
 	if folder, ok := strings.CutSuffix(file, "/session.jsonl"); ok {
@@ -84,7 +84,7 @@ func shortName(file string) string {
 	return strings.TrimSuffix(path.Base(file), ".jsonl")
 }
 
-// summary is that of a session, read when it is first listed.
+// summary returns the summary of a session, read when it is first listed.
 func (c *Sessions) summary(i int) *summary {
 	if i >= len(c.saved) {
 		return nil
@@ -111,7 +111,7 @@ func resumeFrom(g *Game, where, name string, data []byte, err error) {
 		screen, err = Resume(g, where, data)
 	}
 	if err != nil {
-		g.say(fmt.Sprintf("The session %s cannot be gone on with: %v", name, err))
+		g.say(fmt.Sprintf("The session %s cannot be resumed: %v", name, err))
 		return
 	}
 	g.Go(screen)
@@ -125,10 +125,10 @@ func (c *Sessions) Update(g *Game) error {
 		move = -1
 	case again(ebiten.KeyDown):
 		move = 1
-	case inpututil.IsKeyJustPressed(ebiten.KeyEnter):
+	case justPressed(ebiten.KeyEnter):
 		c.goOn(g)
-	case inpututil.IsKeyJustPressed(ebiten.KeyEscape):
-		g.Go(c.back)
+	case justPressed(ebiten.KeyEscape):
+		g.Go(c.from)
 	}
 	if move != 0 && len(c.saved) > 0 {
 		c.chosen = max(min(c.chosen+move, len(c.saved)-1), 0)
@@ -143,13 +143,13 @@ func (c *Sessions) Update(g *Game) error {
 // Draw implements [Screen].
 func (c *Sessions) Draw(g *Game, dst *ebiten.Image) {
 	l := g.Look
-	look.Write(dst, "Go on with a session", l.Title, float64(l.Px(20)), float64(l.Px(14)), l.Ink, look.Left)
+	look.Write(dst, "Resume a session", l.Title, float64(l.Px(20)), float64(l.Px(14)), l.Ink, look.Left)
 	look.Fill(dst, c.text, l.Panel)
 	s, file := c.summary(c.chosen), ""
 	if s == nil {
 		s = &summary{title: "No session yet", says: []string{
-			"A watch is kept while it is under way and when it is over.",
-			"It is listed here then: to go on with, if it was left, or to see its debrief again.",
+			"A watch is saved while it is under way, and again when it is over.",
+			"Here you can then resume it, if it was left, or see its debrief again.",
 		}}
 	} else {
 		file = c.saved[c.chosen].Name
@@ -168,18 +168,13 @@ func (c *Sessions) Draw(g *Game, dst *ebiten.Image) {
 	}
 }
 
-// Over implements [Screen].
-func (c *Sessions) Over(*Game, *ebiten.Image) {}
-
 // Keys implements [Screen].
 func (c *Sessions) Keys() []Key {
-	return []Key{{"Up, Down", "choose a session"}, {"Enter", "go on with it"}, {"Esc", "back to the exercises"}}
+	return []Key{{"Up, Down", "choose a session"}, {"Enter", "resume it, or see its debrief"}, {"Esc", "back to the exercises"}}
 }
 
-// Close implements [Screen].
-func (c *Sessions) Close(*Game) {}
-
-func (c *Sessions) tell() (string, map[string]Rect, any) {
+// Inspect implements [Screen].
+func (c *Sessions) Inspect() (string, map[string]Rect, any) {
 	name := ""
 	if c.chosen < len(c.saved) {
 		name = c.saved[c.chosen].Name

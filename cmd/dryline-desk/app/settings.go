@@ -11,7 +11,7 @@ import (
 	"dryline/sonar/waterfall/picture"
 )
 
-// Settings are what a person has chosen for the window. None of them changes
+// Settings hold a person's choices for the window. None of them changes
 // the outcome of a session.
 type Settings struct {
 	Theme    string  `json:"theme"`    // name of a theme

@@ -32,7 +32,7 @@ func sizeRow(g *Game) widget.PreferredSizeLocateableWidget {
 			z.say(g)
 		}
 	}
-	const does = "Size of lettering and controls. It changes when the pointer leaves the buttons."
+	const does = "Size of text and controls. It changes when the pointer leaves the buttons."
 	less, more := explained(g, l.Button("−", look.Plain, ask(-0.1)), does), explained(g, l.Button("+", look.Plain, ask(0.1)), does)
 	z.buttons, z.says = []*widget.Button{less, more}, l.Reading("size 0.0, to come", l.Body, l.Ink)
 	z.say(g)

@@ -14,8 +14,8 @@ import (
 )
 
 // sketch is a small chart of an exercise: depths as a chart would have them,
-// from soundings far apart and without what lies on the floor, and the planned
-// lines. It is worked out a few rows a frame.
+// from soundings far apart and without what lies on the floor or ripples it, and the
+// planned lines. It is worked out a few rows a frame.
 type sketch struct {
 	exercise *exercise.Exercise
 	world    *seabed.World
@@ -33,7 +33,7 @@ const (
 
 func newSketch(ex *exercise.Exercise) *sketch {
 	spec := ex.Seabed
-	spec.Objects, spec.Pipelines = nil, nil
+	spec.Objects, spec.Pipelines, spec.Bedforms, spec.Patches = nil, nil, nil, nil
 	s := &sketch{exercise: ex, world: seabed.New(spec, ex.Seed), lo: math.Inf(1), hi: math.Inf(-1)}
 	cell := max(spec.East, spec.North) / sketchCells
 	s.nx, s.ny = max(int(spec.East/cell), 1), max(int(spec.North/cell), 1)

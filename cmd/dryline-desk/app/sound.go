@@ -35,8 +35,8 @@ func (s *sounder) play(severity coach.Severity) {
 			s.context = audio.NewContext(soundRate)
 		}
 		s.players = map[coach.Severity]*audio.Player{
-			coach.Caution: s.context.NewPlayerF32FromBytes(tones(392)),
-			coach.Alarm:   s.context.NewPlayerF32FromBytes(tones(587, 784)),
+			coach.Caution: s.context.NewPlayerF32FromBytes(notes(392)),
+			coach.Alarm:   s.context.NewPlayerF32FromBytes(notes(587, 784)),
 		}
 	}
 	p := s.players[severity]
@@ -47,9 +47,9 @@ func (s *sounder) play(severity coach.Severity) {
 	p.Play()
 }
 
-// tones are notes of some frequencies, one after the other, as 32-bit floats
+// notes are notes of some frequencies, one after the other, as 32-bit floats
 // for two ears.
-func tones(frequencies ...float64) []byte {
+func notes(frequencies ...float64) []byte {
 	const each = 0.16 // seconds
 	var out []byte
 	put := func(v float32) {
@@ -69,21 +69,25 @@ func tones(frequencies ...float64) []byte {
 	return out
 }
 
-// soundHints plays for hints that were not there before.
-func (w *Watch) soundHints(g *Game) {
+// ears tell which hints and alarms are new.
+type ears struct {
+	hints  map[string]coach.Severity // by ID at the last frame
+	alarms int                       // of the bridge so far
+}
+
+// hear is how severe the worst is that has come since the last frame.
+func (e *ears) hear(hints []coach.Hint, alarms int) coach.Severity {
 	heard := map[string]coach.Severity{}
 	worst := coach.Note
-	for _, h := range w.view.Hints {
+	for _, h := range hints {
 		heard[h.ID] = h.Severity
-		if before, there := w.heard[h.ID]; (!there || h.Severity > before) && h.Severity > worst {
+		if before, there := e.hints[h.ID]; (!there || h.Severity > before) && h.Severity > worst {
 			worst = h.Severity
 		}
 	}
-	if n := len(w.view.Bridge.Alarms); n > w.alarms {
-		w.alarms, worst = n, coach.Alarm
+	if alarms > e.alarms {
+		e.alarms, worst = alarms, coach.Alarm
 	}
-	w.heard = heard
-	if g.Settings.Sounds && !g.Silent && w.view.Back == 1 {
-		g.sounds.play(worst)
-	}
+	e.hints = heard
+	return worst
 }

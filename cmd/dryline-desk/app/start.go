@@ -2,13 +2,10 @@ package app
 
 import (
 	"bytes"
-	"time"
+	"io"
 
 	"dryline/cmd/dryline-desk/crew"
-	"dryline/scenarios"
-	"dryline/sim"
 	"dryline/sim/exercise"
-	"dryline/sim/order"
 )
 
 // Start begins a session of an exercise.
@@ -17,48 +14,32 @@ func Start(g *Game, ex *exercise.Exercise) (Screen, error) {
 	if seed == 0 {
 		seed = ex.Seed
 	}
-	s, err := sim.New(ex, seed)
+	c, err := crew.Begin(ex, seed, g.Apart)
 	if err != nil {
 		return nil, err
 	}
-	s.Attempt.Started = time.Now().UTC().Truncate(time.Second)
-	// A person keeps the lookout here; it is an order like any other, so that the
-	// log replays without a person.
-	if err := s.Give(order.Command{Do: order.Lookout, Value: 0}); err != nil {
-		return nil, err
-	}
-	return NewWatch(g, s), nil
+	return newDuty(g, c), nil
 }
 
-// Resume goes on with a session from its log: the log carries the exercise,
-// and what was ordered brings everything back to where it was. What happens from
-// there on is kept where the session was, or in a place of its own if where is
-// empty.
+// Resume resumes a session from its log: the log carries the exercise, and what was
+// ordered brings everything back to where it was. What happens from there on is kept
+// where the session was, or in a place of its own if where is empty.
 func Resume(g *Game, where string, log []byte) (Screen, error) {
-	l, err := order.ReadLog(bytes.NewReader(log))
+	c, left, err := crew.Resume(log, g.Apart)
 	if err != nil {
 		return nil, err
 	}
-	ex, err := scenarios.FromLog(l)
-	if err != nil {
-		return nil, err
+	d := newDuty(g, c)
+	if left.Foreign != "" {
+		g.sayThen("The session was " + left.Foreign + ": flown again it may turn out differently")
 	}
-	s, err := sim.NewSeeded(ex, l.Seeds)
-	if err != nil {
-		return nil, err
-	}
-	s.Attempt = l.Attempt
-	w := newWatch(g, s, func(w *sim.Witness) *crew.Crew { return crew.Resume(s, w, l, g.Apart) })
-	if foreign := l.Foreign(); foreign != "" {
-		g.sayThen("The session was " + foreign + ": brought back it may come out otherwise")
-	}
-	w.setRate(1, true)
-	w.journal.where, w.journal.tick, w.journal.over = where, l.Ticks, l.Reason == order.ReasonFinished
-	return w, nil
+	d.pace.set(1, true)
+	d.journal.where, d.journal.tick, d.journal.over = where, left.Tick, left.Over
+	return d, nil
 }
 
 // saveSession saves a session as a file of the person's, and says where.
-func (g *Game) saveSession(c *crew.Crew, name string) (where string) {
+func (g *Game) saveSession(c interface{ WriteLog(io.Writer) error }, name string) (where string) {
 	var b bytes.Buffer
 	err := c.WriteLog(&b)
 	if err == nil {

@@ -22,32 +22,31 @@ func (g *Game) stripTall() int { return int(look.Tall(g.Look.Small)) + g.Look.Px
 
 // strip letters the line at the foot of the window: what there is to notice,
 // what the control under the pointer does, or the coach's hint if its page is
-// turned away. An alarm of his gives way to a notice for a moment only, and to
+// turned away. An alarm of the coach gives way to a notice for a moment only, and to
 // nothing else.
 func (g *Game) strip(dst *ebiten.Image) {
 	l := g.Look
 	r := image.Rect(g.size.Min.X, g.area().Max.Y, g.size.Max.X, g.size.Max.Y)
-	hint, severity, pending := "", coach.Note, ""
-	if w, ok := g.screen.(*Watch); ok {
-		hint, severity = w.stripHint()
-		pending = w.pendingSays()
+	var foot Foot
+	if g.screen != nil {
+		foot = g.screen.Foot(g)
 	}
-	urgent := hint != "" && severity == coach.Alarm
+	urgent := foot.Hint != "" && foot.Severity == coach.Alarm
 	ground, ink, says, hinted := l.Desk, l.Soft, "F1 shows the keys.", false
 	switch {
 	case g.Notice != "" && !(urgent && g.noticeAge > noticeFirst):
 		ground, ink, says = l.Ink, l.Panel, g.Notice
-	case pending != "" && !urgent:
-		ink, says = l.Ink, pending
+	case foot.Pending != "" && !urgent:
+		ink, says = l.Ink, foot.Pending
 	case g.hover != "" && !urgent:
 		ink, says = l.Ink, g.hover
-	case hint != "":
-		ink, says, hinted = l.Ink, hint, true
+	case foot.Hint != "":
+		ink, says, hinted = l.Ink, foot.Hint, true
 	}
 	look.Fill(dst, r, ground)
 	if hinted || urgent {
 		mark := image.Rect(r.Min.X, r.Min.Y, r.Min.X+l.Px(6), r.Max.Y)
-		look.Fill(dst, mark, []color.Color{l.Ink, l.Caution, l.Alarm}[severity])
+		look.Fill(dst, mark, []color.Color{l.Ink, l.Caution, l.Alarm}[foot.Severity])
 	}
 	says = fittedTo(says, l, l.Small, r.Dx()-l.Px(24))
 	look.Write(dst, says, l.Small, float64(r.Min.X+l.Px(12)), float64(r.Min.Y+l.Px(4)), ink, look.Left)

@@ -63,31 +63,31 @@ func TestStripShowsWhatIsUrgent(t *testing.T) {
 	}
 }
 
-// What was begun with one contact is not gone on with on another, and without
+// What was begun with one contact is not continued with another, and without
 // one nothing is begun.
 func TestNothingIsBegunWithoutAContact(t *testing.T) {
 	g, w := fallWatch(t, "first-line", 5)
 	p := &w.side.contacts
 	begin := func() { w.onContact(g, func(p *contactsPage) { p.editing, p.classing = true, true }) }
-	w.chosen = 0
+	w.contacts.chosen = 0
 	begin()
 	if p.editing || p.classing || g.Notice == "" || w.side.tab == tabContacts {
 		t.Errorf("without a contact: name %v, class %v, notice %q; want neither and a word why", p.editing, p.classing, g.Notice)
 	}
-	w.chosen = 1
+	w.contacts.chosen = 1
 	begin()
 	if !p.editing || !p.classing || w.side.tab != tabContacts {
 		t.Error("with a contact chosen nothing is begun")
 	}
-	w.chosen = 2
-	p.settle(w)
+	w.contacts.chosen = 2
+	p.settle(w.Watch)
 	if p.editing || p.classing {
-		t.Error("it is gone on with on the next contact")
+		t.Error("it is continued with the next contact")
 	}
 	begin()
-	w.dropContact()
-	p.settle(w)
+	w.contacts.drop()
+	p.settle(w.Watch)
 	if p.editing || p.classing {
-		t.Error("it is gone on with when the contact is dropped")
+		t.Error("it is continued when the contact is dropped")
 	}
 }

@@ -18,13 +18,13 @@ type summary struct {
 	says   []string
 	spent  int // seconds of it
 	over   bool
-	broken bool // it cannot be gone on with
+	broken bool // it cannot be resumed
 }
 
 // summarise reads a log; err is what reading the file came to.
 func summarise(data []byte, err error) *summary {
 	bad := func(err error) *summary {
-		return &summary{title: "No session", says: []string{"It cannot be gone on with: " + err.Error() + "."}, broken: true}
+		return &summary{title: "No session", says: []string{"It cannot be resumed: " + err.Error() + "."}, broken: true}
 	}
 	if err != nil {
 		return bad(err)
@@ -51,7 +51,7 @@ func summarise(data []byte, err error) *summary {
 		}
 	}
 	s.spent = int(math.Round(float64(l.Ticks) * sim.Tick))
-	s.says = []string{ex.Place.Name, fmt.Sprintf("Seed %d, %s into it.", l.Seeds.One, minutesIn(s.spent))}
+	s.says = []string{ex.Place.Name, fmt.Sprintf("Seed %d; %s of it flown.", l.Seeds.One, minutesIn(s.spent))}
 	if len(lines) > 0 {
 		s.says = append(s.says, fmt.Sprintf("Lines begun: %s (of %d).", strings.Join(lines, ", "), len(ex.Lines)))
 	} else {
@@ -61,9 +61,9 @@ func summarise(data []byte, err error) *summary {
 		s.says = append(s.says, fmt.Sprintf("Contacts marked: %d.", marks))
 	}
 	if s.over {
-		s.says = append(s.says, "It is over. It is flown again, and the debrief opens.")
+		s.says = append(s.says, "It is over. It will be flown again, and its debrief opens.")
 	} else {
-		s.says = append(s.says, "It was left half way. Its orders are carried out again up to there, and you go on.")
+		s.says = append(s.says, "It was left half way. Its orders are carried out again up to that point, and you take over.")
 	}
 	return s
 }
@@ -87,10 +87,10 @@ func (s *summary) label(of SavedSession) string {
 	return says + ", " + of.When.Local().Format("2 Jan 15:04")
 }
 
-// does is what can be done with it.
+// does names what can be done with it.
 func (s *summary) does() string {
 	if s.over {
 		return "See its debrief"
 	}
-	return "Go on with it"
+	return "Resume it"
 }

@@ -15,15 +15,15 @@ func TestContactsAreUndoneAndRedone(t *testing.T) {
 		}
 	}
 	see(2, true, false)
-	w.undoContact()
+	w.contacts.undo()
 	see(1, true, true)
-	w.undoContact()
+	w.contacts.undo()
 	see(0, false, true)
-	w.undoContact() // nothing is left: no order is given
+	w.contacts.undo() // nothing is left: no order is given
 	see(0, false, true)
-	w.redoContact()
-	w.redoContact()
+	w.contacts.redo()
+	w.contacts.redo()
 	see(2, true, false)
-	w.redoContact()
+	w.contacts.redo()
 	see(2, true, false)
 }

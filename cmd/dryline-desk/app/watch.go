@@ -2,98 +2,50 @@ package app
 
 import (
 	"image"
-	"io"
-	"math"
-	"slices"
 	"time"
 
 	"dryline/cmd/dryline-desk/crew"
+	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
-	"dryline/sim"
 	"dryline/sim/coach"
 	"dryline/sim/exercise"
-	"dryline/sim/order"
-	"dryline/sim/product"
 
 	"github.com/ebitenui/ebitenui/widget"
 )
 
-// Watch is the screen of a session under way.
+// Watch is a session under way as the trainee sees it: its parts own what they show,
+// and the panels give orders to them. It has the brief of the exercise and not the
+// exercise, and of the crew what takes orders and shows what there is to see.
 type Watch struct {
-	exercise *exercise.Exercise
-	crew     *crew.Crew
-	view     *crew.View
-
-	at   places
+	*post
+	at   layout
 	top  topPanel
 	rail railPanel
 	side sidePanel
 
-	section panes.Section
-	falls   []*panes.Waterfall
-	channel int // shown, unless all are
+	section  section
+	dials    dialRow
+	fall     waterfall
+	chart    chart
+	helm     helm
+	contacts contacts
+	pace     pace
+	pointer  pointer
+	ears     ears
+	journal  *journal
 
-	allChannels bool
-	history     []crew.Ping // as many as the ring of the waterfall has rows
-	mosaic      *panes.Mosaic
-	chart       panes.Projection
-	charted     bool            // the chart has been fitted once
-	fitted      image.Rectangle // to which pane
-	placed      bool            // the person has moved or zoomed it since, or it follows her
-	follow      bool
-	dials       []*panes.Dial
-	dialled     int64 // second of the last trend
-	plot        panes.Plot
-	looking     looking // at the waterfalls
-	brightness  float64 // added to the sonar pictures, share of the ramp
-	asRecorded  bool    // the waterfalls show the record as it came in, not levelled
-	rate        float64
-	paused      bool
-	line        int // chosen
-	reversed    bool
-	byHand      float64 // rudder held, radians; 0 for none
-	marking     bool
-	measure     string          // length, width or shadow: what a drag measures
-	chosen      int             // number of the contact chosen, 0 for none
-	passed      map[int]*passes // by number of the contact
-	drag        drag
-	back        bool // a resumed session is where it was
-	complaint   int
-	heard       map[string]coach.Severity // hints by ID at the last frame
-	alarms      int                       // of the bridge that were sounded
-	report      *product.Page
-	journal     *journal
-	ending      time.Duration // left to ask for the end again
+	restored  bool          // a resumed session is where it was left
+	complaint int           // heard last
+	ending    time.Duration // left to ask for the end again
 }
 
-// NewWatch mans a session.
-func NewWatch(g *Game, s *sim.Session) *Watch {
-	return newWatch(g, s, func(w *sim.Witness) *crew.Crew { return crew.New(s, w, g.Apart) })
-}
-
-// page writes the debrief's page.
-func (w *Watch) page(out io.Writer) error {
-	return w.crew.With(func(*sim.Session) error { return w.report.Write(out) })
-}
-
-func newWatch(g *Game, s *sim.Session, man func(*sim.Witness) *crew.Crew) *Watch {
-	ex := s.Exercise
-	witness := sim.Attend(s) // before anyone works the session
-	report := product.AttachPage(s, witness)
-	w := &Watch{
-		exercise: ex, crew: man(witness), report: report, rate: 1, looking: looking{zoom: 1}, follow: false, measure: "length",
-		mosaic: panes.NewMosaic(s.Desk.Mosaic),
+func newWatch(g *Game, brief *exercise.Brief, c hands) *Watch {
+	p := &post{brief: brief, crew: c, view: c.View()}
+	return &Watch{
+		post: p, section: section{post: p}, dials: newDialRow(p), fall: newWaterfall(p), chart: chart{post: p},
+		helm: helm{post: p}, contacts: contacts{post: p, measure: "length"}, pace: pace{post: p, rate: 1},
+		side: sidePanel{tab: tabCoach}, journal: &journal{game: g, crew: c},
 	}
-	w.journal = &journal{game: g, crew: w.crew}
-	w.crew.SetBook(w.journal)
-	w.crew.SetHints(g.Settings.Hints && ex.Help.Coach)
-	w.view = w.crew.View()
-	for range ex.Sonar.Channels {
-		w.falls = append(w.falls, panes.NewWaterfall())
-	}
-	w.dials = newDials()
-	w.side.tab = tabCoach
-	return w
 }
 
 // Build implements [Screen].
@@ -102,25 +54,12 @@ func (w *Watch) Build(g *Game, size image.Rectangle) *widget.Container {
 	_, topTall := top.PreferredSize()
 	_, railTall := rail.PreferredSize()
 	w.at = arrange(size, g.Look, &g.Settings, topTall, railTall)
+	w.fall.pane, w.fall.headHeight = w.at.fall, int(look.Tall(g.Look.Small))+g.Look.Px(8)
 	side := w.side.build(g, w, w.at.side)
-	w.chart.Pane = w.at.chart
-	if !w.charted || !w.placed && w.fitted != w.at.chart {
-		w.fitChart()
-	}
+	w.chart.lay(w.at.chart)
 	return pinned(func(i int) image.Rectangle {
 		return []image.Rectangle{w.at.top, w.at.side, w.at.rail}[i]
 	}, top, side, rail)
-}
-
-func (w *Watch) fitChart() {
-	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
-	for _, l := range w.exercise.Lines {
-		x0, y0 = min(x0, l.A.X, l.B.X), min(y0, l.A.Y, l.B.Y)
-		x1, y1 = max(x1, l.A.X, l.B.X), max(y1, l.A.Y, l.B.Y)
-	}
-	reach := w.exercise.Sonar.RangeScale + w.exercise.Plan.RunIn
-	w.chart.Fit(x0-reach, y0-reach, x1+reach, y1+reach)
-	w.charted, w.placed, w.fitted = !w.at.chart.Empty(), false, w.at.chart
 }
 
 // Update implements [Screen].
@@ -129,40 +68,41 @@ func (w *Watch) Update(g *Game) error {
 	w.view = w.crew.View()
 	w.takeRows()
 	for _, t := range w.crew.Tiles(6) {
-		w.mosaic.Put(t)
+		w.chart.mosaic.Put(t)
 	}
-	w.fillDials()
-	w.fillPlot()
+	w.dials.fill(&w.helm)
+	w.chart.fill(w.contacts.chosen, w.pointer.what != nothing)
 	w.top.update(g, w)
 	w.rail.update(g, w)
 	w.side.update(g, w)
-	w.soundHints(g)
+	if worst := w.ears.hear(w.hints(g), len(w.view.Bridge.Alarms)); g.Settings.Sounds && !g.Silent && w.view.Restored == 1 {
+		g.sounds.play(worst)
+	}
 	w.hearComplaint(g)
 	w.ending = max(w.ending-g.passed, 0)
-	if w.view.Done {
-		say := g.sayThen
-		kept := w.journal.finish(func(says string) { say(says) })
-		say = g.say // should it be told later
-		g.Go(NewDebrief(w, kept))
+	if w.view.Done || w.view.Restored < 1 { // no orders until the session is where it was
 		return nil
 	}
-	if !w.back && w.view.Back == 1 {
-		w.back = true
-		w.takeUpLine()
-		if w.view.CutShort {
-			w.journal.where = "" // what could not be carried out again stays where it is
-		}
-		if w.paused {
-			g.sayWhile(backSays, func() bool { return w.paused })
-		}
-	}
-	if w.view.Back < 1 { // no orders until the session is where it was
-		return nil
-	}
+	w.restore(g)
 	w.keys(g)
 	w.mouse(g)
 	w.journal.pass(g.passed, w.view)
 	return nil
+}
+
+// restore takes the watch up where the session was left, once.
+func (w *Watch) restore(g *Game) {
+	if w.restored {
+		return
+	}
+	w.restored = true
+	w.helm.takeUp()
+	if w.view.CutShort {
+		w.journal.where = "" // what could not be carried out again stays where it is
+	}
+	if w.pace.paused {
+		g.sayWhile(restoredSays, func() bool { return w.pace.paused })
+	}
 }
 
 // hearComplaint says why an order was refused, until others are carried out.
@@ -173,20 +113,26 @@ func (w *Watch) hearComplaint(g *Game) {
 	w.complaint = w.view.Complaints
 	carried := w.view.Carried
 	g.sayWhile(w.view.Complaint, func() bool { return w.view.Carried == carried })
-	w.chosen = max(w.chosen, 0) // no new contact is coming
+	w.contacts.chosen = max(w.contacts.chosen, 0) // no new contact is coming
+}
+
+// hints are those of the coach, if they are wanted.
+func (w *Watch) hints(g *Game) []coach.Hint {
+	if !g.Settings.Hints {
+		return nil
+	}
+	return w.view.Hints
 }
 
 // Close implements [Screen]: a watch left half way can be resumed.
 func (w *Watch) Close(g *Game) {
 	w.crew.Close()
-	for _, f := range w.falls {
-		f.Deallocate()
-	}
+	w.fall.release()
 	v := w.crew.View()
 	if !v.Done { // the debrief has the mosaic
-		w.mosaic.Deallocate()
+		w.chart.mosaic.Deallocate()
 	}
-	if v.Done || v.Back < 1 || v.Tick == 0 && w.journal.ledger == nil { // over, as it was, or nothing has happened
+	if v.Done || v.Restored < 1 || v.Tick == 0 && w.journal.ledger == nil { // over, as it was, or nothing has happened
 		return
 	}
 	where := w.journal.leave()
@@ -198,98 +144,50 @@ func (w *Watch) Close(g *Game) {
 	}
 }
 
-// budget is how long the crew may work within a frame: on a page that is drawn
-// slowly a share of the time a frame takes, or it would fall behind the slower the
-// more it draws. None is for a crew apart.
-func (g *Game) budget() time.Duration {
-	if g.Apart {
-		return 0
-	}
-	return min(max(g.passed/3, 9*time.Millisecond), 50*time.Millisecond)
-}
+// Late implements [Screen].
+func (w *Watch) Late() bool { return w.view.Reached > 0 && w.view.Reached < 0.9 }
+
+// Keep implements [Screen].
+func (w *Watch) Keep() { w.journal.keep() }
+
+// UnderWay implements [Screen].
+func (w *Watch) UnderWay() bool { return true }
 
 // takeRows hands new pings to the waterfalls and the side view.
 func (w *Watch) takeRows() {
-	from := len(w.history)
-	w.history = w.crew.Rows(w.history)
-	for i := range w.history[from:] {
-		p := &w.history[from+i]
+	from := len(w.fall.history)
+	w.fall.history = w.crew.Rows(w.fall.history)
+	for i := range w.fall.history[from:] {
+		p := &w.fall.history[from+i]
 		w.showRow(p)
 		p.Rows, p.Plain = nil, nil // the texture has them
 	}
-	w.keepInside(w.fallRect())
-	if most := panes.RingRows; len(w.history) > most+most/8 {
-		kept := copy(w.history, w.history[len(w.history)-most:])
-		clear(w.history[kept:])
-		w.history = w.history[:kept]
-	}
+	w.fall.keepInside(w.fall.rect())
+	w.fall.trim()
 }
 
 // showRow puts a ping on top of the waterfalls and into the side view.
 func (w *Watch) showRow(p *crew.Ping) {
-	bottom := p.Height / max(p.RangeScale, 1)
-	if !p.Locked {
-		bottom = 0
-	}
-	for c, f := range w.falls {
-		if c < len(p.Rows) {
-			f.Add(p.Rows[c], p.Plain[c], bottom)
-		} else {
-			f.Add([2][]uint8{}, [2][]uint8{}, bottom)
-		}
-	}
-	if p.Fix.Fault == "" {
-		w.section.Hear(p.Fix.X, p.Fix.Y, p.Fix.Depth+p.Height, p.Locked)
-	}
-	if w.looking.back > 0 { // scrolled back, the picture stands still
-		w.looking.back++
-	}
+	w.fall.add(p)
+	w.section.add(p)
 }
 
-// give passes orders on.
-func (w *Watch) give(orders ...order.Command) { w.crew.Give(orders...) }
+// restoredSays is said of a session that is where it was left.
+const restoredSays = "The session is where it was, and time stands still: Space starts it again."
 
-// setRate sets the rate of time within what the exercise allows.
-func (w *Watch) setRate(rate float64, paused bool) {
-	h := w.exercise.Help
-	w.rate = min(max(rate, 1), max(h.MostSpeedUp, 1))
-	w.paused = paused && h.Pause
-	w.crew.SetRate(w.rate, w.paused)
-}
+// newMosaic is an empty picture of the crew's mosaic.
+func newMosaic(c *crew.Crew) *panes.Mosaic { return panes.NewMosaic(c.Cells()) }
 
-// takeUpLine chooses the line that is being run.
-func (w *Watch) takeUpLine() {
-	b := &w.view.Bridge
-	name, reversed := b.Logging, b.Reversed
-	if name == "" {
-		name, reversed = b.Steering.Line, b.Steering.Reversed
-	}
-	if name != "" {
-		w.line, w.reversed = w.lineNamed(name), reversed
-	}
-}
-
-// lineNamed is the place of a line in the exercise; the one chosen if none has
-// the name.
-func (w *Watch) lineNamed(name string) int {
-	if i := slices.IndexFunc(w.exercise.Lines, func(l exercise.Line) bool { return l.Name == name }); i >= 0 {
-		return i
-	}
-	return w.line
-}
-
-// backSays is said of a session that is where it was left.
-const backSays = "The session is where it was, and time stands still: Space lets it go on."
-
-func (w *Watch) tell() (string, map[string]Rect, any) {
+// Inspect implements [Screen].
+func (w *Watch) Inspect() (string, map[string]Rect, any) {
 	v := w.view
 	return "watch", map[string]Rect{
-			"section": rect(w.at.section), "dials": rect(w.at.dials), "fall": rect(w.fallRect()),
+			"section": rect(w.at.section), "dials": rect(w.at.dials), "fall": rect(w.fall.rect()),
 			"chart": rect(w.at.chart), "side": rect(w.at.side), "rail": rect(w.at.rail), "top": rect(w.at.top),
 		}, map[string]any{
-			"exercise": w.exercise.Name, "tick": v.Tick, "logging": v.Bridge.Logging, "rate": w.rate, "paused": w.paused,
+			"exercise": w.brief.Name, "tick": v.Tick, "logging": v.Bridge.Logging, "rate": w.pace.rate, "paused": w.pace.paused,
 			"cable_ordered": v.Bridge.CableOrdered, "speed_ordered": v.Bridge.Speed, "range_scale": v.Recorder.RangeScale,
-			"contacts": len(v.Contacts), "chosen": w.chosen, "lines": v.Lines, "steering": v.Bridge.Steering, "pings": len(w.history),
-			"back": v.Back, "reached": v.Reached, "pending": len(v.Pending),
+			"contacts": len(v.Contacts), "chosen": w.contacts.chosen, "lines": v.Lines, "steering": v.Bridge.Steering, "pings": len(w.fall.history),
+			"restored": v.Restored, "reached": v.Reached, "pending": len(v.Pending),
 		}
 }

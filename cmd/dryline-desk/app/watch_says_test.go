@@ -45,7 +45,7 @@ func TestEveryOtherFrameIsLeftOutWhenLate(t *testing.T) {
 func TestChartIsFittedToItsPane(t *testing.T) {
 	g, w := fallWatch(t, "first-line", 2)
 	whole := func() bool {
-		for _, l := range w.exercise.Lines {
+		for _, l := range w.brief.Lines {
 			for _, p := range [][2]float64{{l.A.X, l.A.Y}, {l.B.X, l.B.Y}} {
 				x, y := w.chart.At(p[0], p[1])
 				if !image.Pt(int(x), int(y)).In(w.at.chart) {
@@ -63,7 +63,7 @@ func TestChartIsFittedToItsPane(t *testing.T) {
 			t.Errorf("%v: the plan is whole: %v, at %g pixels a metre after %g", size, whole(), w.chart.PerM, before)
 		}
 	}
-	w.placed = true
+	w.chart.placed = true
 	before := w.chart.PerM
 	g.Resize(1280, 720, 1)
 	w.Build(g, g.area())
@@ -86,8 +86,8 @@ func TestHeadingTellsTheTone(t *testing.T) {
 	} {
 		v := *w.view
 		v.Levels = []survey.RecordLevel{{Clipped: row.clipped}}
-		w.view, w.brightness, w.asRecorded, g.Settings.Contrast = &v, row.brightness, row.recorded, row.contrast
-		if got := w.toneSays(g, 0); got != row.want {
+		w.view, w.fall.brightness, w.fall.asRecorded, g.Settings.Contrast = &v, row.brightness, row.recorded, row.contrast
+		if got := w.fall.pictureSays(g, 0); got != row.want {
 			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
 		}
 	}
@@ -115,14 +115,14 @@ func TestSonarPageSaysWhatIsSo(t *testing.T) {
 		if found != 2 {
 			t.Errorf("%s: %d controls for the channel, want 2", row.exercise, found)
 		}
-		w.side.sonar.update(g, w)
+		w.side.sonar.update(g, w.Watch)
 		if says := w.side.sonar.full.Label; !strings.HasPrefix(says, "The ground fills") {
 			t.Errorf("%s: heard, it says %q", row.exercise, says)
 		}
-		deaf := w.history[len(w.history)-1]
+		deaf := w.fall.history[len(w.fall.history)-1]
 		deaf.Echo = make([]bool, len(deaf.Echo))
-		w.history = append(w.history, deaf)
-		w.side.sonar.update(g, w)
+		w.fall.history = append(w.fall.history, deaf)
+		w.side.sonar.update(g, w.Watch)
 		if says := w.side.sonar.full.Label; says != "Nothing is heard now." {
 			t.Errorf("%s: deaf, it says %q", row.exercise, says)
 		}

@@ -16,7 +16,7 @@ import (
 // seconds is a time of the session as a duration.
 func seconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }
 
-// sentence is what an error or a message says as a sentence of one line: of several
+// sentence makes a sentence of one line of an error or a message: of several
 // faults the first, and how many more there are.
 func sentence(s string) string {
 	s = strings.TrimPrefix(strings.TrimSpace(s), "sim: ")

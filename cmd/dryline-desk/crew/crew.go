@@ -2,23 +2,24 @@ package crew
 
 import (
 	"fmt"
-	"io"
 	"sync"
 	"time"
 
 	"dryline/sim"
 	"dryline/sim/coach"
-	"dryline/sim/debrief"
+	"dryline/sim/exercise"
 	"dryline/sim/order"
+	"dryline/sim/product"
 	"dryline/sim/survey"
 )
 
-// Crew works one session.
+// Crew works one session and owns it: nobody else has it.
 type Crew struct {
 	session *sim.Session
 	witness *sim.Witness
-	coach   *coach.Coach
+	page    *product.Page
 	clock   *clock
+	records *order.LogWriter // of what is written down; used by who gives orders alone
 
 	mu         sync.Mutex // guards the session and what follows
 	book       Book
@@ -28,9 +29,7 @@ type Crew struct {
 	until      int64           // tick it was left at
 	cutShort   bool            // it could not be brought back so far
 	cost       time.Duration   // of a tick, of late
-	hints      bool
-	height     float64
-	misses     int // pings in a row without a bottom
+	height     float64         // of the fish at the last ping, metres
 	levels     []survey.RecordLevel
 	shared     map[string]float64 // never changed once handed over
 	sharedAt   int64              // second
@@ -61,23 +60,20 @@ const (
 	mostBatch = 40
 )
 
-// New mans a session, with a witness for its debrief. apart gives it a goroutine of its own; without, it works
-// inside [Crew.Pass].
-func New(s *sim.Session, witness *sim.Witness, apart bool) *Crew {
-	c := &Crew{session: s, witness: witness, coach: coach.New(s.Brief), clock: newClock(), hints: s.Exercise.Help.Coach, tiles: map[[2]int]*Tile{}}
+// man mans a session before its first step, with a witness and a page for its
+// debrief. Its coach is at work whether or not anyone listens: the dials are
+// coloured by what he makes of them.
+func man(s *sim.Session) *Crew {
+	witness := sim.Attend(s)
+	c := &Crew{session: s, witness: witness, page: product.AttachPage(s, witness), clock: newClock(), tiles: map[[2]int]*Tile{}}
+	s.Observe(sim.Observer{Advice: func(coach.Event) {}})
 	s.Desk.Watch(c.take)
-	c.show()
-	if apart {
-		go c.work()
-	}
 	return c
 }
 
-// Resume mans a session that was left, and first brings it to where it was by
-// what was ordered then.
-func Resume(s *sim.Session, witness *sim.Witness, l *order.Log, apart bool) *Crew {
-	c := New(s, witness, false)
-	c.script, c.until = l.Commands, l.Ticks
+// start has the crew take up its work, apart on a goroutine of its own or else
+// inside [Crew.Pass].
+func (c *Crew) start(apart bool) *Crew {
 	c.show()
 	if apart {
 		go c.work()
@@ -110,13 +106,6 @@ func (c *Crew) catchUp() {
 
 // SetRate sets how fast time passes, 1 as on the water, and whether it does.
 func (c *Crew) SetRate(rate float64, paused bool) { c.clock.set(rate, paused) }
-
-// SetHints turns the coach on or off.
-func (c *Crew) SetHints(on bool) {
-	c.mu.Lock()
-	c.hints = on
-	c.mu.Unlock()
-}
 
 // SetNow has the crew read another clock than the machine's, for tests. It tells
 // what a tick costs and how fast time passes.
@@ -222,30 +211,20 @@ func (c *Crew) View() *View {
 	return c.view
 }
 
-// Report is the debrief of the session as it stands.
-func (c *Crew) Report() debrief.Report {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	return debrief.Make(c.session, c.witness)
-}
-
-// With gives f the session while nothing else touches it, for what is written
-// once at the end.
-func (c *Crew) With(f func(*sim.Session) error) error {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	return f(c.session)
-}
-
 // Name tells the session's files from others'.
 func (c *Crew) Name() string {
 	return fmt.Sprintf("%s-%d", c.session.Exercise.Name, c.session.Seeds.One)
 }
 
-// WriteLog writes the session log.
-func (c *Crew) WriteLog(w io.Writer) error {
-	return c.With(func(s *sim.Session) error { return s.WriteLog(w) })
+// Brief is the brief of the exercise.
+func (c *Crew) Brief() *exercise.Brief { return c.session.Brief }
+
+// Cells are how wide the cells of the mosaic are and where the corner of one lies,
+// metres.
+func (c *Crew) Cells() (size, x, y float64) {
+	x, y = c.session.Desk.Mosaic.Corner(0, 0)
+	return c.session.Desk.Mosaic.CellSize(), x, y
 }
 
-// Close sends the crew home; the session can still be read.
+// Close sends the crew home; it can still be asked.
 func (c *Crew) Close() { c.clock.close() }

@@ -58,9 +58,9 @@ func run(t *testing.T, c *Crew, ticks int64, pass func()) []byte {
 // The same orders at the same ticks give the same log, with a goroutine of its
 // own or inside the frame.
 func TestCrewWorksAlikeApartAndInside(t *testing.T) {
-	inside := man(session(t), false)
+	inside := man(session(t)).start(false)
 	a := run(t, inside, 320, func() { inside.Pass(sim.Tick, time.Hour) })
-	apart := man(session(t), true)
+	apart := man(session(t)).start(true)
 	b := run(t, apart, 320, func() {
 		at := apart.View().Tick
 		apart.Pass(sim.Tick, 0)
@@ -82,17 +82,17 @@ func tail(b []byte) string { return string(b[max(len(b)-600, 0):]) }
 // A session left half way comes back to the tick and the state it was left in,
 // and goes on to the same end.
 func TestResumedSessionIsWhereItWas(t *testing.T) {
-	whole := man(session(t), false)
+	whole := man(session(t)).start(false)
 	run(t, whole, 500, func() { whole.Pass(sim.Tick, time.Hour) })
 
-	half := man(session(t), false)
+	half := man(session(t)).start(false)
 	log := run(t, half, 250, func() { half.Pass(sim.Tick, time.Hour) })
 	l, err := order.ReadLog(bytes.NewReader(log))
 	if err != nil {
 		t.Fatal(err)
 	}
-	back := resume(session(t), l, false)
-	for n := 0; back.View().Back < 1; n++ {
+	back := manLeft(session(t), l).start(false)
+	for n := 0; back.View().Restored < 1; n++ {
 		back.Pass(0, time.Hour)
 		if n > 1000 {
 			t.Fatal("it never comes back")
@@ -122,13 +122,13 @@ func TestResumedSessionIsWhereItWas(t *testing.T) {
 func TestResumedSessionComesBackInSmallSteps(t *testing.T) {
 	for _, last := range []order.Command{{Do: order.Cable, Value: 21}, {Do: order.Cable, Value: -1}} {
 		last.Tick = 40
-		back := resume(session(t), &order.Log{Commands: []order.Command{{Do: order.Cable, Value: 19}, last}, Ticks: 40}, false)
+		back := manLeft(session(t), &order.Log{Commands: []order.Command{{Do: order.Cable, Value: 19}, last}, Ticks: 40}).start(false)
 		back.SetRate(1, true)
 		for range 10 {
 			back.Pass(0, 1)
 		}
-		if v := back.View(); v.Back != 1 || v.Tick != 40 || v.CutShort != (last.Value < 0) || v.Bridge.CableOrdered != max(last.Value, 19) {
-			t.Errorf("left with %g m ordered: %.2f of the way back at tick %d, cut short %v, %g m ordered", last.Value, v.Back, v.Tick, v.CutShort, v.Bridge.CableOrdered)
+		if v := back.View(); v.Restored != 1 || v.Tick != 40 || v.CutShort != (last.Value < 0) || v.Bridge.CableOrdered != max(last.Value, 19) {
+			t.Errorf("left with %g m ordered: %.2f of the way back at tick %d, cut short %v, %g m ordered", last.Value, v.Restored, v.Tick, v.CutShort, v.Bridge.CableOrdered)
 		}
 	}
 }
@@ -137,7 +137,7 @@ func TestResumedSessionComesBackInSmallSteps(t *testing.T) {
 // goroutine of its own as well; the time owed meanwhile is not lost.
 func TestNoTickPassesWhileAnOrderIsPending(t *testing.T) {
 	for _, apart := range []bool{false, true} {
-		c := man(session(t), apart)
+		c := man(session(t)).start(apart)
 		budget := time.Hour
 		if apart {
 			budget = 0
@@ -174,17 +174,21 @@ func TestNoTickPassesWhileAnOrderIsPending(t *testing.T) {
 }
 
 // book writes orders down in its own time.
-type book struct{ orders []order.Command }
+type book struct{ orders [][]byte }
 
-func (b *book) Order(_ *sim.Session, o order.Command) bool {
-	b.orders = append(b.orders, o)
+func (b *book) Order(_ int64, r Record) bool {
+	record, err := r(b.orders == nil)
+	if err != nil {
+		panic(err)
+	}
+	b.orders = append(b.orders, record)
 	return false
 }
 
 // What is owed is carried out in batches as large as the time allows, by what a
 // tick has cost.
 func TestWhatIsOwedIsCarriedOutInBatches(t *testing.T) {
-	c := man(session(t), false)
+	c := man(session(t)).start(false)
 	at, advanced := time.Unix(0, 0), int64(0)
 	c.SetNow(func() time.Time { // a tick takes five milliseconds here
 		at = at.Add(5 * time.Millisecond * time.Duration(c.session.Ticks()-advanced))
@@ -205,7 +209,7 @@ func TestWhatIsOwedIsCarriedOutInBatches(t *testing.T) {
 
 // A refused order is said in plain words and changes nothing.
 func TestRefusedOrderIsSaid(t *testing.T) {
-	c := man(session(t), false)
+	c := man(session(t)).start(false)
 	c.SetRate(1, true)
 	c.Give(order.Command{Do: order.LogOn, Line: "Z"})
 	v := c.View()
@@ -220,7 +224,7 @@ func TestRefusedOrderIsSaid(t *testing.T) {
 
 // A machine that cannot keep up lets time go: no debt grows.
 func TestTimeOwedIsBounded(t *testing.T) {
-	c := man(session(t), false)
+	c := man(session(t)).start(false)
 	c.SetRate(2, false)
 	for range 1000 {
 		c.Pass(1, 1) // a nanosecond's budget: one tick a pass at most
@@ -240,7 +244,7 @@ func TestTimeOwedIsBounded(t *testing.T) {
 
 // Rows come once each, in order, with the pictures of both sides.
 func TestRowsComeOnceAndInOrder(t *testing.T) {
-	c := man(session(t), false)
+	c := man(session(t)).start(false)
 	var rows []Ping
 	for range 40 {
 		c.Pass(1, time.Hour)
@@ -266,7 +270,7 @@ func TestRowsComeOnceAndInOrder(t *testing.T) {
 // After time has stood still the rate reached is not yet known: the pause is
 // not counted as slowness.
 func TestPauseIsNotSlowness(t *testing.T) {
-	c := man(session(t), false)
+	c := man(session(t)).start(false)
 	c.clock.reached = rateMeter{began: time.Now().Add(-time.Minute), ticks: 1, last: 1}
 	c.SetRate(1, true)
 	c.SetRate(1, false)
@@ -276,9 +280,29 @@ func TestPauseIsNotSlowness(t *testing.T) {
 	}
 }
 
-// man mans a session with a witness.
-func man(s *sim.Session, apart bool) *Crew { return New(s, sim.Attend(s), apart) }
-
-func resume(s *sim.Session, l *order.Log, apart bool) *Crew {
-	return Resume(s, sim.Attend(s), l, apart)
+// With the log on a session keeps what its page needs and no more: the rows of the
+// mosaic's channel.
+func TestOnlyTheRowsOfThePageAreKept(t *testing.T) {
+	ex, err := scenarios.Find("disused-anchorage")
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := Begin(ex, ex.Seed, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.Give(order.Command{Do: order.LogOn, Line: ex.Lines[0].Name})
+	for range 25 {
+		c.Pass(1, time.Hour)
+	}
+	line := c.session.Desk.OpenLine()
+	for channel, rows := range line.Rows {
+		want := 1
+		if channel == ex.Desk.MosaicChannel {
+			want = len(line.Pings)
+		}
+		if len(rows) != want || want > 1 && want < 100 {
+			t.Errorf("channel %d: %d rows of %d pings, want %d", channel, len(rows), len(line.Pings), want)
+		}
+	}
 }

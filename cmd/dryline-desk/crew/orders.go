@@ -1,17 +1,6 @@
 package crew
 
-import (
-	"dryline/sim"
-	"dryline/sim/order"
-)
-
-// Book is where orders are written down before they are carried out.
-type Book interface {
-	// Order writes an order to a session down, and reports whether it is down. If
-	// it is not yet, [Crew.Written] has to be called when it is. The session may be
-	// read during the call.
-	Order(s *sim.Session, o order.Command) bool
-}
+import "dryline/sim/order"
 
 // SetBook has every order from now on written down in a book first.
 func (c *Crew) SetBook(b Book) {
@@ -72,7 +61,7 @@ func (c *Crew) obey(haste bool) {
 			c.orders = c.orders[1:]
 			continue
 		}
-		if c.book != nil && !c.book.Order(c.session, *o) && !haste {
+		if c.book != nil && !c.book.Order(o.Tick, c.ordered(*o)) && !haste {
 			c.awaiting = true
 			return
 		}

@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"dryline/sim/coach"
 	"dryline/sim/order"
 	"dryline/sim/survey"
 	"dryline/sonar/mosaic"
@@ -22,26 +21,22 @@ func (c *Crew) show() {
 		Levels: slices.Clone(c.levels), Height: c.height, Asked: asked, Reached: reached, Done: s.Done(), Ended: s.Ended(),
 		Complaint: c.complaint, Complaints: c.complaints, Carried: len(s.Commands), Pending: slices.Clone(c.orders), CutShort: c.cutShort,
 	}
-	v.Back = 1
+	v.Restored = 1
 	if c.behind() {
 		// Not all the way while orders are left that were given at the last tick.
-		v.Back = min(float64(s.Ticks())/float64(max(c.until, 1)), 0.999)
+		v.Restored = min(float64(s.Ticks())/float64(max(c.until, 1)), 0.999)
 	}
 	for _, l := range s.Desk.Lines {
 		v.Lines = append(v.Lines, l.Name)
 	}
 	v.Shares = c.shares()
-	if s.Exercise.Help.TrueScene {
+	if s.Brief.Help.TrueScene {
 		scene := s.Scene()
 		v.Scene = &scene
 	}
-	seen := coach.View{
-		Reading: v.Reading, Fix: v.Fix, Settings: v.Settings, Recorder: v.Recorder, Bridge: v.Bridge,
-		Contacts: v.Contacts, Lines: s.Desk.Lines, Height: v.Height, BottomMisses: c.misses, Levels: c.levels,
-	}
-	v.Stands = c.coach.Judge(seen)
-	if c.hints && !s.Done() {
-		v.Hints = c.coach.Advise(s.Now(), seen)
+	v.Stands = s.Judgement()
+	if s.Brief.Help.Coach && !s.Done() {
+		v.Hints = s.Hints()
 	}
 	c.out.Lock()
 	c.view = v
@@ -62,7 +57,7 @@ func (c *Crew) shares() map[string]float64 {
 	}
 	c.sharedAt, c.sharedOf = at, len(records)
 	c.shared = map[string]float64{}
-	for _, l := range s.Exercise.Lines {
+	for _, l := range s.Brief.Lines {
 		c.shared[l.Name] = survey.Share(records, l.Name, l.Track(false))
 	}
 	return c.shared

@@ -19,8 +19,8 @@ type View struct {
 	Settings survey.Settings
 	Recorder survey.Recorder
 	Bridge   passage.Bridge
-	Scene    *passage.Scene // nil unless the exercise lets the truth be seen
-	Hints    []coach.Hint
+	Scene    *passage.Scene  // nil unless the exercise lets the truth be seen
+	Hints    []coach.Hint    // that stand, the most severe first; none without a coach
 	Stands   coach.Judgement // how it stands to what the exercise wants
 	Contacts []survey.Contact
 	CanUndo  bool // something done to contacts can be taken back
@@ -32,7 +32,7 @@ type View struct {
 	Height   float64 // of the fish by the bottom track, metres
 
 	Asked, Reached float64 // rate of time, and what the machine keeps up with
-	Back           float64 // share of a resumed session gone through, 1 when it is back where it was
+	Restored       float64 // share of a resumed session gone through, 1 when it is back where it was
 	Done           bool
 	Ended          string
 	Complaint      string // why the last order was refused, empty if it was not

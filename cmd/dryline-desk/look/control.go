@@ -8,14 +8,14 @@ import (
 	"github.com/hajimehoshi/ebiten/v2/text/v2"
 )
 
-// Tone is how a button asks to be seen.
-type Tone int
+// Emphasis is how a button asks to be seen.
+type Emphasis int
 
-// The tones.
+// The emphases.
 const (
-	Plain  Tone = iota
-	Chosen      // what is on, or the next thing to do
-	Urgent      // what cannot be undone, or is wrong
+	Plain  Emphasis = iota
+	Chosen          // what is on, or the next thing to do
+	Urgent          // what cannot be undone, or is wrong
 )
 
 // Face of a control's lettering, as ebitenui takes it.
@@ -23,10 +23,10 @@ func handle(f text.Face) *text.Face { return &f }
 
 // Button returns a button. Its keyboard key, if it has one, stands behind its
 // label.
-func (l *Look) Button(label string, tone Tone, do func()) *widget.Button {
-	ink := l.buttonInk(tone)
+func (l *Look) Button(label string, e Emphasis, do func()) *widget.Button {
+	ink := l.buttonInk(e)
 	b := widget.NewButton(
-		widget.ButtonOpts.Image(l.buttonImage(tone)),
+		widget.ButtonOpts.Image(l.buttonImage(e)),
 		widget.ButtonOpts.Text(label, handle(l.Body), ink),
 		widget.ButtonOpts.WidgetOpts(widget.WidgetOpts.CustomData(ink)),
 		widget.ButtonOpts.TextPadding(&widget.Insets{Left: l.Px(10), Right: l.Px(10), Top: l.Px(5), Bottom: l.Px(5)}),
@@ -51,26 +51,26 @@ func (l *Look) Hold(label string, begin, end func()) *widget.Button {
 	)
 }
 
-// Retone changes the tone of a button in place. Whenever it is drawn a button
+// Emphasise changes the emphasis of a button in place. Whenever it is drawn a button
 // takes its lettering's colours from where it was first told them, so they are
 // changed there.
-func (l *Look) Retone(b *widget.Button, tone Tone) {
-	b.SetImage(l.buttonImage(tone))
+func (l *Look) Emphasise(b *widget.Button, e Emphasis) {
+	b.SetImage(l.buttonImage(e))
 	if ink, ok := b.GetWidget().CustomData.(*widget.ButtonTextColor); ok {
-		*ink = *l.buttonInk(tone)
+		*ink = *l.buttonInk(e)
 		if t := b.Text(); t != nil { // it has been laid out
 			t.SetColor(ink.Idle)
 		}
 	}
 }
 
-func (l *Look) buttonImage(tone Tone) *widget.ButtonImage {
+func (l *Look) buttonImage(e Emphasis) *widget.ButtonImage {
 	edge := max(l.Px(1), 1)
 	face := func(fill, rule color.Color) *eimage.NineSlice {
 		return eimage.NewBorderedNineSliceColor(fill, rule, edge)
 	}
 	off := face(l.Panel, Fade(l.Rule, 0.6))
-	switch tone {
+	switch e {
 	case Chosen:
 		return &widget.ButtonImage{Idle: face(l.Accent, l.Accent), Hover: face(l.Accent, l.Ink), Pressed: face(l.Ink, l.Accent), Disabled: off}
 	case Urgent:
@@ -79,9 +79,9 @@ func (l *Look) buttonImage(tone Tone) *widget.ButtonImage {
 	return &widget.ButtonImage{Idle: face(l.Raised, l.Rule), Hover: face(l.Warm, l.Soft), Pressed: face(l.Sunk, l.Ink), Disabled: off}
 }
 
-func (l *Look) buttonInk(tone Tone) *widget.ButtonTextColor {
+func (l *Look) buttonInk(e Emphasis) *widget.ButtonTextColor {
 	c := &widget.ButtonTextColor{Idle: l.Ink, Disabled: Fade(l.Soft, 0.6)}
-	if tone != Plain {
+	if e != Plain {
 		c.Idle = l.OnIt
 	}
 	return c

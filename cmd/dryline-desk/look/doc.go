@@ -1,4 +1,4 @@
-// Package look is what the trainer window looks like: themes, lettering, sizes
+// Package look has the looks of the trainer window: themes, lettering, sizes
 // and the few controls built from them. Everything is sized from one scale
 // value; nothing here knows of surveys.
 //

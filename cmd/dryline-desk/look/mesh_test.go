@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// area is what the triangles of a mesh cover.
+// area returns the area that the triangles of a mesh cover.
 func (m *mesh) area() float64 {
 	sum := 0.0
 	for i := 0; i < len(m.indices); i += 3 {

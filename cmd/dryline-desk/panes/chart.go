@@ -27,7 +27,7 @@ type Spot struct {
 	Chosen bool
 }
 
-// Plot is what the chart shows on top of the mosaic, metres.
+// Plot holds what the chart shows on top of the mosaic, metres.
 type Plot struct {
 	East, North    float64 // extent of the world
 	GridEast       float64 // of the world's origin in the grid that people know

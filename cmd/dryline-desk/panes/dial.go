@@ -106,7 +106,7 @@ func (d *Dial) plot(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
 	look.Trace(dst, line, l.Scale, l.Soft)
 }
 
-// reach is what the foot and the top of the trend stand for.
+// reach returns the values at the foot and the top of the trend.
 func (d *Dial) reach() (lo, hi float64) {
 	lo, hi = math.Inf(1), math.Inf(-1)
 	for _, v := range d.trend {

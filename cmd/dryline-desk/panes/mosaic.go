@@ -20,9 +20,9 @@ const mosaicLevels = 6
 // cell and somewhat more for the wider cells; what is shown of them, at the level
 // it is shown at, is in textures.
 type Mosaic struct {
-	of    *mosaic.Mosaic // for where its cells lie, which never changes
-	cell  float64        // metres
-	whole cells          // the tile being taken in
+	cell  float64 // how wide its cells are, metres
+	x, y  float64 // a corner of one, metres
+	whole cells   // the tile being taken in
 	sheets
 
 	shade    Shade
@@ -43,10 +43,11 @@ type cells struct {
 	grey, known []uint8
 }
 
-// NewMosaic returns an empty picture of a mosaic.
-func NewMosaic(of *mosaic.Mosaic) *Mosaic {
+// NewMosaic returns an empty picture of a mosaic whose cells are so wide and one of
+// which has a corner at (x, y), metres.
+func NewMosaic(cell, x, y float64) *Mosaic {
 	const n = mosaic.TileCells
-	return &Mosaic{of: of, cell: of.CellSize(), whole: cells{n, make([]uint8, n*n), make([]uint8, n*n)}, sheets: newSheets()}
+	return &Mosaic{cell: cell, x: x, y: y, whole: cells{n, make([]uint8, n*n), make([]uint8, n*n)}, sheets: newSheets()}
 }
 
 // Put takes a tile in, which is not to be changed any more.
@@ -128,7 +129,7 @@ func (m *Mosaic) Draw(dst *ebiten.Image, p *Projection, shade Shade) {
 	wide := float64(int(sheetCells)<<k) * m.cell // metres
 	for key, sheet := range m.shown(k, m.inView(p, wide)) {
 		// Its south-west corner on the ground, and its corners on the screen.
-		west, south := m.of.Corner((key.x*sheetCells)<<k, (key.y*sheetCells)<<k)
+		west, south := m.x+float64(key.x)*wide, m.y+float64(key.y)*wide
 		x0, y1 := p.At(west, south)
 		x1, y0 := p.At(west+wide, south+wide)
 		corner := func(x, y float64, sx, sy float32) ebiten.Vertex {
@@ -148,7 +149,6 @@ func (m *Mosaic) Draw(dst *ebiten.Image, p *Projection, shade Shade) {
 func (m *Mosaic) inView(p *Projection, wide float64) image.Rectangle {
 	west, south := p.Ground(float64(p.Pane.Min.X)-1, float64(p.Pane.Max.Y)+1)
 	east, north := p.Ground(float64(p.Pane.Max.X)+1, float64(p.Pane.Min.Y)-1)
-	x, y := m.of.Corner(0, 0)
 	at := func(v float64) int { return int(math.Floor(v / wide)) }
-	return image.Rect(at(west-x), at(south-y), at(east-x)+1, at(north-y)+1)
+	return image.Rect(at(west-m.x), at(south-m.y), at(east-m.x)+1, at(north-m.y)+1)
 }

@@ -16,12 +16,7 @@ import (
 // textures are those of a pane: four cells a pixel at most and the edges of the
 // sheets, and eight more.
 func TestTexturesAreThoseOfThePane(t *testing.T) {
-	of, err := mosaic.New(0.25, mosaic.Mean)
-	if err != nil {
-		t.Fatal(err)
-	}
-	of.Anchor(0.1, -0.05)
-	m := NewMosaic(of)
+	m := NewMosaic(0.25, 0.1, -0.05)
 	const tiles = 40 // a square of 1.3 km: 130 MB of textures if all were held
 	for i := range tiles {
 		for j := range tiles {

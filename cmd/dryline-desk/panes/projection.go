@@ -15,7 +15,7 @@ func (p *Projection) At(x, y float64) (px, py float64) {
 	return cx + (x-p.X)*p.PerM, cy - (y-p.Y)*p.PerM
 }
 
-// Ground is what lies under a pixel, metres.
+// Ground returns the place under a pixel, metres.
 func (p *Projection) Ground(px, py float64) (x, y float64) {
 	cx, cy := float64(p.Pane.Min.X+p.Pane.Max.X)/2, float64(p.Pane.Min.Y+p.Pane.Max.Y)/2
 	return p.X + (px-cx)/p.PerM, p.Y - (py-cy)/p.PerM

@@ -11,7 +11,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// Side is what the view from the side shows. Distances run along the tow,
+// Side holds what the view from the side shows. Distances run along the tow,
 // astern of the vessel's origin; heights are over still water, metres.
 type Side struct {
 	Bow, Stern   float64 // of the vessel's ends, forward of her origin
@@ -37,7 +37,7 @@ type Side struct {
 	Truth *SideTruth // nil unless it may be seen
 }
 
-// SideTruth is what the instruments do not know.
+// SideTruth holds what the instruments do not know.
 type SideTruth struct {
 	Cable   []float64                    // distance astern and height of its points, fish first
 	Floor   func(astern float64) float64 // height

@@ -45,7 +45,7 @@ async function load(imports) {
 // shown waits for the window's first picture.
 function shown() {
 	const canvas = document.querySelector("canvas");
-	if (!canvas || typeof window.drylineTell !== "function" || !JSON.parse(window.drylineTell()).screen) {
+	if (!canvas || typeof window.drylineInspect !== "function" || !JSON.parse(window.drylineInspect()).screen) {
 		requestAnimationFrame(shown);
 		return;
 	}
@@ -75,7 +75,7 @@ function keepFocus() {
 	// A watch would be left with the page. All of it is written down first.
 	window.addEventListener("beforeunload", (e) => {
 		window.drylineKeep();
-		if (JSON.parse(window.drylineTell()).screen === "watch") e.preventDefault();
+		if (JSON.parse(window.drylineInspect()).screen === "watch") e.preventDefault();
 	});
 	window.addEventListener("pagehide", () => window.drylineKeep());
 }

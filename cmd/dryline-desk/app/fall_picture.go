@@ -9,9 +9,9 @@ import (
 // so: our own choice.
 const cutOff = 0.02
 
-// toneSays letters what the record lost at full scale and how its picture is made
+// pictureSays letters what the record lost at full scale and how its picture is made
 // other than usual.
-func (w *Watch) toneSays(g *Game, channel int) string {
+func (w *waterfall) pictureSays(g *Game, channel int) string {
 	says := ""
 	if all := w.view.Levels; channel < len(all) && all[channel].Clipped > cutOff {
 		says = fmt.Sprintf(", cut off %.0f %%", 100*all[channel].Clipped)
@@ -28,9 +28,9 @@ func (w *Watch) toneSays(g *Game, channel int) string {
 	return says
 }
 
-// tone makes the sonar pictures darker or brighter by a step, or gives them less
+// adjust makes the sonar pictures darker or brighter by a step, or gives them less
 // or more contrast.
-func (w *Watch) tone(g *Game, by float64, contrast bool) {
+func (w *waterfall) adjust(g *Game, by float64, contrast bool) {
 	if contrast {
 		g.Change(func(s *Settings) { s.Contrast = min(max(s.Contrast+0.1*by, 0.4), 3) })
 		return

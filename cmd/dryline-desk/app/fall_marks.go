@@ -14,7 +14,7 @@ import (
 
 // lineMarks rules where a line begins and ends and where the range scale was
 // changed, and says so.
-func (w *Watch) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
+func (w *waterfall) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
 	rows := int(float64(r.Dy())/v.PerRow) + 1
 	last := len(w.history) - 1
 	for age := int(v.Newest); age < int(v.Newest)+rows; age++ {
@@ -50,7 +50,7 @@ func (w *Watch) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l 
 }
 
 // silence letters the runs of pings in which nothing was heard.
-func (w *Watch) silence(dst *ebiten.Image, r image.Rectangle, v panes.View, channel int, l *look.Look, labels *panes.Labels) {
+func (w *waterfall) silence(dst *ebiten.Image, r image.Rectangle, v panes.View, channel int, l *look.Look, labels *panes.Labels) {
 	const says = "no echo"
 	wide, tall := look.Wide(says, l.Small), look.Tall(l.Small)
 	last := len(w.history) - 1
@@ -79,7 +79,7 @@ func echoless(p *crew.Ping, channel int) bool { return channel >= len(p.Echo) ||
 
 // contactMarks rings the contacts in the pings they were marked in, and thinly
 // where their places fall in others.
-func (w *Watch) contactMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
+func (w *waterfall) contactMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
 	for i := range w.view.Contacts {
 		c := &w.view.Contacts[i]
 		if at, ok := w.sighting(c); ok {
@@ -94,7 +94,7 @@ func (w *Watch) contactMarks(dst *ebiten.Image, r image.Rectangle, v panes.View,
 }
 
 // ring rings a contact in a ping by a stroke so wide, and names it.
-func (w *Watch) ring(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels, c *survey.Contact, at crossing, stroke float64) {
+func (w *waterfall) ring(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels, c *survey.Contact, at crossing, stroke float64) {
 	bin, age, ok := w.spotOf(at)
 	x, y := float64(r.Min.X)+(bin-v.Left)*v.PerBin, float64(r.Min.Y)+(age-v.Newest)*v.PerRow
 	if !ok || !image.Pt(int(x), int(y)).In(r.Inset(-l.Px(40))) {

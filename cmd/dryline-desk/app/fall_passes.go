@@ -28,7 +28,7 @@ const (
 )
 
 // passesOf brings the passes of a contact up to date and returns them.
-func (w *Watch) passesOf(c *survey.Contact) []crossing {
+func (w *waterfall) passesOf(c *survey.Contact) []crossing {
 	if w.passed == nil {
 		w.passed = map[int]*passes{}
 	}
@@ -46,23 +46,31 @@ func (w *Watch) passesOf(c *survey.Contact) []crossing {
 		from = int(min(p.upTo-first, uint64(len(w.history)-1))) + 1
 	}
 	for i := from; i < len(w.history); i++ {
-		a, b := &w.history[i-1], &w.history[i]
-		before, _ := offset(&a.Fix, c)
-		now, across := offset(&b.Fix, c)
-		slant := math.Hypot(across, b.Height)
-		if (before > 0) == (now > 0) || max(math.Abs(before), math.Abs(now)) > passNear || slant > b.RangeScale || b.Height <= 0 || a.Fix.Fault != "" || b.Fix.Fault != "" {
-			continue
+		at, ok := crosses(&w.history[i-1], &w.history[i], c)
+		if n := len(p.list); ok && (n == 0 || at.ping-p.list[n-1].ping >= passApart) {
+			p.list = append(p.list, at)
 		}
-		if n := len(p.list); n > 0 && b.Number-p.list[n-1].ping < passApart {
-			continue
-		}
-		p.list = append(p.list, crossing{b.Number, slant, across > 0})
 	}
 	p.upTo = last
 	for len(p.list) > 0 && p.list[0].ping < first {
 		p.list = p.list[1:]
 	}
 	return p.list
+}
+
+// crosses is the crossing of a contact by the plane of a ping on from the one before,
+// if it comes near enough to see it.
+func crosses(a, b *crew.Ping, c *survey.Contact) (crossing, bool) {
+	if b.Height <= 0 || a.Fix.Fault != "" || b.Fix.Fault != "" {
+		return crossing{}, false
+	}
+	before, _ := offset(&a.Fix, c)
+	now, across := offset(&b.Fix, c)
+	slant := math.Hypot(across, b.Height)
+	if (before > 0) == (now > 0) || max(math.Abs(before), math.Abs(now)) > passNear || slant > b.RangeScale {
+		return crossing{}, false
+	}
+	return crossing{b.Number, slant, across > 0}, true
 }
 
 // offset is how far ahead of a fix and to its right a contact lies, metres.
@@ -73,7 +81,7 @@ func offset(f *survey.Fix, c *survey.Contact) (ahead, right float64) {
 }
 
 // sighting is where a contact was marked, if its ping is held.
-func (w *Watch) sighting(c *survey.Contact) (crossing, bool) {
+func (w *waterfall) sighting(c *survey.Contact) (crossing, bool) {
 	p, ok := w.pinged(c.Ping)
 	if !ok || c.Range == 0 {
 		return crossing{}, false
@@ -82,7 +90,7 @@ func (w *Watch) sighting(c *survey.Contact) (crossing, bool) {
 }
 
 // pinged is a ping by its number, if its row is held.
-func (w *Watch) pinged(number uint64) (*crew.Ping, bool) {
+func (w *waterfall) pinged(number uint64) (*crew.Ping, bool) {
 	if len(w.history) == 0 || number < w.history[0].Number {
 		return nil, false
 	}
@@ -94,7 +102,7 @@ func (w *Watch) pinged(number uint64) (*crew.Ping, bool) {
 }
 
 // spotOf is the bin and the age of a pass in the waterfall.
-func (w *Watch) spotOf(s crossing) (bin, age float64, ok bool) {
+func (w *waterfall) spotOf(s crossing) (bin, age float64, ok bool) {
 	p, ok := w.pinged(s.ping)
 	if !ok {
 		return 0, 0, false
@@ -108,7 +116,7 @@ func (w *Watch) spotOf(s crossing) (bin, age float64, ok bool) {
 
 // lookAt turns the waterfall to where a contact was marked, or else to where she
 // passed it last, if that is held and not in sight.
-func (w *Watch) lookAt(c *survey.Contact) {
+func (w *waterfall) lookAt(c *survey.Contact) {
 	at, ok := w.sighting(c)
 	if !ok {
 		list := w.passesOf(c)
@@ -118,22 +126,16 @@ func (w *Watch) lookAt(c *survey.Contact) {
 		at = list[len(list)-1]
 	}
 	bin, age, ok := w.spotOf(at)
-	if !ok || w.at.fall.Empty() {
+	if !ok || w.pane.Empty() {
 		return
 	}
-	r := w.shownFalls()[0].r
-	v := w.fallView(r)
+	r := w.shown()[0].r
+	v := w.part(r)
 	if rows := float64(r.Dy()) / v.PerRow; age < v.Newest || age > v.Newest+rows {
-		w.looking.back = age - rows/2
+		w.looking.scrolled = age - rows/2
 	}
 	if wide := float64(r.Dx()) / v.PerBin; bin < v.Left || bin > v.Left+wide {
 		w.looking.across = bin - panes.RowBins
 	}
 	w.keepInside(r)
-}
-
-// choose chooses a contact and looks at it.
-func (w *Watch) choose(c survey.Contact) {
-	w.chosen = c.Number
-	w.lookAt(&c)
 }

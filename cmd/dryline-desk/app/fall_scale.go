@@ -28,7 +28,7 @@ type rowSpan struct {
 
 // rowSpans divides the rows shown where the range scale changes, newest first.
 // Before the first ping it is all of the scale set.
-func (w *Watch) rowSpans(r image.Rectangle, v panes.View) []rowSpan {
+func (w *waterfall) rowSpans(r image.Rectangle, v panes.View) []rowSpan {
 	end := v.Newest + float64(r.Dy())/v.PerRow
 	last := len(w.history) - 1
 	n := last - int(v.Newest)
@@ -47,7 +47,7 @@ func (w *Watch) rowSpans(r image.Rectangle, v panes.View) []rowSpan {
 
 // rangeMarks rules the slant range in steps that suit the scale and letters
 // them at the upper edge, the outermost to each side with the unit.
-func (w *Watch) rangeMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
+func (w *waterfall) rangeMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
 	middle := float64(r.Min.X) + (panes.RowBins-v.Left)*v.PerBin
 	ink := look.Fade(scaleInk, 0.9)
 	for i, span := range w.rowSpans(r, v) {
@@ -95,7 +95,7 @@ func rangeStep(perM, least float64) float64 {
 
 // wayMarks marks round times down the left edge, which move with the record,
 // and rules a length along the track at its foot.
-func (w *Watch) wayMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
+func (w *waterfall) wayMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
 	last := len(w.history) - 1
 	from := int(v.Newest)
 	to := min(from+int(float64(r.Dy())/v.PerRow), last, panes.RingRows-1)
@@ -123,7 +123,7 @@ func (w *Watch) wayMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *
 			continue
 		}
 		x := float64(r.Min.X) + 17*l.Scale
-		label := w.exercise.Start.Add(seconds(math.Floor(b/step) * step)).Format("15:04:05")
+		label := w.brief.Start.Add(seconds(math.Floor(b/step) * step)).Format("15:04:05")
 		look.Dotted(dst, float64(r.Min.X), y, float64(r.Min.X)+14*l.Scale, y, 1.5*l.Scale, 3*l.Scale, 2*l.Scale, ink)
 		ground := image.Rect(int(x)-2, int(y-tall/2), int(x+look.Wide(label, l.Small))+2, int(y+tall/2))
 		if !labels.Try(ground) {
@@ -136,7 +136,7 @@ func (w *Watch) wayMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *
 
 // wayBar rules a round length along the track, so many pixels a metre, above the
 // read-out at the foot, and returns from where to where.
-func (w *Watch) wayBar(dst *ebiten.Image, r image.Rectangle, perM, clear float64, l *look.Look, labels *panes.Labels) (y0, y1 float64) {
+func (w *waterfall) wayBar(dst *ebiten.Image, r image.Rectangle, perM, clear float64, l *look.Look, labels *panes.Labels) (y0, y1 float64) {
 	tall := look.Tall(l.Small)
 	long := rangeStep(perM, 30*l.Scale)
 	x, foot := float64(r.Min.X)+7*l.Scale, float64(r.Max.Y)-tall-10*l.Scale

@@ -8,8 +8,8 @@ import (
 	"github.com/ebitenui/ebitenui/widget"
 )
 
-// places are where the parts of the watch lie.
-type places struct {
+// layout is where the parts of the watch lie.
+type layout struct {
 	top, section, dials, fall, chart, side, rail image.Rectangle
 
 	// Edges that can be dragged.
@@ -19,8 +19,8 @@ type places struct {
 // arrange divides the window: a strip on top, the side view as wide as the
 // window under it, the dials, then waterfall, chart and side panel beside each
 // other, and the rail of controls at the foot.
-func arrange(size image.Rectangle, l *look.Look, s *Settings, topTall, railTall int) places {
-	var p places
+func arrange(size image.Rectangle, l *look.Look, s *Settings, topTall, railTall int) layout {
+	var p layout
 	gap := l.Px(4)
 	x0, x1, y := size.Min.X, size.Max.X, size.Min.Y
 	p.top = image.Rect(x0, y, x1, y+topTall)
@@ -48,14 +48,14 @@ func arrange(size image.Rectangle, l *look.Look, s *Settings, topTall, railTall 
 	return p
 }
 
-// spots is a layout that gives each child the place it was made for.
-type spots struct{ at func(i int) image.Rectangle }
+// pins is a layouter that gives each child the place it was made for.
+type pins struct{ at func(i int) image.Rectangle }
 
 // PreferredSize implements [widget.Layouter].
-func (s spots) PreferredSize([]widget.PreferredSizeLocateableWidget) (int, int) { return 0, 0 }
+func (s pins) PreferredSize([]widget.PreferredSizeLocateableWidget) (int, int) { return 0, 0 }
 
 // Layout implements [widget.Layouter].
-func (s spots) Layout(children []widget.PreferredSizeLocateableWidget, _ image.Rectangle) {
+func (s pins) Layout(children []widget.PreferredSizeLocateableWidget, _ image.Rectangle) {
 	for i, c := range children {
 		c.SetLocation(s.at(i))
 	}
@@ -63,7 +63,7 @@ func (s spots) Layout(children []widget.PreferredSizeLocateableWidget, _ image.R
 
 // pinned returns a container whose children lie in the given places.
 func pinned(at func(i int) image.Rectangle, children ...widget.PreferredSizeLocateableWidget) *widget.Container {
-	c := widget.NewContainer(widget.ContainerOpts.Layout(spots{at}))
+	c := widget.NewContainer(widget.ContainerOpts.Layout(pins{at}))
 	c.AddChild(children...)
 	return c
 }

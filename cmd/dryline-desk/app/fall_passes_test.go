@@ -17,12 +17,12 @@ func TestContactsAreSeenInOtherPasses(t *testing.T) {
 	late := watchLonger(t, w, 175)
 	for i := range w.view.Contacts {
 		c := &w.view.Contacts[i]
-		list := w.passesOf(c)
+		list := w.fall.passesOf(c)
 		if len(list) != 1 {
 			t.Fatalf("contact %d at %.0f, %.0f: passed %d times, want once", c.Number, c.X, c.Y, len(list))
 		}
 		at := list[0]
-		p, ok := w.pinged(at.ping)
+		p, ok := w.fall.pinged(at.ping)
 		if !ok {
 			t.Fatalf("ping %d is not held", at.ping)
 		}
@@ -31,8 +31,8 @@ func TestContactsAreSeenInOtherPasses(t *testing.T) {
 			t.Errorf("contact %d is ringed %.1f m off, want within 1 m", c.Number, off)
 		}
 		// All at once it comes to the same.
-		w.passed = nil
-		if again := w.passesOf(c); len(again) != 1 || again[0] != at {
+		w.fall.passed = nil
+		if again := w.fall.passesOf(c); len(again) != 1 || again[0] != at {
 			t.Errorf("contact %d: all at once %v, ping by ping %v", c.Number, again, at)
 		}
 	}
@@ -43,37 +43,37 @@ func TestContactsAreSeenInOtherPasses(t *testing.T) {
 
 // watchLonger lets a watch go on, looking for passes every second, and returns
 // how many pings came.
-func watchLonger(t *testing.T, w *Watch, seconds int) int {
+func watchLonger(t *testing.T, w *Duty, seconds int) int {
 	t.Helper()
-	before := len(w.history)
+	before := len(w.fall.history)
 	for range seconds {
 		w.crew.Pass(1, 1e12)
 		w.view = w.crew.View()
 		w.takeRows()
 		for i := range w.view.Contacts {
-			w.passesOf(&w.view.Contacts[i])
+			w.fall.passesOf(&w.view.Contacts[i])
 		}
 	}
-	return len(w.history) - before
+	return len(w.fall.history) - before
 }
 
 // Chosen, a contact is brought into sight in the waterfall if its ping is held.
 func TestChosenContactIsInSight(t *testing.T) {
 	_, w := fallWatch(t, "first-line", 180)
 	c := w.view.Contacts[0]
-	list := w.passesOf(&c)
+	list := w.fall.passesOf(&c)
 	if len(list) == 0 {
 		t.Fatal("the contact is not passed")
 	}
-	r := w.fallRect()
+	r := w.fall.rect()
 	for _, row := range []struct{ zoom, back float64 }{{1, 0}, {1, 1200}, {8, 0}} {
-		w.looking.zoom, w.looking.back, w.looking.across = row.zoom, row.back, 0
-		w.keepInside(r)
+		w.fall.looking.zoom, w.fall.looking.scrolled, w.fall.looking.across = row.zoom, row.back, 0
+		w.fall.keepInside(r)
 		w.choose(c)
-		v := w.fallView(r)
-		bin, age, ok := w.spotOf(list[0])
+		v := w.fall.part(r)
+		bin, age, ok := w.fall.spotOf(list[0])
 		at := image.Pt(r.Min.X+int((bin-v.Left)*v.PerBin), r.Min.Y+int((age-v.Newest)*v.PerRow))
-		if !ok || !at.In(r) || w.chosen != c.Number {
+		if !ok || !at.In(r) || w.contacts.chosen != c.Number {
 			t.Errorf("zoom %g, %g rows back: the contact is at %v, want it in %v", row.zoom, row.back, at, r)
 		}
 	}
@@ -97,7 +97,7 @@ func TestListTurnsToTheChosenContact(t *testing.T) {
 		return out
 	}
 	for _, n := range []int{1, 30, 12, 11, 2} {
-		w.chosen = n
+		w.contacts.chosen = n
 		if l := listed(); !l[contactName(v.Contacts[n-1])+"  "+className(v.Contacts[n-1])] {
 			t.Errorf("contact %d is chosen and not listed: %v", n, l)
 		}
@@ -111,7 +111,7 @@ func TestListTurnsToTheChosenContact(t *testing.T) {
 // What a drag measures is lettered inside the waterfall wherever the pointer is.
 func TestMeasureStaysInThePane(t *testing.T) {
 	g, w := fallWatch(t, "first-line", 20)
-	r := w.fallRect()
+	r := w.fall.rect()
 	dst := ebiten.NewImage(1280, 720)
 	defer dst.Deallocate()
 	g.screen = w

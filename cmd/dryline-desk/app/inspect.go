@@ -8,19 +8,19 @@ import (
 	"github.com/ebitenui/ebitenui/widget"
 )
 
-// Told is what the window shows, for tests and for those who cannot see it.
-type Told struct {
+// Inspection tells what the window shows, to tests and to those who cannot see it.
+type Inspection struct {
 	Screen  string          `json:"screen"`
 	Size    [2]int          `json:"size"`
 	Scale   float64         `json:"scale"`
 	Notice  string          `json:"notice,omitempty"`
-	Buttons []ToldControl   `json:"buttons"`
+	Buttons []Control       `json:"buttons"`
 	State   any             `json:"state,omitempty"`
 	Panes   map[string]Rect `json:"panes,omitempty"`
 }
 
-// ToldControl is one control with its lettering.
-type ToldControl struct {
+// Control is one button or field with its lettering.
+type Control struct {
 	Label string `json:"label"`
 	At    Rect   `json:"at"`
 }
@@ -30,20 +30,15 @@ type Rect [4]int
 
 func rect(r image.Rectangle) Rect { return Rect{r.Min.X, r.Min.Y, r.Max.X, r.Max.Y} }
 
-// teller is a screen that can say more of itself.
-type teller interface {
-	tell() (name string, panes map[string]Rect, state any)
-}
-
-// Tell is what the window shows now, as JSON.
-func (g *Game) Tell() []byte {
-	t := Told{Size: [2]int{g.size.Dx(), g.size.Dy()}, Scale: g.Look.Scale, Notice: g.Notice, Buttons: []ToldControl{}}
-	if s, ok := g.screen.(teller); ok {
-		t.Screen, t.Panes, t.State = s.tell()
+// Inspect tells what the window shows now, as JSON.
+func (g *Game) Inspect() []byte {
+	t := Inspection{Size: [2]int{g.size.Dx(), g.size.Dy()}, Scale: g.Look.Scale, Notice: g.Notice, Buttons: []Control{}}
+	if g.screen != nil {
+		t.Screen, t.Panes, t.State = g.screen.Inspect()
 	}
 	if g.ui.Container != nil {
 		eachControl(g.ui.Container, func(label string, r image.Rectangle) {
-			t.Buttons = append(t.Buttons, ToldControl{label, rect(r)})
+			t.Buttons = append(t.Buttons, Control{label, rect(r)})
 		})
 	}
 	out, err := json.Marshal(t)
@@ -73,17 +68,17 @@ func eachControl(c widget.Containerer, f func(label string, r image.Rectangle)) 
 	}
 }
 
-// tellFile writes what is shown to the file, now and then.
-func (g *Game) tellFile() {
-	if g.TellTo == "" {
+// inspectToFile writes what is shown to the file, now and then.
+func (g *Game) inspectToFile() {
+	if g.InspectTo == "" {
 		return
 	}
-	g.told++
-	if g.told%6 != 1 {
+	g.updates++
+	if g.updates%6 != 1 {
 		return
 	}
-	name := g.TellTo + ".new"
-	if os.WriteFile(name, g.Tell(), 0o644) == nil {
-		os.Rename(name, g.TellTo)
+	name := g.InspectTo + ".new"
+	if os.WriteFile(name, g.Inspect(), 0o644) == nil {
+		os.Rename(name, g.InspectTo)
 	}
 }

@@ -1,0 +1,38 @@
+package app
+
+import (
+	"dryline/cmd/dryline-desk/crew"
+)
+
+// Duty is the screen of a session: the watch that is stood, and the crew, which has
+// the session. The debrief gets from the crew what the watch may not know.
+type Duty struct {
+	*Watch
+	owner *crew.Crew
+}
+
+// newDuty has a crew stand a watch.
+func newDuty(g *Game, c *crew.Crew) *Duty {
+	w := newWatch(g, c.Brief(), c)
+	w.chart.mosaic = newMosaic(c)
+	c.SetBook(w.journal)
+	return &Duty{w, c}
+}
+
+// Update implements [Screen].
+func (d *Duty) Update(g *Game) error {
+	if err := d.Watch.Update(g); err != nil || !d.view.Done {
+		return err
+	}
+	say := g.sayThen
+	kept := d.journal.finish(func(says string) { say(says) })
+	say = g.say // should it be told later
+	g.Go(d.debrief(kept))
+	return nil
+}
+
+// debrief is the debrief of a session that is over, and kept somewhere. It takes the
+// pictures over and leaves the watch behind.
+func (d *Duty) debrief(kept string) *Debrief {
+	return NewDebrief(d.owner, d.chart.mosaic, d.chart.plot, d.fall.brightness, kept)
+}
