@@ -49,7 +49,8 @@ const Classes = int(materialsEnd)
 // That is the h of APL-UW TR 9407 (1994), section IV, equations 9-10:
 // w2 = 0.00207 h^2 with h in cm over 100 cm, from that report's spectral
 // strengths (mud Mz 8, silt 6, sands 2.5, 1.5 and 0.5, gravel -1, cobble and
-// rock from w2 = 0.0156 and 0.01862). Shell bed and seagrass are our choice.
+// rock from w2 = 0.0156 and 0.01862). Shell bed and seagrass are our choice; that of
+// seagrass is the rms height of its tufts, which stand on fine sand.
 var classes = [Classes]struct {
 	name string
 	rms  float64
@@ -74,6 +75,14 @@ var classes = [Classes]struct {
 	Glassfibre: {name: "glassfibre"},
 	Rope:       {name: "rope"},
 	Netting:    {name: "netting"},
+}
+
+// ground is the sediment below: that of seagrass is sand.
+func (c Class) ground() Class {
+	if c == Seagrass {
+		return FineSand
+	}
+	return c
 }
 
 // String returns the name used in exercise files.

@@ -1,5 +1,7 @@
 package seabed
 
+import "slices"
+
 // Spec describes a world completely; with a seed it fixes every centimetre.
 type Spec struct {
 	East, North float64 // extent of the world, metres
@@ -8,8 +10,14 @@ type Spec struct {
 	Bedforms    []Bedform
 	Base        Class // sediment where no patch applies; Unset is medium sand
 	Patches     []Patch
+	Featureless bool // no roughness is drawn on sediments, so that they answer evenly
 	Objects     []Object
 	Pipelines   []Pipeline
+}
+
+// holds reports whether a sediment is laid anywhere.
+func (s *Spec) holds(class Class) bool {
+	return s.Base == class || slices.ContainsFunc(s.Patches, func(p Patch) bool { return p.Class == class })
 }
 
 // Relief is the large shape of the floor.
@@ -18,7 +26,7 @@ type Relief struct {
 	DeepensTo  float64 // grid bearing towards which it deepens, radians
 	Height     float64 // height of the noise, crest to mean, metres
 	Wavelength float64 // longest wavelength of the noise, metres
-	Octaves    int     // each halves wavelength and height; below 4 m none is added
+	Octaves    int     // each of half the wavelength and 0.65 of the height; below 32 m the sediments' roughness takes over
 	Channels   []Channel
 }
 

@@ -18,7 +18,7 @@ const TileLimit = 1024
 
 // tile is one built square of the floor.
 type tile struct {
-	z     [tileSide * tileSide]float32
+	z     field
 	class [tileSide * tileSide]Class
 	// Ripples too short for the nodes: which field (0 none, else index + 1),
 	// its height as a share of 255, and its phase wander in 1/64 turns.
@@ -49,7 +49,7 @@ func (c *coarse) sample(x0, y0 float64, f func(x, y float64) float64) {
 }
 
 // nodes interpolates the grid to the tile's nodes by separable cubics.
-func (c *coarse) nodes(dst *[tileSide * tileSide]float32) {
+func (c *coarse) nodes(dst *field) {
 	var rows [coarseSide * tileSide]float64
 	for i := range tileSide {
 		k, w := cubicAt(i)
@@ -130,7 +130,7 @@ func eachNodeIn(x0, y0, left, bottom, right, top float64, f func(n int, x, y flo
 }
 
 func (w *World) layBedforms(t *tile, c *coarse, x0, y0 float64) {
-	var weight, wander [tileSide * tileSide]float32
+	var weight, wander field
 	for k := range w.spec.Bedforms {
 		b, st := &w.spec.Bedforms[k], &w.bedforms[k]
 		switch b.Kind {
@@ -178,7 +178,7 @@ func (w *World) layBedforms(t *tile, c *coarse, x0, y0 float64) {
 
 // layOutcrop raises rock ridges and marks as rock what stands above three
 // tenths of the outcrop's height.
-func (w *World) layOutcrop(t *tile, c *coarse, k int, x0, y0 float64, weight *[tileSide * tileSide]float32) {
+func (w *World) layOutcrop(t *tile, c *coarse, k int, x0, y0 float64, weight *field) {
 	b, st := &w.spec.Bedforms[k], &w.bedforms[k]
 	eachNode(x0, y0, func(n int, x, y float64) {
 		if weight[n] <= 0 {
@@ -205,42 +205,79 @@ func (w *World) layOutcrop(t *tile, c *coarse, k int, x0, y0 float64, weight *[t
 // outcropMark keeps laySediments from covering bare rock; it is cleared there.
 const outcropMark Class = 0x80
 
+// laySediments says what every node is made of and gives the ground the longer waves
+// of its roughness: those of the sediment, going over softly at borders.
 func (w *World) laySediments(t *tile, c *coarse, x0, y0 float64) {
-	var weight [tileSide * tileSide]float32
+	var weight, rough, edge field
+	var soft coarse
 	for n := range t.class {
 		if t.class[n]&outcropMark == 0 {
 			t.class[n] = w.spec.Base
 		}
 	}
+	w.roughen(&rough, w.spec.Base, nil, x0, y0)
 	for k := range w.spec.Patches {
 		p := &w.spec.Patches[k]
 		if p.Class == Unset {
 			continue
 		}
-		present := false
-		c.sample(x0, y0, func(x, y float64) float64 {
-			a := p.Area.weight(x, y, w.patches[k].cover)
-			present = present || a > 0
+		present, near, node := false, false, 0
+		c.sample(x0, y0, func(x, y float64) (a float64) {
+			a, soft[node] = p.Area.weights(x, y, edgeWidth, edgeMix, w.patches[k].cover)
+			present, near = present || a > 0, near || soft[node] > 0
+			node++
 			return a
 		})
+		if near {
+			soft.nodes(&weight)
+			w.roughen(&rough, p.Class, &weight, x0, y0)
+		}
 		if !present {
 			continue
 		}
 		c.nodes(&weight)
+		w.fabric.edge(&edge, k, x0, y0)
 		eachNode(x0, y0, func(n int, x, y float64) {
 			if t.class[n]&outcropMark != 0 || weight[n] <= 0 {
 				return
 			}
-			// The edge of a patch is grains mixing, not a line: dither it.
-			if weight[n] >= 1 || float64(weight[n]) > 0.25+0.5*dither(x, y) {
+			// The edge of a patch is no line: lobes and islands at every scale, and at
+			// the least grains that mix.
+			if weight[n] >= 1 || float64(weight[n]) > 0.5+0.22*float64(edge[n])+0.1*(dither(x, y)-0.5) {
 				t.class[n] = p.Class
 			}
 		})
 	}
 	for n := range t.class {
 		t.class[n] &^= outcropMark
+		t.z[n] += rough[n]
 	}
 }
+
+// roughen lays a sediment's longer waves over those there are, by weight (everywhere
+// if there is none), so that the variance goes from one to the other.
+func (w *World) roughen(rough *field, class Class, weight *field, x0, y0 float64) {
+	if w.spec.Featureless {
+		return
+	}
+	var own field
+	w.fabric.long.spread(&own, class, x0, y0)
+	rms := float32(w.rms[class.ground()])
+	for n, z := range own {
+		s := float32(1)
+		if weight != nil {
+			s = min(max(weight[n], 0), 1)
+		}
+		rough[n] = (rough[n] + s*(rms*z-rough[n])) / float32(math.Sqrt(float64(1-2*s*(1-s))))
+	}
+}
+
+// The edges of sediments are at least this soft, in metres and in the noise that
+// thins them out: structure needs some room.
+const (
+	edgeWidth = 2.0
+	edgeMix   = 0.25
+)
 
 // dither is a fixed noise in 0..1, the same for a node whichever tile holds it.
 func dither(x, y float64) float64 {

@@ -3,7 +3,6 @@ package seabed
 import (
 	"fmt"
 	"math"
-	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -23,8 +22,8 @@ type World struct {
 	parts    []placedPart
 	rods     []capsule
 	tree     tree // of parts and rods
-	micro    *patch
-	tufts    *patch // of seagrass; nil where there is none
+	fabric   fabric
+	rms      [Classes]float64 // height of the micro-relief drawn, by what the fabric is made for
 	ripples  []rippleTable
 
 	nx, ny int
@@ -71,9 +70,11 @@ func New(spec Spec, seed uint64) *World {
 	if spec.Base == Unset {
 		spec.Base = MediumSand
 	}
-	w := &World{spec: spec, most: TileLimit, relief: newRelief(&spec, seed), micro: newPatch(1, seed, "unit")}
-	if spec.Base == Seagrass || slices.ContainsFunc(spec.Patches, func(p Patch) bool { return p.Class == Seagrass }) {
-		w.tufts = newTufts(seed)
+	w := &World{spec: spec, most: TileLimit, relief: newRelief(&spec, seed), fabric: newFabric(&spec, seed)}
+	if !spec.Featureless {
+		for class := range w.rms {
+			w.rms[class] = classes[class].rms
+		}
 	}
 	for k := range spec.Bedforms {
 		b := &spec.Bedforms[k]
