@@ -1,6 +1,9 @@
 package seabed
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // Class says what the surface is made of. Values below [FirstMaterial] are
 // sediments; the rest are the materials of objects.
@@ -75,6 +78,29 @@ var classes = [Classes]struct {
 	Glassfibre: {name: "glassfibre"},
 	Rope:       {name: "rope"},
 	Netting:    {name: "netting"},
+}
+
+// Grain is the median diameter of a sediment's grains, metres: of the grain sizes of
+// TR 9407's classes, D = 2^-phi mm; 6 cm for cobble, of shell bed that of the sand
+// below. 0 where there are none to move.
+func (c Class) Grain() float64 {
+	switch c {
+	case Mud:
+		return math.Exp2(-8) / 1000
+	case Silt:
+		return math.Exp2(-6) / 1000
+	case FineSand, Seagrass:
+		return math.Exp2(-2.5) / 1000
+	case MediumSand:
+		return math.Exp2(-1.5) / 1000
+	case CoarseSand, ShellBed:
+		return math.Exp2(-0.5) / 1000
+	case Gravel:
+		return 2e-3
+	case Cobble:
+		return 60e-3
+	}
+	return 0
 }
 
 // ground is the sediment below: that of seagrass is sand.

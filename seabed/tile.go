@@ -21,7 +21,7 @@ type tile struct {
 	z     field
 	class [tileSide * tileSide]Class
 	// Ripples too short for the nodes: which field (0 none, else index + 1),
-	// its height as a share of 255, and its phase wander in 1/64 turns.
+	// its height as a share of 255, and its phase wander in 1/256 turns.
 	field [tileSide * tileSide]uint8
 	share [tileSide * tileSide]uint8
 	phase [tileSide * tileSide]int8
@@ -94,6 +94,7 @@ func (w *World) build(x0, y0 float64) *tile {
 	c.nodes(&t.z)
 	w.layBedforms(t, &c, x0, y0)
 	w.laySediments(t, &c, x0, y0)
+	w.layWaves(t, &c, x0, y0)
 	for i := range w.objects {
 		w.objects[i].scourInto(t, x0, y0)
 	}
@@ -130,50 +131,34 @@ func eachNodeIn(x0, y0, left, bottom, right, top float64, f func(n int, x, y flo
 }
 
 func (w *World) layBedforms(t *tile, c *coarse, x0, y0 float64) {
-	var weight, wander field
+	var weight field
 	for k := range w.spec.Bedforms {
 		b, st := &w.spec.Bedforms[k], &w.bedforms[k]
 		switch b.Kind {
-		case Scars, Trawl, Dredge, Pockmarks:
+		case Waves, Ripples, SandWaves:
+			continue // laid on the sediments
+		case Outcrop:
+			if c.weigh(&weight, &b.Area, st.cover, x0, y0) {
+				w.layOutcrop(t, c, k, x0, y0, &weight)
+			}
+		default:
 			st.stampInto(t, x0, y0)
-			continue
 		}
-		present := false
-		c.sample(x0, y0, func(x, y float64) float64 {
-			a := b.Area.weight(x, y, st.cover)
-			present = present || a > 0
-			return a
-		})
-		if !present {
-			continue
-		}
-		c.nodes(&weight)
-		if b.Kind == Outcrop {
-			w.layOutcrop(t, c, k, x0, y0, &weight)
-			continue
-		}
-		c.sample(x0, y0, func(x, y float64) float64 {
-			s := 1 / (6 * max(b.Wavelength, 1))
-			return b.Wander * (st.noise.Eval2(x*s, y*s) + 0.5*st.noise.Eval2(2.7*x*s+9, 2.7*y*s))
-		})
-		c.nodes(&wander)
-		kx, ky := b.waveNumber()
-		if st.fine > 0 {
-			for n, a := range weight {
-				if share := uint8(min(max(a, 0), 1) * 255); share > t.share[n] {
-					t.field[n], t.share[n] = uint8(st.fine), share
-					t.phase[n] = int8(min(max(wander[n]*64, -127), 127))
-				}
-			}
-			continue
-		}
-		eachNode(x0, y0, func(n int, x, y float64) {
-			if weight[n] > 0 {
-				phase := kx*x + ky*y + float64(wander[n])
-				t.z[n] += weight[n] * float32(b.Height/2*waveProfile(phase, b.Asymmetry))
-			}
-		})
 	}
+}
+
+// weigh fills dst with how much of an area holds and reports whether any does.
+func (c *coarse) weigh(dst *field, a *Area, noise func(x, y float64, a *Area) float64, x0, y0 float64) bool {
+	present := false
+	c.sample(x0, y0, func(x, y float64) float64 {
+		v := a.weight(x, y, noise)
+		present = present || v > 0
+		return v
+	})
+	if present {
+		c.nodes(dst)
+	}
+	return present
 }
 
 // layOutcrop raises rock ridges and marks as rock what stands above three

@@ -27,7 +27,7 @@ type rayNode struct {
 	a, b, c, d float64
 	rms        float64 // micro-relief
 	share      float64 // ripple height, 0..1
-	phase      float64 // ripple wander, turns
+	phase      float64 // ripple wander, turns, -0.5..0.5
 	z          float64
 	field      uint8
 	class      Class
@@ -125,7 +125,13 @@ func (w *World) Trace(p *Profile, x, y, ux, uy float64) {
 		z += w.fabric.between(&sewn, n, next, t, u0+du*g, v0+dv*g)
 		if near.field != 0 {
 			share := n.share + t*(next.share-n.share)
-			phase := n.phase + t*(next.phase-n.phase)
+			turn := next.phase - n.phase // the short way round
+			if turn > 0.5 {
+				turn--
+			} else if turn < -0.5 {
+				turn++
+			}
+			phase := n.phase + t*turn
 			r := &w.ripples[near.field-1]
 			z += share * r.at(r.kx*(x+ux*g)+r.ky*(y+uy*g)+phase)
 		}
@@ -155,7 +161,7 @@ func (w *World) readNodes(nodes []rayNode, x, y, ux, uy, first float64) {
 		n.rms = w.rms[n.class]
 		n.field = c.tile.field[at]
 		n.share = float64(c.tile.share[at]) / 255
-		n.phase = float64(c.tile.phase[at]) / 64
+		n.phase = float64(c.tile.phase[at]) / 256
 	}
 	for k := range nodes {
 		n := &nodes[k]

@@ -53,7 +53,9 @@ func (n *areaNoise) cover(x, y float64, a *Area) float64 {
 
 type bedformState struct {
 	areaNoise
-	fine    int // index + 1 in World.ripples when too short for the tiles
+	wave    Bedform // with the size that flow or length give it; no wavelength if it is none
+	crest   float64 // phase of its crest, turns
+	fine    int     // index + 1 in World.ripples when too short for the tiles
 	furrows []furrow
 	pits    []pit
 }
@@ -79,7 +81,8 @@ func New(spec Spec, seed uint64) *World {
 	for k := range spec.Bedforms {
 		b := &spec.Bedforms[k]
 		name := fmt.Sprint("bedform", k)
-		st := bedformState{areaNoise: areaNoise{noiseFor(seed, name)}}
+		st := bedformState{areaNoise: areaNoise{noiseFor(seed, name)}, wave: spec.whole(b)}
+		st.crest = crestOf(st.wave.Asymmetry)
 		rng := chance.Stream(seed, "seabed/"+name)
 		switch {
 		case b.Kind == Scars || b.Kind == Trawl:
@@ -93,8 +96,8 @@ func New(spec Spec, seed uint64) *World {
 				size := 0.6 + 0.8*rng.Float64()
 				st.pits = append(st.pits, pit{p, b.Width / 2 * size, b.Height * size})
 			}
-		case b.Kind == Waves && b.Wavelength < fineWavelength:
-			w.ripples = append(w.ripples, newRippleTable(b))
+		case st.wave.Wavelength > 0 && st.wave.Wavelength < fineWavelength:
+			w.ripples = append(w.ripples, newRippleTable(&st.wave))
 			st.fine = len(w.ripples)
 		}
 		w.bedforms = append(w.bedforms, st)
