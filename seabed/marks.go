@@ -47,9 +47,28 @@ func newMarks(rng *rand.Rand, p *Patch, spec *Spec) []mark {
 // reach bounds the mark in plan, metres from its place.
 func (m *mark) reach() float64 {
 	if m.kind == Comets {
-		return m.length + m.width
+		return m.length + 2*m.width
 	}
-	return max(m.length, m.width)*0.75 + 2
+	return max(m.length, m.width)*0.75 + 0.5*m.width + 2
+}
+
+// span is the size of a mark that its outline is bent by, metres, and bend how much, as
+// a share of it.
+func (m *mark) span() float64 {
+	if m.kind == Discs {
+		return m.length
+	}
+	return m.width
+}
+
+func (m *mark) bend() float64 {
+	switch m.kind {
+	case Discs:
+		return 0.1
+	case Comets:
+		return 0.15
+	}
+	return 0.35
 }
 
 // cover is how much of the ground at a place is the mark's: the sediment shows where it
@@ -81,7 +100,7 @@ func (m *mark) cover(x, y float64) (share, sink float64) {
 // layMarks lays a patch's marks into a tile.
 func (w *World) layMarks(t *tile, k int, edge *field, x0, y0 float64) {
 	p := &w.spec.Patches[k]
-	known := false
+	known, noise := false, w.patches[k].noise
 	for i := range w.patches[k].marks {
 		m := &w.patches[k].marks[i]
 		r := m.reach()
@@ -93,7 +112,10 @@ func (w *World) layMarks(t *tile, k int, edge *field, x0, y0 float64) {
 			known = true
 		}
 		eachNodeIn(x0, y0, m.at.X-r, m.at.Y-r, m.at.X+r, m.at.Y+r, func(n int, x, y float64) {
-			share, sink := m.cover(x, y)
+			// No outline is an ellipse: it is bent by a slow noise.
+			s := 1.6 / m.span()
+			bent := m.bend() * m.span()
+			share, sink := m.cover(x+bent*noise.Eval2(x*s, y*s), y+bent*noise.Eval2(x*s+70, y*s))
 			if share <= 0 {
 				return
 			}
