@@ -103,6 +103,17 @@ func (c Class) Grain() float64 {
 	return 0
 }
 
+// DrawnSlope is the rms slope that the roughness of a sediment draws on the ground, in
+// all directions together, radians, read along a line in steps of 8 cm: from 16 cm to
+// 32 m, for a roughness of one metre over one metre, times what the sediment has.
+func (c Class) DrawnSlope() float64 {
+	unit := 7.37
+	if c == Seagrass {
+		unit = 7.06 // of tufts and the sand below
+	}
+	return classes[c].rms * unit
+}
+
 // ground is the sediment below: that of seagrass is sand.
 func (c Class) ground() Class {
 	if c == Seagrass {
