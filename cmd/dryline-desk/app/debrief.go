@@ -121,14 +121,17 @@ func (d *Debrief) savePage(g *Game) {
 	go work()
 }
 
-// keepPage saves the page when it has been made.
-func (d *Debrief) keepPage(g *Game) {
-	var m made
-	select {
-	case m = <-d.making:
-	default:
-		return
+// Close implements [Screen]: a page that was asked for is waited for and saved.
+func (d *Debrief) Close(g *Game) {
+	if d.making != nil {
+		d.show = false
+		d.keepPage(g, <-d.making)
 	}
+	d.mosaic.Deallocate()
+}
+
+// keepPage saves the page that has been made.
+func (d *Debrief) keepPage(g *Game, m made) {
 	d.making = nil
 	if m.err != nil {
 		g.say("The report could not be made: " + m.err.Error())
@@ -165,7 +168,11 @@ func (d *Debrief) open(g *Game) {
 
 // Update implements [Screen].
 func (d *Debrief) Update(g *Game) error {
-	d.keepPage(g)
+	select {
+	case m := <-d.making:
+		d.keepPage(g, m)
+	default:
+	}
 	x, y, taken := g.Pointer()
 	_, dy := ebiten.Wheel()
 	switch at := image.Pt(x, y); {
@@ -251,9 +258,6 @@ func (d *Debrief) Keys() []Key {
 		{"T", "day or night"}, {"Esc", "another exercise"},
 	}
 }
-
-// Close implements [Screen].
-func (d *Debrief) Close(*Game) { d.mosaic.Deallocate() }
 
 // Inspect implements [Screen].
 func (d *Debrief) Inspect() (string, map[string]Rect, any) {
