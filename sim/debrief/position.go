@@ -17,7 +17,7 @@ import (
 // out: bending of rays, and layover, where one moment is two places.
 func makePosition(s *sim.Session, lines []logged) Position {
 	var fish, ground errorSample
-	var askew sample // degrees
+	var askew sample        // degrees
 	var ends [4]errorSample // port half, starboard half, port full, starboard full
 	var out Position
 	stretch := s.Engine().SoundSpeed() / s.Exercise.Desk.SoundSpeed
