@@ -42,8 +42,8 @@ type Debrief struct {
 	page         int     // of the account, see debriefPages
 	saved        string  // where the page went
 	making       chan made
-	show         bool // the page is to be shown once it is saved
-	kept         string  // where the session is
+	show         bool   // the page is to be shown once it is saved
+	kept         string // where the session is
 }
 
 // NewDebrief returns the debrief of a crew whose session is over, and kept somewhere.
