@@ -35,7 +35,8 @@ type arrival struct {
 	altitude  float64      // of the fish above the floor below it, metres
 	floor     seabed.Class // below it
 	vertical  []float32    // two-way pattern by sine of the angle below horizontal, see patternAt
-	intensity []float32    // per bin, linear re 1 uPa^2
+	intensity []float32    // of echoes, per bin, linear re 1 uPa^2
+	stray     []float32    // of what comes in beside the echoes, likewise
 }
 
 // newSpoilers builds the effects in the order the sound meets them: those that add
@@ -87,8 +88,9 @@ func (e *Engine) spoil(ws *Workspace, channel int, pose Pose, side Side, number 
 	ws.arrival = arrival{
 		engine: e, channel: e.channels[channel], index: channel, side: side, number: number,
 		pose: pose, altitude: ws.altitude, floor: ws.section.Class[0],
-		vertical: ws.lanes[channel].vertical, intensity: ws.energy,
+		vertical: ws.lanes[channel].vertical, intensity: ws.energy, stray: ws.stray,
 	}
+	clear(ws.stray)
 	for _, fx := range e.spoilers.list {
 		fx.add(&ws.arrival)
 	}

@@ -59,6 +59,7 @@ type Engine struct {
 	shape       *lobe
 	textures    *textures
 	seed        uint64
+	hiss        uint64  // seed of the noise
 	listening   float64 // time a ping is listened to, seconds
 	spoilers    spoilers
 
@@ -86,6 +87,7 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 		recorderBin: spec.RangeScale / float64(spec.Samples),
 		bin:         spec.RangeScale / float64(spec.Samples) * c / recorderSpeed,
 		seed:        chance.Seed(seed, "sonar/speckle"),
+		hiss:        chance.Seed(seed, "sonar/noise"),
 	}
 	if e.profile, err = newProfile(sea.Cast); err != nil {
 		return nil, err
@@ -191,6 +193,6 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		if len(e.spoilers.list) > 0 {
 			e.spoil(ws, c, pose, side, number)
 		}
-		e.receive(dst.Samples[c], ws, t, side, pose)
+		e.receive(dst.Samples[c], ws, c, side, pose, number)
 	}
 }

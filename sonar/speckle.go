@@ -75,12 +75,10 @@ func (s *speckle) rowsAt(run float64, salt uint64) rows {
 	return rows{enter(j), enter(j + 1), float32(cos), float32(sin)}
 }
 
-// at is the intensity of bin k, mean one.
-func (s *speckle) at(r *rows, k int) float32 {
+// at is the field of bin k, of mean intensity one.
+func (s *speckle) at(r *rows, k int) (re, im float32) {
 	p, q := s.table[(r.first+k)&speckleMask], s.table[(r.second+k)&speckleMask]
-	re := r.a*real(p) + r.b*real(q)
-	im := r.a*imag(p) + r.b*imag(q)
-	return re*re + im*im
+	return r.a*real(p) + r.b*real(q), r.a*imag(p) + r.b*imag(q)
 }
 
 // deviate is a normal deviate that belongs to bin k's ground.

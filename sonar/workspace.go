@@ -27,6 +27,7 @@ type Workspace struct {
 	refractions refractions
 	refraction  *refraction // of the water's layers for this ping, nil without
 	energy      []float32
+	stray       []float32 // per bin: sound that comes in beside the echoes, linear re 1 uPa^2
 	scratch     []float32
 	grain       []float32 // per bin: fewest scatterers to the square metre, 0 for many
 	coarse      bool      // some bin has few
@@ -61,7 +62,7 @@ func (e *Engine) NewWorkspace() *Workspace {
 		inLobe:   make([]bool, e.spec.Rays),
 		depths:   make([]float64, dipSteps),
 		bins:     e.spec.Samples,
-		energy:   make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
+		energy:   make([]float32, e.spec.Samples), stray: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
 	}
 	for i := range ws.depths {
 		ws.depths[i] = math.Asin(2*(float64(i)+0.5)/dipSteps - 1)
