@@ -89,13 +89,29 @@ func (p *Profile) refine() {
 // micro-relief and ripples are added at every sample. [World.SurfaceAt] is the
 // slow form of the same thing.
 func (w *World) Trace(p *Profile, x, y, ux, uy float64) {
+	p.Raised = p.Raised[:0]
+	if len(p.Steps) > 0 {
+		w.findCrossings(p, x, y, ux, uy)
+		p.refine()
+		w.traceGround(p, x, y, ux, uy)
+		w.traceObjects(p, x, y, ux, uy)
+		return
+	}
+	w.TraceGround(p, x, y, ux, uy)
+}
+
+// TraceGround is [World.Trace] without what stands on the ground.
+func (w *World) TraceGround(p *Profile, x, y, ux, uy float64) {
 	p.G, p.Raised = p.Steps, p.Raised[:0]
-	if len(p.Steps) == 0 {
+	w.traceGround(p, x, y, ux, uy)
+}
+
+// traceGround fills p with the ground at its ground ranges.
+func (w *World) traceGround(p *Profile, x, y, ux, uy float64) {
+	if len(p.G) == 0 {
 		p.grow(0)
 		return
 	}
-	w.findCrossings(p, x, y, ux, uy)
-	p.refine()
 	first := math.Floor(p.G[0]*nodesPerM) - 1
 	count := int(math.Ceil(p.G[len(p.G)-1]*nodesPerM)-first) + 3
 	p.grow(count)
@@ -135,7 +151,7 @@ func (w *World) Trace(p *Profile, x, y, ux, uy float64) {
 		zs[i] = z
 		p.Class[i] = near.class
 	}
-	w.traceObjects(p, x, y, ux, uy)
+	clear(p.Object)
 }
 
 // at interpolates the profile at a phase in turns, above -1<<20.

@@ -19,6 +19,7 @@ type tuned struct {
 	width      float64 // two-way equivalent rectangular beam, radians
 	halfPower  float64 // two-way half-power beam, radians
 	oneWay     float64 // one-way half-power beam, radians
+	beam       *alongTrack
 	strength   *strengths
 	propagate  []float32 // per bin: source level, two-way spreading and absorption
 	noise      float32   // intensity in the band, after directivity
@@ -47,6 +48,7 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 	t.width = t.array.EquivalentWidth(t.wavelength)
 	t.halfPower = t.array.TwoWayHalfPowerWidth(t.wavelength)
 	t.oneWay = t.array.HalfPowerWidth(t.wavelength)
+	t.beam = e.newAlongTrack(t)
 	if t.strength, err = newStrengths(c.Frequency, e.soundSpeed, e.sea.FlatTrend); err != nil {
 		return nil, err
 	}
@@ -80,8 +82,8 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 		level := c.SourceLevel - 2*acoustics.TransmissionLoss(max(r, 1), alpha)
 		// The step energies are sums over a bin of floor; a pulse as long as the
 		// resolution would gather this many bins' worth at once.
-		t.propagate[k] = float32(acoustics.FromDecibels(level) * resolution / e.bin * t.spread(r))
-		t.cell[k] = float32(t.widthAt(r) * resolution)
+		t.propagate[k] = float32(acoustics.FromDecibels(level) * resolution / e.bin * t.beam.between(r, (*beamAt).gained))
+		t.cell[k] = float32(t.beam.between(r, (*beamAt).wide) * resolution)
 	}
 	t.amplify(c.Receiver, e.recorderBin)
 	vertical := acoustics.VerticalBeam{

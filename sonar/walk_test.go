@@ -63,10 +63,10 @@ func TestWalkAgreesWithPlainForm(t *testing.T) {
 	echo := e.NewEcho()
 	pose := Pose{X: 100, Y: 100, Z: -4}
 	ws.begin(e, world, pose)
-	e.lay(ws, 0)
 	ws.tilt(e, 0)
 	world.Trace(&ws.section, pose.X, pose.Y, 1, 0)
-	e.walk(ws, &echo, 2, pose.Z)
+	ws.aim(2)
+	e.walk(ws, &ws.section, &echo, 0, belowFish(&ws.section, pose.Z), pose.Z, nil, nil)
 	ones := make([]float32, e.spec.Samples)
 	for k := range ones {
 		ones[k] = 1
@@ -74,7 +74,7 @@ func TestWalkAgreesWithPlainForm(t *testing.T) {
 	for channel := range 2 {
 		ws.gather(channel, ones)
 		weight := func(bin int) float64 {
-			return ws.lanes[channel].weights[min(bin, e.spec.Samples-1)/segmentBins*e.spec.Rays+2]
+			return ws.weightsOf(channel, 2)[min(bin, e.spec.Samples-1)/segmentBins]
 		}
 		plain := walkPlain(e, &ws.section, pose.Z, weight, channel)
 		total, miss := 0.0, 0.0
