@@ -92,6 +92,10 @@ func (w *World) Furnish(p *Profile, things []Standing, z []float64, class []Clas
 // at which it is read, metres.
 const edge = 2e-4
 
+// fewest is how many ranges apart the two edges of a thing are at least: enough for a
+// round top.
+const fewest = 8
+
 // sharpen sets G: the steps asked for, both edges of everything crossed, and
 // ranges no farther apart than Fine between them.
 func (p *Profile) sharpen() {
@@ -101,9 +105,9 @@ func (p *Profile) sharpen() {
 	p.merged = append(p.merged[:0], p.Steps...)
 	first, last := p.Steps[0], p.Steps[len(p.Steps)-1]
 	for _, c := range p.crossed {
-		n := 2
+		n := fewest
 		if p.Fine > 0 {
-			n = max(n, int(math.Ceil((c.to-c.from)/p.Fine)))
+			n = max(n, int(math.Ceil((c.to-c.from)*math.Pi/2/p.Fine)))
 		}
 		add := func(g float64) {
 			if g > first && g < last {
@@ -113,7 +117,9 @@ func (p *Profile) sharpen() {
 		add(c.from - edge)
 		inset := min(edge, (c.to-c.from)/4)
 		for k := range n + 1 {
-			add(c.from + inset + (c.to-c.from-2*inset)*float64(k)/float64(n))
+			// Closest at the edges, where round things are steep.
+			f := (1 - math.Cos(math.Pi*float64(k)/float64(n))) / 2
+			add(c.from + inset + (c.to-c.from-2*inset)*f)
 		}
 		add(c.to + edge)
 	}

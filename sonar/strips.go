@@ -61,7 +61,7 @@ func (l *gaze) along(f *fan, place float64) (x, y, ux, uy float64) {
 const (
 	// widestStrip and outerStrip are the most that a strip is wide, in places,
 	// within the cells of the fan and among the side lobes beyond.
-	widestStrip = 0.14
+	widestStrip = 0.08
 	outerStrip  = 0.4
 	thinnest    = 0.01 // of a strip that something long is cut into, in places
 	// fewThings have all their edges cut along; of more than that, thin ones alone.
