@@ -29,6 +29,7 @@ type tuned struct {
 	speckle    *speckle
 	cell       []float32 // per bin: width of the beam by range resolution, m^2
 	vertical   []float64 // two-way vertical pattern by angle below horizontal
+	stray      []float32 // per bin: what comes in beside the echoes of every ping, see quiet
 }
 
 const (
@@ -36,6 +37,10 @@ const (
 	verticalSteps   = 2048   // of the vertical pattern over a whole turn
 	nominalStrength = -22.0  // dB: medium sand near 20 deg at side-scan frequencies
 	backLobe        = -28.0  // dB, of a baffled array
+	// nullFill keeps the vertical pattern from the nulls of its line, dB one way:
+	// housing and edge of the baffle scatter. Common practice, no source; the first
+	// return from straight below owes all it has to it.
+	nullFill = -15.5
 )
 
 func (e *Engine) tune(c Channel) (*tuned, error) {
@@ -90,12 +95,14 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 		Array:      acoustics.LineArrayForWidth(e.spec.VerticalBeam, t.wavelength, acoustics.Shading{}),
 		Depression: e.spec.Depression,
 		BackLobe:   backLobe,
+		Fill:       nullFill,
 	}
 	t.vertical = make([]float64, verticalSteps)
 	for i := range t.vertical {
 		t.vertical[i] = vertical.TwoWay(angleOf(i), t.wavelength)
 	}
 	t.noise = float32(e.noiseOf(c, t, vertical.Array.Length, pulse))
+	t.stray = e.quiet(t)
 	return t, nil
 }
 

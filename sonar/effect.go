@@ -88,7 +88,6 @@ func (e *Engine) spoil(ws *Workspace, channel int, pose Pose, side Side, number 
 		pose: pose, altitude: ws.altitude, floor: ws.section.Class[0],
 		vertical: ws.lanes[channel].vertical, intensity: ws.energy, stray: ws.stray,
 	}
-	clear(ws.stray)
 	for _, fx := range e.spoilers.list {
 		fx.add(&ws.arrival)
 	}

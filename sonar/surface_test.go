@@ -31,7 +31,7 @@ func TestSurfaceEcho(t *testing.T) {
 		pulse := acoustics.Pulse{Duration: channel.PulseLength}
 		vertical := acoustics.VerticalBeam{
 			Array:      acoustics.LineArrayForWidth(spec.VerticalBeam, wavelength, acoustics.Shading{}),
-			Depression: spec.Depression, BackLobe: backLobe,
+			Depression: spec.Depression, BackLobe: backLobe, Fill: nullFill,
 		}
 		alpha := acoustics.FrancoisGarrison(channel.Frequency, 11, 34, 10, 8)
 		for _, beta := range []float64{8, 15, 25} {
@@ -92,7 +92,7 @@ func TestGhosts(t *testing.T) {
 	wavelength := e.soundSpeed / 450e3
 	vertical := acoustics.VerticalBeam{
 		Array:      acoustics.LineArrayForWidth(50*deg, wavelength, acoustics.Shading{}),
-		Depression: 20 * deg, BackLobe: backLobe,
+		Depression: 20 * deg, BackLobe: backLobe, Fill: nullFill,
 	}
 	alpha := acoustics.FrancoisGarrison(450e3, 11, 34, 10, 8)
 	want := acoustics.Decibels(2) + 2*acoustics.Decibels(r/long) - alpha*(long-r)/1000 +

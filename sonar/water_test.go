@@ -35,7 +35,7 @@ func TestOneFish(t *testing.T) {
 	wavelength := e.soundSpeed / 450e3
 	vertical := acoustics.VerticalBeam{
 		Array:      acoustics.LineArrayForWidth(50*deg, wavelength, acoustics.Shading{}),
-		Depression: 20 * deg, BackLobe: backLobe,
+		Depression: 20 * deg, BackLobe: backLobe, Fill: nullFill,
 	}
 	alpha := acoustics.FrancoisGarrison(450e3, 11, 34, 10, 8)
 	// Love (1971) from memory, see school.
@@ -199,7 +199,7 @@ func TestLayer(t *testing.T) {
 	wavelength := e.soundSpeed / 450e3
 	vertical := acoustics.VerticalBeam{
 		Array:      acoustics.LineArrayForWidth(50*deg, wavelength, acoustics.Shading{}),
-		Depression: 20 * deg, BackLobe: backLobe,
+		Depression: 20 * deg, BackLobe: backLobe, Fill: nullFill,
 	}
 	alpha := acoustics.FrancoisGarrison(450e3, 11, 34, 10, 8)
 	array := acoustics.LineArray{Length: 0.48}
