@@ -1,6 +1,9 @@
 package acoustics
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // The field of a line array at a slant range R and a sine u = sin(theta) off
 // broadside is the integral over its length of waves that have come different
@@ -50,6 +53,31 @@ func (a LineArray) AlongTrackPattern(dst []float64, step, rangeM, wavelength, fo
 	for i, p := range dst {
 		dst[i] = p * p
 	}
+}
+
+// AlongTrackWidth returns the width in metres of the one-way beam at a slant range,
+// between the outermost points with half the power of its strongest. In focus it
+// is R times [LineArray.HalfPowerWidth], to about half a wavelength; out of focus
+// it comes near that from some half of [LineArray.NearFieldRange] on, and is about
+// the length of the array close by. Within one length of the array it is that.
+func (a LineArray) AlongTrackWidth(rangeM, wavelength float64, focused bool) float64 {
+	if focused {
+		return math.Max(Footprint(rangeM, a.HalfPowerWidth(wavelength)), wavelength/2)
+	}
+	if rangeM < a.Length {
+		return a.Length
+	}
+	const steps = 2000
+	var p [steps]float64
+	step := (0.7*a.Length + 2.5*rangeM*wavelength/a.Length) / steps
+	a.AlongTrackPattern(p[:], step, rangeM, wavelength, 0)
+	half := slices.Max(p[:]) / 4 // of two ways
+	i := steps - 1
+	for i > 0 && p[i-1] < half {
+		i--
+	}
+	between := (p[i-1] - half) / (p[i-1] - p[i])
+	return 2 * (float64(i-1) + between) * step
 }
 
 // AlongTrackLoss returns by how much the echo of a level floor at a slant range
