@@ -53,10 +53,10 @@ func (w *World) FindStanding(list *Standings, x, y, ux, uy, end, side float64) {
 }
 
 // Furnish fills p as [World.Trace] would with things that stand on ground already
-// traced, along a ray close by: z and class are of the ground at p.Steps. Ranges
-// are added at both sides of everything crossed and between them, so that nothing
-// is too thin to be met.
-func (w *World) Furnish(p *Profile, things []Standing, z []float64, class []Class, x, y, ux, uy float64) {
+// traced, along a ray close by: z, slope and class are of the ground at p.Steps.
+// Ranges are added at both sides of everything crossed and between them, so that
+// nothing is too thin to be met.
+func (w *World) Furnish(p *Profile, things []Standing, z, slope []float64, class []Class, x, y, ux, uy float64) {
 	p.G, p.Raised, p.crossed = p.Steps, p.Raised[:0], p.crossed[:0]
 	n := len(p.Steps)
 	if n == 0 {
@@ -74,11 +74,12 @@ func (w *World) Furnish(p *Profile, things []Standing, z []float64, class []Clas
 			i++
 		}
 		if n == 1 {
-			p.Z[k], p.Class[k] = z[0], class[0]
+			p.Z[k], p.Slope[k], p.Class[k] = z[0], slope[0], class[0]
 			continue
 		}
 		f := (g - p.Steps[i]) / (p.Steps[i+1] - p.Steps[i])
 		p.Z[k] = z[i] + f*(z[i+1]-z[i])
+		p.Slope[k] = slope[i] + f*(slope[i+1]-slope[i])
 		p.Class[k] = class[i+1]
 		if g == p.Steps[i] {
 			p.Class[k] = class[i]

@@ -11,6 +11,7 @@ type Profile struct {
 
 	G      []float64 // ground ranges answered: Steps and what was added
 	Z      []float64 // height of the surface at each
+	Slope  []float64 // rise along the ray of the ground without micro-relief and ripples
 	Class  []Class   // what the surface is made of
 	Object []uint16  // 0 for the floor, else index of the object plus one; pipelines follow the objects
 	Raised []Raised  // parts clear of the floor, in no order
@@ -37,11 +38,11 @@ type rayNode struct {
 func (p *Profile) grow(n int) {
 	if cap(p.Z) < len(p.G) {
 		size := len(p.G) + len(p.G)/2
-		p.Z = make([]float64, size)
+		p.Z, p.Slope = make([]float64, size), make([]float64, size)
 		p.Class = make([]Class, size)
 		p.Object = make([]uint16, size)
 	}
-	p.Z, p.Class, p.Object = p.Z[:len(p.G)], p.Class[:len(p.G)], p.Object[:len(p.G)]
+	p.Z, p.Slope, p.Class, p.Object = p.Z[:len(p.G)], p.Slope[:len(p.G)], p.Class[:len(p.G)], p.Object[:len(p.G)]
 	if cap(p.nodes) < n {
 		p.nodes = make([]rayNode, n+n/4)
 	}
@@ -133,6 +134,7 @@ func (w *World) traceGround(p *Profile, x, y, ux, uy float64) {
 		n := &nodes[j]
 		next := &nodes[j+1]
 		z := ((n.a*t+n.b)*t+n.c)*t + n.d
+		p.Slope[i] = ((3*n.a*t+2*n.b)*t + n.c) * nodesPerM
 		near := n
 		if t > 0.5 {
 			near = next

@@ -58,6 +58,7 @@ type Engine struct {
 	channels    []*tuned
 	fan         fan
 	textures    *textures
+	remainders  *remainders
 	seed        uint64
 	hiss        uint64  // seed of the noise
 	listening   float64 // time a ping is listened to, seconds
@@ -99,7 +100,7 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 		}
 		e.channels = append(e.channels, t)
 	}
-	e.fan, e.textures = e.newFan(), newTextures()
+	e.fan, e.textures, e.remainders = e.newFan(), newTextures(), newRemainders()
 	e.listening = 2 * spec.RangeScale / recorderSpeed
 	e.spoilers = e.newSpoilers(seed)
 	return e, nil
@@ -195,7 +196,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		} else {
 			floor.Trace(s, px, py, ux, uy)
 		}
-		ws.aim(m)
+		ws.aim(e, m, s.Slope != nil)
 		through := e.spoilers.water.veil(ws, e.bin, px, py, pose.Z, ux, uy)
 		seen := dst
 		if math.Abs(place) > 0.5 { // outside the main lobe

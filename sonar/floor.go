@@ -23,8 +23,8 @@ type Furnished interface {
 	FindStanding(list *seabed.Standings, x, y, ux, uy, end, side float64)
 
 	// Furnish fills s as Trace would with things that stand on ground already
-	// traced, of a height and a class at s.Steps, along a ray close by.
-	Furnish(s *Section, things []seabed.Standing, z []float64, class []seabed.Class, x, y, ux, uy float64)
+	// traced, of a height, a slope and a class at s.Steps, along a ray close by.
+	Furnish(s *Section, things []seabed.Standing, z, slope []float64, class []seabed.Class, x, y, ux, uy float64)
 }
 
 // Section is the floor along one horizontal ray, in the vertical plane of the
@@ -35,6 +35,7 @@ type Section struct {
 
 	G      []float64       // ground ranges answered: Steps, which it may be, and what was added
 	Z      []float64       // height of the surface at each, metres
+	Slope  []float64       // rise along the ray of the ground without the micro-relief that Z has; nil if Z has none
 	Class  []seabed.Class  // what the surface is made of
 	Object []uint16        // 0 for the floor, else the number of the object
 	Raised []seabed.Raised // parts clear of the floor, in no order; the ping puts them in order
@@ -63,8 +64,8 @@ func (g Ground) FindStanding(list *seabed.Standings, x, y, ux, uy, end, side flo
 }
 
 // Furnish implements [Furnished].
-func (g Ground) Furnish(s *Section, things []seabed.Standing, z []float64, class []seabed.Class, x, y, ux, uy float64) {
-	g.World.Furnish(s.asked(), things, z, class, x, y, ux, uy)
+func (g Ground) Furnish(s *Section, things []seabed.Standing, z, slope []float64, class []seabed.Class, x, y, ux, uy float64) {
+	g.World.Furnish(s.asked(), things, z, slope, class, x, y, ux, uy)
 	s.answer()
 }
 
@@ -76,5 +77,5 @@ func (s *Section) asked() *seabed.Profile {
 
 func (s *Section) answer() {
 	p := &s.profile
-	s.G, s.Z, s.Class, s.Object, s.Raised = p.G, p.Z, p.Class, p.Object, p.Raised
+	s.G, s.Z, s.Slope, s.Class, s.Object, s.Raised = p.G, p.Z, p.Slope, p.Class, p.Object, p.Raised
 }

@@ -216,7 +216,7 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 
 	x, y, ux, uy := l.along(&e.fan, place)
 	st.asked.Steps, st.asked.Fine = ground.G[i0:i1+1], e.bin
-	floor.Furnish(&st.asked, st.things, ground.Z[i0:i1+1], ground.Class[i0:i1+1], x, y, ux, uy)
+	floor.Furnish(&st.asked, st.things, ground.Z[i0:i1+1], ground.Slope[i0:i1+1], ground.Class[i0:i1+1], x, y, ux, uy)
 	if len(st.asked.G) == i1+1-i0 && len(st.asked.Raised) == 0 && !slices.ContainsFunc(st.asked.Object, func(o uint16) bool { return o != 0 }) {
 		return // nothing met after all
 	}
@@ -242,7 +242,7 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 			ws.lanes[c].strip[k] = -(1 - shadowFill) * w
 		}
 	}
-	bare := Section{G: ground.G[i0 : i2+1], Z: ground.Z[i0 : i2+1], Class: ground.Class[i0 : i2+1], Object: ground.Object[i0 : i2+1]}
+	bare := Section{G: ground.G[i0 : i2+1], Z: ground.Z[i0 : i2+1], Slope: ground.Slope[i0 : i2+1], Class: ground.Class[i0 : i2+1], Object: ground.Object[i0 : i2+1]}
 	if through != nil {
 		through = through[i0 : i2+1]
 	}
@@ -284,6 +284,7 @@ func (ws *Workspace) shadowEnd(i0, i1 int, fishZ float64) (i2 int, top float64) 
 	i2 = min(i1+rest, len(ground.G)-1)
 	s.G = append(append(s.G[:0], a.G...), ground.G[i1+1:i2+1]...)
 	s.Z = append(append(s.Z[:0], a.Z...), ground.Z[i1+1:i2+1]...)
+	s.Slope = append(append(s.Slope[:0], a.Slope...), ground.Slope[i1+1:i2+1]...)
 	s.Class = append(append(s.Class[:0], a.Class...), ground.Class[i1+1:i2+1]...)
 	s.Object = append(append(s.Object[:0], a.Object...), ground.Object[i1+1:i2+1]...)
 	s.Raised = a.Raised

@@ -29,7 +29,8 @@ func belowFish(s *Section, fishZ float64) progress {
 //
 //	weight x vertical pattern x strength(sin gamma, class) x area
 //
-// with sin gamma from the facet's extent across the ray. The beam of a line
+// with sin gamma from the facet's extent across the ray, and over drawn
+// micro-relief the remainder of what that takes on itself, see remainders. The beam of a line
 // array is a cone about the track: at slant range R a width Theta covers
 // R Theta of track, not ground range times Theta. Left out: slope along track
 // (second order in the area). In water with layers the elevations, the
@@ -46,6 +47,7 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 		zs       = s.Z[:len(gs)]
 		classes  = s.Class[:len(gs)]
 		objects  = s.Object[:len(gs)]
+		slopes   = s.Slope
 		inverses []float64
 		invBin   = 1 / e.bin
 		horizon  = from.horizon
@@ -106,6 +108,12 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 				step := min(int(sine*strengthSteps), strengthSteps-1)
 				dip := min(max(int((depression+1)*(dipSteps/2)), 0), dipSteps-1)
 				area := length * rm * lit
+				if slopes != nil {
+					// The grazing angle without the micro-relief.
+					slope := slopes[i]
+					smooth := (slope*gm + dm) / rm * (1 - slope*slope/2)
+					area *= e.remainders.at(classes[i], smooth)
+				}
 				if o := objects[i]; o != 0 {
 					area *= e.boost(o)
 					if dst != nil {

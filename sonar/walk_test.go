@@ -36,7 +36,8 @@ func walkPlain(e *Engine, s *Section, fishZ float64, weight func(bin int) float6
 		}
 		depression := math.Asin((ha + hb) / 2 / r)
 		vertical := t.vertical[int((depression+math.Pi)*verticalSteps/(2*math.Pi))]
-		x := weight(int(min(from, rb)/e.bin)) * vertical * float64(t.strength[s.Class[i]][min(int(sine*strengthSteps), strengthSteps-1)]) * length * r * lit
+		x := weight(int(min(from, rb)/e.bin)) * vertical * float64(t.drawn[s.Class[i]][min(int(sine*strengthSteps), strengthSteps-1)]) * length * r * lit
+		x *= e.remainders.at(s.Class[i], math.Sin(depression+math.Atan(s.Slope[i])))
 		low, high := min(from, rb)/e.bin, max(from, rb)/e.bin
 		for k := range energy { // what of the facet falls into each bin
 			if part := min(high, float64(k+1)) - max(low, float64(k)); part > 0 {
@@ -65,7 +66,7 @@ func TestWalkAgreesWithPlainForm(t *testing.T) {
 	ws.begin(e, world, pose)
 	ws.tilt(e, 0)
 	world.Trace(&ws.section, pose.X, pose.Y, 1, 0)
-	ws.aim(2)
+	ws.aim(e, 2, ws.section.Slope != nil)
 	e.walk(ws, &ws.section, &echo, 0, belowFish(&ws.section, pose.Z), pose.Z, nil, nil)
 	ones := make([]float32, e.spec.Samples)
 	for k := range ones {

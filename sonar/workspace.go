@@ -64,11 +64,11 @@ func (e *Engine) NewWorkspace() *Workspace {
 	for i := range ws.depths {
 		ws.depths[i] = math.Asin(2*(float64(i)+0.5)/dipSteps - 1)
 	}
-	for _, t := range e.channels {
+	for range e.channels {
 		ws.lanes = append(ws.lanes, lane{
 			weights: make([]float64, e.spec.Rays*ws.segments), vertical: make([]float32, dipSteps),
-			strength: t.strength, change: make([]float64, e.spec.Samples+2),
-			strip: make([]float64, ws.segments),
+			change: make([]float64, e.spec.Samples+2),
+			strip:  make([]float64, ws.segments),
 		})
 	}
 	return ws
@@ -118,10 +118,14 @@ func (ws *Workspace) weightsOf(channel, ray int) []float64 {
 	return ws.lanes[channel].weights[ray*ws.segments : (ray+1)*ws.segments]
 }
 
-// aim has what is walked next weighed as the cell of a ray.
-func (ws *Workspace) aim(ray int) {
-	for c := range ws.lanes {
-		ws.lanes[c].now = ws.weightsOf(c, ray)
+// aim has what is walked next weighed as the cell of a ray, over ground whose
+// micro-relief is drawn or not.
+func (ws *Workspace) aim(e *Engine, ray int, drawn bool) {
+	for c, t := range e.channels {
+		ws.lanes[c].now, ws.lanes[c].strength = ws.weightsOf(c, ray), t.strength
+		if drawn {
+			ws.lanes[c].strength = t.drawn
+		}
 	}
 }
 
