@@ -31,6 +31,7 @@ type tuned struct {
 	cell       []float32 // per bin: width of the beam by range resolution, m^2
 	vertical   []float64 // two-way vertical pattern by angle below horizontal
 	stray      []float32 // per bin: what comes in beside the echoes of every ping, see quiet
+	hiss       []float32 // per bin: amplitude of that and of the noise
 }
 
 const (
@@ -107,6 +108,9 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 	}
 	t.noise = float32(e.noiseOf(c, t, vertical.Array.Length, pulse))
 	t.stray = e.quiet(t)
+	for _, x := range t.stray {
+		t.hiss = append(t.hiss, root(t.noise+x))
+	}
 	return t, nil
 }
 

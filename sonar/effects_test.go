@@ -135,7 +135,7 @@ func TestEffectsDoNotMoveEachOther(t *testing.T) {
 		from, to float64 // slant ranges it may touch
 	}{
 		{"school and its shadow", func(fx *Effects) { fx.Schools = []School{school} }, 22.5, 50},
-		{"layer", func(fx *Effects) { fx.Layers = []Layer{{Depth: 9, Thickness: 0.1, Strength: -40}} }, 5.4, 50},
+		{"layer", func(fx *Effects) { fx.Layers = []Layer{{Depth: 9, Thickness: 0.1, Strength: -40}} }, 5.1, 50},
 		{"sounder", func(fx *Effects) {
 			fx.Sounders = append(fx.Sounders, Sounder{Frequency: 450e3, Interval: 10, Offset: 0.02, PulseLength: 1e-3, Level: 140})
 		}, 14, 17},

@@ -17,37 +17,37 @@ import (
 // What comes in past the pulse compression (hum, other sounders, the hiss of
 // bubbles) belongs here too. Left out: neighbouring samples of compressed noise
 // that share a pulse.
-type normals [normalSteps]float32
+type fields [fieldSteps]complex64
 
-// normalSteps of one table; two of its values make a deviate, out to five
-// standard deviations.
+// fieldSteps of one table; two of its values make a sample, out to five standard
+// deviations.
 const (
-	normalBits  = 12
-	normalSteps = 1 << normalBits
-	normalMask  = normalSteps - 1
+	fieldBits  = 12
+	fieldSteps = 1 << fieldBits
+	fieldMask  = fieldSteps - 1
 )
 
-// normalDeviates holds even quantiles of the normal distribution, scaled so
-// that the sum of two has the variance of one half: one part of a complex field
-// of mean intensity one.
-var normalDeviates = func() *normals {
-	t := new(normals)
+// noiseFields holds circular Gaussian values, each part over even quantiles of the
+// normal distribution, scaled so that the sum of two has a mean intensity of one.
+var noiseFields = func() *fields {
+	t := new(fields)
+	var deviates [fieldSteps]float64
 	square := 0.0
-	for i := range t {
-		z := distuv.UnitNormal.Quantile((float64(i) + 0.5) / normalSteps)
-		square += z * z / normalSteps
+	for i := range deviates {
+		deviates[i] = distuv.UnitNormal.Quantile((float64(i) + 0.5) / fieldSteps)
+		square += deviates[i] * deviates[i] / fieldSteps
 	}
-	for i := range t {
-		t[i] = float32(distuv.UnitNormal.Quantile((float64(i)+0.5)/normalSteps) / (2 * math.Sqrt(square)))
+	scale := 1 / (2 * math.Sqrt(square))
+	for i, j := range chance.Stream(0, "sonar/noise/fields").Perm(fieldSteps) {
+		t[i] = complex64(complex(deviates[i]*scale, deviates[j]*scale))
 	}
 	return t
 }()
 
-// field makes one complex sample of mean intensity one from 48 random bits.
-func (t *normals) field(bits uint64) (re, im float32) {
-	re = t[bits&normalMask] + t[bits>>normalBits&normalMask]
-	im = t[bits>>(2*normalBits)&normalMask] + t[bits>>(3*normalBits)&normalMask]
-	return re, im
+// sample makes one sample of mean intensity one from 24 random bits.
+func (t *fields) sample(bits uint64) (re, im float32) {
+	a, b := t[bits&fieldMask], t[bits>>fieldBits&fieldMask]
+	return real(a) + real(b), imag(a) + imag(b)
 }
 
 // noiseStream is the stream of the noise of one channel, side and ping.

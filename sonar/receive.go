@@ -12,7 +12,7 @@ import (
 // noise, gain, quantisation.
 //
 // Speckle belongs to the ground, noise to the ping: see [speckle] and
-// [normals]. Of the echo alone the local mean varies, see texture.
+// [fields]. Of the echo alone the local mean varies, see texture.
 func (e *Engine) receive(dst []uint16, ws *Workspace, channel int, side Side, pose Pose, number uint64) {
 	t := e.channels[channel]
 	intensity, stray := ws.energy[:len(dst)], ws.stray[:len(dst)]
@@ -32,12 +32,24 @@ func (e *Engine) receive(dst []uint16, ws *Workspace, channel int, side Side, po
 	if ws.coarse {
 		e.texture(intensity, ws, t, &r)
 	}
+	hiss := t.hiss
+	if e.NoiseOff || len(e.spoilers.list) > 0 {
+		hiss = ws.scratch[:len(dst)]
+		for k, x := range stray {
+			hiss[k] = root(noise + x)
+		}
+	}
 	random := e.noiseStream(channel, side, number)
+	bits := uint64(0)
 	for k, i := range intensity {
+		if k&1 == 0 {
+			bits = random.next()
+		}
 		re, im := t.speckle.at(&r, k)
-		nre, nim := normalDeviates.field(random.next())
-		echo, hiss := root(i), root(noise+stray[k])
-		re, im = echo*re+hiss*nre, echo*im+hiss*nim
+		nre, nim := noiseFields.sample(bits)
+		bits >>= 2 * fieldBits
+		echo, h := root(i), hiss[k]
+		re, im = echo*re+h*nre, echo*im+h*nim
 		dst[k] = quantise(re*re+im*im, gain[k])
 	}
 }

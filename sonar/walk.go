@@ -111,7 +111,7 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 				if slopes != nil {
 					// The grazing angle without the micro-relief.
 					slope := slopes[i]
-					smooth := (slope*gm + dm) / rm * (1 - slope*slope/2)
+					smooth := (slope*gm + dm) * inverse * (1 - slope*slope/2)
 					area *= e.remainders.at(classes[i], smooth)
 				}
 				if o := objects[i]; o != 0 {
