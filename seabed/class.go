@@ -76,6 +76,17 @@ var classes = [Classes]struct {
 	Netting:    {name: "netting"},
 }
 
+// DrawnSlope is the rms slope that the micro-relief of a sediment draws on the
+// ground, in all directions together, radians: that of patches of unit height,
+// read along a line in steps of 8 cm, times the height of its roughness.
+func (c Class) DrawnSlope() float64 {
+	unit := 7.68
+	if c == Seagrass {
+		unit = 7.06 // of tufts
+	}
+	return classes[c].rms * unit
+}
+
 // String returns the name used in exercise files.
 func (c Class) String() string {
 	if int(c) < Classes && classes[c].name != "" {

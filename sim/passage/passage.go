@@ -277,8 +277,10 @@ func (p *Passage) PoseAt(t float64) sonar.Pose {
 	before, after := &p.before, &p.after
 	mix := func(a, b float64) float64 { return a + f*(b-a) }
 	turn := math.Remainder(after.Heading-before.Heading, 2*math.Pi)
+	sin, cos := math.Sincos(before.Heading + f*turn)
 	return p.restless(sonar.Pose{
-		X: mix(before.X, after.X), Y: mix(before.Y, after.Y), Z: mix(before.Z, after.Z),
+		Speed: ((after.X-before.X)*sin + (after.Y-before.Y)*cos) / Tick,
+		X:     mix(before.X, after.X), Y: mix(before.Y, after.Y), Z: mix(before.Z, after.Z),
 		Heading: before.Heading + f*turn, YawRate: turn / Tick,
 		Pitch: mix(before.Pitch, after.Pitch), Roll: mix(before.Roll, after.Roll),
 		Surface: after.Surface, Time: t, Run: mix(before.Run, after.Run),

@@ -1,11 +1,15 @@
 package survey
 
-import "sort"
+import (
+	"math"
+	"sort"
+)
 
 // BottomTracker finds the first return in the samples: the height of the fish.
 //
-// The record before it is water: noise only. The first return is where the
-// mean of a few samples rises well above the noise and stays there. The gate
+// The record before it is water, after the sonar's own pulse and whatever else is
+// heard there: its quietest quarter stands for it. The first return is where the
+// mean of a few samples rises well above that and stays there. The gate
 // follows the last few answers, so one bubble does not lead it astray; when
 // nothing answers inside the gate the gate widens.
 type BottomTracker struct {
@@ -64,7 +68,10 @@ func (b *BottomTracker) first(row []uint16, from, to int, bin float64) (float64,
 		return 0, false
 	}
 	mean := func(i, n int) float64 { return float64(b.sums[i+n]-b.sums[i]) / float64(n) }
-	noise := mean(0, max(from/2, 1))
+	noise := math.Inf(1)
+	for i := range 4 {
+		noise = min(noise, mean(i*from/4, max(from/4, 1)))
+	}
 	threshold := max(trackRise*noise, trackFloor)
 	for k := from; k < to; k++ {
 		if mean(k, trackWindow) > threshold && mean(k+trackWindow, 2*trackWindow) > threshold {
