@@ -209,9 +209,9 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		}
 	}
 	for c, t := range e.channels {
+		t.beam.turned(ws.left, &pose, side, t.oneWay, e.soundSpeed)
 		ws.gather(c, t.propagate)
 		copy(ws.stray, t.stray)
-		t.beam.turned(ws.energy, &pose, side, t.oneWay, e.bin, e.soundSpeed)
 		if len(e.spoilers.list) > 0 {
 			e.spoil(ws, c, pose, side, number)
 		}

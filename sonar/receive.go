@@ -70,7 +70,10 @@ func (e *Engine) texture(intensity []float32, ws *Workspace, t *tuned, r *rows) 
 
 func quantise(intensity, gain float32) uint16 {
 	v := root(intensity)*gain + 0.5
-	return uint16(min(v, recorder.FullScale))
+	if v > recorder.FullScale {
+		return recorder.FullScale
+	}
+	return uint16(int32(v))
 }
 
 // convolve replaces x by its convolution with an odd kernel. scratch is at

@@ -48,6 +48,7 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 		classes  = s.Class[:len(gs)]
 		objects  = s.Object[:len(gs)]
 		slopes   = s.Slope
+		rest     = e.remainders
 		inverses []float64
 		invBin   = 1 / e.bin
 		horizon  = from.horizon
@@ -109,10 +110,9 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 				dip := min(max(int((depression+1)*(dipSteps/2)), 0), dipSteps-1)
 				area := length * rm * lit
 				if slopes != nil {
-					// The grazing angle without the micro-relief.
-					slope := slopes[i]
-					smooth := (slope*gm + dm) * inverse * (1 - slope*slope/2)
-					area *= e.remainders.at(classes[i], smooth)
+					// The sine of the grazing angle without the micro-relief, to first order
+					// of the slope.
+					area *= rest.at(classes[i], (slopes[i]*gm+dm)*inverse)
 				}
 				if o := objects[i]; o != 0 {
 					area *= e.boost(o)
