@@ -120,6 +120,9 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 						dst.note(o)
 					}
 				}
+				if ws.labels != nil {
+					ws.labels.spot = spotAt(classes[i], objects[i], gm, fishZ-dm, sine)
+				}
 				ws.deposit(classes[i], step, dip, area, from*invBin, r*invBin)
 			}
 		}
@@ -151,6 +154,10 @@ func (ws *Workspace) deposit(class seabed.Class, step, dip int, area, a, b float
 	segment := ka >> segmentShift
 	if n := scatterers[class]; n > 0 {
 		ws.mark(ka, min(kb, ws.bins-1), n)
+	}
+	if l := &ws.lanes[0]; ws.labels != nil {
+		x := density * l.now[segment] * float64(l.vertical[dip]*l.strength[class][step])
+		ws.labels.take(x, a, b, &l.now[0] != &l.strip[0])
 	}
 	for i := range ws.lanes {
 		l := &ws.lanes[i]

@@ -30,8 +30,10 @@ type Workspace struct {
 	grain       []float32 // per bin: fewest scatterers to the square metre, 0 for many
 	coarse      bool      // some bin has few
 
-	veil    veil
-	arrival arrival
+	veil     veil
+	arrival  arrival
+	labels   *labelling // of the echo being made, nil for none
+	labelled *labelling // the memory for it
 }
 
 // lane gathers the echo of one channel on the shared walk.
