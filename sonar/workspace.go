@@ -125,9 +125,9 @@ func (ws *Workspace) weightsOf(channel, ray int) []float64 {
 // micro-relief is drawn or not.
 func (ws *Workspace) aim(e *Engine, ray int, drawn bool) {
 	for c, t := range e.channels {
-		ws.lanes[c].now, ws.lanes[c].strength = ws.weightsOf(c, ray), t.strength
-		if drawn {
-			ws.lanes[c].strength = t.drawn
+		ws.lanes[c].now, ws.lanes[c].strength = ws.weightsOf(c, ray), t.drawn
+		if !drawn {
+			ws.lanes[c].strength = t.strength()
 		}
 	}
 }
