@@ -31,8 +31,7 @@ type tuned struct {
 	speckle    *speckle
 	cell       []float32 // per bin: width of the beam by range resolution, m^2
 	vertical   []float64 // two-way vertical pattern by angle below horizontal
-	stray      []float32 // per bin: what comes in beside the echoes of every ping, see quiet
-	hiss       []float32 // per bin: amplitude of that and of the noise
+	quiet      quiet
 }
 
 const (
@@ -109,10 +108,7 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 		t.vertical[i] = vertical.TwoWay(angleOf(i), t.wavelength)
 	}
 	t.noise = float32(e.noiseOf(c, t, vertical.Array.Length, pulse))
-	t.stray = e.quiet(t)
-	for _, x := range t.stray {
-		t.hiss = append(t.hiss, root(t.noise+x))
-	}
+	t.quiet = e.newQuiet(t)
 	return t, nil
 }
 

@@ -47,7 +47,8 @@ func (s Side) String() string {
 // be shared by goroutines, each with a [Workspace] of its own.
 type Engine struct {
 	// SpeckleOff and NoiseOff leave out the chance in the record, for
-	// comparisons with a closed form.
+	// comparisons with a closed form; NoiseOff also the sonar's own pulse and what
+	// drifts in the water.
 	SpeckleOff, NoiseOff bool
 
 	spec        Spec
@@ -215,7 +216,10 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 	for c, t := range e.channels {
 		t.beam.turned(ws.left, &pose, side, t.oneWay, e.soundSpeed)
 		ws.gather(c, t.propagate)
-		copy(ws.stray, t.stray)
+		clear(ws.stray)
+		if !e.NoiseOff {
+			t.quiet.hear(ws.stray, t.beam, pose.Depth(), ws.altitude)
+		}
 		if c == 0 && ws.labels != nil {
 			e.settle(ws, dst.Labels, &pose, side, number)
 		}

@@ -122,7 +122,7 @@ func (e *Engine) settle(ws *Workspace, dst []Label, pose *Pose, side Side, numbe
 		factor := float64(t.propagate[k] * ws.left[k>>segmentShift])
 		expected, object := max(bare, 0)*factor, max(things, 0)*factor
 		lit := max(float64(ws.energy[k])-object, 0)
-		quiet, surface := float64(t.noise+t.stray[k]), float64(l.surface[k])
+		quiet, surface := float64(t.noise+ws.stray[k]), float64(l.surface[k])
 		if l.objectMost[k] == 0 {
 			object = 0
 		}
