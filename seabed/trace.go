@@ -201,19 +201,29 @@ func (w *World) SurfaceAt(x, y float64) (z float64, class Class, object int) {
 type cursor struct {
 	tile   *tile
 	ti, tj int
+	x0, y0 float64 // of the tile's south-west corner
 }
 
 // find makes c.tile the tile that holds (x, y) and returns the node before the
 // point and how far past it the point lies, in nodes.
 func (c *cursor) find(w *World, x, y float64) (i, j int, fu, fv float64) {
+	if c.tile != nil {
+		u, v := (x-c.x0)*nodesPerM, (y-c.y0)*nodesPerM
+		if u >= 0 && v >= 0 && u < float64(tileNodes) && v < float64(tileNodes) && x <= w.spec.East && y <= w.spec.North {
+			u, v = u+tileMargin, v+tileMargin
+			i, j = int(u), int(v)
+			return i, j, u - float64(i), v - float64(j)
+		}
+	}
 	x = min(max(x, 0), w.spec.East)
 	y = min(max(y, 0), w.spec.North)
 	ti, tj := min(int(x*(1/tileSize)), w.nx-1), min(int(y*(1/tileSize)), w.ny-1)
 	if c.tile == nil || ti != c.ti || tj != c.tj {
 		c.tile, c.ti, c.tj = w.tileAt(ti, tj), ti, tj
+		c.x0, c.y0 = float64(ti)*tileSize, float64(tj)*tileSize
 	}
-	u := (x-float64(ti)*tileSize)*nodesPerM + tileMargin
-	v := (y-float64(tj)*tileSize)*nodesPerM + tileMargin
+	u := (x-c.x0)*nodesPerM + tileMargin
+	v := (y-c.y0)*nodesPerM + tileMargin
 	i, j = min(int(u), tileNodes), min(int(v), tileNodes)
 	return i, j, u - float64(i), v - float64(j)
 }

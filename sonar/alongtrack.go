@@ -140,32 +140,24 @@ func (b *alongTrack) between(r float64, of func(*beamAt) float64) float64 {
 	return p + min(u-float64(i), 1)*(q-p)
 }
 
-// turned takes from each bin what is lost because the array hears from another
+// turned fills dst, by segment, with the share that is left where echoes are lost because the array hears from another
 // place, and on another heading, than it sent: the product of the beam with
 // itself turned (acoustics.LineArray.AlongTrackOverlaps). Sound from slant range
 // R is under way for 2R/c; meanwhile a fish of speed v goes ahead, which turns
 // the echo astern by 2v/c whatever the range, and at a yaw rate w it turns by
 // 2wR/c, on the starboard side with the echo and on the port side against it.
 // Left out: the current, which carries the sound along.
-func (b *alongTrack) turned(intensity []float32, pose *Pose, side Side, oneWay, bin, soundSpeed float64) {
+func (b *alongTrack) turned(dst []float32, pose *Pose, side Side, oneWay, soundSpeed float64) {
 	ahead, perMetre := 2*pose.Speed/soundSpeed, 2*pose.YawRate/soundSpeed
 	if side == Starboard {
 		perMetre = -perMetre
 	}
 	steps := turnSteps / (turnEnd * oneWay)
-	const slight = 0.5 // steps: a hundredth of a decibel
-	end := float64(len(intensity)) * bin
-	if max(math.Abs(ahead), math.Abs(ahead+perMetre*end))*steps < slight {
-		return
-	}
-	for s := 0; s<<segmentShift < len(intensity); s++ {
+	for s := range dst {
 		r := b.middle + float64(s)*b.step
 		u := min(math.Abs(ahead+perMetre*r)*steps, turnSteps-1e-6)
 		i := int(u)
 		left := b.segments[s].left
-		share := left[i] + float32(u-float64(i))*(left[i+1]-left[i])
-		for k := s << segmentShift; k < min((s+1)<<segmentShift, len(intensity)); k++ {
-			intensity[k] *= share
-		}
+		dst[s] = left[i] + float32(u-float64(i))*(left[i+1]-left[i])
 	}
 }

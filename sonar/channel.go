@@ -3,6 +3,7 @@ package sonar
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"dryline/sonar/acoustics"
 )
@@ -20,18 +21,17 @@ type tuned struct {
 	halfPower  float64 // two-way half-power beam, radians
 	oneWay     float64 // one-way half-power beam, radians
 	beam       *alongTrack
-	strength   *strengths // of ground without micro-relief
-	drawn      *strengths // of the facets of ground with micro-relief
-	propagate  []float32  // per bin: source level, two-way spreading and absorption
-	noise      float32    // intensity in the band, after directivity
-	nominal    float64    // echo level that is [NominalCounts] without any gain, dB re 1 uPa
-	gain       []float32  // per bin: TVG and recorder gain on amplitude, counts
-	kernel     []float32  // power of the pulse over the bins, sum one, odd in number
+	strength   func() *strengths // of ground without micro-relief, which few ask for
+	drawn      *strengths        // of the facets of ground with micro-relief
+	propagate  []float32         // per bin: source level, two-way spreading and absorption
+	noise      float32           // intensity in the band, after directivity
+	nominal    float64           // echo level that is [NominalCounts] without any gain, dB re 1 uPa
+	gain       []float32         // per bin: TVG and recorder gain on amplitude, counts
+	kernel     []float32         // power of the pulse over the bins, sum one, odd in number
 	speckle    *speckle
 	cell       []float32 // per bin: width of the beam by range resolution, m^2
 	vertical   []float64 // two-way vertical pattern by angle below horizontal
-	stray      []float32 // per bin: what comes in beside the echoes of every ping, see quiet
-	hiss       []float32 // per bin: amplitude of that and of the noise
+	quiet      quiet
 }
 
 const (
@@ -56,9 +56,10 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 	t.halfPower = t.array.TwoWayHalfPowerWidth(t.wavelength)
 	t.oneWay = t.array.HalfPowerWidth(t.wavelength)
 	t.beam = e.newAlongTrack(t)
-	if t.strength, err = newStrengths(c.Frequency, e.soundSpeed, e.sea.FlatTrend, false); err != nil {
-		return nil, err
-	}
+	t.strength = sync.OnceValue(func() *strengths {
+		s, _ := newStrengths(c.Frequency, e.soundSpeed, e.sea.FlatTrend, false) // the other is refused just so
+		return s
+	})
 	if t.drawn, err = newStrengths(c.Frequency, e.soundSpeed, e.sea.FlatTrend, true); err != nil {
 		return nil, err
 	}
@@ -107,10 +108,7 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 		t.vertical[i] = vertical.TwoWay(angleOf(i), t.wavelength)
 	}
 	t.noise = float32(e.noiseOf(c, t, vertical.Array.Length, pulse))
-	t.stray = e.quiet(t)
-	for _, x := range t.stray {
-		t.hiss = append(t.hiss, root(t.noise+x))
-	}
+	t.quiet = e.newQuiet(t)
 	return t, nil
 }
 

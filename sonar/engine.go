@@ -47,7 +47,8 @@ func (s Side) String() string {
 // be shared by goroutines, each with a [Workspace] of its own.
 type Engine struct {
 	// SpeckleOff and NoiseOff leave out the chance in the record, for
-	// comparisons with a closed form.
+	// comparisons with a closed form; NoiseOff also the sonar's own pulse and what
+	// drifts in the water.
 	SpeckleOff, NoiseOff bool
 
 	spec        Spec
@@ -63,6 +64,7 @@ type Engine struct {
 	hiss        uint64  // seed of the noise
 	listening   float64 // time a ping is listened to, seconds
 	spoilers    spoilers
+	surface     *surfaceEcho // for labels
 
 	boosts []float64 // of the echo of each object, see Strengthen
 
@@ -102,7 +104,7 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 	}
 	e.fan, e.textures, e.remainders = e.newFan(), newTextures(), newRemainders()
 	e.listening = 2 * spec.RangeScale / recorderSpeed
-	e.spoilers = e.newSpoilers(seed)
+	e.spoilers, e.surface = e.newSpoilers(seed), e.newSurfaceEcho()
 	return e, nil
 }
 
@@ -141,6 +143,7 @@ func (e *Engine) Interval(recorderSpeed float64) float64 {
 type Echo struct {
 	Samples [][]uint16 // by channel, counts
 	Lit     []uint16   // truth: objects in the main lobe and lit, index plus one
+	Labels  []Label    // truth: by sample; nil unless asked for, see [Engine.NewLabelledEcho]
 }
 
 // NewEcho returns an Echo of the right size for the engine.
@@ -158,6 +161,7 @@ func (e *Echo) Clear() {
 		clear(row)
 	}
 	e.Lit = e.Lit[:0]
+	clear(e.Labels)
 }
 
 // Ping fills dst with one side's echo of the ping of that number. The pose is the
@@ -171,6 +175,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		return
 	}
 	dst.Lit = dst.Lit[:0]
+	ws.label(dst)
 	ws.begin(e, floor, pose)
 	// A fish that pitches looks ahead or astern: the plane across its axis meets
 	// the floor that far from the point below it.
@@ -209,9 +214,15 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		}
 	}
 	for c, t := range e.channels {
+		t.beam.turned(ws.left, &pose, side, t.oneWay, e.soundSpeed)
 		ws.gather(c, t.propagate)
-		copy(ws.stray, t.stray)
-		t.beam.turned(ws.energy, &pose, side, t.oneWay, e.bin, e.soundSpeed)
+		clear(ws.stray)
+		if !e.NoiseOff {
+			t.quiet.hear(ws.stray, t.beam, pose.Depth(), ws.altitude)
+		}
+		if c == 0 && ws.labels != nil {
+			e.settle(ws, dst.Labels, &pose, side, number)
+		}
 		if len(e.spoilers.list) > 0 {
 			e.spoil(ws, c, pose, side, number)
 		}

@@ -66,7 +66,9 @@ func TestFirstReturnIsBright(t *testing.T) {
 func TestRecordBeforeTheFirstReturn(t *testing.T) {
 	e := heardEverywhere(t, 10)
 	e.SpeckleOff = true
-	echo := ping(e, plane{z: -100, class: seabed.Mud}, 90)
+	const depth = 10.0
+	echo := e.NewEcho()
+	e.Ping(e.NewWorkspace(), &echo, bottomless, Pose{Z: -depth}, Starboard, 0)
 	for c, channel := range e.spec.Channels {
 		row := echo.Samples[c]
 		pulse := e.SoundSpeed() / 2 * channel.PulseLength
@@ -89,15 +91,15 @@ func TestRecordBeforeTheFirstReturn(t *testing.T) {
 			Array:      acoustics.LineArrayForWidth(e.spec.VerticalBeam, wavelength, acoustics.Shading{}),
 			Depression: e.spec.Depression, BackLobe: backLobe, Fill: nullFill,
 		}
-		turn := 0.0
-		const step = 1e-3
-		for angle := -math.Pi; angle < math.Pi; angle += step {
-			turn += vertical.TwoWay(angle, wavelength) * step
-		}
 		alpha := acoustics.FrancoisGarrison(channel.Frequency, 11, 34, 10, 8)
 		for _, r := range []float64{8, 20} {
 			k := int(r / e.Bin())
 			r = (float64(k) + 0.5) * e.Bin()
+			turn := 0.0 // from the surface to straight down
+			const step = 1e-3
+			for angle := -math.Asin(min(depth/r, 1)); angle < math.Pi/2; angle += step {
+				turn += vertical.TwoWay(angle, wavelength) * step
+			}
 			volume := r * r * array.EquivalentWidth(wavelength) * turn * p.Resolution(e.SoundSpeed())
 			want := channel.SourceLevel - 2*acoustics.TransmissionLoss(r, alpha) - 65 + acoustics.Decibels(volume) -
 				array.AlongTrackLoss(r, wavelength, channel.Focus)

@@ -106,5 +106,8 @@ func (ws *Workspace) plant(b *piece, before, binLength float64, z float64) {
 	dip := min(int((drop/r+1)*(dipSteps/2)), dipSteps-1)
 	area := (b.z1 - b.z0) * b.g / r * r * (1 - float64(b.through)) * before
 	foot, top := math.Hypot(b.g, z-b.z0)/binLength, math.Hypot(b.g, z-b.z1)/binLength
+	if ws.labels != nil {
+		ws.labels.spot = spotAt(seabed.Netting, 0, b.g, (b.z0+b.z1)/2, drop/r)
+	}
 	ws.deposit(seabed.Netting, step, dip, area, min(foot, top)-0.5, max(foot, top)+0.5)
 }

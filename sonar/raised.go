@@ -130,6 +130,9 @@ func (e *Engine) answer(ws *Workspace, part *seabed.Raised, q *quad, low, high f
 		if b < a+1 {
 			a, b = (a+b-1)/2, (a+b+1)/2
 		}
+		if ws.labels != nil {
+			ws.labels.spot = spotAt(part.Class, part.Object, (g0+g1)/2, (z0+z1)/2+q.fishZ, sine)
+		}
 		ws.deposit(part.Class, int(step), dip, length*r*e.boost(part.Object), max(a, 0), b)
 	}
 }
@@ -139,6 +142,7 @@ func (e *Engine) answer(ws *Workspace, part *seabed.Raised, q *quad, low, high f
 type quad struct {
 	g, z, half    float64 // near side: ground range, middle and half its height, metres
 	length, climb float64 // from the near side to the far one
+	fishZ         float64
 }
 
 func newQuad(part *seabed.Raised, fishZ float64) quad {
@@ -146,7 +150,7 @@ func newQuad(part *seabed.Raised, fishZ float64) quad {
 		g:      max(part.G-part.Length/2, 1e-3),
 		z:      (part.Z0+part.Z1-part.Climb)/2 - fishZ,
 		half:   max((part.Z1-part.Z0-math.Abs(part.Climb))/2, 0),
-		length: part.Length, climb: part.Climb,
+		length: part.Length, climb: part.Climb, fishZ: fishZ,
 	}
 }
 

@@ -32,11 +32,24 @@ func (e *Engine) receive(dst []uint16, ws *Workspace, channel int, side Side, po
 	if ws.coarse {
 		e.texture(intensity, ws, t, &r)
 	}
-	hiss := t.hiss
-	if e.NoiseOff || len(e.spoilers.list) > 0 {
-		hiss = ws.scratch[:len(dst)]
-		for k, x := range stray {
-			hiss[k] = root(noise + x)
+	hiss := ws.scratch[:len(dst)]
+	smooth := len(t.quiet.ring) // from where on the noise changes slowly
+	if len(e.spoilers.list) > 0 {
+		smooth = len(dst)
+	}
+	for from := 0; from < len(dst); from += segmentBins {
+		to := min(from+segmentBins, len(dst))
+		if from < smooth {
+			for k := from; k < to; k++ {
+				hiss[k] = root(noise + stray[k])
+			}
+			continue
+		}
+		level := root(noise + stray[from])
+		grow := (root(noise+stray[to-1]) - level) / segmentBins
+		for k := from; k < to; k++ {
+			hiss[k] = level
+			level += grow
 		}
 	}
 	random := e.noiseStream(channel, side, number)
@@ -70,7 +83,10 @@ func (e *Engine) texture(intensity []float32, ws *Workspace, t *tuned, r *rows) 
 
 func quantise(intensity, gain float32) uint16 {
 	v := root(intensity)*gain + 0.5
-	return uint16(min(v, recorder.FullScale))
+	if v > recorder.FullScale {
+		return recorder.FullScale
+	}
+	return uint16(int32(v))
 }
 
 // convolve replaces x by its convolution with an odd kernel. scratch is at

@@ -49,6 +49,6 @@ type Sea struct {
 	Absorption  acoustics.AbsorptionModel
 }
 
-// defaultRays fans enough rays over the main lobe that a beam is never
-// narrower than their spacing by more than half.
+// defaultRays read the ground often enough: it changes little within a fifth of a
+// beam, and what stands on it has strips of its own.
 const defaultRays = 5

@@ -246,7 +246,13 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	if through != nil {
 		through = through[i0 : i2+1]
 	}
+	if ws.labels != nil {
+		ws.labels.removes = true
+	}
 	e.walk(ws, &bare, nil, first, from, l.z, nil, through)
+	if ws.labels != nil {
+		ws.labels.removes = false
+	}
 }
 
 // progressAt is how far the walk of the ground had come at a step.

@@ -160,3 +160,29 @@ func TestPingLooksAbreastOfWhereTheFishWillBe(t *testing.T) {
 		}
 	}
 }
+
+// A shadow is dark but not black: with a block across the whole of the main lobe
+// it lies 18 to 35 dB below the floor about it, by side lobes, water, and sound
+// scattered more than once (common practice, no source); and never is anything
+// left of the ground that the block has hidden beyond that.
+func TestShadowsFillALittle(t *testing.T) {
+	const at = 20.0
+	e := heardEverywhere(t, 10)
+	e.SpeckleOff = true
+	with := mudWith(seabed.Object{Kind: "block", Class: seabed.Stone, At: seabed.Point{X: 100 + at, Y: 100}, Length: 2, Width: 0.6, Height: 1.5})
+	ws, out, clean := e.NewWorkspace(), e.NewEcho(), e.NewEcho()
+	pose := Pose{X: 100, Y: 100, Z: -3}
+	e.Ping(ws, &out, with, pose, Starboard, 0)
+	e.Ping(ws, &clean, bare(), pose, Starboard, 0)
+	tip := (at + 0.3) * 7 / (7 - 1.5)
+	for c := range e.channels {
+		var dark, lit float64
+		for k := int(math.Hypot(at+0.6, 7) / e.Bin()); k < int((math.Hypot(tip, 7)-0.6)/e.Bin()); k++ {
+			dark += float64(out.Samples[c][k]) * float64(out.Samples[c][k])
+			lit += float64(clean.Samples[c][k]) * float64(clean.Samples[c][k])
+		}
+		if got := 10 * math.Log10(dark/lit); got < -35 || got > -18 {
+			t.Errorf("channel %d: shadow at %.1f dB of its floor, want -35 to -18", c, got)
+		}
+	}
+}

@@ -48,6 +48,7 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 		classes  = s.Class[:len(gs)]
 		objects  = s.Object[:len(gs)]
 		slopes   = s.Slope
+		rest     = e.remainders
 		inverses []float64
 		invBin   = 1 / e.bin
 		horizon  = from.horizon
@@ -109,16 +110,18 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 				dip := min(max(int((depression+1)*(dipSteps/2)), 0), dipSteps-1)
 				area := length * rm * lit
 				if slopes != nil {
-					// The grazing angle without the micro-relief.
-					slope := slopes[i]
-					smooth := (slope*gm + dm) * inverse * (1 - slope*slope/2)
-					area *= e.remainders.at(classes[i], smooth)
+					// The sine of the grazing angle without the micro-relief, to first order
+					// of the slope.
+					area *= rest.at(classes[i], (slopes[i]*gm+dm)*inverse)
 				}
 				if o := objects[i]; o != 0 {
 					area *= e.boost(o)
 					if dst != nil {
 						dst.note(o)
 					}
+				}
+				if ws.labels != nil {
+					ws.labels.spot = spotAt(classes[i], objects[i], gm, fishZ-dm, sine)
 				}
 				ws.deposit(classes[i], step, dip, area, from*invBin, r*invBin)
 			}
@@ -151,6 +154,10 @@ func (ws *Workspace) deposit(class seabed.Class, step, dip int, area, a, b float
 	segment := ka >> segmentShift
 	if n := scatterers[class]; n > 0 {
 		ws.mark(ka, min(kb, ws.bins-1), n)
+	}
+	if l := &ws.lanes[0]; ws.labels != nil {
+		x := density * l.now[segment] * float64(l.vertical[dip]*l.strength[class][step])
+		ws.labels.take(x, a, b, &l.now[0] != &l.strip[0])
 	}
 	for i := range ws.lanes {
 		l := &ws.lanes[i]

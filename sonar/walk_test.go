@@ -37,7 +37,7 @@ func walkPlain(e *Engine, s *Section, fishZ float64, weight func(bin int) float6
 		depression := math.Asin((ha + hb) / 2 / r)
 		vertical := t.vertical[int((depression+math.Pi)*verticalSteps/(2*math.Pi))]
 		x := weight(int(min(from, rb)/e.bin)) * vertical * float64(t.drawn[s.Class[i]][min(int(sine*strengthSteps), strengthSteps-1)]) * length * r * lit
-		x *= e.remainders.at(s.Class[i], math.Sin(depression+math.Atan(s.Slope[i])))
+		x *= e.remainders.at(s.Class[i], math.Sin(depression)+s.Slope[i]*math.Cos(depression))
 		low, high := min(from, rb)/e.bin, max(from, rb)/e.bin
 		for k := range energy { // what of the facet falls into each bin
 			if part := min(high, float64(k+1)) - max(low, float64(k)); part > 0 {
@@ -71,6 +71,9 @@ func TestWalkAgreesWithPlainForm(t *testing.T) {
 	ones := make([]float32, e.spec.Samples)
 	for k := range ones {
 		ones[k] = 1
+	}
+	for s := range ws.left {
+		ws.left[s] = 1
 	}
 	for channel := range 2 {
 		ws.gather(channel, ones)

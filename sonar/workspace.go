@@ -24,13 +24,16 @@ type Workspace struct {
 	refractions refractions
 	refraction  *refraction // of the water's layers for this ping, nil without
 	energy      []float32
+	left        []float32 // per segment: the share of echoes that turning leaves
 	stray       []float32 // per bin: sound that comes in beside the echoes, linear re 1 uPa^2
 	scratch     []float32
 	grain       []float32 // per bin: fewest scatterers to the square metre, 0 for many
 	coarse      bool      // some bin has few
 
-	veil    veil
-	arrival arrival
+	veil     veil
+	arrival  arrival
+	labels   *labelling // of the echo being made, nil for none
+	labelled *labelling // the memory for it
 }
 
 // lane gathers the echo of one channel on the shared walk.
@@ -56,10 +59,10 @@ func (e *Engine) NewWorkspace() *Workspace {
 	ws := &Workspace{
 		key:      -1,
 		rolled:   math.MinInt,
-		segments: len(e.channels[0].beam.segments),
-		depths:   make([]float64, dipSteps),
-		bins:     e.spec.Samples,
-		energy:   make([]float32, e.spec.Samples), stray: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
+		segments: len(e.channels[0].beam.segments), left: make([]float32, len(e.channels[0].beam.segments)),
+		depths: make([]float64, dipSteps),
+		bins:   e.spec.Samples,
+		energy: make([]float32, e.spec.Samples), stray: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
 	}
 	for i := range ws.depths {
 		ws.depths[i] = math.Asin(2*(float64(i)+0.5)/dipSteps - 1)
@@ -122,9 +125,9 @@ func (ws *Workspace) weightsOf(channel, ray int) []float64 {
 // micro-relief is drawn or not.
 func (ws *Workspace) aim(e *Engine, ray int, drawn bool) {
 	for c, t := range e.channels {
-		ws.lanes[c].now, ws.lanes[c].strength = ws.weightsOf(c, ray), t.strength
-		if drawn {
-			ws.lanes[c].strength = t.drawn
+		ws.lanes[c].now, ws.lanes[c].strength = ws.weightsOf(c, ray), t.drawn
+		if !drawn {
+			ws.lanes[c].strength = t.strength()
 		}
 	}
 }
@@ -148,22 +151,26 @@ func (ws *Workspace) tilt(e *Engine, roll float64) {
 }
 
 // gather sums a lane's changes into the energy of every bin, times a factor of
-// the bin's own. What rounding leaves behind where nothing answered is taken
-// for nothing.
+// the bin's own and what is left by segment. What rounding leaves behind where
+// nothing answered is taken for nothing.
 func (ws *Workspace) gather(channel int, factor []float32) {
 	const residue = 1e-10
 	change := ws.lanes[channel].change[:len(ws.energy)]
 	factor = factor[:len(ws.energy)]
 	largest, sum := 0.0, 0.0
-	for k, c := range change {
-		sum += c
-		if sum > largest {
-			largest = sum
+	for s := 0; s<<segmentShift < len(change); s++ {
+		from, to := s<<segmentShift, min((s+1)<<segmentShift, len(change))
+		left, energy, factor := ws.left[s], ws.energy[from:to], factor[from:to]
+		for k, c := range change[from:to] {
+			sum += c
+			if sum > largest {
+				largest = sum
+			}
+			e := float32(0)
+			if sum >= residue*largest {
+				e = float32(sum) * factor[k] * left
+			}
+			energy[k] = e
 		}
-		e := float32(0)
-		if sum >= residue*largest {
-			e = float32(sum) * factor[k]
-		}
-		ws.energy[k] = e
 	}
 }

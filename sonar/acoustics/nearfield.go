@@ -89,8 +89,7 @@ func (a LineArray) AlongTrackLoss(rangeM, wavelength, focusM float64) float64 {
 	if q == 0 {
 		return 0
 	}
-	c := a.Shading.coherence(q)
-	return -Decibels(c.overlap(0) / a.Shading.fourthMoment())
+	return -Decibels(a.Shading.coherence(q).overlap(0) / a.Shading.coherence(0).overlap(0))
 }
 
 // AlongTrackOverlaps fills dst with the share of the echo of a level floor that
