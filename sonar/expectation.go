@@ -7,7 +7,7 @@ import (
 	"dryline/sonar/recorder"
 )
 
-// Expectation is what a channel writes of ordinary flat ground by the sonar
+// Expectation foretells the counts a channel writes of ordinary flat ground by the sonar
 // equation ([Engine.Budget]): medium sand, with the noise that comes with it. A
 // desk that knows the sonar's papers and the water knows as much before the first
 // ping. The echo's level is its mean over the speckle.

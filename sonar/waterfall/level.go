@@ -6,8 +6,8 @@ import (
 	"dryline/sonar/recorder"
 )
 
-// Prior is what a channel is expected to write of ordinary ground before anything
-// is learnt: the sonar equation for its settings.
+// Prior foretells the counts of a channel over ordinary ground before anything is
+// learnt: the sonar equation for its settings.
 type Prior interface {
 	// Counts fills dst with mean amplitudes at slant ranges beyond the height of the
 	// fish, metres.
