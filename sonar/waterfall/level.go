@@ -9,8 +9,8 @@ import (
 // Prior foretells the counts of a channel over ordinary ground before anything is
 // learnt: the sonar equation for its settings.
 type Prior interface {
-	// Counts fills dst with mean amplitudes at slant ranges beyond the height of the
-	// fish, metres.
+	// Counts fills dst with mean amplitudes at slant ranges, metres; short of the height
+	// of the fish there is noise alone.
 	Counts(dst []float64, set recorder.Receiver, slants []float64, height float64)
 }
 
@@ -149,8 +149,7 @@ func (l *Leveller) levels(samples []uint16) (levels [angleBins]float64, seen int
 	return levels, seen
 }
 
-// Level fills dst with the levelled amplitudes of one side, 0 for port. In the
-// water column the factor of the first return stands.
+// Level fills dst with the levelled amplitudes of one side, 0 for port.
 func (l *Leveller) Level(dst []float32, samples []uint16, side int) {
 	dst = dst[:len(samples)]
 	factor := l.factor[side][:len(samples)]
