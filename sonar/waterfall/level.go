@@ -71,9 +71,9 @@ const settleAfter = 30
 
 // Prepare readies the factors for rows of n samples, each so many metres of slant
 // range, from an altitude in metres. Call it before [Leveller.Learn] and
-// [Leveller.Level]. Factors stay until the altitude is another by three thousandths.
+// [Leveller.Level]. Factors stay until the altitude is another by half a hundredth.
 func (l *Leveller) Prepare(n int, bin, altitude float64) {
-	same := l.n == n && l.bin == bin && math.Abs(altitude-l.altitude) < 3e-3*l.altitude
+	same := l.n == n && l.bin == bin && math.Abs(altitude-l.altitude) < 5e-3*l.altitude
 	if same && l.unsettled < settleAfter {
 		return
 	}
