@@ -87,12 +87,12 @@ func (w *Work) each(line *survey.LineRecord, every uint64, l *waterfall.Leveller
 		if here.Height <= 0 || p.Lost {
 			continue
 		}
-		steady.Add(here.Height)
+		steady.Add(here.Height, here.Fix.Depth)
 		if p.Number%every != 0 {
 			continue
 		}
 		l.Set(p.Recorder.Receivers[w.Channel])
-		l.Prepare(p.Recorder.Samples, p.Recorder.Bin(), float64(steady))
+		l.Prepare(p.Recorder.Samples, p.Recorder.Bin(), steady.Metres())
 		f(p, here)
 	}
 	return nil
