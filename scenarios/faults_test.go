@@ -42,7 +42,7 @@ var faultRows = []struct {
 	{"unknown key", []string{"  depth_m: 20", "  depth_m: 20\n  dept_m: 20"},
 		"my.yaml:8: seabed.dept_m: is no key of an exercise (want depth_m)"},
 	{"unknown key unlike any", []string{"low, frequency_khz: 100", "low, frequency_khz: 100, colour: red"},
-		"my.yaml:11: sonar.channels[0].colour: is no key of an exercise (want one of name, frequency_khz, bandwidth_khz, pulse_ms, array_length_m, array_shading, pulse_shading, focus, focus_m, source_level_db, noise_figure_db, gain_db, tvg_spreading, tvg_absorption_db_per_km)"},
+		"my.yaml:11: sonar.channels[0].colour: is no key of an exercise (want one of name, frequency_khz, bandwidth_khz, pulse_ms, array_length_m, array_shading, pulse_shading, focus, focus_m, source_level_db, noise_figure_db, ring_down_ms, gain_db, tvg_spreading, tvg_absorption_db_per_km)"},
 	{"wrong case", []string{"  depth_m: 20", "  Depth_M: 20"},
 		"my.yaml:5: seabed.depth_m: is missing (want 2 to 500 m)\n" +
 			"my.yaml:7: seabed.Depth_M: is no key of an exercise (want depth_m)"},

@@ -14,6 +14,7 @@ type seaSection struct {
 	Temperature float64       `key:"temperature_c" unit:"deg C" min:"-2" max:"35" default:"10" doc:"Temperature of the water."`
 	Salinity    float64       `key:"salinity_psu" unit:"PSU" min:"0" max:"42" default:"35" doc:"Salinity of the water."`
 	PH          float64       `key:"ph" min:"7" max:"8.6" default:"8.1" doc:"Acidity of the water."`
+	Scattering  float64       `key:"scattering_db" unit:"dB re 1 /m" min:"-120" max:"-40" default:"-65" doc:"Volume scattering strength of what drifts in the water everywhere."`
 	SampleDepth *float64      `key:"sample_depth_m" unit:"m" min:"0" max:"500" absent:"half of seabed.depth_m" doc:"Depth for which sound speed and absorption are worked out."`
 	SoundSpeed  string        `key:"sound_speed_model" enum:"soundspeed" default:"mackenzie" doc:"Published formula for the speed of sound."`
 	Absorption  string        `key:"absorption_model" enum:"absorption" default:"francois-garrison" doc:"Published formula for the absorption of sound."`
@@ -59,7 +60,7 @@ func (s seaSection) sea(c *checker, depth float64) exercise.Sea {
 	}
 	return exercise.Sea{
 		Water: sonar.Sea{
-			Temperature: s.Temperature, Salinity: s.Salinity, PH: s.PH, Depth: at, Wind: knots(s.Wind), FlatTrend: !s.Trend, Cast: s.cast(c),
+			Temperature: s.Temperature, Salinity: s.Salinity, PH: s.PH, Depth: at, Wind: knots(s.Wind), FlatTrend: !s.Trend, Cast: s.cast(c), Scattering: s.Scattering,
 			SoundSpeed: acoustics.SoundSpeedModel(s.SoundSpeed), Absorption: acoustics.AbsorptionModel(s.Absorption),
 		},
 		WindSpeed: knots(s.Wind), WindFrom: s.WindFrom * degree, Gusty: s.Gusts,

@@ -29,6 +29,7 @@ type frequencySection struct {
 	FocusRange    float64  `key:"focus_m" unit:"m" min:"0" max:"1000" default:"0" doc:"Range of a fixed focus."`
 	SourceLevel   float64  `key:"source_level_db" unit:"dB re 1 uPa at 1 m" min:"150" max:"240" default:"210" doc:"Source level."`
 	NoiseFigure   float64  `key:"noise_figure_db" unit:"dB" min:"0" max:"60" default:"8" doc:"Noise of the receiver above thermal noise."`
+	RingDown      float64  `key:"ring_down_ms" unit:"ms" min:"0" max:"20" default:"0.5" doc:"Time in which the transducer falls silent by 60 dB once its pulse is out; 0 for one that is not heard in the record."`
 	Gain          float64  `key:"gain_db" unit:"dB" min:"-60" max:"60" default:"0" doc:"Gain of the recorder about its nominal setting."`
 	TVGSpreading  float64  `key:"tvg_spreading" min:"0" max:"60" default:"30" doc:"Time-varying gain against spreading: k in k log10(R)."`
 	TVGAbsorption *float64 `key:"tvg_absorption_db_per_km" unit:"dB/km" min:"0" max:"1000" absent:"that of the exercise's water" doc:"Time-varying gain against absorption, one way."`
@@ -66,7 +67,7 @@ func (p frequencySection) channel() sonar.Channel {
 	return sonar.Channel{
 		ArrayShading: p.ArrayShading, PulseShading: p.PulseShading, Focus: focus,
 		Name: p.Name, Frequency: p.Frequency * kilo, Bandwidth: p.Bandwidth * kilo, PulseLength: p.Pulse / kilo,
-		ArrayLength: p.ArrayLength, SourceLevel: p.SourceLevel, NoiseFigure: p.NoiseFigure,
+		ArrayLength: p.ArrayLength, SourceLevel: p.SourceLevel, NoiseFigure: p.NoiseFigure, RingDown: p.RingDown / kilo,
 		Receiver: recorder.Receiver{Gain: p.Gain, TVGSpreading: p.TVGSpreading},
 	}
 }

@@ -80,6 +80,17 @@ var classes = [Classes]struct {
 	Netting:    {name: "netting"},
 }
 
+// DrawnSlope is the rms slope that the micro-relief of a sediment draws on the
+// ground, in all directions together, radians: that of patches of unit height,
+// read along a line in steps of 8 cm, times the height of its roughness.
+func (c Class) DrawnSlope() float64 {
+	unit := 6.61
+	if c == Seagrass {
+		unit = 7.06 // of tufts
+	}
+	return classes[c].rms * unit
+}
+
 // Grain is the median diameter of a sediment's grains, metres: of the grain sizes of
 // TR 9407's classes, D = 2^-phi mm; 6 cm for cobble, of shell bed that of the sand
 // below. 0 where there are none to move.
@@ -101,17 +112,6 @@ func (c Class) Grain() float64 {
 		return 60e-3
 	}
 	return 0
-}
-
-// DrawnSlope is the rms slope that the roughness of a sediment draws on the ground, in
-// all directions together, radians, read along a line in steps of 8 cm: from 16 cm to
-// 32 m, for a roughness of one metre over one metre, times what the sediment has.
-func (c Class) DrawnSlope() float64 {
-	unit := 7.37
-	if c == Seagrass {
-		unit = 7.06 // of tufts and the sand below
-	}
-	return classes[c].rms * unit
 }
 
 // ground is the sediment below: that of seagrass is sand.

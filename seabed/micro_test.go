@@ -114,6 +114,29 @@ func TestPatchIsPeriodic(t *testing.T) {
 	}
 }
 
+// The slope that is said to be drawn is the one drawn, along a line, in steps as
+// long as facets: twice the variance of one direction.
+func TestDrawnSlope(t *testing.T) {
+	for _, class := range []Class{Mud, Silt, FineSand, MediumSand, CoarseSand, Gravel, Cobble, Rock, ShellBed, Seagrass} {
+		w := New(Spec{East: 300, North: 200, Depth: 12, Base: class, Relief: Relief{Wavelength: 40}}, 7)
+		p := Profile{}
+		for g := 0.0; g < 100; g += microStep {
+			p.Steps = append(p.Steps, g)
+		}
+		sum, n := 0.0, 0.0
+		for i := range 40 {
+			w.Trace(&p, 20+6*float64(i), 50, 0.3, math.Sqrt(1-0.09))
+			for k := 1; k < len(p.Z); k++ {
+				d := (p.Z[k]-p.Z[k-1])/microStep - p.Slope[k] // of what is longer
+				sum, n = sum+d*d, n+1
+			}
+		}
+		if got, want := math.Sqrt(2*sum/n), class.DrawnSlope(); math.Abs(got-want) > 0.03*want {
+			t.Errorf("%v: a slope of %.4f is drawn, %.4f is said", class, got, want)
+		}
+	}
+}
+
 // What is spread over a tile is what is read node by node.
 func TestSpreadAgreesWithPlainForm(t *testing.T) {
 	f := newFabric(&Spec{}, 3)

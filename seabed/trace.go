@@ -11,6 +11,7 @@ type Profile struct {
 
 	G      []float64 // ground ranges answered: Steps and what was added
 	Z      []float64 // height of the surface at each
+	Slope  []float64 // rise along the ray of the ground without micro-relief and ripples
 	Class  []Class   // what the surface is made of
 	Object []uint16  // 0 for the floor, else index of the object plus one; pipelines follow the objects
 	Raised []Raised  // parts clear of the floor, in no order
@@ -37,11 +38,11 @@ type rayNode struct {
 func (p *Profile) grow(n int) {
 	if cap(p.Z) < len(p.G) {
 		size := len(p.G) + len(p.G)/2
-		p.Z = make([]float64, size)
+		p.Z, p.Slope = make([]float64, size), make([]float64, size)
 		p.Class = make([]Class, size)
 		p.Object = make([]uint16, size)
 	}
-	p.Z, p.Class, p.Object = p.Z[:len(p.G)], p.Class[:len(p.G)], p.Object[:len(p.G)]
+	p.Z, p.Slope, p.Class, p.Object = p.Z[:len(p.G)], p.Slope[:len(p.G)], p.Class[:len(p.G)], p.Object[:len(p.G)]
 	if cap(p.nodes) < n {
 		p.nodes = make([]rayNode, n+n/4)
 	}
@@ -89,13 +90,29 @@ func (p *Profile) refine() {
 // micro-relief and ripples are added at every sample. [World.SurfaceAt] is the
 // slow form of the same thing.
 func (w *World) Trace(p *Profile, x, y, ux, uy float64) {
+	p.Raised = p.Raised[:0]
+	if len(p.Steps) > 0 {
+		w.findCrossings(p, x, y, ux, uy)
+		p.refine()
+		w.traceGround(p, x, y, ux, uy)
+		w.traceObjects(p, x, y, ux, uy)
+		return
+	}
+	w.TraceGround(p, x, y, ux, uy)
+}
+
+// TraceGround is [World.Trace] without what stands on the ground.
+func (w *World) TraceGround(p *Profile, x, y, ux, uy float64) {
 	p.G, p.Raised = p.Steps, p.Raised[:0]
-	if len(p.Steps) == 0 {
+	w.traceGround(p, x, y, ux, uy)
+}
+
+// traceGround fills p with the ground at its ground ranges.
+func (w *World) traceGround(p *Profile, x, y, ux, uy float64) {
+	if len(p.G) == 0 {
 		p.grow(0)
 		return
 	}
-	w.findCrossings(p, x, y, ux, uy)
-	p.refine()
 	first := math.Floor(p.G[0]*nodesPerM) - 1
 	count := int(math.Ceil(p.G[len(p.G)-1]*nodesPerM)-first) + 3
 	p.grow(count)
@@ -118,6 +135,7 @@ func (w *World) Trace(p *Profile, x, y, ux, uy float64) {
 		n := &nodes[j]
 		next := &nodes[j+1]
 		z := ((n.a*t+n.b)*t+n.c)*t + n.d
+		p.Slope[i] = ((3*n.a*t+2*n.b)*t + n.c) * nodesPerM
 		near := n
 		if t > 0.5 {
 			near = next
@@ -138,7 +156,7 @@ func (w *World) Trace(p *Profile, x, y, ux, uy float64) {
 		zs[i] = z
 		p.Class[i] = near.class
 	}
-	w.traceObjects(p, x, y, ux, uy)
+	clear(p.Object)
 }
 
 // at interpolates the profile at a phase in turns, above -1<<20.
@@ -186,19 +204,29 @@ func (w *World) SurfaceAt(x, y float64) (z float64, class Class, object int) {
 type cursor struct {
 	tile   *tile
 	ti, tj int
+	x0, y0 float64 // of the tile's south-west corner
 }
 
 // find makes c.tile the tile that holds (x, y) and returns the node before the
 // point and how far past it the point lies, in nodes.
 func (c *cursor) find(w *World, x, y float64) (i, j int, fu, fv float64) {
+	if c.tile != nil {
+		u, v := (x-c.x0)*nodesPerM, (y-c.y0)*nodesPerM
+		if u >= 0 && v >= 0 && u < float64(tileNodes) && v < float64(tileNodes) && x <= w.spec.East && y <= w.spec.North {
+			u, v = u+tileMargin, v+tileMargin
+			i, j = int(u), int(v)
+			return i, j, u - float64(i), v - float64(j)
+		}
+	}
 	x = min(max(x, 0), w.spec.East)
 	y = min(max(y, 0), w.spec.North)
 	ti, tj := min(int(x*(1/tileSize)), w.nx-1), min(int(y*(1/tileSize)), w.ny-1)
 	if c.tile == nil || ti != c.ti || tj != c.tj {
 		c.tile, c.ti, c.tj = w.tileAt(ti, tj), ti, tj
+		c.x0, c.y0 = float64(ti)*tileSize, float64(tj)*tileSize
 	}
-	u := (x-float64(ti)*tileSize)*nodesPerM + tileMargin
-	v := (y-float64(tj)*tileSize)*nodesPerM + tileMargin
+	u := (x-c.x0)*nodesPerM + tileMargin
+	v := (y-c.y0)*nodesPerM + tileMargin
 	i, j = min(int(u), tileNodes), min(int(v), tileNodes)
 	return i, j, u - float64(i), v - float64(j)
 }

@@ -71,6 +71,12 @@ const treeDepth = 32
 // cross appends the things whose boxes the stretch from g0 to g1 of the ray
 // from (x, y) along the unit vector (ux, uy) meets.
 func (t *tree) cross(dst []thing, x, y, ux, uy, g0, g1 float64) []thing {
+	return t.near(dst, x, y, ux, uy, g0, g1, 0)
+}
+
+// near appends the things whose boxes lie within a distance to either side of
+// the stretch from g0 to g1 of the ray from (x, y) along the unit vector (ux, uy).
+func (t *tree) near(dst []thing, x, y, ux, uy, g0, g1, side float64) []thing {
 	if len(t.nodes) == 0 {
 		return dst
 	}
@@ -79,6 +85,7 @@ func (t *tree) cross(dst []thing, x, y, ux, uy, g0, g1 float64) []thing {
 	middle, half := (g0+g1)/2, (g1-g0)/2
 	x, y = x+middle*ux, y+middle*uy
 	ax, ay := math.Abs(ux), math.Abs(uy)
+	wideX, wideY := half*ax+side*ay, half*ay+side*ax
 	var stack [treeDepth]int32
 	depth := 1 // stack[0] is the root, node 0
 	for depth > 0 {
@@ -86,8 +93,8 @@ func (t *tree) cross(dst []thing, x, y, ux, uy, g0, g1 float64) []thing {
 		at := stack[depth]
 		n := &t.nodes[at]
 		dx, dy := n.cx-x, n.cy-y
-		if math.Abs(dx) > n.hx+half*ax || math.Abs(dy) > n.hy+half*ay ||
-			math.Abs(dx*uy-dy*ux) > n.hx*ay+n.hy*ax {
+		if math.Abs(dx) > n.hx+wideX || math.Abs(dy) > n.hy+wideY ||
+			math.Abs(dx*uy-dy*ux) > n.hx*ay+n.hy*ax+side {
 			continue
 		}
 		if n.leaf {

@@ -27,7 +27,7 @@ func (d *digest) numbers(values ...float64) {
 }
 
 func (d *digest) fix(f *survey.Fix) {
-	d.numbers(f.Time, f.X, f.Y, f.Course, f.Heading, f.Depth, f.Altitude, f.Layback, f.VesselX, f.VesselY, f.Speed, f.CableOut)
+	d.numbers(f.Time, f.X, f.Y, f.Course, f.Heading, f.Depth, f.Altitude, f.Layback, f.VesselX, f.VesselY, f.Speed, f.CableOut, f.Lead)
 	d.buffer = append(d.buffer, f.Fault...)
 }
 

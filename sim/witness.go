@@ -23,6 +23,7 @@ type TruePing struct {
 	Heading  float64 // grid bearing, radians
 	Pitch    float64 // nose up positive, radians
 	Altitude float64 // above the floor or object below it, metres
+	Speed    float64 // ahead, over the ground, m/s
 }
 
 // Sight is one logged ping that lit an object in the main lobe.
@@ -78,7 +79,7 @@ func (w *Witness) record(s *Session, p *Ping) {
 	at := &p.Truth.Pose
 	w.Pings = append(w.Pings, TruePing{
 		Number: p.Number, X: at.X, Y: at.Y, Z: at.Z, Heading: at.Heading, Pitch: at.Pitch,
-		Altitude: at.Z - s.world.HeightAt(at.X, at.Y),
+		Altitude: at.Z - s.world.HeightAt(at.X, at.Y), Speed: at.Speed,
 	})
 	for _, side := range p.Truth.Lit {
 		for _, o := range side {

@@ -54,8 +54,8 @@ func (b *bubbles) add(a *arrival) {
 		left -= taken
 	}
 	if noise := b.noise[a.index]; noise > 0 && !a.engine.NoiseOff {
-		for k := range a.intensity {
-			a.intensity[k] += noise
+		for k := range a.stray {
+			a.stray[k] += noise
 		}
 	}
 }

@@ -10,6 +10,3 @@ func (s *source) next() uint64 {
 	s.state += 0x9e3779b97f4a7c15
 	return chance.Mix(s.state)
 }
-
-// unit draws from 0..1.
-func (s *source) unit() float64 { return float64(s.next()>>11) / (1 << 53) }

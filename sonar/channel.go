@@ -3,6 +3,7 @@ package sonar
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"dryline/sonar/acoustics"
 )
@@ -19,15 +20,18 @@ type tuned struct {
 	width      float64 // two-way equivalent rectangular beam, radians
 	halfPower  float64 // two-way half-power beam, radians
 	oneWay     float64 // one-way half-power beam, radians
-	strength   *strengths
-	propagate  []float32 // per bin: source level, two-way spreading and absorption
-	noise      float32   // intensity in the band, after directivity
-	nominal    float64   // echo level that is [NominalCounts] without any gain, dB re 1 uPa
-	gain       []float32 // per bin: TVG and recorder gain on amplitude, counts
-	kernel     []float32 // power of the pulse over the bins, sum one, odd in number
+	beam       *alongTrack
+	strength   func() *strengths // of ground without micro-relief, which few ask for
+	drawn      *strengths        // of the facets of ground with micro-relief
+	propagate  []float32         // per bin: source level, two-way spreading and absorption
+	noise      float32           // intensity in the band, after directivity
+	nominal    float64           // echo level that is [NominalCounts] without any gain, dB re 1 uPa
+	gain       []float32         // per bin: TVG and recorder gain on amplitude, counts
+	kernel     []float32         // power of the pulse over the bins, sum one, odd in number
 	speckle    *speckle
 	cell       []float32 // per bin: width of the beam by range resolution, m^2
 	vertical   []float64 // two-way vertical pattern by angle below horizontal
+	quiet      quiet
 }
 
 const (
@@ -35,6 +39,10 @@ const (
 	verticalSteps   = 2048   // of the vertical pattern over a whole turn
 	nominalStrength = -22.0  // dB: medium sand near 20 deg at side-scan frequencies
 	backLobe        = -28.0  // dB, of a baffled array
+	// nullFill keeps the vertical pattern from the nulls of its line, dB one way:
+	// housing and edge of the baffle scatter. Common practice, no source; the first
+	// return from straight below owes all it has to it.
+	nullFill = -15.5
 )
 
 func (e *Engine) tune(c Channel) (*tuned, error) {
@@ -47,7 +55,12 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 	t.width = t.array.EquivalentWidth(t.wavelength)
 	t.halfPower = t.array.TwoWayHalfPowerWidth(t.wavelength)
 	t.oneWay = t.array.HalfPowerWidth(t.wavelength)
-	if t.strength, err = newStrengths(c.Frequency, e.soundSpeed, e.sea.FlatTrend); err != nil {
+	t.beam = e.newAlongTrack(t)
+	t.strength = sync.OnceValue(func() *strengths {
+		s, _ := newStrengths(c.Frequency, e.soundSpeed, e.sea.FlatTrend, false) // the other is refused just so
+		return s
+	})
+	if t.drawn, err = newStrengths(c.Frequency, e.soundSpeed, e.sea.FlatTrend, true); err != nil {
 		return nil, err
 	}
 	alpha, err := acoustics.Absorption(e.sea.Absorption, c.Frequency, e.sea.Temperature, e.sea.Salinity, e.sea.Depth, e.sea.PH)
@@ -80,20 +93,22 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 		level := c.SourceLevel - 2*acoustics.TransmissionLoss(max(r, 1), alpha)
 		// The step energies are sums over a bin of floor; a pulse as long as the
 		// resolution would gather this many bins' worth at once.
-		t.propagate[k] = float32(acoustics.FromDecibels(level) * resolution / e.bin * t.spread(r))
-		t.cell[k] = float32(t.widthAt(r) * resolution)
+		t.propagate[k] = float32(acoustics.FromDecibels(level) * resolution / e.bin * t.beam.between(r, (*beamAt).gained))
+		t.cell[k] = float32(t.beam.between(r, (*beamAt).wide) * resolution)
 	}
 	t.amplify(c.Receiver, e.recorderBin)
 	vertical := acoustics.VerticalBeam{
 		Array:      acoustics.LineArrayForWidth(e.spec.VerticalBeam, t.wavelength, acoustics.Shading{}),
 		Depression: e.spec.Depression,
 		BackLobe:   backLobe,
+		Fill:       nullFill,
 	}
 	t.vertical = make([]float64, verticalSteps)
 	for i := range t.vertical {
 		t.vertical[i] = vertical.TwoWay(angleOf(i), t.wavelength)
 	}
 	t.noise = float32(e.noiseOf(c, t, vertical.Array.Length, pulse))
+	t.quiet = e.newQuiet(t)
 	return t, nil
 }
 

@@ -21,7 +21,6 @@ type spoilers struct {
 	drops drops
 
 	absorption []float64 // of intensity by channel, 1/m
-	resolution []float64 // of slant range by channel, metres
 }
 
 // arrival is the sound that reaches the receiver, before noise, speckle and gain.
@@ -35,7 +34,8 @@ type arrival struct {
 	altitude  float64      // of the fish above the floor below it, metres
 	floor     seabed.Class // below it
 	vertical  []float32    // two-way pattern by sine of the angle below horizontal, see patternAt
-	intensity []float32    // per bin, linear re 1 uPa^2
+	intensity []float32    // of echoes, per bin, linear re 1 uPa^2
+	stray     []float32    // of what comes in beside the echoes, likewise
 }
 
 // newSpoilers builds the effects in the order the sound meets them: those that add
@@ -47,7 +47,6 @@ func (e *Engine) newSpoilers(seed uint64) spoilers {
 		// The channels have been tuned with the same water: it cannot fail.
 		loss, _ := acoustics.Absorption(e.sea.Absorption, t.spec.Frequency, e.sea.Temperature, e.sea.Salinity, e.sea.Depth, e.sea.PH)
 		s.absorption = append(s.absorption, loss/1000*math.Ln10/10)
-		s.resolution = append(s.resolution, float64(t.cell[0])/t.widthAt(e.bin/2))
 	}
 	if fx.SecondBottom {
 		s.list = append(s.list, e.newSecondBottom())
@@ -87,7 +86,7 @@ func (e *Engine) spoil(ws *Workspace, channel int, pose Pose, side Side, number 
 	ws.arrival = arrival{
 		engine: e, channel: e.channels[channel], index: channel, side: side, number: number,
 		pose: pose, altitude: ws.altitude, floor: ws.section.Class[0],
-		vertical: ws.lanes[channel].vertical, intensity: ws.energy,
+		vertical: ws.lanes[channel].vertical, intensity: ws.energy, stray: ws.stray,
 	}
 	for _, fx := range e.spoilers.list {
 		fx.add(&ws.arrival)
@@ -105,12 +104,17 @@ func (a *arrival) absorbed(length float64) float64 {
 	return math.Exp(-a.engine.spoilers.absorption[a.index] * length)
 }
 
-// lobeEdge bounds how far ahead of the fish the beam reaches at a slant range,
-// metres: a null of the
-// beam, and as much as the array is long.
+// lobeEdge bounds how far ahead of where the fish sent its ping the beam reaches
+// at a slant range, metres.
 func (a *arrival) lobeEdge(r float64) float64 {
-	return lobeEnd * (a.channel.array.Length + a.channel.width*r)
+	segments := a.channel.beam.segments
+	at := segments[min(int(a.bins(r))>>segmentShift, len(segments)-1)]
+	return beamSteps/at.perMetre + math.Abs(a.travel(r))
 }
+
+// travel is how far the fish has gone by the time sound has come to a slant range:
+// about there lies what it hears of it, see [Engine.Ping].
+func (a *arrival) travel(r float64) float64 { return a.pose.Speed * r / a.engine.soundSpeed }
 
 // bins turns metres of slant range into bins.
 func (a *arrival) bins(r float64) float64 { return r / a.engine.bin }
@@ -120,14 +124,12 @@ func (a *arrival) bins(r float64) float64 { return r / a.engine.bin }
 // sine of its angle below horizontal: the sonar equation for a point,
 //
 //	EL = SL - 2 TL + TS + beam pattern
-//
-// In the near field the beam is as wide as the array makes it, and so as weak.
 func (a *arrival) target(sigma, along, r, sine float64) {
 	k := int(a.bins(r))
 	if k >= len(a.intensity) || r <= 0 {
 		return
 	}
-	beam := a.engine.shape.at(along * a.engine.spoilers.resolution[a.index] / float64(a.channel.cell[k]))
+	beam := a.channel.beam.at(along-a.travel(r), k)
 	a.intensity[k] += float32(sigma*beam*a.patternAt(sine)) * a.channel.propagate[k]
 }
 

@@ -42,7 +42,7 @@ func heard(e *Engine, floor Floor, pose Pose, side Side) []float64 {
 	e.Ping(ws, &echo, floor, pose, side, 0)
 	out := make([]float64, len(ws.energy))
 	for k, v := range ws.energy { // as the receiver left it, before noise, gain and quantisation
-		out[k] = float64(v)
+		out[k] = float64(v + ws.stray[k])
 	}
 	return out
 }
@@ -135,7 +135,7 @@ func TestEffectsDoNotMoveEachOther(t *testing.T) {
 		from, to float64 // slant ranges it may touch
 	}{
 		{"school and its shadow", func(fx *Effects) { fx.Schools = []School{school} }, 22.5, 50},
-		{"layer", func(fx *Effects) { fx.Layers = []Layer{{Depth: 9, Thickness: 0.1, Strength: -40}} }, 5.5, 50},
+		{"layer", func(fx *Effects) { fx.Layers = []Layer{{Depth: 9, Thickness: 0.1, Strength: -40}} }, 5.1, 50},
 		{"sounder", func(fx *Effects) {
 			fx.Sounders = append(fx.Sounders, Sounder{Frequency: 450e3, Interval: 10, Offset: 0.02, PulseLength: 1e-3, Level: 140})
 		}, 14, 17},

@@ -16,6 +16,7 @@ type Pose struct {
 	Pitch   float64 // nose up positive, radians
 	Roll    float64 // starboard side down positive, radians
 	YawRate float64 // to starboard, radians per second
+	Speed   float64 // ahead, over the ground, m/s
 	Time    float64 // of the ping, seconds since the start of the exercise
 	Run     float64 // distance the fish has run, metres
 
@@ -46,7 +47,8 @@ func (s Side) String() string {
 // be shared by goroutines, each with a [Workspace] of its own.
 type Engine struct {
 	// SpeckleOff and NoiseOff leave out the chance in the record, for
-	// comparisons with a closed form.
+	// comparisons with a closed form; NoiseOff also the sonar's own pulse and what
+	// drifts in the water.
 	SpeckleOff, NoiseOff bool
 
 	spec        Spec
@@ -56,11 +58,13 @@ type Engine struct {
 	recorderBin float64 // what the recorder takes it for, metres
 	channels    []*tuned
 	fan         fan
-	shape       *lobe
 	textures    *textures
+	remainders  *remainders
 	seed        uint64
+	hiss        uint64  // seed of the noise
 	listening   float64 // time a ping is listened to, seconds
 	spoilers    spoilers
+	surface     *surfaceEcho // for labels
 
 	boosts []float64 // of the echo of each object, see Strengthen
 
@@ -86,6 +90,7 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 		recorderBin: spec.RangeScale / float64(spec.Samples),
 		bin:         spec.RangeScale / float64(spec.Samples) * c / recorderSpeed,
 		seed:        chance.Seed(seed, "sonar/speckle"),
+		hiss:        chance.Seed(seed, "sonar/noise"),
 	}
 	if e.profile, err = newProfile(sea.Cast); err != nil {
 		return nil, err
@@ -97,9 +102,9 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 		}
 		e.channels = append(e.channels, t)
 	}
-	e.fan, e.shape, e.textures = e.newFan(), newLobe(), newTextures()
+	e.fan, e.textures, e.remainders = e.newFan(), newTextures(), newRemainders()
 	e.listening = 2 * spec.RangeScale / recorderSpeed
-	e.spoilers = e.newSpoilers(seed)
+	e.spoilers, e.surface = e.newSpoilers(seed), e.newSurfaceEcho()
 	return e, nil
 }
 
@@ -138,6 +143,7 @@ func (e *Engine) Interval(recorderSpeed float64) float64 {
 type Echo struct {
 	Samples [][]uint16 // by channel, counts
 	Lit     []uint16   // truth: objects in the main lobe and lit, index plus one
+	Labels  []Label    // truth: by sample; nil unless asked for, see [Engine.NewLabelledEcho]
 }
 
 // NewEcho returns an Echo of the right size for the engine.
@@ -155,18 +161,22 @@ func (e *Echo) Clear() {
 		clear(row)
 	}
 	e.Lit = e.Lit[:0]
+	clear(e.Labels)
 }
 
-// Ping fills dst with one side's echo of the ping of that number.
+// Ping fills dst with one side's echo of the ping of that number. The pose is the
+// fish's as the ping is sent; what comes back from slant range R is heard from
+// where it has gone in 2R/c, and between the two lies the ground it answers for:
+// abreast of where the fish is at R/c. Left out: other motion within the ping,
+// but for what yaw costs the level.
 func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Side, number uint64) {
 	if e.spoilers.drops.lost(number) {
 		dst.blank()
 		return
 	}
 	dst.Lit = dst.Lit[:0]
-	random := source{state: chance.Mix(e.seed ^ chance.Mix(2*number+uint64(side)))}
+	ws.label(dst)
 	ws.begin(e, floor, pose)
-	e.lay(ws, random.unit()-0.5)
 	// A fish that pitches looks ahead or astern: the plane across its axis meets
 	// the floor that far from the point below it.
 	shift := ws.altitude * math.Tan(pose.Pitch)
@@ -178,19 +188,44 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 	}
 	ws.tilt(e, roll)
 	ws.refraction = ws.refractions.of(e, pose.Depth())
-	for m := range e.spec.Rays {
-		ux, uy := math.Sincos(bearingAcross(pose.Heading, ws.slope[m], side))
-		off := ws.off[m]
-		floor.Trace(&ws.section, x+off*sin, y+off*cos, ux, uy)
-		e.spoilers.water.veil(ws, e.bin, m, x+off*sin, y+off*cos, pose.Z, ux, uy)
-		e.walk(ws, dst, m, pose.Z)
+	look := gaze{x: x, y: y, z: pose.Z, sin: sin, cos: cos, heading: pose.Heading, ahead: pose.Speed / e.soundSpeed, side: side}
+	furnished, _ := floor.(Furnished)
+	if furnished != nil {
+		ws.strips.lay(e, furnished, &look)
+	}
+	for m, place := range e.fan.place {
+		s := &ws.section
+		px, py, ux, uy := look.along(&e.fan, place)
+		if furnished != nil {
+			furnished.TraceGround(s, px, py, ux, uy)
+		} else {
+			floor.Trace(s, px, py, ux, uy)
+		}
+		ws.aim(e, m, s.Slope != nil)
+		through := e.spoilers.water.veil(ws, e.bin, px, py, pose.Z, ux, uy)
+		seen := dst
+		if math.Abs(place) > 0.5 { // outside the main lobe
+			seen = nil
+		}
+		hidden := e.walkRaised(ws, s, seen, 0, math.Inf(-1), pose.Z)
+		e.walk(ws, s, seen, 0, belowFish(s, pose.Z), pose.Z, hidden, through)
+		if furnished != nil {
+			e.walkStrips(ws, furnished, dst, m, &look, through)
+		}
 	}
 	for c, t := range e.channels {
+		t.beam.turned(ws.left, &pose, side, t.oneWay, e.soundSpeed)
 		ws.gather(c, t.propagate)
-		t.loseByYaw(ws.energy, pose.YawRate, e.bin, e.soundSpeed)
+		clear(ws.stray)
+		if !e.NoiseOff {
+			t.quiet.hear(ws.stray, t.beam, pose.Depth(), ws.altitude)
+		}
+		if c == 0 && ws.labels != nil {
+			e.settle(ws, dst.Labels, &pose, side, number)
+		}
 		if len(e.spoilers.list) > 0 {
 			e.spoil(ws, c, pose, side, number)
 		}
-		e.receive(dst.Samples[c], ws, t, side, pose)
+		e.receive(dst.Samples[c], ws, c, side, pose, number)
 	}
 }

@@ -10,6 +10,23 @@ type Floor interface {
 	Trace(s *Section, x, y, ux, uy float64)
 }
 
+// Furnished is a Floor that tells the ground from what stands on it. A ping reads
+// its ground along a few rays and what stands on it along as many as it takes to
+// meet everything, see strips; of any other floor it sees what the rays meet.
+type Furnished interface {
+	Floor
+
+	// TraceGround is Trace without what stands on the ground.
+	TraceGround(s *Section, x, y, ux, uy float64)
+
+	// FindStanding lists what stands within a distance to either side of a ray.
+	FindStanding(list *seabed.Standings, x, y, ux, uy, end, side float64)
+
+	// Furnish fills s as Trace would with things that stand on ground already
+	// traced, of a height, a slope and a class at s.Steps, along a ray close by.
+	Furnish(s *Section, things []seabed.Standing, z, slope []float64, class []seabed.Class, x, y, ux, uy float64)
+}
+
 // Section is the floor along one horizontal ray, in the vertical plane of the
 // ray. It is kept for the next ray, with the memory it has.
 type Section struct {
@@ -18,6 +35,7 @@ type Section struct {
 
 	G      []float64       // ground ranges answered: Steps, which it may be, and what was added
 	Z      []float64       // height of the surface at each, metres
+	Slope  []float64       // rise along the ray of the ground without the micro-relief that Z has; nil if Z has none
 	Class  []seabed.Class  // what the surface is made of
 	Object []uint16        // 0 for the floor, else the number of the object
 	Raised []seabed.Raised // parts clear of the floor, in no order; the ping puts them in order
@@ -30,8 +48,34 @@ type Ground struct{ World *seabed.World }
 
 // Trace implements [Floor].
 func (g Ground) Trace(s *Section, x, y, ux, uy float64) {
+	g.World.Trace(s.asked(), x, y, ux, uy)
+	s.answer()
+}
+
+// TraceGround implements [Furnished].
+func (g Ground) TraceGround(s *Section, x, y, ux, uy float64) {
+	g.World.TraceGround(s.asked(), x, y, ux, uy)
+	s.answer()
+}
+
+// FindStanding implements [Furnished].
+func (g Ground) FindStanding(list *seabed.Standings, x, y, ux, uy, end, side float64) {
+	g.World.FindStanding(list, x, y, ux, uy, end, side)
+}
+
+// Furnish implements [Furnished].
+func (g Ground) Furnish(s *Section, things []seabed.Standing, z, slope []float64, class []seabed.Class, x, y, ux, uy float64) {
+	g.World.Furnish(s.asked(), things, z, slope, class, x, y, ux, uy)
+	s.answer()
+}
+
+// asked is the section as a world is asked for it, answer takes what it says.
+func (s *Section) asked() *seabed.Profile {
+	s.profile.Steps, s.profile.Fine = s.Steps, s.Fine
+	return &s.profile
+}
+
+func (s *Section) answer() {
 	p := &s.profile
-	p.Steps, p.Fine = s.Steps, s.Fine
-	g.World.Trace(p, x, y, ux, uy)
-	s.G, s.Z, s.Class, s.Object, s.Raised = p.G, p.Z, p.Class, p.Object, p.Raised
+	s.G, s.Z, s.Slope, s.Class, s.Object, s.Raised = p.G, p.Z, p.Slope, p.Class, p.Object, p.Raised
 }

@@ -43,8 +43,8 @@ func (h *hum) add(a *arrival) {
 	_, start := math.Modf(a.pose.Time * h.frequency)
 	phase := uint32(int64(start * turn))
 	step := uint32(int64(h.frequency * a.engine.listening / float64(len(a.intensity)) * turn))
-	for k := range a.intensity {
-		a.intensity[k] += h.table[phase>>22]
+	for k := range a.stray {
+		a.stray[k] += h.table[phase>>22]
 		phase += step
 	}
 }

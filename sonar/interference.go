@@ -46,7 +46,7 @@ func (s *interference) add(a *arrival) {
 		j = max(j, 0) + 1
 		k := at / perBin
 		for i := max(int(math.Round(k)), 0); i < min(int(math.Round(k+length)), len(a.intensity)); i++ {
-			a.intensity[i] += float32(level)
+			a.stray[i] += float32(level)
 		}
 	}
 }

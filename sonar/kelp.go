@@ -99,12 +99,15 @@ func (f *forest) cut(dst []piece, x, y, ux, uy, end float64) []piece {
 // plant adds the echo of a plant: its height as seen along the ray, spread over
 // the slant ranges from its top to its foot, less what the plants before it have
 // taken.
-func (ws *Workspace) plant(b *piece, before, binLength float64, ray int, z float64) {
+func (ws *Workspace) plant(b *piece, before, binLength float64, z float64) {
 	const step = 3 * strengthSteps / 4 // as of a rod, see walkRaised
 	drop := z - (b.z0+b.z1)/2
 	r := math.Hypot(b.g, drop)
 	dip := min(int((drop/r+1)*(dipSteps/2)), dipSteps-1)
 	area := (b.z1 - b.z0) * b.g / r * r * (1 - float64(b.through)) * before
 	foot, top := math.Hypot(b.g, z-b.z0)/binLength, math.Hypot(b.g, z-b.z1)/binLength
-	ws.deposit(ray, seabed.Netting, step, dip, area, min(foot, top)-0.5, max(foot, top)+0.5)
+	if ws.labels != nil {
+		ws.labels.spot = spotAt(seabed.Netting, 0, b.g, (b.z0+b.z1)/2, drop/r)
+	}
+	ws.deposit(seabed.Netting, step, dip, area, min(foot, top)-0.5, max(foot, top)+0.5)
 }

@@ -32,7 +32,7 @@ func TestUniformFloorFollowsTheSonarEquation(t *testing.T) {
 		pulse := acoustics.Pulse{Duration: channel.PulseLength, Bandwidth: channel.Bandwidth, Shading: acoustics.HammingShading()}
 		vertical := acoustics.VerticalBeam{
 			Array:      acoustics.LineArrayForWidth(spec.VerticalBeam, wavelength, acoustics.Shading{}),
-			Depression: spec.Depression, BackLobe: backLobe,
+			Depression: spec.Depression, BackLobe: backLobe, Fill: nullFill,
 		}
 		alpha := acoustics.FrancoisGarrison(channel.Frequency, 11, 34, 10, 8)
 		for gamma := 10.0; gamma <= 70; gamma += 2.5 {

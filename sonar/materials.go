@@ -40,8 +40,9 @@ type strengths [seabed.Classes][strengthSteps]float32
 
 // newStrengths evaluates the sea-floor model of package acoustics, and the
 // materials, at one frequency. Flat leaves out what the model adds above the
-// band it was published for.
-func newStrengths(frequency, soundSpeed float64, flat bool) (*strengths, error) {
+// band it was published for. Drawn is for the facets of ground whose micro-relief
+// is drawn, see remainders; else it is for ground without.
+func newStrengths(frequency, soundSpeed float64, flat, drawn bool) (*strengths, error) {
 	t := new(strengths)
 	for _, name := range seabed.SedimentNames() {
 		class, _ := seabed.ParseSediment(name)
@@ -53,6 +54,9 @@ func newStrengths(frequency, soundSpeed float64, flat bool) (*strengths, error) 
 			bottom.TrendExponent = 0
 		}
 		model := bottom.Scattering(frequency, soundSpeed)
+		if drawn {
+			model = bottom.FacetScattering(frequency, soundSpeed, class.DrawnSlope())
+		}
 		for i := range t[class] {
 			t[class][i] = float32(acoustics.FromDecibels(model.Strength(grazingOf(i))))
 		}

@@ -40,8 +40,8 @@ func TestTrendCanBeSwitchedOff(t *testing.T) {
 		}
 		for _, grazing := range []float64{5, 10, 20, 45, 80} {
 			step := int(math.Sin(grazing*deg) * strengthSteps)
-			with := engines[0].channels[0].strength[test.class][step]
-			without := engines[1].channels[0].strength[test.class][step]
+			with := engines[0].channels[0].strength()[test.class][step]
+			without := engines[1].channels[0].strength()[test.class][step]
 			got := acoustics.Decibels(float64(with) / float64(without))
 			if math.Abs(got-test.want) > 1e-4 { // of a float32
 				t.Errorf("%s, %g deg grazing: %.5f dB lost, want %.5f", test.name, grazing, got, test.want)

@@ -12,16 +12,20 @@ import (
 // is seen.
 type blocked struct{ low, high float64 }
 
-// walkRaised adds the echoes of the parts clear of the floor, and works out in
-// ws.hidden what share of the lit part of each facet lies in their shadow.
+// walkRaised adds the echoes of the parts clear of the floor, and works out what
+// share of the lit part of each facet lies in their shadow; nil without parts.
 //
 // Parts and facets are met in one sweep outwards. Of each part answers what
 // rises above the floor before it and is not behind a nearer part; then it hides
 // its own elevations from all that follows. So the echo of a rod is that of its
 // extent across the ray, however finely it was cut. Nothing is hidden any more
 // once the floor has risen above the highest of them.
-func (e *Engine) walkRaised(ws *Workspace, dst *Echo, ray int, fishZ float64) {
-	s := &ws.section
+//
+// It begins at the facet of index first, with the horizon that stands before it.
+func (e *Engine) walkRaised(ws *Workspace, s *Section, dst *Echo, first int, horizon, fishZ float64) []float64 {
+	if len(s.Raised) == 0 {
+		return nil
+	}
 	slices.SortFunc(s.Raised, func(a, b seabed.Raised) int { return cmp.Compare(a.G, b.G) })
 	if cap(ws.hidden) < len(s.G) {
 		ws.hidden = make([]float64, 2*len(s.G))
@@ -29,14 +33,15 @@ func (e *Engine) walkRaised(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 	ws.hidden = ws.hidden[:len(s.G)]
 	clear(ws.hidden)
 	ws.blocked = ws.blocked[:0]
-	horizon, parts := math.Inf(-1), s.Raised
-	for i, g := range s.G {
+	parts := s.Raised
+	for i := first; i < len(s.G); i++ {
+		g := s.G[i]
 		for len(parts) > 0 && parts[0].G < g {
-			e.meet(ws, dst, ray, &parts[0], fishZ, horizon)
+			e.meet(ws, dst, &parts[0], fishZ, horizon)
 			parts = parts[1:]
 		}
 		if n := len(ws.blocked); n > 0 && len(parts) == 0 && horizon >= ws.blocked[n-1].high {
-			return
+			return ws.hidden
 		}
 		if tangent := (s.Z[i] - fishZ) / g; tangent > horizon {
 			for _, b := range ws.blocked { // none before the first facet
@@ -48,13 +53,14 @@ func (e *Engine) walkRaised(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 		}
 	}
 	for i := range parts {
-		e.meet(ws, dst, ray, &parts[i], fishZ, horizon)
+		e.meet(ws, dst, &parts[i], fishZ, horizon)
 	}
+	return ws.hidden
 }
 
 // meet adds the echo of one part as far as it is seen above the horizon, and
 // blocks its elevations.
-func (e *Engine) meet(ws *Workspace, dst *Echo, ray int, part *seabed.Raised, fishZ, horizon float64) {
+func (e *Engine) meet(ws *Workspace, dst *Echo, part *seabed.Raised, fishZ, horizon float64) {
 	q := newQuad(part, fishZ)
 	low, high := q.elevations()
 	low = max(low, horizon)
@@ -63,16 +69,16 @@ func (e *Engine) meet(ws *Workspace, dst *Echo, ray int, part *seabed.Raised, fi
 	from := low
 	for _, b := range ws.blocked {
 		if to := min(b.low, high); to > from+least {
-			e.answer(ws, ray, part, &q, from, to)
+			e.answer(ws, part, &q, from, to)
 			seen = true
 		}
 		from = max(from, b.high)
 	}
 	if high > from+least {
-		e.answer(ws, ray, part, &q, from, high)
+		e.answer(ws, part, &q, from, high)
 		seen = true
 	}
-	if seen && ws.inLobe[ray] {
+	if seen && dst != nil {
 		dst.note(part.Object)
 	}
 	if high > low {
@@ -98,7 +104,7 @@ func block(all []blocked, low, high float64) []blocked {
 // side answer at the angle at which they are met. The echo is spread over the
 // slant ranges at which the ray meets them. Left out: the reach of the round
 // along the ray.
-func (e *Engine) answer(ws *Workspace, ray int, part *seabed.Raised, q *quad, low, high float64) {
+func (e *Engine) answer(ws *Workspace, part *seabed.Raised, q *quad, low, high float64) {
 	const round = 3 * strengthSteps / 4.0 // sine averaged over a half round is 0.79
 	face0, face1 := q.face()
 	for _, side := range [...]struct{ from, to, side float64 }{
@@ -124,7 +130,10 @@ func (e *Engine) answer(ws *Workspace, ray int, part *seabed.Raised, q *quad, lo
 		if b < a+1 {
 			a, b = (a+b-1)/2, (a+b+1)/2
 		}
-		ws.deposit(ray, part.Class, int(step), dip, length*r*e.boost(part.Object), max(a, 0), b)
+		if ws.labels != nil {
+			ws.labels.spot = spotAt(part.Class, part.Object, (g0+g1)/2, (z0+z1)/2+q.fishZ, sine)
+		}
+		ws.deposit(part.Class, int(step), dip, length*r*e.boost(part.Object), max(a, 0), b)
 	}
 }
 
@@ -133,6 +142,7 @@ func (e *Engine) answer(ws *Workspace, ray int, part *seabed.Raised, q *quad, lo
 type quad struct {
 	g, z, half    float64 // near side: ground range, middle and half its height, metres
 	length, climb float64 // from the near side to the far one
+	fishZ         float64
 }
 
 func newQuad(part *seabed.Raised, fishZ float64) quad {
@@ -140,7 +150,7 @@ func newQuad(part *seabed.Raised, fishZ float64) quad {
 		g:      max(part.G-part.Length/2, 1e-3),
 		z:      (part.Z0+part.Z1-part.Climb)/2 - fishZ,
 		half:   max((part.Z1-part.Z0-math.Abs(part.Climb))/2, 0),
-		length: part.Length, climb: part.Climb,
+		length: part.Length, climb: part.Climb, fishZ: fishZ,
 	}
 }
 

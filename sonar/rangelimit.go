@@ -36,7 +36,8 @@ func (e *Engine) Budget(channel int, bottom acoustics.Bottom, height float64) (a
 		Strength:   model.Strength,
 		Beam: func(depression float64) float64 {
 			step := int((depression + math.Pi) * (verticalSteps / (2 * math.Pi)))
-			return t.vertical[step&(verticalSteps-1)] * t.spread(height/math.Sin(depression))
+			return t.vertical[step&(verticalSteps-1)] *
+				acoustics.FromDecibels(-t.array.AlongTrackLoss(height/math.Sin(depression), t.wavelength, t.spec.Focus))
 		},
 	}, nil
 }

@@ -8,14 +8,14 @@ import (
 	"gonum.org/v1/gonum/blas/blas32"
 )
 
-// receive turns the intensity of one channel into samples: pulse, noise,
-// speckle, gain, quantisation.
+// receive turns the intensity of one channel into samples: pulse, speckle,
+// noise, gain, quantisation.
 //
-// Echo and noise are both sums of many independent contributions, so their
-// sum's intensity is exponential about the sum of their means, whatever share
-// each has. Only the echo has texture.
-func (e *Engine) receive(dst []uint16, ws *Workspace, t *tuned, side Side, pose Pose) {
-	intensity := ws.energy[:len(dst)]
+// Speckle belongs to the ground, noise to the ping: see [speckle] and
+// [fields]. Of the echo alone the local mean varies, see texture.
+func (e *Engine) receive(dst []uint16, ws *Workspace, channel int, side Side, pose Pose, number uint64) {
+	t := e.channels[channel]
+	intensity, stray := ws.energy[:len(dst)], ws.stray[:len(dst)]
 	convolve(intensity, ws.scratch, t.kernel)
 	noise := t.noise
 	if e.NoiseOff {
@@ -24,7 +24,7 @@ func (e *Engine) receive(dst []uint16, ws *Workspace, t *tuned, side Side, pose 
 	gain := t.gain[:len(dst)]
 	if e.SpeckleOff {
 		for k, i := range intensity {
-			dst[k] = quantise(i+noise, gain[k])
+			dst[k] = quantise(i+noise+stray[k], gain[k])
 		}
 		return
 	}
@@ -32,10 +32,42 @@ func (e *Engine) receive(dst []uint16, ws *Workspace, t *tuned, side Side, pose 
 	if ws.coarse {
 		e.texture(intensity, ws, t, &r)
 	}
+	hiss := ws.scratch[:len(dst)]
+	smooth := len(t.quiet.ring) // from where on the noise changes slowly
+	if len(e.spoilers.list) > 0 {
+		smooth = len(dst)
+	}
+	for from := 0; from < len(dst); from += segmentBins {
+		to := min(from+segmentBins, len(dst))
+		if from < smooth {
+			for k := from; k < to; k++ {
+				hiss[k] = root(noise + stray[k])
+			}
+			continue
+		}
+		level := root(noise + stray[from])
+		grow := (root(noise+stray[to-1]) - level) / segmentBins
+		for k := from; k < to; k++ {
+			hiss[k] = level
+			level += grow
+		}
+	}
+	random := e.noiseStream(channel, side, number)
+	bits := uint64(0)
 	for k, i := range intensity {
-		dst[k] = quantise((i+noise)*t.speckle.at(&r, k), gain[k])
+		if k&1 == 0 {
+			bits = random.next()
+		}
+		re, im := t.speckle.at(&r, k)
+		nre, nim := noiseFields.sample(bits)
+		bits >>= 2 * fieldBits
+		echo, h := root(i), hiss[k]
+		re, im = echo*re+h*nre, echo*im+h*nim
+		dst[k] = quantise(re*re+im*im, gain[k])
 	}
 }
+
+func root(x float32) float32 { return float32(math.Sqrt(float64(x))) }
 
 // texture varies the mean where few scatterers share a cell.
 func (e *Engine) texture(intensity []float32, ws *Workspace, t *tuned, r *rows) {
@@ -50,8 +82,11 @@ func (e *Engine) texture(intensity []float32, ws *Workspace, t *tuned, r *rows) 
 }
 
 func quantise(intensity, gain float32) uint16 {
-	v := float32(math.Sqrt(float64(intensity)))*gain + 0.5
-	return uint16(min(v, recorder.FullScale))
+	v := root(intensity)*gain + 0.5
+	if v > recorder.FullScale {
+		return recorder.FullScale
+	}
+	return uint16(int32(v))
 }
 
 // convolve replaces x by its convolution with an odd kernel. scratch is at

@@ -31,6 +31,7 @@ type Channel struct {
 	Focus             float64 // range the array is focused at, metres; 0 none, [Dynamic] every range
 	SourceLevel       float64 // dB re 1 uPa at 1 m
 	NoiseFigure       float64 // receiver noise above thermal, dB
+	RingDown          float64 // time in which the transducer falls silent by 60 dB after its pulse, seconds; 0 if it is not heard
 	recorder.Receiver         // what the surveyor sets
 }
 
@@ -41,12 +42,13 @@ type Sea struct {
 	PH          float64
 	Depth       float64     // at which sound speed and absorption are taken, metres
 	Wind        float64     // m/s, for the noise
+	Scattering  float64     // volume scattering strength of what drifts in the water, dB re 1 m^-1; 0 for none
 	FlatTrend   bool        // leave out the growth of backscatter with frequency above 100 kHz
 	Cast        []CastPoint // sound speed by depth; none is the same speed everywhere
 	SoundSpeed  acoustics.SoundSpeedModel
 	Absorption  acoustics.AbsorptionModel
 }
 
-// defaultRays fans enough rays over the main lobe that a beam is never
-// narrower than their spacing by more than half.
+// defaultRays read the ground often enough: it changes little within a fifth of a
+// beam, and what stands on it has strips of its own.
 const defaultRays = 5

@@ -18,7 +18,7 @@ import (
 // (Abraham and Lyons, IEEE J. Oceanic Eng. 27, 800-813, 2002).
 //
 // Along range, bins that share a pulse share scatterers: the Gaussian is
-// filtered by the pulse's envelope. Across pings the echo of the same ground
+// filtered by the pulse. Across pings the echo of the same ground
 // changes as the array moves by half its length, which is what displaced phase
 // centre arrays rely on (from memory): the field of a ping lies between those
 // of two rows of the ground that far apart.
@@ -35,21 +35,21 @@ const (
 	speckleMask = speckleSize - 1
 )
 
-func newSpeckle(seed uint64, name string, envelope []float64, arrayLength float64) *speckle {
+func newSpeckle(seed uint64, name string, pulse []float64, arrayLength float64) *speckle {
 	rng := chance.Stream(seed, "sonar/speckle/"+name)
 	raw := make([]complex128, speckleSize)
 	for i := range raw {
 		raw[i] = complex(rng.NormFloat64(), rng.NormFloat64())
 	}
 	energy := 0.0
-	for _, a := range envelope {
+	for _, a := range pulse {
 		energy += a * a
 	}
 	s := &speckle{table: make([]complex64, speckleSize), step: arrayLength / 2}
 	scale := complex(math.Sqrt(0.5/energy), 0)
 	for i := range s.table {
 		var sum complex128
-		for j, a := range envelope {
+		for j, a := range pulse {
 			sum += complex(a, 0) * raw[(i+j)&speckleMask]
 		}
 		s.table[i] = complex64(sum * scale)
@@ -75,12 +75,10 @@ func (s *speckle) rowsAt(run float64, salt uint64) rows {
 	return rows{enter(j), enter(j + 1), float32(cos), float32(sin)}
 }
 
-// at is the intensity of bin k, mean one.
-func (s *speckle) at(r *rows, k int) float32 {
+// at is the field of bin k, of mean intensity one.
+func (s *speckle) at(r *rows, k int) (re, im float32) {
 	p, q := s.table[(r.first+k)&speckleMask], s.table[(r.second+k)&speckleMask]
-	re := r.a*real(p) + r.b*real(q)
-	im := r.a*imag(p) + r.b*imag(q)
-	return re*re + im*im
+	return r.a*real(p) + r.b*real(q), r.a*imag(p) + r.b*imag(q)
 }
 
 // deviate is a normal deviate that belongs to bin k's ground.
@@ -136,9 +134,10 @@ func (t *textures) at(shape, deviate float32) float32 {
 	return t[i][j] + f*(t[i+1][j]-t[i][j])
 }
 
-// pulseShape is the amplitude of the pulse on the bins, odd in number and
-// centred, out to the last bin within pulseReach that holds more than a
-// five-hundredth of the peak's power.
+// pulseShape is the amplitude of the pulse on the bins with its sign, odd in
+// number and centred, out to the last bin within pulseReach that holds more than
+// a five-hundredth of the peak's power. The sign matters: it is the field that
+// the pulse gathers, so what two samples share of it may cancel.
 func pulseShape(p acoustics.Pulse, soundSpeed, bin float64) []float64 {
 	const (
 		pulseReach = 16
@@ -152,7 +151,7 @@ func pulseShape(p acoustics.Pulse, soundSpeed, bin float64) []float64 {
 	}
 	shape := make([]float64, 2*half+1)
 	for i := range shape {
-		shape[i] = p.Envelope(float64(i-half)*bin, soundSpeed)
+		shape[i] = p.Amplitude(float64(i-half)*bin, soundSpeed)
 	}
 	return shape
 }

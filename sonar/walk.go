@@ -6,7 +6,22 @@ import (
 	"dryline/seabed"
 )
 
-// walk adds the echo of one ray to the energy of every channel.
+// progress is how far a walk has come: the end of its last facet and the highest
+// elevation so far.
+type progress struct {
+	g, drop, r float64 // ground range, depth below the fish, slant range
+	tangent    float64 // of the elevation
+	horizon    float64
+}
+
+// belowFish is where every walk of a whole ray begins.
+func belowFish(s *Section, fishZ float64) progress {
+	drop := fishZ - s.Z[0]
+	return progress{drop: drop, r: math.Abs(drop), tangent: math.Inf(-1), horizon: math.Inf(-1)}
+}
+
+// walk adds the echo of a section of ground, from its facet of index first on, to
+// the energy of every channel, weighed as was aimed last.
 //
 // The floor between two steps is a straight facet. It is lit as far as it
 // rises above the highest elevation seen so far; its echo is spread over the
@@ -14,36 +29,46 @@ import (
 //
 //	weight x vertical pattern x strength(sin gamma, class) x area
 //
-// with sin gamma from the facet's extent across the ray. The beam of a line
+// with sin gamma from the facet's extent across the ray, and over drawn
+// micro-relief the remainder of what that takes on itself, see remainders. The beam of a line
 // array is a cone about the track: at slant range R a width Theta covers
 // R Theta of track, not ground range times Theta. Left out: slope along track
 // (second order in the area). In water with layers the elevations, the
 // arrival and the slant range are those of the bent ray, see refraction.
 //
+// hidden and through are the share of each facet's lit part that something clear
+// of the floor hides, and the share of its echo that comes through what hangs in
+// the water; nil for none and all. dst takes the objects seen, unless it is nil.
+//
 // walkPlain in the tests is the same thing written for reading.
-func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
-	s := &ws.section
-	raised := len(s.Raised) > 0
-	if raised {
-		e.walkRaised(ws, dst, ray, fishZ)
-	}
+func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from progress, fishZ float64, hidden, through []float64) {
 	var (
 		gs       = s.G
 		zs       = s.Z[:len(gs)]
 		classes  = s.Class[:len(gs)]
 		objects  = s.Object[:len(gs)]
-		inverses = ws.inverses(gs)
+		slopes   = s.Slope
+		rest     = e.remainders
+		inverses []float64
 		invBin   = 1 / e.bin
-		inLobe   = ws.inLobe[ray]
-		horizon  = math.Inf(-1)
-		g0       = 0.0
-		drop0    = fishZ - zs[0]
-		range0   = math.Abs(drop0)
-		tangent0 = horizon
+		horizon  = from.horizon
+		g0       = from.g
+		drop0    = from.drop
+		range0   = from.r
+		tangent0 = from.tangent
 	)
-	for i, g := range gs {
+	if len(gs) == len(ws.ground) && &gs[0] == &ws.ground[0] {
+		inverses = ws.inverse
+	}
+	for i := first; i < len(gs); i++ {
+		g := gs[i]
 		drop := fishZ - zs[i]
-		tangent := -drop * inverses[i]
+		var tangent float64
+		if inverses != nil {
+			tangent = -drop * inverses[i]
+		} else {
+			tangent = -drop / g
+		}
 		r := math.Sqrt(g*g + drop*drop)
 		var bent bending
 		if ws.refraction != nil {
@@ -58,11 +83,11 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 				from = r - lit*(r-range0)
 			}
 			horizon = tangent
-			if raised {
-				lit *= 1 - ws.hidden[i]
+			if hidden != nil {
+				lit *= 1 - hidden[i]
 			}
-			if ws.veil.on {
-				lit *= ws.veil.through[i]
+			if through != nil {
+				lit *= through[i]
 			}
 			// Extent of the facet along its own surface and, at its middle, across
 			// the ray.
@@ -84,13 +109,21 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 				step := min(int(sine*strengthSteps), strengthSteps-1)
 				dip := min(max(int((depression+1)*(dipSteps/2)), 0), dipSteps-1)
 				area := length * rm * lit
+				if slopes != nil {
+					// The sine of the grazing angle without the micro-relief, to first order
+					// of the slope.
+					area *= rest.at(classes[i], (slopes[i]*gm+dm)*inverse)
+				}
 				if o := objects[i]; o != 0 {
 					area *= e.boost(o)
-					if inLobe {
+					if dst != nil {
 						dst.note(o)
 					}
 				}
-				ws.deposit(ray, classes[i], step, dip, area, from*invBin, r*invBin)
+				if ws.labels != nil {
+					ws.labels.spot = spotAt(classes[i], objects[i], gm, fishZ-dm, sine)
+				}
+				ws.deposit(classes[i], step, dip, area, from*invBin, r*invBin)
 			}
 		}
 		g0, drop0, range0, tangent0 = g, drop, r, tangent
@@ -104,7 +137,7 @@ func (e *Engine) walk(ws *Workspace, dst *Echo, ray int, fishZ float64) {
 // begins in and x f to the next, where f is how far into the bin it begins,
 // and takes the same away where it ends. One running sum then gives the energy
 // of every bin, however many a facet spans.
-func (ws *Workspace) deposit(ray int, class seabed.Class, step, dip int, area, a, b float64) {
+func (ws *Workspace) deposit(class seabed.Class, step, dip int, area, a, b float64) {
 	if a > b {
 		a, b = b, a
 	}
@@ -118,13 +151,17 @@ func (ws *Workspace) deposit(ray int, class seabed.Class, step, dip int, area, a
 	b = min(b, end)
 	ka, kb := int(a), int(b)
 	fa, fb := a-float64(ka), b-float64(kb)
-	ray += ka >> segmentShift * len(ws.off)
+	segment := ka >> segmentShift
 	if n := scatterers[class]; n > 0 {
 		ws.mark(ka, min(kb, ws.bins-1), n)
 	}
+	if l := &ws.lanes[0]; ws.labels != nil {
+		x := density * l.now[segment] * float64(l.vertical[dip]*l.strength[class][step])
+		ws.labels.take(x, a, b, &l.now[0] != &l.strip[0])
+	}
 	for i := range ws.lanes {
 		l := &ws.lanes[i]
-		x := density * l.weights[ray] * float64(l.vertical[dip]*l.strength[class][step])
+		x := density * l.now[segment] * float64(l.vertical[dip]*l.strength[class][step])
 		rise, fall := l.change[ka:ka+2], l.change[kb:kb+2]
 		rise[0] += x * (1 - fa)
 		rise[1] += x * fa

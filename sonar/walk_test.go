@@ -36,7 +36,8 @@ func walkPlain(e *Engine, s *Section, fishZ float64, weight func(bin int) float6
 		}
 		depression := math.Asin((ha + hb) / 2 / r)
 		vertical := t.vertical[int((depression+math.Pi)*verticalSteps/(2*math.Pi))]
-		x := weight(int(min(from, rb)/e.bin)) * vertical * float64(t.strength[s.Class[i]][min(int(sine*strengthSteps), strengthSteps-1)]) * length * r * lit
+		x := weight(int(min(from, rb)/e.bin)) * vertical * float64(t.drawn[s.Class[i]][min(int(sine*strengthSteps), strengthSteps-1)]) * length * r * lit
+		x *= e.remainders.at(s.Class[i], math.Sin(depression)+s.Slope[i]*math.Cos(depression))
 		low, high := min(from, rb)/e.bin, max(from, rb)/e.bin
 		for k := range energy { // what of the facet falls into each bin
 			if part := min(high, float64(k+1)) - max(low, float64(k)); part > 0 {
@@ -63,18 +64,21 @@ func TestWalkAgreesWithPlainForm(t *testing.T) {
 	echo := e.NewEcho()
 	pose := Pose{X: 100, Y: 100, Z: -4}
 	ws.begin(e, world, pose)
-	e.lay(ws, 0)
 	ws.tilt(e, 0)
 	world.Trace(&ws.section, pose.X, pose.Y, 1, 0)
-	e.walk(ws, &echo, 2, pose.Z)
+	ws.aim(e, 2, ws.section.Slope != nil)
+	e.walk(ws, &ws.section, &echo, 0, belowFish(&ws.section, pose.Z), pose.Z, nil, nil)
 	ones := make([]float32, e.spec.Samples)
 	for k := range ones {
 		ones[k] = 1
 	}
+	for s := range ws.left {
+		ws.left[s] = 1
+	}
 	for channel := range 2 {
 		ws.gather(channel, ones)
 		weight := func(bin int) float64 {
-			return ws.lanes[channel].weights[min(bin, e.spec.Samples-1)/segmentBins*e.spec.Rays+2]
+			return ws.weightsOf(channel, 2)[min(bin, e.spec.Samples-1)/segmentBins]
 		}
 		plain := walkPlain(e, &ws.section, pose.Z, weight, channel)
 		total, miss := 0.0, 0.0

@@ -31,7 +31,6 @@ func newWater(fx *Effects, seed uint64) water {
 // facet is seen through the rung it lies on. Left out: schools
 // hidden by each other, and anything hidden by the floor.
 type veil struct {
-	on      bool
 	through []float64 // of each facet's echo, there and back
 	pieces  []piece
 	ladder  []float32
@@ -53,13 +52,13 @@ func rungOf(g, drop float64) int {
 	return min(max(int((drop/(g+math.Abs(drop))+1)*(rungs/2)), 0), rungs-1)
 }
 
-// veil works out ws.veil for the ray traced last, from (x, y) in the direction
-// (ux, uy), and adds the echoes of the plants on it.
-func (w *water) veil(ws *Workspace, binLength float64, ray int, x, y, z, ux, uy float64) {
+// veil works out what comes through of the echo of each facet of the ray traced
+// last, from (x, y) in the direction (ux, uy), nil for all, and adds the echoes of
+// the plants on it.
+func (w *water) veil(ws *Workspace, binLength float64, x, y, z, ux, uy float64) []float64 {
 	v := &ws.veil
-	v.on = false
 	if len(w.schools) == 0 && len(w.kelp) == 0 {
-		return
+		return nil
 	}
 	v.pieces = v.pieces[:0]
 	gs := ws.section.G
@@ -71,7 +70,7 @@ func (w *water) veil(ws *Workspace, binLength float64, ray int, x, y, z, ux, uy 
 		v.pieces = w.kelp[i].cut(v.pieces, x, y, ux, uy, end)
 	}
 	if len(v.pieces) == 0 {
-		return
+		return nil
 	}
 	slices.SortFunc(v.pieces, func(a, b piece) int {
 		switch {
@@ -82,11 +81,11 @@ func (w *water) veil(ws *Workspace, binLength float64, ray int, x, y, z, ux, uy 
 		}
 		return 0
 	})
-	v.on = true
-	v.gather(ws, binLength, ray, z)
+	v.gather(ws, binLength, z)
+	return v.through
 }
 
-func (v *veil) gather(ws *Workspace, binLength float64, ray int, z float64) {
+func (v *veil) gather(ws *Workspace, binLength float64, z float64) {
 	s := &ws.section
 	if len(v.ladder) == 0 {
 		v.ladder = make([]float32, rungs)
@@ -107,7 +106,7 @@ func (v *veil) gather(ws *Workspace, binLength float64, ray int, z float64) {
 			next++
 			if b.plant > 0 {
 				b.z0, b.z1 = s.Z[i], s.Z[i]+b.plant
-				ws.plant(b, float64(v.ladder[rungOf(b.g, z-(b.z0+b.z1)/2)]), binLength, ray, z)
+				ws.plant(b, float64(v.ladder[rungOf(b.g, z-(b.z0+b.z1)/2)]), binLength, z)
 			}
 			top, bottom = min(top, (z-b.z1)/b.g), max(bottom, (z-b.z0)/b.g)
 			from, to := rungOf(b.g, z-b.z1), rungOf(b.g, z-b.z0)

@@ -35,13 +35,13 @@ func TestOneFish(t *testing.T) {
 	wavelength := e.soundSpeed / 450e3
 	vertical := acoustics.VerticalBeam{
 		Array:      acoustics.LineArrayForWidth(50*deg, wavelength, acoustics.Shading{}),
-		Depression: 20 * deg, BackLobe: backLobe,
+		Depression: 20 * deg, BackLobe: backLobe, Fill: nullFill,
 	}
 	alpha := acoustics.FrancoisGarrison(450e3, 11, 34, 10, 8)
 	// Love (1971) from memory, see school.
 	strength := 22.8*math.Log10(length) - 2.8*math.Log10(wavelength) - 22.9
 	want := 210 - 2*acoustics.TransmissionLoss(r, alpha) + strength +
-		acoustics.Decibels(vertical.TwoWay(math.Asin((deep-fishDepth)/r), wavelength)*e.channels[0].spread(r))
+		acoustics.Decibels(vertical.TwoWay(math.Asin((deep-fishDepth)/r), wavelength))
 	resolution := acoustics.CWResolution(30e-6, e.soundSpeed)
 	if got := acoustics.Decibels(sum * e.bin / resolution); math.Abs(got-want) > 0.3 {
 		t.Errorf("got %.2f dB, want %.2f", got, want)
@@ -199,7 +199,7 @@ func TestLayer(t *testing.T) {
 	wavelength := e.soundSpeed / 450e3
 	vertical := acoustics.VerticalBeam{
 		Array:      acoustics.LineArrayForWidth(50*deg, wavelength, acoustics.Shading{}),
-		Depression: 20 * deg, BackLobe: backLobe,
+		Depression: 20 * deg, BackLobe: backLobe, Fill: nullFill,
 	}
 	alpha := acoustics.FrancoisGarrison(450e3, 11, 34, 10, 8)
 	array := acoustics.LineArray{Length: 0.48}
@@ -211,7 +211,7 @@ func TestLayer(t *testing.T) {
 		angle := math.Asin(below / r)
 		want := acoustics.ReverberationLevel(210, column, r, alpha,
 			acoustics.ReverberationArea(r, array.EquivalentWidth(wavelength), acoustics.CWResolution(30e-6, e.soundSpeed), angle))
-		want += acoustics.Decibels(vertical.TwoWay(angle, wavelength) * e.channels[0].spread(r))
+		want += acoustics.Decibels(vertical.TwoWay(angle, wavelength))
 		if got := acoustics.Decibels(row[k]); math.Abs(got-want) > 0.4 {
 			t.Errorf("at %.1f m: rendered %.2f dB, sonar equation %.2f dB", r, got, want)
 		}

@@ -10,34 +10,37 @@ type Workspace struct {
 	key     int       // altitude the ground ranges were laid out for, in steps
 	rolled  int       // roll the vertical patterns were turned for, in steps
 	inverse []float64 // one over each
-	refined []float64 // one over each range of a ray refined over objects
 	ground  []float64 // ground ranges of the walk
 	hidden  []float64 // share of each facet's lit part shadowed by something clear of the floor
 	blocked []blocked // elevations shadowed, see walkRaised
+	strips  strips
 
 	altitude    float64
 	below       [1]float64 // the ground range of nadir
-	off         []float64  // of each ray ahead of the fish at the array, metres
-	slope       []float64  // of each ray, metres ahead for each metre of range
 	segments    int        // of the range, each with weights of its own
-	inLobe      []bool     // whether a ray lies between the half-power points
 	depths      []float64  // angle below horizontal of each step of the vertical patterns
 	bins        int
 	lanes       []lane
 	refractions refractions
 	refraction  *refraction // of the water's layers for this ping, nil without
 	energy      []float32
+	left        []float32 // per segment: the share of echoes that turning leaves
+	stray       []float32 // per bin: sound that comes in beside the echoes, linear re 1 uPa^2
 	scratch     []float32
 	grain       []float32 // per bin: fewest scatterers to the square metre, 0 for many
 	coarse      bool      // some bin has few
 
-	veil    veil
-	arrival arrival
+	veil     veil
+	arrival  arrival
+	labels   *labelling // of the echo being made, nil for none
+	labelled *labelling // the memory for it
 }
 
 // lane gathers the echo of one channel on the shared walk.
 type lane struct {
-	weights  []float64  // of the rays, segment by segment
+	weights  []float64  // of the beam in the cell of each ray, ray by ray, by segment
+	strip    []float64  // of the beam in the strip being walked, by segment
+	now      []float64  // those of what is being walked
 	vertical []float32  // two-way pattern by sine of the angle below horizontal
 	strength *strengths // of the floor
 	change   []float64  // of the energy from bin to bin, see deposit
@@ -54,22 +57,21 @@ const (
 // NewWorkspace returns a workspace for the engine.
 func (e *Engine) NewWorkspace() *Workspace {
 	ws := &Workspace{
-		key:    -1,
-		rolled: math.MinInt,
-		off:    make([]float64, e.spec.Rays), slope: make([]float64, e.spec.Rays),
-		segments: (e.spec.Samples + segmentBins - 1) >> segmentShift,
-		inLobe:   make([]bool, e.spec.Rays),
-		depths:   make([]float64, dipSteps),
-		bins:     e.spec.Samples,
-		energy:   make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
+		key:      -1,
+		rolled:   math.MinInt,
+		segments: len(e.channels[0].beam.segments), left: make([]float32, len(e.channels[0].beam.segments)),
+		depths: make([]float64, dipSteps),
+		bins:   e.spec.Samples,
+		energy: make([]float32, e.spec.Samples), stray: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
 	}
 	for i := range ws.depths {
 		ws.depths[i] = math.Asin(2*(float64(i)+0.5)/dipSteps - 1)
 	}
-	for _, t := range e.channels {
+	for range e.channels {
 		ws.lanes = append(ws.lanes, lane{
-			weights: make([]float64, e.spec.Rays*(ws.segments+1)), vertical: make([]float32, dipSteps),
-			strength: t.strength, change: make([]float64, e.spec.Samples+2),
+			weights: make([]float64, e.spec.Rays*ws.segments), vertical: make([]float32, dipSteps),
+			change: make([]float64, e.spec.Samples+2),
+			strip:  make([]float64, ws.segments),
 		})
 	}
 	return ws
@@ -94,9 +96,10 @@ func (ws *Workspace) begin(e *Engine, floor Floor, pose Pose) {
 	ws.section.Steps, ws.section.Fine = ws.ground, e.bin
 }
 
-// layOut places the steps of the walk: facets about as long as the nodes of
-// the micro-relief lie apart, or one bin of slant range if that is longer. Near
-// nadir one bin holds half a metre of floor; there the facets stay short.
+// layOut weighs the cells of the beam and places the steps of the walk: facets
+// about as long as the nodes of the micro-relief lie apart, or one bin of slant
+// range if that is longer. Near nadir one bin holds half a metre of floor; there
+// the facets stay short.
 func (ws *Workspace) layOut(e *Engine, altitude float64) {
 	ws.ground, ws.inverse = ws.ground[:0], ws.inverse[:0]
 	end := float64(e.spec.Samples) * e.bin
@@ -105,6 +108,27 @@ func (ws *Workspace) layOut(e *Engine, altitude float64) {
 		ws.inverse = append(ws.inverse, 1/g)
 		oneBin := e.bin * math.Sqrt(1+altitude*altitude/(g*g))
 		g += max(min(oneBin, widestStep), shortestStep)
+	}
+	for c, t := range e.channels {
+		for m := range e.spec.Rays {
+			e.weigh(ws.weightsOf(c, m), t, e.fan.edges[m], e.fan.edges[m+1], altitude, 0, ws.segments-1)
+		}
+	}
+}
+
+// weightsOf are the weights of a channel in the cell of a ray, by segment.
+func (ws *Workspace) weightsOf(channel, ray int) []float64 {
+	return ws.lanes[channel].weights[ray*ws.segments : (ray+1)*ws.segments]
+}
+
+// aim has what is walked next weighed as the cell of a ray, over ground whose
+// micro-relief is drawn or not.
+func (ws *Workspace) aim(e *Engine, ray int, drawn bool) {
+	for c, t := range e.channels {
+		ws.lanes[c].now, ws.lanes[c].strength = ws.weightsOf(c, ray), t.drawn
+		if !drawn {
+			ws.lanes[c].strength = t.strength()
+		}
 	}
 }
 
@@ -127,35 +151,26 @@ func (ws *Workspace) tilt(e *Engine, roll float64) {
 }
 
 // gather sums a lane's changes into the energy of every bin, times a factor of
-// the bin's own. What rounding leaves behind where nothing answered is taken
-// for nothing.
+// the bin's own and what is left by segment. What rounding leaves behind where
+// nothing answered is taken for nothing.
 func (ws *Workspace) gather(channel int, factor []float32) {
 	const residue = 1e-10
 	change := ws.lanes[channel].change[:len(ws.energy)]
 	factor = factor[:len(ws.energy)]
 	largest, sum := 0.0, 0.0
-	for k, c := range change {
-		sum += c
-		if sum > largest {
-			largest = sum
+	for s := 0; s<<segmentShift < len(change); s++ {
+		from, to := s<<segmentShift, min((s+1)<<segmentShift, len(change))
+		left, energy, factor := ws.left[s], ws.energy[from:to], factor[from:to]
+		for k, c := range change[from:to] {
+			sum += c
+			if sum > largest {
+				largest = sum
+			}
+			e := float32(0)
+			if sum >= residue*largest {
+				e = float32(sum) * factor[k] * left
+			}
+			energy[k] = e
 		}
-		e := float32(0)
-		if sum >= residue*largest {
-			e = float32(sum) * factor[k]
-		}
-		ws.energy[k] = e
 	}
-}
-
-// inverses is one over each ground range of a ray: those laid out for the ping,
-// or worked out for a ray that was refined.
-func (ws *Workspace) inverses(gs []float64) []float64 {
-	if len(gs) == len(ws.ground) {
-		return ws.inverse
-	}
-	ws.refined = ws.refined[:0]
-	for _, g := range gs {
-		ws.refined = append(ws.refined, 1/g)
-	}
-	return ws.refined
 }

@@ -69,7 +69,7 @@ func TestAWatchFromEndToEnd(t *testing.T) {
 	d.tap(ebiten.KeySpace)
 	d.until("time goes on", 240, func(s *shown) bool { return !s.watch.Paused })
 	d.tap(ebiten.KeyL)
-	d.until("the line is closed", 600, func(s *shown) bool { return s.watch.Logging == "" && slices.Equal(s.watch.Lines, []string{"A"}) })
+	d.until("the line is closed", 6000, func(s *shown) bool { return s.watch.Logging == "" && slices.Equal(s.watch.Lines, []string{"A"}) })
 	d.tap(ebiten.KeyF9, ebiten.KeyF9)
 	s := d.until("the debrief comes", 3000, func(s *shown) bool { return s.Screen == "debrief" })
 	if s.watch.Points == nil {

@@ -24,8 +24,8 @@ func newBeamCommand() *cobra.Command {
 		Long: `Horizontal beam of a straight array: its far field, where that begins, and how
 wide the beam is along the track at a slant range.
 
-Nearer than the near field the beam of an array that is not focused is as wide
-as the array is long. --focused is for an array focused at that range.`,
+Close by the beam of an array that is not focused is about as wide as the array is
+long, narrower half way to its near field range. --focused is for an array focused at that range.`,
 	}, func() (answer, error) {
 		if focused && !c.Flags().Changed("range") {
 			return answer{}, usagef("--focused needs --range")
@@ -51,7 +51,7 @@ as the array is long. --focused is for an array focused at that range.`,
 		}
 		return answer{
 			results: append(results, result{"directivity_index_db", "Directivity index", "dB", array.DirectivityIndex(wavelength), 2}),
-			source:  "Far field of a continuous line array, widths between half-power points; near field L²/λ",
+			source:  "Far field of a continuous line array, widths between half-power points; near field L²/λ; along the track by the line integral of the array",
 		}, nil
 	})
 	numberFlag(c, &kilohertz, "frequency-khz", "kHz", from(1, 5000), "frequency")

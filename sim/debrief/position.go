@@ -13,11 +13,12 @@ import (
 // range by its own sound speed and lays it on a flat floor at the height of
 // its bottom track, square to the bearing that was chosen for it. In truth that moment is a
 // slant range by the true sound speed, square to the fish, on the true floor.
-// The pitch of the fish throws the plane of its beams ahead or astern. Left
+// The pitch of the fish throws the plane of its beams ahead or astern, and the ground
+// answered for lies abreast of where it has run to half-way through the ping. Left
 // out: bending of rays, and layover, where one moment is two places.
 func makePosition(s *sim.Session, lines []logged) Position {
 	var fish, ground errorSample
-	var askew sample // degrees
+	var askew sample        // degrees
 	var ends [4]errorSample // port half, starboard half, port full, starboard full
 	var out Position
 	stretch := s.Engine().SoundSpeed() / s.Exercise.Desk.SoundSpeed
@@ -73,7 +74,7 @@ func trueGround(s *sim.Session, t *sim.TruePing, turn, slant float64) (x, y floa
 	if !(slant > math.Abs(t.Altitude)) {
 		return 0, 0, false
 	}
-	shift := t.Altitude * math.Tan(t.Pitch)
+	shift := t.Altitude*math.Tan(t.Pitch) + t.Speed*slant/s.Engine().SoundSpeed()
 	fx, fy := math.Sincos(t.Heading)
 	ux, uy := math.Sincos(t.Heading + turn)
 	x0, y0 := t.X+shift*fx, t.Y+shift*fy

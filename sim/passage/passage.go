@@ -29,7 +29,7 @@ type Floor interface {
 // each tick.
 type Hand interface{ Act(Deck) }
 
-// Deck is what a hand on deck sees, instruments and the desk's reckoning, and
+// Deck shows a hand on deck what there is to see, instruments and the desk's reckoning, and
 // where it gives its orders.
 type Deck interface {
 	Tick() int64
@@ -137,7 +137,7 @@ func (p *Passage) Ended() string { return p.ended }
 // End ends the passage where it is, for a reason.
 func (p *Passage) End(reason string) { p.done, p.ended = true, reason }
 
-// Reading is what the instruments showed at the last tick.
+// Reading returns the instruments as they showed at the last tick.
 func (p *Passage) Reading() nav.Reading { return p.reading }
 
 // Fix is where the desk believes the fish is.
@@ -277,8 +277,10 @@ func (p *Passage) PoseAt(t float64) sonar.Pose {
 	before, after := &p.before, &p.after
 	mix := func(a, b float64) float64 { return a + f*(b-a) }
 	turn := math.Remainder(after.Heading-before.Heading, 2*math.Pi)
+	sin, cos := math.Sincos(before.Heading + f*turn)
 	return p.restless(sonar.Pose{
-		X: mix(before.X, after.X), Y: mix(before.Y, after.Y), Z: mix(before.Z, after.Z),
+		Speed: ((after.X-before.X)*sin + (after.Y-before.Y)*cos) / Tick,
+		X:     mix(before.X, after.X), Y: mix(before.Y, after.Y), Z: mix(before.Z, after.Z),
 		Heading: before.Heading + f*turn, YawRate: turn / Tick,
 		Pitch: mix(before.Pitch, after.Pitch), Roll: mix(before.Roll, after.Roll),
 		Surface: after.Surface, Time: t, Run: mix(before.Run, after.Run),

@@ -15,10 +15,16 @@ import (
 // before the first step, as a [Writer]: it too lets the rows of closed lines go.
 type Page struct{ writer *Writer }
 
-// AttachPage prepares a page.
-func AttachPage(s *sim.Session, witness *sim.Witness) *Page {
+// AttachPage prepares a page. The recorder's pings go into a backing, to level the
+// mosaic with what the whole survey taught; without one the mosaic is as it was painted
+// live.
+func AttachPage(s *sim.Session, witness *sim.Witness, to record.Backing) *Page {
 	s.Desk.KeepRows = func(channel int) bool { return channel == s.Exercise.Desk.MosaicChannel } // the page has no others
-	return &Page{Attach(s, witness, nil)}
+	store := record.New(to)
+	sim.KeepLogged(s, store)
+	w := Attach(s, witness, nil)
+	w.Record = store
+	return &Page{w}
 }
 
 // Write writes the page of the session as it stands.

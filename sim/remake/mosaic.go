@@ -17,7 +17,7 @@ type Record interface {
 	Pings(from, to uint64) iter.Seq2[*record.Ping, error]
 }
 
-// Work is what a mosaic is made from.
+// Work holds all that a mosaic is made from.
 type Work struct {
 	Record  Record
 	Lines   []*survey.LineRecord // in the order they were run

@@ -1,11 +1,19 @@
 package survey
 
-import "sort"
+import (
+	"math"
+	"sort"
+)
 
 // BottomTracker finds the first return in the samples: the height of the fish.
 //
-// The record before it is water: noise only. The first return is where the
-// mean of a few samples rises well above the noise and stays there. The gate
+// Straight below the fish is the floor to both sides: where one side answers much
+// earlier than the other, something stands or hangs in the water there, and the
+// later one tells the height.
+//
+// The record before it is water, after the sonar's own pulse and whatever else is
+// heard there: its quietest quarter stands for it. The first return is where the
+// mean of a few samples rises well above that and stays there. The gate
 // follows the last few answers, so one bubble does not lead it astray; when
 // nothing answers inside the gate the gate widens.
 type BottomTracker struct {
@@ -19,6 +27,7 @@ const (
 	trackWindow = 6   // samples averaged
 	trackRise   = 5.0 // over the noise
 	trackFloor  = 12  // counts: below this nothing is an echo
+	trackApart  = 0.1 // of the height, between the sides: a slope of 25 degrees comes to so much
 )
 
 // Find returns the height of the fish in metres from both sides of a ping,
@@ -37,8 +46,15 @@ func (b *BottomTracker) Find(port, starboard []uint16, bin, expected float64) (h
 	}
 	best := 0.0
 	for _, row := range [2][]uint16{port, starboard} {
-		if h, found := b.first(row, int(low/bin), int(high/bin), bin); found && (!ok || h < best) {
+		h, found := b.first(row, int(low/bin), int(high/bin), bin)
+		switch {
+		case !found:
+		case !ok:
 			best, ok = h, true
+		case math.Abs(h-best) > trackApart*max(h, best):
+			best = max(h, best)
+		default:
+			best = min(h, best)
 		}
 	}
 	if !ok {
@@ -64,7 +80,10 @@ func (b *BottomTracker) first(row []uint16, from, to int, bin float64) (float64,
 		return 0, false
 	}
 	mean := func(i, n int) float64 { return float64(b.sums[i+n]-b.sums[i]) / float64(n) }
-	noise := mean(0, max(from/2, 1))
+	noise := math.Inf(1)
+	for i := range 4 {
+		noise = min(noise, mean(i*from/4, max(from/4, 1)))
+	}
 	threshold := max(trackRise*noise, trackFloor)
 	for k := from; k < to; k++ {
 		if mean(k, trackWindow) > threshold && mean(k+trackWindow, 2*trackWindow) > threshold {

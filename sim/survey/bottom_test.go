@@ -82,3 +82,28 @@ func TestBottomTrackSaysWhenItHasNone(t *testing.T) {
 		t.Errorf("lost: %.2f m, %v; want the last height and false", h, ok)
 	}
 }
+
+// A column of gas off to one side answers before the floor on that side alone; the
+// height stays that of the floor (exact geometry: straight below is the floor to
+// both sides). The same on both sides hides the floor, and is taken for it.
+func TestBottomTrackGoesByTheOtherSideOfAPlume(t *testing.T) {
+	const bin, floor = 0.05, 7.0
+	for _, sides := range []int{1, 2} {
+		rng := rand.New(rand.NewPCG(3, 4))
+		var b BottomTracker
+		last := 0.0
+		for i := range 60 {
+			port, starboard := water(rng, floor, bin), water(rng, floor, bin)
+			if i > 20 {
+				starboard = water(rng, 5.6, bin)
+				if sides == 2 {
+					port = water(rng, 5.6, bin)
+				}
+			}
+			last, _ = b.Find(port, starboard, bin, 0)
+		}
+		if want := []float64{0, floor, 5.6}[sides]; math.Abs(last-want) > 0.15 {
+			t.Errorf("on %d sides: got %.2f m, want %.2f", sides, last, want)
+		}
+	}
+}

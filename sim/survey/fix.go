@@ -15,6 +15,7 @@ type Fix struct {
 	VesselY  float64
 	Speed    float64 // over ground, m/s
 	CableOut float64 // by the counter, metres
+	Lead     float64 // of the ground a ping answers for, along the course, metres a metre of slant range; see [GroundAt]
 	Fault    string  // why the position cannot be trusted; empty if it can
 }
 
@@ -33,5 +34,6 @@ func between(a, b Fix, t float64) Fix {
 	out.Depth, out.Altitude = mix(a.Depth, b.Depth), mix(a.Altitude, b.Altitude)
 	out.VesselX, out.VesselY = mix(a.VesselX, b.VesselX), mix(a.VesselY, b.VesselY)
 	out.Layback, out.Speed, out.CableOut = mix(a.Layback, b.Layback), mix(a.Speed, b.Speed), mix(a.CableOut, b.CableOut)
+	out.Lead = mix(a.Lead, b.Lead)
 	return out
 }

@@ -75,6 +75,7 @@ func (n *Navigator) update(r nav.Reading) Fix {
 	f := Fix{
 		Time: r.Time, Depth: r.FishDepth, Altitude: r.FishAltitude,
 		VesselX: x, VesselY: y, Speed: r.SpeedOverGround, CableOut: r.CableOut,
+		Lead: r.SpeedOverGround / s.SoundSpeed,
 	}
 	dx, dy := n.track.since(x, y)
 	f.Course = math.Atan2(dx, dy)

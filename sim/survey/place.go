@@ -6,8 +6,11 @@ import (
 	"dryline/sonar/mosaic"
 )
 
-// GroundAt is the point on the ground that a slant range of a ping is taken
-// for, metres: on a flat floor at the height of the fish, square to its track.
+// GroundAt is the point on the ground that a slant range R of a ping is taken
+// for, metres: on a flat floor at the height of the fish, square to the bearing of
+// the swath. The fix is where the fish was as the ping was sent. What comes back is
+// heard 2R/c later, from where it has run to by then, and answers for the ground
+// abreast of where it was half-way, at R/c.
 // In the water column, and where the fix is not to be trusted, there is none.
 func GroundAt(f Fix, height float64, starboard bool, slant float64) (x, y float64, ok bool) {
 	if f.Fault != "" || height <= 0 || !(slant > height) {
@@ -18,13 +21,22 @@ func GroundAt(f Fix, height float64, starboard bool, slant float64) (x, y float6
 		across = -across
 	}
 	sin, cos := math.Sincos(f.Heading)
-	return f.X + across*cos, f.Y - across*sin, true
+	east, north := f.leadAt(slant)
+	return f.X + east + across*cos, f.Y + north - across*sin, true
+}
+
+// leadAt is how far the fish has run by R/c, metres east and north.
+func (f *Fix) leadAt(slant float64) (east, north float64) {
+	sin, cos := math.Sincos(f.Course)
+	return f.Lead * slant * sin, f.Lead * slant * cos
 }
 
 // Swath is a ping as it is laid on the ground: from where the fish is believed to be,
 // at its height, with both sides levelled.
 func Swath(f Fix, height float64, r Recorder, port, starboard []float32) mosaic.Swath {
+	east, north := f.leadAt(1)
 	return mosaic.Swath{
+		LeadX: east, LeadY: north,
 		X: f.X, Y: f.Y, Heading: f.Heading, Altitude: height, Bin: r.Bin(),
 		Port: port, Starboard: starboard, Reach: GroundReach(r.RangeScale, height),
 	}
@@ -36,11 +48,12 @@ func (p *PingRecord) GroundAt(starboard bool, slant float64) (x, y float64, ok b
 	return GroundAt(p.Fix, p.Height, starboard, slant)
 }
 
-// offset is how far ahead of the fish and how far to its right a point lies,
-// metres.
+// offset is how far ahead of a ping's swath and how far to the fish's right a point
+// lies, metres.
 func (p *PingRecord) offset(x, y float64) (along, across float64) {
 	sin, cos := math.Sincos(p.Fix.Heading)
-	dx, dy := x-p.Fix.X, y-p.Fix.Y
+	east, north := p.Fix.leadAt(math.Hypot(math.Hypot(x-p.Fix.X, y-p.Fix.Y), p.Height))
+	dx, dy := x-p.Fix.X-east, y-p.Fix.Y-north
 	return dx*sin + dy*cos, dx*cos - dy*sin
 }
 

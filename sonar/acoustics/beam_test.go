@@ -2,6 +2,7 @@ package acoustics
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -209,15 +210,29 @@ func TestAlongTrackWidth(t *testing.T) {
 		focused  bool
 		want     float64
 	}{
-		{"far", 200, false, far},
 		{"far, focused", 200, true, far},
-		{"near", 20, false, 0.6},
 		{"near, focused", 20, true, far / 10},
 		{"at the array, focused", 0.01, true, wavelength / 2},
 	}
 	for _, test := range tests {
 		if got := a.AlongTrackWidth(test.distance, wavelength, test.focused); !near(got, test.want, 1e-12) {
 			t.Errorf("%s: got %v m, want %v", test.name, got, test.want)
+		}
+	}
+	// Not focused: where the line integral, summed, last falls to half of its most.
+	uniform := func(float64) float64 { return 1 }
+	for _, r := range []float64{6, 20, 45, 200} {
+		const step = 0.002
+		var p []float64
+		for y := 0.0; y < 0.5+far*r/200; y += step {
+			p = append(p, lineIntegral(a.Length, wavelength, 0, r, y, uniform))
+		}
+		i := len(p) - 1
+		for p[i] < slices.Max(p)/4 { // two ways
+			i--
+		}
+		if got, want := a.AlongTrackWidth(r, wavelength, false), (2*float64(i)+1)*step; !near(got, want, 2*step) {
+			t.Errorf("not focused at %g m: got %.4f m, want %.4f", r, got, want)
 		}
 	}
 }

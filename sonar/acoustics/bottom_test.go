@@ -344,3 +344,29 @@ func BenchmarkScatteringStrength(b *testing.B) {
 		s.Strength(angle)
 	}
 }
+
+// A facet whose slopes are all drawn answers as the model without its averages:
+// small roughness and volume at the very angle. With none drawn it is the bottom.
+func TestFacetScattering(t *testing.T) {
+	b, err := MediumSand.Bottom()
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole := b.Scattering(450e3, 1500)
+	none, all := b.FacetScattering(450e3, 1500, 0), b.FacetScattering(450e3, 1500, 1)
+	for deg := 3.0; deg < 45; deg += 3 {
+		g := degrees(deg)
+		if got, want := none.Strength(g), whole.Strength(g); !near(got, want, 1e-12) {
+			t.Errorf("nothing drawn, %g deg: %.3f dB, want %.3f", deg, got, want)
+		}
+		rough, volume := all.Parts(g)
+		if want := whole.trend * whole.volume.at(g); !near(volume, want, 1e-5*want) {
+			t.Errorf("all drawn, %g deg: volume %g, want %g", deg, volume, want)
+		}
+		small := (1 - whole.rough.largeWeight) * whole.trend * whole.rough.small.at(g)
+		large := whole.rough.largeWeight * whole.trend * whole.rough.large.at(g)
+		if want := small + large; deg < 40 && !near(rough, want, 1e-5*want) {
+			t.Errorf("all drawn, %g deg: interface %g, want %g", deg, rough, want)
+		}
+	}
+}

@@ -85,15 +85,3 @@ func (a LineArray) NearFieldRange(wavelength float64) float64 {
 
 // Footprint returns the width R θ in metres of a beam of width θ at range R.
 func Footprint(rangeM, widthRad float64) float64 { return rangeM * widthRad }
-
-// AlongTrackWidth returns the width in metres of the one-way half-power beam
-// at a range: R θ, but never less than the length of the array, which is the
-// width of an unfocused beam in its near field. An array focused at that range
-// keeps R θ all the way in, to about half a wavelength.
-func (a LineArray) AlongTrackWidth(rangeM, wavelength float64, focused bool) float64 {
-	width := Footprint(rangeM, a.HalfPowerWidth(wavelength))
-	if focused {
-		return math.Max(width, wavelength/2)
-	}
-	return math.Max(width, a.Length)
-}

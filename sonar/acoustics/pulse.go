@@ -39,17 +39,23 @@ func (p Pulse) HalfPowerWidth(soundSpeed float64) float64 {
 	return 2 * u / math.Pi * ChirpResolution(p.Bandwidth, soundSpeed)
 }
 
-// Envelope returns the amplitude of the received pulse over its peak, for a
-// reflector that lies offset metres of slant range from the sample. The
-// compressed chirp is that of a time-bandwidth product well above one.
-func (p Pulse) Envelope(offset, soundSpeed float64) float64 {
+// Amplitude returns the received pulse over its peak, for a reflector that lies
+// offset metres of slant range from the sample; a compressed chirp changes sign
+// from side lobe to side lobe. It is that of a time-bandwidth product well above
+// one.
+func (p Pulse) Amplitude(offset, soundSpeed float64) float64 {
 	if p.Bandwidth == 0 {
 		if math.Abs(offset) <= CWResolution(p.Duration, soundSpeed)/2 {
 			return 1
 		}
 		return 0
 	}
-	return math.Abs(p.Shading.Transform(math.Pi * offset / ChirpResolution(p.Bandwidth, soundSpeed)))
+	return p.Shading.Transform(math.Pi * offset / ChirpResolution(p.Bandwidth, soundSpeed))
+}
+
+// Envelope returns the size of [Pulse.Amplitude].
+func (p Pulse) Envelope(offset, soundSpeed float64) float64 {
+	return math.Abs(p.Amplitude(offset, soundSpeed))
 }
 
 // ProcessingGain returns the gain of the compression in signal-to-noise ratio,

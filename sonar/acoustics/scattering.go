@@ -24,6 +24,18 @@ func (b Bottom) Scattering(frequencyHz, soundSpeed float64) Scattering {
 	return s
 }
 
+// FacetScattering is [Bottom.Scattering] of a facet of a bottom whose larger slopes
+// are known one by one: a mean square slope of drawn² in all directions, an rms in
+// radians, is taken out of the s² of the report's averages over slopes and of its
+// shadowing, down to nothing. What the report makes of s² elsewhere, which is
+// empirical, stays.
+func (b Bottom) FacetScattering(frequencyHz, soundSpeed, drawn float64) Scattering {
+	s := b.Scattering(frequencyHz, soundSpeed)
+	rms := s.rough.slopes.rms
+	s.rough.slopes.rms = math.Sqrt(math.Max(rms*rms-drawn*drawn, 0))
+	return s
+}
+
 // Strength returns the bottom backscattering strength in dB re 1 m²; see
 // [Bottom.Strength].
 func (s *Scattering) Strength(grazingRad float64) float64 {

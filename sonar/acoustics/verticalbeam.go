@@ -14,6 +14,10 @@ type VerticalBeam struct {
 	// BackLobe is the level behind the array over that in front, dB, negative.
 	// A line array alone sends as much backwards; a baffle does not.
 	BackLobe float64
+	// Fill is the least level in front of the array over that on the axis, dB,
+	// negative, to fill the nulls of a line: what the housing and the edge of the
+	// baffle scatter. Zero leaves the nulls.
+	Fill float64
 }
 
 // Amplitude returns the pressure at a depression angle over that on the axis.
@@ -28,7 +32,11 @@ func (v VerticalBeam) Amplitude(depressionRad, wavelength float64) float64 {
 	front := math.Max(0, math.Min((math.Cos(off)/edge+1)/2, 1))
 	front *= front * (3 - 2*front)
 	back := math.Sqrt(FromDecibels(v.BackLobe))
-	return (back + (1-back)*front) * v.Array.Amplitude(off, wavelength)
+	pattern := v.Array.Amplitude(off, wavelength)
+	if v.Fill < 0 {
+		pattern = math.Max(math.Abs(pattern), math.Sqrt(FromDecibels(v.Fill)))
+	}
+	return (back + (1-back)*front) * pattern
 }
 
 // Power returns the one-way beam pattern, the square of

@@ -4,7 +4,8 @@ import "math"
 
 // Swath is one ping ready to be laid on the ground.
 type Swath struct {
-	X, Y            float64 // of the fish by the desk, metres
+	X, Y            float64 // of the fish as the ping was sent, by the desk, metres
+	LeadX, LeadY    float64 // that the ground it answers for lies ahead, metres a metre of slant range
 	Heading         float64 // grid bearing, radians
 	Altitude        float64 // of the fish, metres
 	Bin             float64 // slant range of one sample by the desk, metres
@@ -12,12 +13,31 @@ type Swath struct {
 	Reach           float64 // ground range to paint to, metres
 }
 
-// Painter lays swaths. It fills the ground between one ping and the next.
+// Painter lays swaths. The ground between one ping and the next goes to the nearer of
+// the two.
 type Painter struct {
-	mosaic *Mosaic
-	last   Swath
-	have   bool
-	sums   []float64
+	mosaic     *Mosaic
+	last, next laid
+	have       bool
+}
+
+// laid is a swath with the sums of its rows, so that any mean is one subtraction.
+type laid struct {
+	Swath
+	sums [2][]float64 // port, starboard
+}
+
+func (l *laid) take(s Swath) {
+	l.Swath = s
+	l.Port, l.Starboard = nil, nil // good for the call alone
+	for side, row := range [2][]float32{s.Port, s.Starboard} {
+		sums, total := append(l.sums[side][:0], 0), 0.0
+		for _, v := range row {
+			total += float64(v)
+			sums = append(sums, total)
+		}
+		l.sums[side] = sums
+	}
 }
 
 // NewPainter returns a painter for one line.
@@ -33,67 +53,64 @@ const (
 	maxTurn = 0.2 // radians
 )
 
-// Paint lays a swath and returns the number of values laid.
+// Paint lays a swath, and the ground between it and the one before, and returns the
+// number of values laid.
 func (p *Painter) Paint(s Swath) int {
+	p.next.take(s)
+	from, to := &p.last, &p.next
 	between := 1
 	if p.have {
-		gap := math.Hypot(s.X-p.last.X, s.Y-p.last.Y)
-		turn := math.Abs(math.Remainder(s.Heading-p.last.Heading, 2*math.Pi))
+		gap := math.Hypot(to.X-from.X, to.Y-from.Y)
+		turn := math.Abs(math.Remainder(to.Heading-from.Heading, 2*math.Pi))
 		// The far end of the swath moves furthest.
 		if gap < maxGap && turn < maxTurn {
-			between = max(1, int(math.Ceil((gap+turn*s.Reach)/(stepCells*p.mosaic.size))))
+			between = max(1, int(math.Ceil((gap+turn*to.Reach)/(stepCells*p.mosaic.size))))
 		}
 	}
 	n := 0
 	for k := 1; k <= between; k++ {
 		f := float64(k) / float64(between)
-		x, y, heading := s.X, s.Y, s.Heading
+		x, y, heading := to.X, to.Y, to.Heading
+		row := to
 		if k < between {
-			x = p.last.X + f*(s.X-p.last.X)
-			y = p.last.Y + f*(s.Y-p.last.Y)
-			heading = p.last.Heading + f*math.Remainder(s.Heading-p.last.Heading, 2*math.Pi)
+			x = from.X + f*(to.X-from.X)
+			y = from.Y + f*(to.Y-from.Y)
+			heading = from.Heading + f*math.Remainder(to.Heading-from.Heading, 2*math.Pi)
+			if f < 0.5 {
+				row = from
+			}
 		}
-		n += p.side(&s, s.Starboard, x, y, heading+math.Pi/2)
-		n += p.side(&s, s.Port, x, y, heading-math.Pi/2)
+		n += p.side(row, 1, x, y, heading+math.Pi/2)
+		n += p.side(row, 0, x, y, heading-math.Pi/2)
 	}
-	p.last, p.have = s, true
-	p.last.Port, p.last.Starboard = nil, nil
+	p.last, p.next, p.have = p.next, p.last, true
 	return n
 }
 
 // side lays one side's samples along a bearing: slant to ground range on a
 // flat floor at the altitude, each value the mean of the samples that fall in
 // its step of ground.
-func (p *Painter) side(s *Swath, row []float32, x, y, bearing float64) int {
+func (p *Painter) side(s *laid, side int, x, y, bearing float64) int {
 	ux, uy := math.Sincos(bearing)
-	p.prefix(row)
+	sums := s.sums[side]
 	step := stepCells * p.mosaic.size
 	h2 := s.Altitude * s.Altitude
 	inv := 1 / s.Bin
 	from, n := int(s.Altitude*inv), 0
 	for g := step / 2; g < s.Reach; g += step {
 		edge := g + step/2
-		next := int(math.Sqrt(edge*edge+h2) * inv)
+		slant := math.Sqrt(edge*edge + h2)
+		next := int(slant * inv)
 		to := max(next, from+1) // near nadir several steps share a sample
-		if to > len(row) {
+		if to >= len(sums) {
 			break
 		}
-		v := (p.sums[to] - p.sums[from]) / float64(to-from)
-		p.mosaic.put(x+ux*g, y+uy*g, float32(v), quality(g, s.Reach))
+		v := (sums[to] - sums[from]) / float64(to-from)
+		p.mosaic.put(x+s.LeadX*slant+ux*g, y+s.LeadY*slant+uy*g, float32(v), quality(g, s.Reach))
 		from = next
 		n++
 	}
 	return n
-}
-
-// prefix sums the row, so that any mean is one subtraction.
-func (p *Painter) prefix(row []float32) {
-	p.sums = append(p.sums[:0], 0)
-	total := 0.0
-	for _, v := range row {
-		total += float64(v)
-		p.sums = append(p.sums, total)
-	}
 }
 
 // quality grades a sample by ground range: nothing at nadir, where the ground

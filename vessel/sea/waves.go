@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"dryline/seabed/chance"
 )
 
@@ -47,15 +49,31 @@ const windSpread = 10
 // waves is how many components make a sea.
 const waves = 32
 
+// wavesRecord is the usual length of a wave record, for which a significant
+// height is stated, seconds.
+const wavesRecord = 20 * 60
+
 // Sea is a surface of waves. The zero value is flat.
 type Sea struct{ components []Component }
 
-// New draws the sea of a seed. Each wave has the same energy, so that many
-// fall near the peak; each frequency is drawn within its share of the energy,
-// so that no two differ by the same step and the sea never repeats. Directions
-// are spread as cos^2s of half the angle from the mean (Longuet-Higgins,
-// Cartwright and Smith, 1963), alike at all frequencies, and dealt to the waves
-// at random. Left out: the flattening of the spectrum in shallow water.
+// New draws the sea of a seed. Each wave stands for an equal share of the energy,
+// so that many fall near the peak; each frequency is drawn within its share, so
+// that no two differ by the same step and the sea never repeats. Directions are
+// spread as cos^2s of half the angle from the mean (Longuet-Higgins, Cartwright
+// and Smith, 1963), alike at all frequencies, and dealt to the waves at random.
+//
+// Amplitudes scatter about the spectrum as in a record of T = 20 minutes. The
+// harmonics of such a record lie 1/T apart and have Rayleigh amplitudes each, so
+// their energies are exponential, and a wave that stands for a band B has the
+// mean energy of n = B T of them, a gamma variate of shape n and mean 1 (chi
+// square with 2n degrees of freedom; n = 1 is Rayleigh). The height that 20
+// minutes have, 4 sqrt(m0) of the record, then scatters by
+//
+//	1/2 sqrt(integral S^2 df / T) / m0 ,
+//
+// some 3 % in a wind sea (Tucker and Pitt, Waves in Ocean Engineering, 2001;
+// from memory). In a longer stay the height keeps what was drawn. Left out: the
+// flattening of the spectrum in shallow water.
 func New(c Conditions, seed uint64) *Sea {
 	const ripple = 1e-3 // metres, seconds: below these the water is flat
 	if !(c.Hs > ripple && c.Tp > ripple) {
@@ -68,7 +86,7 @@ func New(c Conditions, seed uint64) *Sea {
 		c.Spread = windSpread
 	}
 	frequencies, directions := chance.Stream(seed, "sea/frequency"), chance.Stream(seed, "sea/direction")
-	phases := chance.Stream(seed, "sea/phase")
+	phases, amplitudes := chance.Stream(seed, "sea/phase"), chance.Stream(seed, "sea/amplitude")
 	energy, angle := energyShares(JONSWAP(c.Hs, c.Tp, c.Gamma)), spreadShares(c.Spread)
 	deal := directions.Perm(waves)
 
@@ -77,8 +95,11 @@ func New(c Conditions, seed uint64) *Sea {
 		omega := energy.at((float64(i) + 0.1 + 0.8*frequencies.Float64()) / waves)
 		bearing := c.Toward + angle.at((float64(deal[i])+directions.Float64())/waves)
 		sin, cos := math.Sincos(bearing)
+		band := energy.at((float64(i)+1)/waves) - energy.at(float64(i)/waves)
+		harmonics := max(band/(2*math.Pi)*wavesRecord, 1)
+		share := distuv.Gamma{Alpha: harmonics, Beta: harmonics, Src: amplitudes}.Rand()
 		s.components[i] = Component{
-			Amplitude:  c.Hs / 4 * math.Sqrt(2.0/waves),
+			Amplitude:  c.Hs / 4 * math.Sqrt(2.0/waves*share),
 			Omega:      omega,
 			WaveNumber: WaveNumber(omega, c.Depth),
 			DX:         sin, DY: cos,

@@ -41,7 +41,9 @@ type Debrief struct {
 	tall         float64 // of the whole page, pixels
 	page         int     // of the account, see debriefPages
 	saved        string  // where the page went
-	kept         string  // where the session is
+	making       chan made
+	show         bool   // the page is to be shown once it is saved
+	kept         string // where the session is
 }
 
 // NewDebrief returns the debrief of a crew whose session is over, and kept somewhere.
@@ -92,19 +94,59 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 		l.Row(0, 4, tabs...), l.Backed(centredRow(l.Row(8, 10, controls...)), l.Panel))
 }
 
+// made is the debrief's page, or why there is none.
+type made struct {
+	page []byte
+	err  error
+}
+
+// savePage has the page made and then saved. Its mosaic is painted anew from the
+// record, which takes seconds: on a thread of its own where there is one.
 func (d *Debrief) savePage(g *Game) {
-	var b bytes.Buffer
-	if err := d.crew.WritePage(&b); err != nil {
-		g.say("The report could not be made: " + err.Error())
+	if d.making != nil {
 		return
 	}
-	where, err := g.Store.Save(fmt.Sprintf("%s-%d-debrief.html", d.report.Exercise.Name, d.report.Exercise.Seed), b.Bytes())
+	making := make(chan made, 1)
+	d.making = making
+	work := func() {
+		var b bytes.Buffer
+		err := d.crew.WritePage(&b)
+		making <- made{b.Bytes(), err}
+	}
+	if !g.Apart {
+		work()
+		return
+	}
+	g.sayWhile("The report is being made.", func() bool { return d.making != nil })
+	go work()
+}
+
+// Close implements [Screen]: a page that was asked for is waited for and saved.
+func (d *Debrief) Close(g *Game) {
+	if d.making != nil {
+		d.show = false
+		d.keepPage(g, <-d.making)
+	}
+	d.mosaic.Deallocate()
+}
+
+// keepPage saves the page that has been made.
+func (d *Debrief) keepPage(g *Game, m made) {
+	d.making = nil
+	if m.err != nil {
+		g.say("The report could not be made: " + m.err.Error())
+		return
+	}
+	where, err := g.Store.Save(fmt.Sprintf("%s-%d-debrief.html", d.report.Exercise.Name, d.report.Exercise.Seed), m.page)
 	if err != nil {
 		g.sayWhile("The report could not be saved: "+err.Error(), func() bool { return d.saved == "" })
 		return
 	}
 	d.saved = where
 	g.say("The report is in " + where)
+	if d.show {
+		d.open(g)
+	}
 }
 
 // saveSession hands the session over where what is kept is out of reach.
@@ -115,18 +157,22 @@ func (d *Debrief) saveSession(g *Game) {
 }
 
 func (d *Debrief) open(g *Game) {
-	if d.saved == "" {
+	if d.show = d.saved == ""; d.show {
 		d.savePage(g)
+		return
 	}
-	if d.saved != "" {
-		if err := g.Store.Show(d.saved); err != nil {
-			g.say(err.Error())
-		}
+	if err := g.Store.Show(d.saved); err != nil {
+		g.say(err.Error())
 	}
 }
 
 // Update implements [Screen].
 func (d *Debrief) Update(g *Game) error {
+	select {
+	case m := <-d.making:
+		d.keepPage(g, m)
+	default:
+	}
 	x, y, taken := g.Pointer()
 	_, dy := ebiten.Wheel()
 	switch at := image.Pt(x, y); {
@@ -212,9 +258,6 @@ func (d *Debrief) Keys() []Key {
 		{"T", "day or night"}, {"Esc", "another exercise"},
 	}
 }
-
-// Close implements [Screen].
-func (d *Debrief) Close(*Game) { d.mosaic.Deallocate() }
 
 // Inspect implements [Screen].
 func (d *Debrief) Inspect() (string, map[string]Rect, any) {

@@ -10,6 +10,7 @@ import (
 	"dryline/sim/exercise"
 	"dryline/sim/order"
 	"dryline/sim/product"
+	"dryline/sim/record"
 	"dryline/sim/survey"
 )
 
@@ -65,7 +66,11 @@ const (
 // coloured by what he makes of them.
 func man(s *sim.Session) *Crew {
 	witness := sim.Attend(s)
-	c := &Crew{session: s, witness: witness, page: product.AttachPage(s, witness), clock: newClock(), tiles: map[[2]int]*Tile{}}
+	kept, err := record.OnDisk("") // it goes with the session
+	if err != nil {
+		kept = nil // a browser has no disk, and a full one stops no watch
+	}
+	c := &Crew{session: s, witness: witness, page: product.AttachPage(s, witness, kept), clock: newClock(), tiles: map[[2]int]*Tile{}}
 	s.Observe(sim.Observer{Advice: func(coach.Event) {}})
 	s.Desk.Watch(c.take)
 	return c

@@ -1,0 +1,76 @@
+package sonar
+
+import (
+	"math"
+
+	"dryline/sonar/acoustics"
+)
+
+// quiet is what a channel hears in every ping beside echoes and noise: its own
+// pulse as it goes out, and the water.
+//
+// While the pulse is out the receiver is blocked and writes whatever it can; then
+// the transducer and its housing ring down, 60 dB in RingDown. How loud that begins
+// only says how long it takes to fade: as loud as the pulse a metre away, our own
+// choice.
+//
+// What drifts in the water everywhere, plankton and silt, scatters by the volume
+// reverberation of Urick (Principles of Underwater Sound, 1983, chapter 8),
+//
+//	RL = SL - 40 log R - 2 alpha R + Sv + 10 log(R^2 Theta Psi delta)
+//
+// with Psi the two-way vertical pattern gathered over the elevations at which there
+// is water at R: from the surface down to a level floor. It has drifted on by the
+// next ping. Left out: the roll of the fish, and water on its other side.
+type quiet struct {
+	ring  []float32 // of the pulse, per bin, as far as it is heard
+	water []float32 // for each radian of elevation, per bin; none in water without anything in it
+	turn  []float64 // two-way vertical pattern gathered from straight up, by the sine of the angle below horizontal
+}
+
+func (e *Engine) newQuiet(t *tuned) quiet {
+	q := quiet{turn: make([]float64, dipSteps+2)} // one over, to read between
+	sum, step := 0.0, verticalSteps/4
+	for i := range q.turn {
+		for to := math.Asin(min(2*float64(i)/dipSteps-1, 1)); angleOf(step) < to; step++ {
+			sum += t.vertical[step] * 2 * math.Pi / verticalSteps
+		}
+		q.turn[i] = sum
+	}
+	pulse := e.soundSpeed / 2 * t.spec.PulseLength
+	const fade = 60 // dB
+	for k := range e.spec.Samples {
+		r := (float64(k) + 0.5) * e.bin
+		if t.spec.RingDown > 0 {
+			late := max(r-pulse, 0) * 2 / e.soundSpeed
+			level := float32(acoustics.FromDecibels(t.spec.SourceLevel - fade*late/t.spec.RingDown))
+			if level > 1e-3*t.noise {
+				q.ring = append(q.ring, level)
+			}
+		}
+		if s := e.sea.Scattering; s < 0 {
+			// As facets do, each bin holds its own length of water.
+			q.water = append(q.water, float32(acoustics.FromDecibels(s)*t.width*r*r*e.bin*float64(t.propagate[k])))
+		}
+	}
+	return q
+}
+
+// hear fills dst with it for a fish at a depth and an altitude.
+func (q *quiet) hear(dst []float32, beam *alongTrack, depth, altitude float64) {
+	gathered := func(sine float64) float64 {
+		u := (sine + 1) * (dipSteps / 2)
+		i := int(u)
+		return q.turn[i] + (u-float64(i))*(q.turn[i+1]-q.turn[i])
+	}
+	for s := 0; s<<segmentShift < len(q.water); s++ {
+		r := beam.middle + float64(s)*beam.step
+		psi := gathered(min(altitude/r, 1)) - gathered(-min(max(depth, 0)/r, 1))
+		for k := s << segmentShift; k < min((s+1)<<segmentShift, len(q.water)); k++ {
+			dst[k] = q.water[k] * float32(psi)
+		}
+	}
+	for k, x := range q.ring {
+		dst[k] += x
+	}
+}

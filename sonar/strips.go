@@ -1,0 +1,150 @@
+package sonar
+
+import (
+	"math"
+	"slices"
+
+	"dryline/seabed"
+)
+
+// strips are how a ping sees what stands on the ground. The few rays of its fan
+// read ground, which hardly changes from one to the next; a post or a rope
+// between two of them would be missed. So the ground is read without what stands
+// on it, and the part of the beam in which something stands is cut into strips,
+// along the edges of thin things, each strip with a ray of its own through its
+// middle. On the ground of its cell, furnished with what that ray meets, a strip is
+// walked from before the first thing to where the last shadow ends; then the bare
+// ground that the cell has already given for that stretch is taken away again:
+//
+//	cell = w bare + sum over strips of w_s (furnished - (1 - fill) bare)
+//
+// with w the share of the beam in the cell or strip, exactly. fill is what of a
+// shadow is filled by sound that has been scattered more than once.
+type strips struct {
+	standing seabed.Standings
+	spans    []places
+	cuts     []float64
+	list     []band
+	next     int // of the list
+
+	things  []seabed.Standing // that the strip meets
+	asked   Section
+	section Section
+	horizon []float64 // of the ground along the ray of the cell, where it is known
+	known   bool
+	through []float64
+}
+
+// places are those between which something stands.
+type places struct{ from, to float64 }
+
+// band is the part of the beam that a strip looks at: between two places.
+type band struct{ from, to float64 }
+
+// gaze is how one side of a ping looks at the floor: along a line abreast of
+// the fish that drifts ahead as it goes.
+type gaze struct {
+	x, y, z  float64
+	sin, cos float64 // of the heading
+	heading  float64
+	ahead    float64 // metres for each metre of range
+	side     Side
+}
+
+// along is the ray at a place of a fan, from a point in a direction.
+func (l *gaze) along(f *fan, place float64) (x, y, ux, uy float64) {
+	off, slope := f.line(place)
+	ux, uy = math.Sincos(bearingAcross(l.heading, slope+l.ahead, l.side))
+	return l.x + off*l.sin, l.y + off*l.cos, ux, uy
+}
+
+const (
+	// widestStrip and outerStrip are the most that a strip is wide, in places,
+	// within the cells of the fan and among the side lobes beyond.
+	widestStrip = 0.08
+	outerStrip  = 0.4
+	thinnest    = 0.01 // of a strip that something long is cut into, in places
+	// fewThings have all their edges cut along; of more than that, thin ones alone.
+	fewThings = 6
+	mostCuts  = 12 // of something long
+	// margin is kept to what stands, along the ray, metres.
+	margin = 0.15
+)
+
+// shadowFill is what comes out of the shadow of a thing over what its ground
+// would answer: sound scattered from ground or thing to ground and back. About
+// -26 dB, our own choice.
+const shadowFill = 0.0025
+
+// lay cuts the beam into strips where something stands.
+func (st *strips) lay(e *Engine, floor Furnished, l *gaze) {
+	st.list, st.spans, st.next = st.list[:0], st.spans[:0], 0
+	f := &e.fan
+	end := float64(e.spec.Samples) * e.bin
+	ux, uy := math.Sincos(bearingAcross(l.heading, l.ahead, l.side))
+	floor.FindStanding(&st.standing, l.x, l.y, ux, uy, end, f.side)
+	list := st.standing.List
+	if len(list) == 0 {
+		return
+	}
+	st.cuts = append(st.cuts[:0], f.edges[1:len(f.edges)-1]...)
+	for i := range list {
+		s := &list[i]
+		if l.side == Port { // to the left of the ray is astern
+			s.Y0, s.Y1 = -s.Y1, -s.Y0
+		}
+		span, thin := f.places(s, end)
+		st.spans = append(st.spans, span)
+		if from, to := span.from, span.to; from < to && (len(list) <= fewThings || thin < 2*widestStrip) {
+			n := min(math.Ceil((to-from)/max(thin, thinnest)), mostCuts)
+			for k := range int(n) {
+				st.cuts = append(st.cuts, from+(to-from)*float64(k)/n)
+			}
+			st.cuts = append(st.cuts, to)
+		}
+	}
+	st.cuts = append(st.cuts, -f.last, f.last)
+	slices.Sort(st.cuts)
+	for i := 1; i < len(st.cuts); i++ {
+		from, to := st.cuts[i-1], st.cuts[i]
+		const least = 1e-6
+		if to-from < least {
+			continue
+		}
+		most := widestStrip
+		if middle := math.Abs(from+to) / 2; middle > reach {
+			most = outerStrip
+		}
+		n := math.Ceil((to - from) / most)
+		for k := range int(n) {
+			a, b := from+(to-from)*float64(k)/n, from+(to-from)*float64(k+1)/n
+			if st.occupied((a + b) / 2) {
+				st.list = append(st.list, band{a, b})
+			}
+		}
+	}
+}
+
+// places are those between which something stands, and how many of them it takes
+// at one range. What is seen half way along stands for all of it, so that it gets
+// its own share and no more, unless it is long and lies so far off the axis that a
+// ray comes in at one side of it and out at the other.
+func (f *fan) places(s *seabed.Standing, end float64) (span places, thin float64) {
+	g0, g1 := max(s.G0, 0), min(s.G1, end)
+	near, middle, far := f.width(g0), f.width((g0+g1)/2), f.width(g1)
+	span, thin = places{s.Y0 / middle, s.Y1 / middle}, (s.Y1-s.Y0)/middle
+	if drift := math.Abs(s.Y0+s.Y1) / 2 * math.Abs(1/near-1/far); drift > thin/2 {
+		span = places{min(s.Y0/near, s.Y0/far), max(s.Y1/near, s.Y1/far)}
+	}
+	return places{max(span.from, -f.last), min(span.to, f.last)}, thin
+}
+
+// occupied reports whether something stands at a place.
+func (st *strips) occupied(place float64) bool {
+	for _, s := range st.spans {
+		if s.from <= place && place <= s.to {
+			return true
+		}
+	}
+	return false
+}
