@@ -17,6 +17,7 @@ type objectSection struct {
 	Height   float64    `key:"height_m" unit:"m" min:"0.02" max:"50" absent:"the usual height of its kind" doc:"Height above its own base."`
 	Burial   float64    `key:"burial_m" unit:"m" min:"0" max:"50" default:"0" doc:"How deep its base lies in the floor."`
 	Scour    float64    `key:"scour_m" unit:"m" min:"0" max:"5" default:"0" doc:"Depth of the pit scoured round it."`
+	Settled  bool       `key:"settled" default:"false" doc:"Sunk and scoured as seabed.flow and the grains have it, instead of by burial_m and scour_m."`
 	Material string     `key:"material" enum:"material" absent:"the usual material of its kind" doc:"What it is made of."`
 	Strength float64    `key:"strength_db" unit:"dB" min:"-30" max:"20" default:"0" doc:"Strength of its echo over that of its material."`
 	Charted  bool       `key:"charted" default:"false" doc:"Whether the trainee is told of it beforehand."`
@@ -29,7 +30,15 @@ func (o objectSection) object(c *checker, path string) seabed.Object {
 	out := seabed.Object{
 		Name: o.Name, Kind: o.Kind, At: point(o.At), Heading: o.Heading * degree,
 		Length: o.Length, Width: o.Width, Height: o.Height,
-		Burial: o.Burial, Scour: o.Scour, Class: class, Strength: o.Strength, Charted: o.Charted,
+		Burial: o.Burial, Scour: o.Scour, Class: class, Strength: o.Strength, Charted: o.Charted, Settled: o.Settled,
+	}
+	if o.Settled {
+		c.flowing(path+".settled", "a settled object")
+		for _, k := range []string{".burial_m", ".scour_m"} {
+			if c.given(path + k) {
+				c.fault(path+k, "", "is not used by a settled object", "")
+			}
+		}
 	}
 	if !c.sound(path + ".kind") {
 		return out

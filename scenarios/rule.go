@@ -72,6 +72,7 @@ var choices = map[string]func() []string{
 	"material":   seabed.MaterialNames,
 	"object":     objectKinds,
 	"bedform":    bedformKinds,
+	"mark":       markKinds,
 	"soundspeed": func() []string { return namesOf(acoustics.SoundSpeedModels()) },
 	"absorption": func() []string { return namesOf(acoustics.AbsorptionModels()) },
 	"shading":    func() []string { return []string{"uniform", "hann", "hamming", "cosine"} },

@@ -13,6 +13,7 @@ type seabedSection struct {
 	Depth     float64           `key:"depth_m" required:"true" unit:"m" min:"2" max:"500" doc:"Mean depth of the water."`
 	Relief    reliefSection     `key:"relief" doc:"The large shape of the floor; flat if left out."`
 	Bedforms  []bedformSection  `key:"bedforms" items:"0,32" absent:"there are none" doc:"Fields of waves, scars, pits and rock."`
+	Flow      flowSection       `key:"flow" doc:"The water that has shaped ripples and buried objects, where they ask for it."`
 	Sediment  sedimentSection   `key:"sediment" doc:"What the floor is made of."`
 	Objects   []objectSection   `key:"objects" items:"0,500" absent:"there are none" doc:"Things lying on the floor."`
 	Pipelines []pipelineSection `key:"pipelines" items:"0,32" absent:"there are none" doc:"Pipes and cables laid along a line."`
@@ -42,8 +43,9 @@ type sedimentSection struct {
 }
 
 type patchSection struct {
-	Class string      `key:"class" required:"true" enum:"sediment" doc:"Sediment of the patch."`
-	Area  areaSection `key:"area" doc:"Where it lies; everywhere if left out."`
+	Class string       `key:"class" required:"true" enum:"sediment" doc:"Sediment of the patch."`
+	Area  areaSection  `key:"area" doc:"Where it lies; everywhere if left out."`
+	Marks marksSection `key:"marks" doc:"Shapes of the sediment strewn over the area; all of it if left out."`
 }
 
 func (s seabedSection) spec(c *checker) seabed.Spec {
@@ -54,6 +56,7 @@ func (s seabedSection) spec(c *checker) seabed.Spec {
 			Height: s.Relief.Height, Wavelength: s.Relief.Wavelength, Octaves: s.Relief.Octaves,
 		},
 	}
+	spec.Flow = s.Flow.flow()
 	spec.Featureless = s.Sediment.Featureless
 	for _, t := range s.Relief.Channels {
 		spec.Relief.Channels = append(spec.Relief.Channels, seabed.Channel{Axis: points(t.Axis), Width: t.Width, Depth: t.Depth})
@@ -66,7 +69,7 @@ func (s seabedSection) spec(c *checker) seabed.Spec {
 	for i, p := range s.Sediment.Patches {
 		class, _ := seabed.ParseSediment(p.Class)
 		area := p.Area.area(c, fmt.Sprintf("seabed.sediment.patches[%d].area", i))
-		spec.Patches = append(spec.Patches, seabed.Patch{Class: class, Area: area})
+		spec.Patches = append(spec.Patches, seabed.Patch{Class: class, Area: area, Marks: p.Marks.marks(c, fmt.Sprintf("seabed.sediment.patches[%d].marks", i))})
 	}
 	var names uniqueNames
 	for i, o := range s.Objects {

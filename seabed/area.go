@@ -8,6 +8,8 @@ type Area struct {
 	Feather    float64 // width of the soft edge, metres
 	Bare       float64 // share of the polygon left out, 0 (none) .. 1 (all of it)
 	Patchiness float64 // size of the patches when Bare thins it, metres
+	Stretch    float64 // how many times as long as wide they are; 0 and 1 are round
+	Along      float64 // grid bearing they are long along, radians
 }
 
 // weight returns how much of the area holds at p, 0..1. noise is the area's

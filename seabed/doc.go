@@ -22,7 +22,8 @@
 // tiles are kept; beyond that the oldest is dropped and rebuilt on demand.
 // [Spec.Memory] says what a world takes.
 //
-// Sub-packages: placing (objects put on the floor by chance) and, the ground floor
+// Sub-packages: placing (objects put on the floor by chance), transport (what flowing
+// water does to grains) and, the ground floor
 // that every room may stand on, chance (named random streams) and units (what
 // people say for metres and seconds).
 package seabed

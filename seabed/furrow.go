@@ -13,6 +13,22 @@ type furrow struct {
 	depth float64
 	flat  bool
 	fade  float64 // length over which its ends come out of the floor, metres
+	bite  [3]bite // how its depth varies along it
+}
+
+// bite is a slow change of a furrow's depth: the door jumps, the anchor digs in.
+type bite struct{ size, length, phase float64 }
+
+// depthAt is how deep the furrow is some way along it, as a share: it varies, and comes
+// to nothing at both ends.
+func (f *furrow) depthAt(along, length float64) float64 {
+	share := min(1, along/f.fade, (length-along)/f.fade)
+	for _, b := range f.bite {
+		if b.size > 0 {
+			share *= 1 - b.size*(0.5+0.5*math.Sin(2*math.Pi*along/b.length+b.phase))
+		}
+	}
+	return share
 }
 
 // newFurrows draws one scar, or the pair that a trawl leaves, through at.
@@ -43,6 +59,13 @@ func newFurrows(rng *rand.Rand, b *Bedform, at Point) []furrow {
 	furrows := make([]furrow, len(lines))
 	for i, line := range lines {
 		furrows[i] = furrow{line: line, width: width, depth: depth, fade: length / 6}
+		if b.Kind == Trawl {
+			// No two doors bite alike; old marks are filled in here and there.
+			for k, size := range [...]float64{0.45, 0.3, 0.2} {
+				furrows[i].bite[k] = bite{size, within(rng, 0.6, 1.4) * length / math.Exp2(float64(k)+1), 2 * math.Pi * rng.Float64()}
+			}
+			furrows[i].depth *= within(rng, 0.75, 1)
+		}
 	}
 	return furrows
 }
@@ -133,9 +156,7 @@ func (f *furrow) stampInto(t *tile, x0, y0 float64) {
 			s += piece
 		}
 		if best < reach*reach {
-			// It bites in and lets go gently.
-			fade := min(1, along/f.fade, (length-along)/f.fade)
-			t.z[n] += float32(fade * f.section(math.Sqrt(best)))
+			t.z[n] += float32(f.depthAt(along, length) * f.section(math.Sqrt(best)))
 		}
 	})
 }

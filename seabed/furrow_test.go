@@ -2,6 +2,7 @@ package seabed
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -53,11 +54,26 @@ func TestTrawlFurrowsRunInPairs(t *testing.T) {
 	if d := segmentDistance(middle.X, middle.Y, first, last); d > 0.05*math.Hypot(last.X-first.X, last.Y-first.Y) {
 		t.Errorf("the furrow bends %.2f m off straight", d)
 	}
+	var depths [2][]float64
 	for k, f := range pair {
-		at := f.line[n/2]
-		if z := w.HeightAt(at.X, at.Y) + 12; z > -0.5*f.depth || z < -1.1*f.depth {
-			t.Errorf("furrow %d: floor at %.3f m, want near -%.3f", k, z, f.depth)
+		for _, at := range f.line {
+			depths[k] = append(depths[k], -12-w.HeightAt(at.X, at.Y))
 		}
+		deepest, shallow := slices.Max(depths[k]), math.Inf(1)
+		for _, d := range depths[k][n/4 : 3*n/4] {
+			shallow = min(shallow, d)
+		}
+		// It bites unevenly, is nowhere deeper than asked and comes to nothing at its ends.
+		if deepest > 1.05*0.3 || deepest < 0.06 || shallow > 0.8*deepest || shallow < 0.01 || max(depths[k][0], depths[k][n-1]) > 0.01 {
+			t.Errorf("furrow %d is %.3f m deep at most, %.3f m at least about its middle, %.3f and %.3f m at its ends", k, deepest, shallow, depths[k][0], depths[k][n-1])
+		}
+	}
+	differ := 0.0
+	for i := range depths[0] {
+		differ = max(differ, math.Abs(depths[0][i]-depths[1][i]))
+	}
+	if differ < 0.03 {
+		t.Errorf("the two doors bite alike to %.3f m", differ)
 	}
 }
 

@@ -10,7 +10,8 @@ const (
 	listMemory     = 100e3 // of what was built when, and of shapes
 	objectMemory   = 400e3 // of the most intricate kind, rubble; most take a tenth
 	pipelineMemory = 400   // a metre: a piece every metre and a half
-	furrowMemory   = 1500  // a pair of scars
+	furrowMemory   = 1800  // a pair of scars
+	markMemory     = 120
 )
 
 // Memory bounds what the world of a spec takes when all the floor that is kept has
@@ -23,6 +24,9 @@ func (s *Spec) Memory() float64 {
 	}
 	for i := range s.Bedforms {
 		sum += furrowMemory * float64(s.Bedforms[i].Count)
+	}
+	for i := range s.Patches {
+		sum += markMemory * float64(s.Patches[i].Marks.Count)
 	}
 	return sum
 }

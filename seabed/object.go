@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"dryline/seabed/chance"
+	"dryline/seabed/transport"
 )
 
 // Object is one thing lying on the floor.
@@ -21,6 +22,9 @@ type Object struct {
 	Class    Class   // what most of it is made of
 	Strength float64 // of its echo over its material's, dB: rust, growth, hollows
 	Charted  bool    // whether the trainee is told of it beforehand
+	Settled  bool    // sunk and scoured as flow and grains have it, instead of Burial and Scour
+
+	drift Point // unit vector the scour is drawn out along; none if it is round
 
 	// A length, width or height of 0 and an Unset class take the kind's own.
 }
@@ -40,6 +44,34 @@ func (o Object) Whole() Object {
 	o.Width = cmp.Or(o.Width, kind.Width)
 	o.Height = cmp.Or(o.Height, kind.Height)
 	o.Class = cmp.Or(o.Class, kind.Class)
+	return o
+}
+
+// settled is a settled object with the burial and the scour that the flow of its world
+// gives it on grains of a diameter; any other as it is.
+//
+// It sinks by Rennie, Brandt and Friedrichs' law below the floor about it, no deeper
+// than leaves a twentieth of it out. The pit is as deep as it sank, at most half its
+// height, and is drawn out down the current: depths and slopes of such pits are common
+// practice, no source.
+func (o Object) settled(flow *Flow, depth, grain float64) Object {
+	if !o.Settled {
+		return o
+	}
+	o.Burial, o.Scour = 0, 0
+	if grain == 0 {
+		return o
+	}
+	shields := flow.over(depth).Shields(grain)
+	if shields < transport.ThresholdShields(grain) {
+		return o
+	}
+	sunk := min(transport.Burial(shields, o.Height), 0.95) * o.Height
+	o.Scour = min(sunk, 0.5*o.Height)
+	o.Burial = sunk - o.Scour // below the bottom of its pit
+	if flow.Current > 0 {
+		o.drift = Point{math.Sin(flow.Set), math.Cos(flow.Set)}
+	}
 	return o
 }
 
@@ -82,6 +114,9 @@ func (w *World) place(o *Object, number uint16, seed uint64) {
 	}
 }
 
+// drawnOut is how many times as long a scour is down the current as up it.
+const drawnOut = 3.0
+
 // scourInto lowers a tile's floor round the object: a pit deepest at its edge,
 // drawn out to nothing at twice its size.
 func (o *Object) scourInto(t *tile, x0, y0 float64) {
@@ -89,6 +124,9 @@ func (o *Object) scourInto(t *tile, x0, y0 float64) {
 		return
 	}
 	reach := 2.5 * max(o.Length, o.Width)
+	if o.drift != (Point{}) {
+		reach *= drawnOut
+	}
 	if o.At.X+reach < x0-1 || o.At.X-reach > x0+tileSize+1 ||
 		o.At.Y+reach < y0-1 || o.At.Y-reach > y0+tileSize+1 {
 		return
@@ -96,6 +134,11 @@ func (o *Object) scourInto(t *tile, x0, y0 float64) {
 	sin, cos := math.Sincos(o.Heading)
 	eachNode(x0, y0, func(n int, x, y float64) {
 		dx, dy := x-o.At.X, y-o.At.Y
+		if down := dx*o.drift.X + dy*o.drift.Y; down > 0 {
+			// Down the current the pit is that many times as long.
+			dx -= (1 - 1/drawnOut) * down * o.drift.X
+			dy -= (1 - 1/drawnOut) * down * o.drift.Y
+		}
 		along, across := dx*sin+dy*cos, dx*cos-dy*sin
 		u := math.Hypot(along/(o.Length/2+o.Width/2), across/o.Width)
 		if u < 3 {

@@ -54,6 +54,8 @@ const (
 	Trawl     BedformKind = "trawl"      // pairs of long straight furrows, as trawl doors leave
 	Dredge    BedformKind = "dredge"     // parallel trenches with flat bottoms
 	Pockmarks BedformKind = "pockmarks"  // conical pits
+	Pits      BedformKind = "pits"       // dug by animals: small, strewn by a density
+	Mounds    BedformKind = "mounds"     // heaped up by animals
 	Ripples   BedformKind = "ripples"    // as the flow makes them of the grains
 	SandWaves BedformKind = "sand_waves" // with megaripples on their stoss side
 	Outcrop   BedformKind = "outcrop"    // ridged rock standing out of the sediment
@@ -71,6 +73,7 @@ type Bedform struct {
 	Asymmetry  float64 // waves: 0 symmetric .. 0.8 steep on one side
 	Wander     float64 // waves: crest waviness in wavelengths; scars and trawl: bending, radians
 	Count      int     // scars, pairs of trawl furrows, trenches and pockmarks
+	Density    float64 // pits and mounds: mean number on a square metre
 	Length     float64 // scars, trawl and dredge, metres
 	Width      float64 // of one scar, furrow or pockmark, or of a trench's flat bottom, metres
 	Spacing    float64 // trawl: between the furrows of a pair; dredge: between trenches; axes, metres
@@ -121,6 +124,27 @@ const shortestRipple = 0.2
 type Patch struct {
 	Class Class
 	Area  Area
+	Marks Marks // only where these are, if any are said
+}
+
+// MarkKind names a family of marks of one sediment on another.
+type MarkKind string
+
+// The marks.
+const (
+	Discs       MarkKind = "discs"       // overlapping, as loads of spoil fall: no relief
+	Comets      MarkKind = "comets"      // from a head down the current, fading out
+	Depressions MarkKind = "depressions" // scoured, with a sharp edge and a soft one
+)
+
+// Marks are places strewn over an area, one shape each.
+type Marks struct {
+	Kind   MarkKind
+	Count  int
+	Length float64 // metres; of discs the mean diameter
+	Width  float64 // metres; of discs not used
+	Along  float64 // grid bearing comets trail to and depressions are long along, radians
+	Depth  float64 // of depressions, metres
 }
 
 // fineWavelength is the wavelength below which waves are added at every

@@ -206,6 +206,10 @@ func (w *World) laySediments(t *tile, c *coarse, x0, y0 float64) {
 		if p.Class == Unset {
 			continue
 		}
+		if p.Marks.Kind != "" {
+			w.layMarks(t, k, &edge, x0, y0)
+			continue
+		}
 		present, near, node := false, false, 0
 		c.sample(x0, y0, func(x, y float64) (a float64) {
 			a, soft[node] = p.Area.weights(x, y, edgeWidth, edgeMix, w.patches[k].cover)
@@ -276,6 +280,7 @@ func dither(x, y float64) float64 {
 
 func (st *bedformState) stampInto(t *tile, x0, y0 float64) {
 	x1, y1 := x0+tileSize+1, y0+tileSize+1
+	st.burrows.stampInto(t, x0, y0)
 	for k := range st.furrows {
 		st.furrows[k].stampInto(t, x0, y0)
 	}

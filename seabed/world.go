@@ -17,7 +17,7 @@ type World struct {
 	spec     Spec
 	relief   relief
 	bedforms []bedformState
-	patches  []areaNoise
+	patches  []patchState
 	objects  []Object // with the measures of their kind where none were given
 	parts    []placedPart
 	rods     []capsule
@@ -41,6 +41,10 @@ type areaNoise struct{ noise opensimplex.Noise }
 func (n *areaNoise) cover(x, y float64, a *Area) float64 {
 	// Octaves down to the 4 m that the tiles' 1 m grid carries: edges of patches
 	// are ragged at every scale one sees them at.
+	if a.Stretch > 1 { // long along the bearing, and as thin as before
+		sin, cos := math.Sincos(a.Along)
+		x, y = (x*sin+y*cos)/a.Stretch, x*cos-y*sin
+	}
 	size := max(a.Patchiness, 8)
 	sum, amplitude := 0.0, 0.68
 	for size >= 4 {
@@ -57,6 +61,7 @@ type bedformState struct {
 	crest   float64 // phase of its crest, turns
 	fine    int     // index + 1 in World.ripples when too short for the tiles
 	furrows []furrow
+	burrows burrows
 	pits    []pit
 }
 
@@ -91,7 +96,8 @@ func New(spec Spec, seed uint64) *World {
 			}
 		case b.Kind == Dredge:
 			st.furrows = newTrenches(rng, b, spec.East, spec.North)
-		case b.Kind == Pockmarks:
+		case b.Kind == Pockmarks || b.Kind == Pits || b.Kind == Mounds:
+			st.burrows = newBurrows(seed, name, b)
 			for _, p := range scatter(rng, &b.Area, spec.East, spec.North, b.Count) {
 				size := 0.6 + 0.8*rng.Float64()
 				st.pits = append(st.pits, pit{p, b.Width / 2 * size, b.Height * size})
@@ -103,7 +109,8 @@ func New(spec Spec, seed uint64) *World {
 		w.bedforms = append(w.bedforms, st)
 	}
 	for k := range spec.Patches {
-		w.patches = append(w.patches, areaNoise{noiseFor(seed, fmt.Sprint("patch", k))})
+		p, name := &spec.Patches[k], fmt.Sprint("patch", k)
+		w.patches = append(w.patches, patchState{areaNoise{noiseFor(seed, name)}, newMarks(chance.Stream(seed, "seabed/"+name), p, &spec)})
 	}
 	w.nx = int(math.Ceil(spec.East / tileSize))
 	w.ny = int(math.Ceil(spec.North / tileSize))
@@ -111,7 +118,8 @@ func New(spec Spec, seed uint64) *World {
 	// Scour is laid into tiles, and tiles are built to set things on the floor:
 	// all objects must be known before the first is set down.
 	for k := range spec.Objects {
-		w.objects = append(w.objects, spec.Objects[k].Whole())
+		o := spec.Objects[k].Whole()
+		w.objects = append(w.objects, o.settled(&spec.Flow, spec.Depth, w.sedimentNear(o.At).Grain()))
 	}
 	for k := range w.objects {
 		w.place(&w.objects[k], uint16(k+1), seed)
@@ -134,6 +142,19 @@ func newRippleTable(b *Bedform) rippleTable {
 
 // Spec returns what the world was made from.
 func (w *World) Spec() *Spec { return &w.spec }
+
+// sedimentNear is the sediment that most of the ground about a point is, by the areas
+// alone: it may be asked before there are tiles.
+func (w *World) sedimentNear(p Point) Class {
+	class := w.spec.Base
+	for k := range w.spec.Patches {
+		patch := &w.spec.Patches[k]
+		if share, _ := patch.Area.weights(p.X, p.Y, edgeWidth, edgeMix, w.patches[k].cover); share > 0.5 && patch.Class != Unset && patch.Marks.Kind == "" {
+			class = patch.Class
+		}
+	}
+	return class
+}
 
 // tileAt returns the tile that holds (x, y), building it if it is not there.
 // Beyond the edge of the world the nearest tile stands in.

@@ -1,0 +1,128 @@
+package seabed
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// patchState is what a patch of sediment is drawn from.
+type patchState struct {
+	areaNoise
+	marks []mark
+}
+
+// mark is one shape of a sediment on another.
+type mark struct {
+	kind          MarkKind
+	at            Point // its middle; of a comet its head
+	sin, cos      float64
+	length, width float64
+	depth         float64
+	flip          float64 // 1 or -1: on which side its sharp edge is
+}
+
+func newMarks(rng *rand.Rand, p *Patch, spec *Spec) []mark {
+	if p.Marks.Kind == "" {
+		return nil
+	}
+	m := &p.Marks
+	var marks []mark
+	for _, at := range scatter(rng, &p.Area, spec.East, spec.North, m.Count) {
+		size := math.Exp(0.35 * rng.NormFloat64()) // lognormal: few large, many small
+		turn := 0.08 * rng.NormFloat64()
+		one := mark{kind: m.Kind, at: at, length: m.Length * size, width: m.Width * size, depth: m.Depth, flip: 1}
+		if m.Kind == Discs {
+			one.width = one.length * (0.85 + 0.15*rng.Float64())
+			turn = 2 * math.Pi * rng.Float64()
+		}
+		if m.Kind == Comets {
+			one.width = m.Width * math.Sqrt(size)
+		}
+		one.sin, one.cos = math.Sincos(m.Along + turn)
+		marks = append(marks, one)
+	}
+	return marks
+}
+
+// reach bounds the mark in plan, metres from its place.
+func (m *mark) reach() float64 {
+	if m.kind == Comets {
+		return m.length + 2*m.width
+	}
+	return max(m.length, m.width)*0.75 + 0.5*m.width + 2
+}
+
+// span is the size of a mark that its outline is bent by, metres, and bend how much, as
+// a share of it.
+func (m *mark) span() float64 {
+	if m.kind == Discs {
+		return m.length
+	}
+	return m.width
+}
+
+func (m *mark) bend() float64 {
+	switch m.kind {
+	case Discs:
+		return 0.1
+	case Comets:
+		return 0.15
+	}
+	return 0.35
+}
+
+// cover is how much of the ground at a place is the mark's: the sediment shows where it
+// is over a half, give or take an edge. sink is how far into a depression it lies, 0..1.
+func (m *mark) cover(x, y float64) (share, sink float64) {
+	dx, dy := x-m.at.X, y-m.at.Y
+	along, across := dx*m.sin+dy*m.cos, dx*m.cos-dy*m.sin
+	switch m.kind {
+	case Comets:
+		// The tail narrows and thins out; ahead of the head there is a rounded front.
+		u := along / m.length
+		half := m.width / 2 * (1 - 0.6*u)
+		if u < 0 {
+			return ramp((m.width/2-math.Hypot(along, across))/1 + 0.5), 0
+		}
+		return ramp((half-math.Abs(across))/1+0.5) * (1 - u*u) * 0.95, 0
+	case Depressions:
+		// An ellipse; up the current its edge is a step, down it the sediment thins out
+		// over a third of the width.
+		d := (1 - math.Hypot(2*along/m.length, 2*across/m.width)) * m.width / 2
+		soft := 0.6 + ramp(across*m.flip/(0.2*m.width)+0.5)*0.33*m.width
+		share = ramp(d/soft + 0.5)
+		return share, ramp(d/(2*soft) + 0.25)
+	}
+	d := (1 - math.Hypot(2*along/m.length, 2*across/m.width)) * m.length / 2
+	return ramp(d/(0.25*m.length) + 0.5), 0
+}
+
+// layMarks lays a patch's marks into a tile.
+func (w *World) layMarks(t *tile, k int, edge *field, x0, y0 float64) {
+	p := &w.spec.Patches[k]
+	known, noise := false, w.patches[k].noise
+	for i := range w.patches[k].marks {
+		m := &w.patches[k].marks[i]
+		r := m.reach()
+		if m.at.X+r < x0-1 || m.at.X-r > x0+tileSize+1 || m.at.Y+r < y0-1 || m.at.Y-r > y0+tileSize+1 {
+			continue
+		}
+		if !known {
+			w.fabric.edge(edge, k, x0, y0)
+			known = true
+		}
+		eachNodeIn(x0, y0, m.at.X-r, m.at.Y-r, m.at.X+r, m.at.Y+r, func(n int, x, y float64) {
+			// No outline is an ellipse: it is bent by a slow noise.
+			s := 1.6 / m.span()
+			bent := m.bend() * m.span()
+			share, sink := m.cover(x+bent*noise.Eval2(x*s, y*s), y+bent*noise.Eval2(x*s+70, y*s))
+			if share <= 0 {
+				return
+			}
+			t.z[n] -= float32(m.depth * sink)
+			if t.class[n]&outcropMark == 0 && share > 0.5+0.15*float64(edge[n])+0.35*(dither(x, y)-0.5) {
+				t.class[n] = p.Class
+			}
+		})
+	}
+}
