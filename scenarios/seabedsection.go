@@ -24,7 +24,7 @@ type reliefSection struct {
 	DeepensTo  float64          `key:"deepens_to_deg" unit:"deg" min:"0" max:"360" default:"0" doc:"Grid bearing towards which it deepens."`
 	Height     float64          `key:"height_m" unit:"m" min:"0" max:"100" default:"0" doc:"Height of the undulations, crest to mean."`
 	Wavelength float64          `key:"wavelength_m" unit:"m" min:"4" max:"5000" default:"200" doc:"Longest wavelength of the undulations."`
-	Octaves    int              `key:"octaves" min:"1" max:"12" default:"5" doc:"How often the undulations are added again at half the wavelength and height."`
+	Octaves    int              `key:"octaves" min:"1" max:"12" default:"5" doc:"How often the undulations are added again at half the wavelength and 0.65 of the height, down to 32 m; shorter ones come of the sediments."`
 	Channels   []channelSection `key:"channels" items:"0,16" absent:"there are none" doc:"Troughs along a line."`
 }
 
@@ -37,6 +37,8 @@ type channelSection struct {
 type sedimentSection struct {
 	Base    string         `key:"base" enum:"sediment" default:"medium_sand" doc:"Sediment where no patch lies."`
 	Patches []patchSection `key:"patches" items:"0,64" absent:"there are none" doc:"Areas of other sediment, later ones on top."`
+
+	Featureless bool `key:"featureless" default:"false" doc:"Draw no roughness: every sediment answers evenly, as its mean does."`
 }
 
 type patchSection struct {
@@ -52,6 +54,7 @@ func (s seabedSection) spec(c *checker) seabed.Spec {
 			Height: s.Relief.Height, Wavelength: s.Relief.Wavelength, Octaves: s.Relief.Octaves,
 		},
 	}
+	spec.Featureless = s.Sediment.Featureless
 	for _, t := range s.Relief.Channels {
 		spec.Relief.Channels = append(spec.Relief.Channels, seabed.Channel{Axis: points(t.Axis), Width: t.Width, Depth: t.Depth})
 	}
@@ -91,7 +94,7 @@ func (s seabedSection) depthAt(east, north float64) float64 {
 func (s seabedSection) deepest() float64 {
 	to := s.Relief.DeepensTo * degree
 	along := (s.East*math.Abs(math.Sin(to)) + s.North*math.Abs(math.Cos(to))) / 2
-	d := s.Depth + s.Relief.Gradient/hundred*along + 2*s.Relief.Height
+	d := s.Depth + s.Relief.Gradient/hundred*along + 3*s.Relief.Height
 	for _, t := range s.Relief.Channels {
 		d += t.Depth
 	}

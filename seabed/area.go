@@ -13,24 +13,35 @@ type Area struct {
 // weight returns how much of the area holds at p, 0..1. noise is the area's
 // own, in -1..1, asked for only where it matters.
 func (a *Area) weight(x, y float64, noise func(x, y float64, a *Area) float64) float64 {
-	w := 1.0
+	w, _ := a.weights(x, y, 0.25, 0.08, noise)
+	return w
+}
+
+// weights returns weight with soft edges at least as wide as asked, in metres and in
+// the noise; and how much holds with edges so soft that nothing steps there.
+func (a *Area) weights(x, y, feather, mixed float64, noise func(x, y float64, a *Area) float64) (w, soft float64) {
+	const softest, dim = 10.0, 0.5
+	w, soft = 1, 1
 	if len(a.Polygon) > 2 {
-		f := max(a.Feather, 0.25)
-		w = ramp(signedDistance(a.Polygon, x, y)/f + 0.5)
-		if w == 0 {
-			return 0
+		d := signedDistance(a.Polygon, x, y)
+		w = ramp(d/max(a.Feather, feather) + 0.5)
+		soft = ramp(d/max(a.Feather, softest) + 0.5)
+		if soft == 0 {
+			return 0, 0
 		}
 	}
 	if a.Bare >= 1 {
-		return 0
+		return 0, 0
 	}
 	if a.Bare > 0 {
 		// The noise is near normal with a standard deviation of about 0.36, so
 		// this threshold leaves out about the share asked for.
 		threshold := 0.36 * math.Sqrt2 * math.Erfinv(2*a.Bare-1)
-		w *= ramp((noise(x, y, a)-threshold)/0.08 + 0.5)
+		over := noise(x, y, a) - threshold
+		w *= ramp(over/mixed + 0.5)
+		soft *= ramp(over/dim + 0.5)
 	}
-	return w
+	return w, soft
 }
 
 // ramp is a smooth step from 0 at t = 0 to 1 at t = 1.

@@ -1,6 +1,9 @@
 package seabed
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // Class says what the surface is made of. Values below [FirstMaterial] are
 // sediments; the rest are the materials of objects.
@@ -49,7 +52,8 @@ const Classes = int(materialsEnd)
 // That is the h of APL-UW TR 9407 (1994), section IV, equations 9-10:
 // w2 = 0.00207 h^2 with h in cm over 100 cm, from that report's spectral
 // strengths (mud Mz 8, silt 6, sands 2.5, 1.5 and 0.5, gravel -1, cobble and
-// rock from w2 = 0.0156 and 0.01862). Shell bed and seagrass are our choice.
+// rock from w2 = 0.0156 and 0.01862). Shell bed and seagrass are our choice; that of
+// seagrass is the rms height of its tufts, which stand on fine sand.
 var classes = [Classes]struct {
 	name string
 	rms  float64
@@ -80,11 +84,42 @@ var classes = [Classes]struct {
 // ground, in all directions together, radians: that of patches of unit height,
 // read along a line in steps of 8 cm, times the height of its roughness.
 func (c Class) DrawnSlope() float64 {
-	unit := 7.68
+	unit := 6.61
 	if c == Seagrass {
 		unit = 7.06 // of tufts
 	}
 	return classes[c].rms * unit
+}
+
+// Grain is the median diameter of a sediment's grains, metres: of the grain sizes of
+// TR 9407's classes, D = 2^-phi mm; 6 cm for cobble, of shell bed that of the sand
+// below. 0 where there are none to move.
+func (c Class) Grain() float64 {
+	switch c {
+	case Mud:
+		return math.Exp2(-8) / 1000
+	case Silt:
+		return math.Exp2(-6) / 1000
+	case FineSand, Seagrass:
+		return math.Exp2(-2.5) / 1000
+	case MediumSand:
+		return math.Exp2(-1.5) / 1000
+	case CoarseSand, ShellBed:
+		return math.Exp2(-0.5) / 1000
+	case Gravel:
+		return 2e-3
+	case Cobble:
+		return 60e-3
+	}
+	return 0
+}
+
+// ground is the sediment below: that of seagrass is sand.
+func (c Class) ground() Class {
+	if c == Seagrass {
+		return FineSand
+	}
+	return c
 }
 
 // String returns the name used in exercise files.

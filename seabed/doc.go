@@ -8,10 +8,11 @@
 // The floor is needed over kilometres and under a beam of centimetres, so it
 // is split by wavelength:
 //
-//   - relief and bedforms longer than a metre are built lazily into tiles of
-//     32 m with a node every 0.25 m, and read by C1 (Catmull-Rom) cubics;
-//   - micro-relief and ripples shorter than that are periodic patches and
-//     profiles added at every sample;
+//   - relief, bedforms and roughness longer than a metre or two are built lazily
+//     into tiles of 32 m with a node every 0.25 m, and read by C1 (Catmull-Rom)
+//     cubics;
+//   - micro-relief and ripples shorter than that are added at every sample: the one
+//     from a quilt, which never repeats, the others from periodic profiles;
 //   - objects and pipelines are solids with a height field, and raised capsules
 //     (masts, wings, lines, free spans) that clear the floor; a tree of boxes
 //     finds the few that a ray meets.

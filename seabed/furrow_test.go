@@ -9,7 +9,7 @@ import (
 // lies the spacing away.
 func TestDredgedTrenchesHaveFlatBottoms(t *testing.T) {
 	b := Bedform{Kind: Dredge, Height: 0.8, Width: 5, Length: 120, Count: 2, Spacing: 16}
-	w := New(Spec{East: 200, North: 200, Depth: 12, Relief: Relief{Wavelength: 50}, Base: Mud, Bedforms: []Bedform{b}}, 1)
+	w := New(Spec{Featureless: true, East: 200, North: 200, Depth: 12, Relief: Relief{Wavelength: 50}, Base: Mud, Bedforms: []Bedform{b}}, 1)
 	for _, axis := range []float64{92, 108} { // 100 -+ 16/2, crest bearing 0 is north
 		deepest := math.Inf(1)
 		for y := 60.0; y < 140; y += 7 {
@@ -37,7 +37,7 @@ func TestDredgedTrenchesHaveFlatBottoms(t *testing.T) {
 // Trawl marks are two furrows side by side, the spacing apart all along.
 func TestTrawlFurrowsRunInPairs(t *testing.T) {
 	b := Bedform{Kind: Trawl, Height: 0.3, Width: 0.8, Length: 150, Count: 1, Spacing: 24, Area: Area{Polygon: []Point{{190, 190}, {210, 190}, {210, 210}, {190, 210}}}}
-	w := New(Spec{East: 400, North: 400, Depth: 12, Relief: Relief{Wavelength: 50}, Base: Mud, Bedforms: []Bedform{b}}, 2)
+	w := New(Spec{Featureless: true, East: 400, North: 400, Depth: 12, Relief: Relief{Wavelength: 50}, Base: Mud, Bedforms: []Bedform{b}}, 2)
 	pair := w.bedforms[0].furrows
 	if len(pair) != 2 {
 		t.Fatalf("furrows: got %d, want 2", len(pair))
@@ -81,7 +81,7 @@ func TestSeagrassStandsInTufts(t *testing.T) {
 
 func TestUnsetClassesTakeTheUsual(t *testing.T) {
 	w := New(Spec{
-		East: 100, North: 100, Depth: 10, Relief: Relief{Wavelength: 50},
+		Featureless: true, East: 100, North: 100, Depth: 10, Relief: Relief{Wavelength: 50},
 		Patches: []Patch{{Class: Mud, Area: Area{Polygon: []Point{{0, 0}, {50, 0}, {50, 100}, {0, 100}}}}},
 		Objects: []Object{
 			{Name: "usual", Kind: "block", At: Point{75, 50}},

@@ -8,41 +8,41 @@ import (
 	"gonum.org/v1/gonum/dsp/fourier"
 )
 
-// Micro-relief patches are periodic squares of microSide nodes, microStep
-// metres apart: 41 m before the ground repeats.
+// Patches are periodic squares of microSide nodes. Those of the micro-relief have
+// nodes microStep metres apart.
 const (
 	microSide = 512
 	microStep = 0.08
 	microMask = microSide - 1
 )
 
-// patch is one periodic square of micro-relief, heights in metres. Indices
-// under the mask need no check against a fixed length.
+// patch is one periodic square of relief, heights in metres. Indices under the mask
+// need no check against a fixed length.
 type patch [microSide * microSide]float32
 
 // newPatch synthesises a patch with the power-law roughness spectrum
 //
-//	W2(K) = w2 K^-gamma ,  gamma = 3.25
+//	W2(K) = w2 K^-gamma ,  gamma = 3.25 ,  w2 = 0.00207 h^2
 //
-// of APL-UW TR 9407 (1994), section IV, equation 7 (gamma from equation 8),
-// cut to wavelengths between 2 m (longer ones belong to the relief) and two
-// nodes, and scaled to the given rms height over one metre (rms, not w2,
-// because the cut removes part of the power). Left out: anisotropy.
-func newPatch(rms float64, seed uint64, name string) *patch {
+// of APL-UW TR 9407 (1994), section IV, equations 7, 8 and 10 (K in 1/cm, h in cm),
+// for a roughness of h = 1 m over one metre, between two wavelengths; its nodes are
+// step metres apart. Left out: anisotropy.
+func newPatch(step, shortest, longest float64, seed uint64, name string) *patch {
 	const (
-		gamma  = 3.25
-		longer = 2.0 // metres
+		gamma = 3.25
+		cm    = 0.01
+		w2    = 0.00207 / (cm * cm)
 	)
 	rng := chance.Stream(seed, "seabed/micro/"+name)
 	field := make([]complex128, microSide*microSide)
-	kMin := 2 * math.Pi / longer
-	dk := 2 * math.Pi / (microSide * microStep)
+	kMin, kMax := 2*math.Pi/longest, 2*math.Pi/shortest
+	dk := 2 * math.Pi / (microSide * step)
 	for j := range microSide {
 		for i := range microSide {
 			k := dk * math.Hypot(float64(wrapped(i)), float64(wrapped(j)))
 			re, im := rng.NormFloat64(), rng.NormFloat64()
-			if k >= kMin {
-				a := math.Pow(k, -gamma/2)
+			if k >= kMin && k <= kMax {
+				a := math.Sqrt(w2*math.Pow(k*cm, -gamma)) * cm * cm * dk
 				field[j*microSide+i] = complex(a*re, a*im)
 			}
 		}
@@ -51,13 +51,8 @@ func newPatch(rms float64, seed uint64, name string) *patch {
 	// The real part of a field of independent complex amplitudes has the
 	// spectrum asked for; the imaginary part is a second sample, not needed.
 	p := new(patch)
-	sum := 0.0
-	for _, c := range field {
-		sum += real(c) * real(c)
-	}
-	scale := rms / math.Sqrt(sum/float64(len(field)))
 	for i, c := range field {
-		p[i] = float32(real(c) * scale)
+		p[i] = float32(real(c))
 	}
 	return p
 }
@@ -104,7 +99,8 @@ func (p *patch) at(u, v float64) float64 {
 // half of a smoothed roughness patch squared, with the mean taken off and the
 // rms height set to 1. A choice of our own: seagrass is a canopy, not grains.
 func newTufts(seed uint64) *patch {
-	p := newPatch(1, seed, "tufts")
+	p := newPatch(microStep, 2*microStep, longestMicro, seed, "tufts")
+	_, rms := p.moments()
 	smooth := new(patch)
 	for j := range microSide {
 		for i := range microSide {
@@ -114,17 +110,23 @@ func newTufts(seed uint64) *patch {
 					sum += p[(j+dj)&microMask*microSide+(i+di)&microMask]
 				}
 			}
-			smooth[j*microSide+i] = max(sum/9+0.2, 0) * max(sum/9+0.2, 0)
+			z := max(sum/9/float32(rms)+0.2, 0)
+			smooth[j*microSide+i] = z * z
 		}
 	}
-	mean, square := 0.0, 0.0
-	for _, z := range smooth {
-		mean += float64(z) / float64(len(smooth))
-		square += float64(z) * float64(z) / float64(len(smooth))
-	}
-	scale := 1 / math.Sqrt(square-mean*mean)
+	mean, rms := smooth.moments()
 	for i, z := range smooth {
-		smooth[i] = float32((float64(z) - mean) * scale)
+		smooth[i] = float32((float64(z) - mean) / rms)
 	}
 	return smooth
+}
+
+// moments returns the mean height and the rms height about it.
+func (p *patch) moments() (mean, rms float64) {
+	square := 0.0
+	for _, z := range p {
+		mean += float64(z) / float64(len(p))
+		square += float64(z) * float64(z) / float64(len(p))
+	}
+	return mean, math.Sqrt(square - mean*mean)
 }

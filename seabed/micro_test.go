@@ -5,48 +5,107 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/dsp/fourier"
-	"gonum.org/v1/gonum/stat"
 )
 
-// The roughness spectrum of APL-UW TR 9407 (1994), equation 7, falls as
-// K^-3.25 in two dimensions. One line across an isotropic surface with that
-// spectrum falls as K^-2.25 (integrate over the other wavenumber; exact
-// mathematics). Measured here by an outside FFT on the rows of the patch.
-func TestMicroReliefFollowsThePublishedSpectrum(t *testing.T) {
-	p := newPatch(0.0147, 1, "test")
-	sum := 0.0
-	for _, z := range p {
-		sum += float64(z) * float64(z)
+// One line across an isotropic surface with the spectrum of APL-UW TR 9407 (1994),
+// equation 7, W2 = w2 K^-gamma, has the spectrum
+//
+//	W1(k) = integral of W2(sqrt(k^2 + q^2)) dq = w2 k^(1-gamma) sqrt(pi) G((gamma-1)/2) / G(gamma/2)
+//
+// (exact mathematics, G the gamma function). Here it is measured on the floor as read
+// along rays, by a Fourier transform with a Hann window, octave by octave: no octave
+// is missing and each has the published level. w2 is by equation 10 or Table 2, in
+// cm^4 with K in 1/cm.
+func TestGroundHasThePublishedSpectrum(t *testing.T) {
+	const (
+		gamma = 3.25
+		step  = 0.1
+		n     = 2560
+	)
+	var p Profile
+	for i := range n {
+		p.Steps = append(p.Steps, float64(i)*step)
 	}
-	if got := math.Sqrt(sum / float64(len(p))); math.Abs(got-0.0147) > 1e-5 {
-		t.Errorf("rms height: got %.5f m, want 0.0147 m", got)
-	}
-	fft := fourier.NewFFT(microSide)
-	power := make([]float64, microSide/2+1)
-	row := make([]float64, microSide)
-	for j := range microSide {
-		for i := range row {
-			row[i] = float64(p[j*microSide+i])
+	fft := fourier.NewFFT(n)
+	line := make([]float64, n)
+	for _, test := range []struct {
+		class Class
+		w2    float64
+	}{{Mud, 0.000518}, {MediumSand, 0.00447}, {Rock, 0.01862}} {
+		w := New(Spec{East: 900, North: 900, Depth: 20, Base: test.class, Relief: Relief{Wavelength: 100}}, 5)
+		power := make([]float64, n/2+1)
+		const lines = 60
+		for l := range lines {
+			turn := float64(l)
+			w.Trace(&p, 450+90*math.Cos(7*turn), 450+90*math.Sin(7*turn), math.Sin(turn), math.Cos(turn))
+			for i, z := range p.Z {
+				line[i] = (z + 20) * 100 * (1 - math.Cos(2*math.Pi*float64(i)/n))
+			}
+			for m, c := range fft.Coefficients(nil, line) {
+				// By the mean square of the window, 1.5.
+				power[m] += (real(c)*real(c) + imag(c)*imag(c)) / (1.5 * n) * step * 100 / (2 * math.Pi) / lines
+			}
 		}
-		for k, c := range fft.Coefficients(nil, row) {
-			power[k] += real(c)*real(c) + imag(c)*imag(c)
+		for shortest := 0.5; shortest < longestRoughness/2; shortest *= 2 {
+			got, want := 0.0, 0.0
+			for m := int(n*step/(2*shortest)) + 1; m <= int(n*step/shortest); m++ {
+				k := 2 * math.Pi * float64(m) / (n * step * 100)
+				got += power[m]
+				want += test.w2 * math.Pow(k, 1-gamma) * math.Sqrt(math.Pi) * math.Gamma((gamma-1)/2) / math.Gamma(gamma/2)
+			}
+			if d := 10 * math.Log10(got/want); math.Abs(d) > 1 {
+				t.Errorf("%v, waves of %.1f to %.1f m: %+.1f dB over the published spectrum", test.class, shortest, 2*shortest, d)
+			}
 		}
 	}
-	// Fit between four times the low cut-off (where its missing power no longer
-	// shows) and a third of the Nyquist limit.
-	var lk, lp []float64
-	for k := 64; k < 170; k++ {
-		lk = append(lk, math.Log(float64(k)))
-		lp = append(lp, math.Log(power[k]))
+}
+
+// The rms relief over 100 cm of bottom is that of TR 9407, equation 9, from which
+// its spectral strength is made: fine sand of 2.5 phi 1.15 cm, coarse sand of 0.5 phi
+// 1.83 cm, sandy gravel of -1 phi 2.5 cm.
+func TestReliefOverAMetreIsThePublished(t *testing.T) {
+	for _, test := range []struct {
+		class Class
+		cm    float64
+	}{{FineSand, 1.15}, {CoarseSand, 1.83}, {Gravel, 2.5}} {
+		w := New(Spec{East: 300, North: 300, Depth: 20, Base: test.class, Relief: Relief{Wavelength: 100}}, 9)
+		var p Profile
+		const n = 50 // of 2 cm
+		for i := range n {
+			p.Steps = append(p.Steps, 0.02*(float64(i)+0.5))
+		}
+		sum := 0.0
+		const metres = 4000
+		for i := range metres {
+			turn := float64(i)
+			w.Trace(&p, 20+math.Mod(turn*37.7, 260), 20+math.Mod(turn*11.3, 260), math.Sin(turn), math.Cos(turn))
+			mean, square := 0.0, 0.0
+			for _, z := range p.Z {
+				mean += (z + 20) / n
+				square += (z + 20) * (z + 20) / n
+			}
+			sum += (square - mean*mean) / metres
+		}
+		if got := 100 * math.Sqrt(sum); math.Abs(got-test.cm) > 0.12*test.cm {
+			t.Errorf("%v: rms relief over a metre is %.2f cm, published %.2f cm", test.class, got, test.cm)
+		}
 	}
-	_, slope := stat.LinearRegression(lk, lp, nil, false)
-	if math.Abs(slope+2.25) > 0.2 {
-		t.Errorf("slope of the line spectrum: got %.2f, want -2.25", slope)
+}
+
+// A floor without features is its relief and nothing else.
+func TestFeaturelessFloorIsSmooth(t *testing.T) {
+	spec := Spec{East: 300, North: 300, Depth: 20, Base: MediumSand, Featureless: true, Relief: Relief{Height: 1, Wavelength: 150, Octaves: 1}}
+	w := New(spec, 9)
+	for i := range 500 {
+		x, y := 10+math.Mod(float64(i)*7.77, 280), 10+math.Mod(float64(i)*3.21, 280)
+		if z, _, _ := w.SurfaceAt(x, y); math.Abs(z-w.relief.height(x, y)) > 0.002 {
+			t.Fatalf("at (%.1f, %.1f): %.4f m, its relief %.4f m", x, y, z, w.relief.height(x, y))
+		}
 	}
 }
 
 func TestPatchIsPeriodic(t *testing.T) {
-	p := newPatch(1, 1, "test")
+	p := newPatch(microStep, 2*microStep, longestMicro, 1, "test")
 	for i := range 100 {
 		u, v := 3.3*float64(i), 511.7
 		if a, b := p.at(u, v), p.at(u+microSide, v+3*microSide); math.Abs(a-b) > 1e-9 {
@@ -58,7 +117,7 @@ func TestPatchIsPeriodic(t *testing.T) {
 // The slope that is said to be drawn is the one drawn, along a line, in steps as
 // long as facets: twice the variance of one direction.
 func TestDrawnSlope(t *testing.T) {
-	for _, class := range []Class{FineSand, Gravel, Seagrass} {
+	for _, class := range []Class{Mud, Silt, FineSand, MediumSand, CoarseSand, Gravel, Cobble, Rock, ShellBed, Seagrass} {
 		w := New(Spec{East: 300, North: 200, Depth: 12, Base: class, Relief: Relief{Wavelength: 40}}, 7)
 		p := Profile{}
 		for g := 0.0; g < 100; g += microStep {
@@ -68,15 +127,30 @@ func TestDrawnSlope(t *testing.T) {
 		for i := range 40 {
 			w.Trace(&p, 20+6*float64(i), 50, 0.3, math.Sqrt(1-0.09))
 			for k := 1; k < len(p.Z); k++ {
-				d := (p.Z[k] - p.Z[k-1]) / microStep
+				d := (p.Z[k]-p.Z[k-1])/microStep - p.Slope[k] // of what is longer
 				sum, n = sum+d*d, n+1
-				if math.Abs(p.Slope[k]) > 1e-9 {
-					t.Fatalf("flat ground is said to rise by %g", p.Slope[k])
-				}
 			}
 		}
 		if got, want := math.Sqrt(2*sum/n), class.DrawnSlope(); math.Abs(got-want) > 0.03*want {
 			t.Errorf("%v: a slope of %.4f is drawn, %.4f is said", class, got, want)
+		}
+	}
+}
+
+// What is spread over a tile is what is read node by node.
+func TestSpreadAgreesWithPlainForm(t *testing.T) {
+	f := newFabric(&Spec{}, 3)
+	var dst field
+	for _, at := range []Point{{0, 0}, {32, 64}, {320, 160}, {992, 32}} {
+		for _, q := range []*quilt{&f.grains, &f.long} {
+			q.spread(&dst, Silt, at.X, at.Y)
+			var sewn piece
+			eachNode(at.X, at.Y, func(n int, x, y float64) {
+				want := q.at(&sewn, Silt, x*nodesPerM+quiltOrigin, y*nodesPerM+quiltOrigin)
+				if math.Abs(float64(dst[n])-want) > 1e-5 {
+					t.Fatalf("tile (%g, %g), node at (%.2f, %.2f): %.6f, plainly %.6f", at.X, at.Y, x, y, dst[n], want)
+				}
+			})
 		}
 	}
 }

@@ -6,7 +6,7 @@ import (
 )
 
 func flat(objects ...Object) *World {
-	return New(Spec{East: 200, North: 200, Depth: 10, Relief: Relief{Wavelength: 50}, Base: Mud, Objects: objects}, 1)
+	return New(Spec{Featureless: true, East: 200, North: 200, Depth: 10, Relief: Relief{Wavelength: 50}, Base: Mud, Objects: objects}, 1)
 }
 
 func TestSolidsHaveTheirMeasures(t *testing.T) {

@@ -8,7 +8,7 @@ import (
 // level is a flat floor at -10 m with one pipeline running north along x = 50.
 func level(p Pipeline) *World {
 	p.Path = []Point{{50, 10}, {50, 190}}
-	return New(Spec{East: 200, North: 200, Depth: 10, Relief: Relief{Wavelength: 50}, Base: FineSand, Pipelines: []Pipeline{p}}, 1)
+	return New(Spec{Featureless: true, East: 200, North: 200, Depth: 10, Relief: Relief{Wavelength: 50}, Base: FineSand, Pipelines: []Pipeline{p}}, 1)
 }
 
 func TestPipelineLiesOnTheFloor(t *testing.T) {
@@ -86,7 +86,7 @@ func TestSpanIsRaisedByItsHeight(t *testing.T) {
 func TestBurialVariesAboutItsMean(t *testing.T) {
 	const diameter = 0.6
 	p := Pipeline{Name: "b", Path: []Point{{50, 20}, {50, 1980}}, Diameter: diameter, Burial: 0.3}
-	w := New(Spec{East: 100, North: 2000, Depth: 10, Relief: Relief{Wavelength: 50}, Base: FineSand, Pipelines: []Pipeline{p}}, 4)
+	w := New(Spec{Featureless: true, East: 100, North: 2000, Depth: 10, Relief: Relief{Wavelength: 50}, Base: FineSand, Pipelines: []Pipeline{p}}, 4)
 	sum, n, bare, covered := 0.0, 0.0, 0, 0
 	for y := 25.0; y < 1975; y += 0.5 {
 		crown := w.HeightAt(50, y) + 10
@@ -112,7 +112,7 @@ func TestBurialVariesAboutItsMean(t *testing.T) {
 
 func TestPipelineFollowsTheFloor(t *testing.T) {
 	p := Pipeline{Path: []Point{{20, 20}, {180, 60}, {150, 180}}, Diameter: 0.4}
-	spec := Spec{East: 200, North: 200, Depth: 20, Relief: Relief{Height: 2, Wavelength: 60, Octaves: 2, Gradient: 0.03}, Base: FineSand, Pipelines: []Pipeline{p}}
+	spec := Spec{Featureless: true, East: 200, North: 200, Depth: 20, Relief: Relief{Height: 2, Wavelength: 60, Octaves: 2, Gradient: 0.03}, Base: FineSand, Pipelines: []Pipeline{p}}
 	w := New(spec, 3)
 	for s := 1.0; s < p.Length()-1; s += 0.7 {
 		at := p.at(s)
@@ -146,6 +146,6 @@ func TestNearestPointOfAPath(t *testing.T) {
 // A line of a thousand pieces must not slow a ray that does not cross it.
 func BenchmarkTracePastPipeline(b *testing.B) {
 	p := Pipeline{Name: "b", Path: []Point{{350, 0}, {380, 200}, {350, 400}}, Diameter: 0.5, Spans: []Span{{100, 130, 1}}}
-	spec := Spec{East: 400, North: 400, Depth: 16, Base: MediumSand, Relief: Relief{Height: 0.6, Wavelength: 60, Octaves: 4}, Pipelines: []Pipeline{p}}
+	spec := Spec{Featureless: true, East: 400, North: 400, Depth: 16, Base: MediumSand, Relief: Relief{Height: 0.6, Wavelength: 60, Octaves: 4}, Pipelines: []Pipeline{p}}
 	benchmarkRay(b, New(spec, 3), 200, 100, 1, 0)
 }

@@ -20,8 +20,8 @@ func newRelief(spec *Spec, seed uint64) relief {
 	r := relief{spec: spec}
 	wavelength := spec.Relief.Wavelength
 	for i := range spec.Relief.Octaves {
-		if wavelength < 4 {
-			break // shorter waves would alias on the tile builder's 1 m grid
+		if i > 0 && wavelength < longestRoughness {
+			break
 		}
 		r.octave = append(r.octave, noiseFor(seed, fmt.Sprint("relief", i)))
 		wavelength /= 2
@@ -33,6 +33,12 @@ func noiseFor(seed uint64, name string) opensimplex.Noise {
 	return opensimplex.New(int64(chance.Seed(seed, "seabed/"+name)))
 }
 
+// fallOff is how the height falls from octave to octave: the rms height of an octave
+// of the spectrum K^-3.25, whose slope is published for the roughness of sediments
+// (APL-UW TR 9407, section IV, equation 8), goes as the wavelength to the power
+// (3.25-2)/2. That it holds for longer waves is our own assumption.
+var fallOff = math.Exp2(-0.625)
+
 // height is the smooth floor at a point, metres, negative below the water.
 func (r *relief) height(x, y float64) float64 {
 	s := &r.spec.Relief
@@ -41,7 +47,7 @@ func (r *relief) height(x, y float64) float64 {
 	amplitude, k := s.Height, 1/s.Wavelength
 	for _, n := range r.octave {
 		z += amplitude * n.Eval2(x*k, y*k)
-		amplitude /= 2
+		amplitude *= fallOff
 		k *= 2
 	}
 	for i := range s.Channels {

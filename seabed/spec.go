@@ -1,5 +1,13 @@
 package seabed
 
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"dryline/seabed/transport"
+)
+
 // Spec describes a world completely; with a seed it fixes every centimetre.
 type Spec struct {
 	East, North float64 // extent of the world, metres
@@ -8,8 +16,15 @@ type Spec struct {
 	Bedforms    []Bedform
 	Base        Class // sediment where no patch applies; Unset is medium sand
 	Patches     []Patch
+	Flow        Flow // that shapes ripples and buries objects, where they ask for it
+	Featureless bool // no roughness is drawn on sediments, so that they answer evenly
 	Objects     []Object
 	Pipelines   []Pipeline
+}
+
+// holds reports whether a sediment is laid anywhere.
+func (s *Spec) holds(class Class) bool {
+	return s.Base == class || slices.ContainsFunc(s.Patches, func(p Patch) bool { return p.Class == class })
 }
 
 // Relief is the large shape of the floor.
@@ -18,7 +33,7 @@ type Relief struct {
 	DeepensTo  float64 // grid bearing towards which it deepens, radians
 	Height     float64 // height of the noise, crest to mean, metres
 	Wavelength float64 // longest wavelength of the noise, metres
-	Octaves    int     // each halves wavelength and height; below 4 m none is added
+	Octaves    int     // each of half the wavelength and 0.65 of the height; below 32 m the sediments' roughness takes over
 	Channels   []Channel
 }
 
@@ -34,12 +49,14 @@ type BedformKind string
 
 // The bedforms.
 const (
-	Waves     BedformKind = "waves"     // ripples, megaripples and sand waves, by wavelength
-	Scars     BedformKind = "scars"     // furrows with berms, as dragged anchors leave
-	Trawl     BedformKind = "trawl"     // pairs of long straight furrows, as trawl doors leave
-	Dredge    BedformKind = "dredge"    // parallel trenches with flat bottoms
-	Pockmarks BedformKind = "pockmarks" // conical pits
-	Outcrop   BedformKind = "outcrop"   // ridged rock standing out of the sediment
+	Waves     BedformKind = "waves"      // ripples, megaripples and sand waves, by wavelength
+	Scars     BedformKind = "scars"      // furrows with berms, as dragged anchors leave
+	Trawl     BedformKind = "trawl"      // pairs of long straight furrows, as trawl doors leave
+	Dredge    BedformKind = "dredge"     // parallel trenches with flat bottoms
+	Pockmarks BedformKind = "pockmarks"  // conical pits
+	Ripples   BedformKind = "ripples"    // as the flow makes them of the grains
+	SandWaves BedformKind = "sand_waves" // with megaripples on their stoss side
+	Outcrop   BedformKind = "outcrop"    // ridged rock standing out of the sediment
 )
 
 // Bedform is one field of bedforms.
@@ -47,7 +64,8 @@ type Bedform struct {
 	Kind BedformKind
 	Area Area
 
-	Height     float64 // trough to crest, or depth of a scar or pit, metres
+	On         Class   // waves, ripples and sand waves: only where the floor is this sediment; Unset is anywhere
+	Height     float64 // trough to crest, or depth of a scar or pit, metres; of sand waves 0 is by their length
 	Wavelength float64 // waves and outcrop, metres
 	Crest      float64 // waves: grid bearing of the crest lines; furrows and trenches: of those; radians
 	Asymmetry  float64 // waves: 0 symmetric .. 0.8 steep on one side
@@ -57,6 +75,47 @@ type Bedform struct {
 	Width      float64 // of one scar, furrow or pockmark, or of a trench's flat bottom, metres
 	Spacing    float64 // trawl: between the furrows of a pair; dredge: between trenches; axes, metres
 }
+
+// Flow is the water that shapes the bed: waves and a current, in the mean depth.
+type Flow struct {
+	WaveHeight, WavePeriod float64 // metres, seconds
+	WavesFrom              float64 // grid bearing, radians
+	Current                float64 // mean over the depth, m/s
+	Set                    float64 // grid bearing that it sets to, radians
+}
+
+// over is the flow for its effect on grains.
+func (f *Flow) over(depth float64) transport.Flow {
+	return transport.Flow{Height: f.WaveHeight, Period: f.WavePeriod, Current: f.Current, Depth: depth}
+}
+
+// whole is a field of waves with its size where the flow or its length gives it; of no
+// wavelength where nothing is heaped up.
+func (s *Spec) whole(b *Bedform) Bedform {
+	out := *b
+	switch b.Kind {
+	case Ripples:
+		r := s.Flow.over(s.Depth).Ripple(cmp.Or(b.On, s.Base).Grain())
+		out.Wavelength, out.Height = r.Length, r.Height
+		across := s.Flow.Set // of the crests
+		if s.Flow.Current == 0 || r.Length != transport.CurrentRipple(cmp.Or(b.On, s.Base).Grain()).Length {
+			across, out.Asymmetry = s.Flow.WavesFrom, 0
+		}
+		out.Crest = across + math.Pi/2
+		if out.Wavelength < shortestRipple {
+			out.Wavelength = 0 // its echo is in the roughness
+		}
+	case SandWaves:
+		out.Height = cmp.Or(b.Height, transport.DuneHeight(b.Wavelength))
+	case Waves:
+	default:
+		out.Wavelength = 0
+	}
+	return out
+}
+
+// shortestRipple is the shortest that a step of the micro-relief can draw, metres.
+const shortestRipple = 0.2
 
 // Patch lays a sediment over an area.
 type Patch struct {

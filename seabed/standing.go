@@ -13,7 +13,7 @@ type Standing struct {
 	thing  thing
 }
 
-// Standings is what stands near a ray. It is kept for the next ray, with the
+// Standings holds what stands near a ray. It is kept for the next ray, with the
 // memory it has.
 type Standings struct {
 	List  []Standing

@@ -18,10 +18,10 @@ const TileLimit = 1024
 
 // tile is one built square of the floor.
 type tile struct {
-	z     [tileSide * tileSide]float32
+	z     field
 	class [tileSide * tileSide]Class
 	// Ripples too short for the nodes: which field (0 none, else index + 1),
-	// its height as a share of 255, and its phase wander in 1/64 turns.
+	// its height as a share of 255, and its phase wander in 1/256 turns.
 	field [tileSide * tileSide]uint8
 	share [tileSide * tileSide]uint8
 	phase [tileSide * tileSide]int8
@@ -49,7 +49,7 @@ func (c *coarse) sample(x0, y0 float64, f func(x, y float64) float64) {
 }
 
 // nodes interpolates the grid to the tile's nodes by separable cubics.
-func (c *coarse) nodes(dst *[tileSide * tileSide]float32) {
+func (c *coarse) nodes(dst *field) {
 	var rows [coarseSide * tileSide]float64
 	for i := range tileSide {
 		k, w := cubicAt(i)
@@ -94,6 +94,7 @@ func (w *World) build(x0, y0 float64) *tile {
 	c.nodes(&t.z)
 	w.layBedforms(t, &c, x0, y0)
 	w.laySediments(t, &c, x0, y0)
+	w.layWaves(t, &c, x0, y0)
 	for i := range w.objects {
 		w.objects[i].scourInto(t, x0, y0)
 	}
@@ -130,55 +131,39 @@ func eachNodeIn(x0, y0, left, bottom, right, top float64, f func(n int, x, y flo
 }
 
 func (w *World) layBedforms(t *tile, c *coarse, x0, y0 float64) {
-	var weight, wander [tileSide * tileSide]float32
+	var weight field
 	for k := range w.spec.Bedforms {
 		b, st := &w.spec.Bedforms[k], &w.bedforms[k]
 		switch b.Kind {
-		case Scars, Trawl, Dredge, Pockmarks:
+		case Waves, Ripples, SandWaves:
+			continue // laid on the sediments
+		case Outcrop:
+			if c.weigh(&weight, &b.Area, st.cover, x0, y0) {
+				w.layOutcrop(t, c, k, x0, y0, &weight)
+			}
+		default:
 			st.stampInto(t, x0, y0)
-			continue
 		}
-		present := false
-		c.sample(x0, y0, func(x, y float64) float64 {
-			a := b.Area.weight(x, y, st.cover)
-			present = present || a > 0
-			return a
-		})
-		if !present {
-			continue
-		}
-		c.nodes(&weight)
-		if b.Kind == Outcrop {
-			w.layOutcrop(t, c, k, x0, y0, &weight)
-			continue
-		}
-		c.sample(x0, y0, func(x, y float64) float64 {
-			s := 1 / (6 * max(b.Wavelength, 1))
-			return b.Wander * (st.noise.Eval2(x*s, y*s) + 0.5*st.noise.Eval2(2.7*x*s+9, 2.7*y*s))
-		})
-		c.nodes(&wander)
-		kx, ky := b.waveNumber()
-		if st.fine > 0 {
-			for n, a := range weight {
-				if share := uint8(min(max(a, 0), 1) * 255); share > t.share[n] {
-					t.field[n], t.share[n] = uint8(st.fine), share
-					t.phase[n] = int8(min(max(wander[n]*64, -127), 127))
-				}
-			}
-			continue
-		}
-		eachNode(x0, y0, func(n int, x, y float64) {
-			if weight[n] > 0 {
-				phase := kx*x + ky*y + float64(wander[n])
-				t.z[n] += weight[n] * float32(b.Height/2*waveProfile(phase, b.Asymmetry))
-			}
-		})
 	}
+}
+
+// weigh fills dst with how much of an area holds and reports whether any does.
+func (c *coarse) weigh(dst *field, a *Area, noise func(x, y float64, a *Area) float64, x0, y0 float64) bool {
+	present := false
+	c.sample(x0, y0, func(x, y float64) float64 {
+		v := a.weight(x, y, noise)
+		present = present || v > 0
+		return v
+	})
+	if present {
+		c.nodes(dst)
+	}
+	return present
 }
 
 // layOutcrop raises rock ridges and marks as rock what stands above three
 // tenths of the outcrop's height.
-func (w *World) layOutcrop(t *tile, c *coarse, k int, x0, y0 float64, weight *[tileSide * tileSide]float32) {
+func (w *World) layOutcrop(t *tile, c *coarse, k int, x0, y0 float64, weight *field) {
 	b, st := &w.spec.Bedforms[k], &w.bedforms[k]
 	eachNode(x0, y0, func(n int, x, y float64) {
 		if weight[n] <= 0 {
@@ -205,42 +190,79 @@ func (w *World) layOutcrop(t *tile, c *coarse, k int, x0, y0 float64, weight *[t
 // outcropMark keeps laySediments from covering bare rock; it is cleared there.
 const outcropMark Class = 0x80
 
+// laySediments says what every node is made of and gives the ground the longer waves
+// of its roughness: those of the sediment, going over softly at borders.
 func (w *World) laySediments(t *tile, c *coarse, x0, y0 float64) {
-	var weight [tileSide * tileSide]float32
+	var weight, rough, edge field
+	var soft coarse
 	for n := range t.class {
 		if t.class[n]&outcropMark == 0 {
 			t.class[n] = w.spec.Base
 		}
 	}
+	w.roughen(&rough, w.spec.Base, nil, x0, y0)
 	for k := range w.spec.Patches {
 		p := &w.spec.Patches[k]
 		if p.Class == Unset {
 			continue
 		}
-		present := false
-		c.sample(x0, y0, func(x, y float64) float64 {
-			a := p.Area.weight(x, y, w.patches[k].cover)
-			present = present || a > 0
+		present, near, node := false, false, 0
+		c.sample(x0, y0, func(x, y float64) (a float64) {
+			a, soft[node] = p.Area.weights(x, y, edgeWidth, edgeMix, w.patches[k].cover)
+			present, near = present || a > 0, near || soft[node] > 0
+			node++
 			return a
 		})
+		if near {
+			soft.nodes(&weight)
+			w.roughen(&rough, p.Class, &weight, x0, y0)
+		}
 		if !present {
 			continue
 		}
 		c.nodes(&weight)
+		w.fabric.edge(&edge, k, x0, y0)
 		eachNode(x0, y0, func(n int, x, y float64) {
 			if t.class[n]&outcropMark != 0 || weight[n] <= 0 {
 				return
 			}
-			// The edge of a patch is grains mixing, not a line: dither it.
-			if weight[n] >= 1 || float64(weight[n]) > 0.25+0.5*dither(x, y) {
+			// The edge of a patch is no line: lobes and islands at every scale, and at
+			// the least grains that mix.
+			if weight[n] >= 1 || float64(weight[n]) > 0.5+0.22*float64(edge[n])+0.1*(dither(x, y)-0.5) {
 				t.class[n] = p.Class
 			}
 		})
 	}
 	for n := range t.class {
 		t.class[n] &^= outcropMark
+		t.z[n] += rough[n]
 	}
 }
+
+// roughen lays a sediment's longer waves over those there are, by weight (everywhere
+// if there is none), so that the variance goes from one to the other.
+func (w *World) roughen(rough *field, class Class, weight *field, x0, y0 float64) {
+	if w.spec.Featureless {
+		return
+	}
+	var own field
+	w.fabric.long.spread(&own, class, x0, y0)
+	rms := float32(w.rms[class.ground()])
+	for n, z := range own {
+		s := float32(1)
+		if weight != nil {
+			s = min(max(weight[n], 0), 1)
+		}
+		rough[n] = (rough[n] + s*(rms*z-rough[n])) / float32(math.Sqrt(float64(1-2*s*(1-s))))
+	}
+}
+
+// The edges of sediments are at least this soft, in metres and in the noise that
+// thins them out: structure needs some room.
+const (
+	edgeWidth = 2.0
+	edgeMix   = 0.25
+)
 
 // dither is a fixed noise in 0..1, the same for a node whichever tile holds it.
 func dither(x, y float64) float64 {

@@ -5,7 +5,7 @@ import "testing"
 // A container on a flat floor and a mooring whose line stands clear of it.
 func TestTouch(t *testing.T) {
 	w := New(Spec{
-		East: 200, North: 200, Depth: 20,
+		Featureless: true, East: 200, North: 200, Depth: 20,
 		Objects: []Object{
 			{Name: "box", Kind: "container", At: Point{50, 50}},
 			{Name: "buoy line", Kind: "mooring", At: Point{120, 120}},

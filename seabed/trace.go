@@ -28,7 +28,7 @@ type rayNode struct {
 	a, b, c, d float64
 	rms        float64 // micro-relief
 	share      float64 // ripple height, 0..1
-	phase      float64 // ripple wander, turns
+	phase      float64 // ripple wander, turns, -0.5..0.5
 	z          float64
 	field      uint8
 	class      Class
@@ -118,14 +118,15 @@ func (w *World) traceGround(p *Profile, x, y, ux, uy float64) {
 	p.grow(count)
 	w.readNodes(p.nodes, x, y, ux, uy, first)
 
-	// Micro-relief coordinates in nodes, turned so that the period follows no
-	// likely line direction, and offset to stay positive.
-	const turnC, turnS, offset = 0.8572, 0.5150, 1 << 20
-	u0 := (turnC*x+turnS*y)/microStep + offset
-	v0 := (turnC*y-turnS*x)/microStep + offset
+	// Micro-relief coordinates in nodes, turned so that the seams follow no likely
+	// line direction, and offset to stay positive.
+	const turnC, turnS = 0.8572, 0.5150
+	u0 := (turnC*x+turnS*y)/microStep + quiltOrigin
+	v0 := (turnC*y-turnS*x)/microStep + quiltOrigin
 	du := (turnC*ux + turnS*uy) / microStep
 	dv := (turnC*uy - turnS*ux) / microStep
 
+	var sewn piece
 	nodes, zs := p.nodes, p.Z
 	for i, g := range p.G {
 		s := g*nodesPerM - first
@@ -139,14 +140,16 @@ func (w *World) traceGround(p *Profile, x, y, ux, uy float64) {
 		if t > 0.5 {
 			near = next
 		}
-		micro := w.micro
-		if near.class == Seagrass {
-			micro = w.tufts
-		}
-		z += (n.rms + t*(next.rms-n.rms)) * micro.at(u0+du*g, v0+dv*g)
+		z += w.fabric.between(&sewn, n, next, t, u0+du*g, v0+dv*g)
 		if near.field != 0 {
 			share := n.share + t*(next.share-n.share)
-			phase := n.phase + t*(next.phase-n.phase)
+			turn := next.phase - n.phase // the short way round
+			if turn > 0.5 {
+				turn--
+			} else if turn < -0.5 {
+				turn++
+			}
+			phase := n.phase + t*turn
 			r := &w.ripples[near.field-1]
 			z += share * r.at(r.kx*(x+ux*g)+r.ky*(y+uy*g)+phase)
 		}
@@ -173,10 +176,10 @@ func (w *World) readNodes(nodes []rayNode, x, y, ux, uy, first float64) {
 		z, at := c.bilinear(w, x+ux*g, y+uy*g)
 		n.z = z
 		n.class = c.tile.class[at]
-		n.rms = classes[n.class].rms
+		n.rms = w.rms[n.class]
 		n.field = c.tile.field[at]
 		n.share = float64(c.tile.share[at]) / 255
-		n.phase = float64(c.tile.phase[at]) / 64
+		n.phase = float64(c.tile.phase[at]) / 256
 	}
 	for k := range nodes {
 		n := &nodes[k]

@@ -3,7 +3,6 @@ package seabed
 import (
 	"fmt"
 	"math"
-	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -23,8 +22,8 @@ type World struct {
 	parts    []placedPart
 	rods     []capsule
 	tree     tree // of parts and rods
-	micro    *patch
-	tufts    *patch // of seagrass; nil where there is none
+	fabric   fabric
+	rms      [Classes]float64 // height of the micro-relief drawn, by what the fabric is made for
 	ripples  []rippleTable
 
 	nx, ny int
@@ -54,7 +53,9 @@ func (n *areaNoise) cover(x, y float64, a *Area) float64 {
 
 type bedformState struct {
 	areaNoise
-	fine    int // index + 1 in World.ripples when too short for the tiles
+	wave    Bedform // with the size that flow or length give it; no wavelength if it is none
+	crest   float64 // phase of its crest, turns
+	fine    int     // index + 1 in World.ripples when too short for the tiles
 	furrows []furrow
 	pits    []pit
 }
@@ -71,14 +72,17 @@ func New(spec Spec, seed uint64) *World {
 	if spec.Base == Unset {
 		spec.Base = MediumSand
 	}
-	w := &World{spec: spec, most: TileLimit, relief: newRelief(&spec, seed), micro: newPatch(1, seed, "unit")}
-	if spec.Base == Seagrass || slices.ContainsFunc(spec.Patches, func(p Patch) bool { return p.Class == Seagrass }) {
-		w.tufts = newTufts(seed)
+	w := &World{spec: spec, most: TileLimit, relief: newRelief(&spec, seed), fabric: newFabric(&spec, seed)}
+	if !spec.Featureless {
+		for class := range w.rms {
+			w.rms[class] = classes[class].rms
+		}
 	}
 	for k := range spec.Bedforms {
 		b := &spec.Bedforms[k]
 		name := fmt.Sprint("bedform", k)
-		st := bedformState{areaNoise: areaNoise{noiseFor(seed, name)}}
+		st := bedformState{areaNoise: areaNoise{noiseFor(seed, name)}, wave: spec.whole(b)}
+		st.crest = crestOf(st.wave.Asymmetry)
 		rng := chance.Stream(seed, "seabed/"+name)
 		switch {
 		case b.Kind == Scars || b.Kind == Trawl:
@@ -92,8 +96,8 @@ func New(spec Spec, seed uint64) *World {
 				size := 0.6 + 0.8*rng.Float64()
 				st.pits = append(st.pits, pit{p, b.Width / 2 * size, b.Height * size})
 			}
-		case b.Kind == Waves && b.Wavelength < fineWavelength:
-			w.ripples = append(w.ripples, newRippleTable(b))
+		case st.wave.Wavelength > 0 && st.wave.Wavelength < fineWavelength:
+			w.ripples = append(w.ripples, newRippleTable(&st.wave))
 			st.fine = len(w.ripples)
 		}
 		w.bedforms = append(w.bedforms, st)

@@ -38,7 +38,7 @@ func ground() Spec {
 
 func TestTilesFollowTheRelief(t *testing.T) {
 	spec := ground()
-	spec.Bedforms, spec.Objects = nil, nil
+	spec.Bedforms, spec.Objects, spec.Featureless = nil, nil, true
 	w := New(spec, 3)
 	const tol = 0.004 // metres: what a cubic on a 1 m grid loses of a 7.5 m wave
 	for i := range 2000 {
@@ -85,8 +85,8 @@ func TestTraceAgreesWithPlainForm(t *testing.T) {
 	// A ray cubic through exact nodes differs from the surface cubic by the
 	// curvature the tile holds between its nodes, and where the nearest node
 	// changes class between them.
-	if mean := sum / float64(len(p.Steps)); worst > 0.05 || mean > 0.004 {
-		t.Errorf("ray against plain form: worst %.4f m, mean %.4f m; want below 0.05 and 0.004", worst, mean)
+	if mean := sum / float64(len(p.Steps)); worst > 0.1 || mean > 0.004 {
+		t.Errorf("ray against plain form: worst %.4f m, mean %.4f m; want below 0.1 and 0.004", worst, mean)
 	}
 }
 
@@ -97,7 +97,7 @@ func TestRayFollowsTheCubic(t *testing.T) {
 	spec.Objects, spec.Base, spec.Patches = nil, Mud, nil
 	spec.Bedforms = spec.Bedforms[:1] // sand waves
 	w := New(spec, 3)
-	w.micro = new(patch) // flat: the smooth floor alone
+	w.rms = [Classes]float64{} // flat: the smooth floor alone
 	var p Profile
 	for g := 0.5; g < 60; g += 0.08 {
 		p.Steps = append(p.Steps, g)

@@ -13,7 +13,8 @@
 // Inside are exercise (what a session is set up from, and what of it a trainee may
 // know), order (what a person can do, and the session log), passage (vessel, tow
 // and instruments without sonar), hand (who gives orders on their own), survey (the
-// desk), record (pings as recorded), remake (worked up again from it), coach (hints), debrief (desk against truth), flight (a session flown to its
-// end), product (the files it hands over), provenance (engine number and licence),
-// chance (named random streams), and for the tests simtest and house.
+// desk), record (pings as recorded), remake (the survey worked up again from them),
+// coach (hints), debrief (desk against truth), flight (a session flown to its end),
+// product (the files it hands over), provenance (engine number and licence), and for
+// the tests simtest and house.
 package sim

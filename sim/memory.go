@@ -19,7 +19,7 @@ const MostMemory = 4e9
 // second of its time.
 type Memory struct{ Fixed, PerSecond float64 }
 
-// Over is what it takes in so many seconds, bytes.
+// Over returns the bytes it takes in so many seconds.
 func (m Memory) Over(seconds float64) float64 { return m.Fixed + m.PerSecond*seconds }
 
 // MemoryOf bounds what an exercise takes at a range scale, with the log on from

@@ -44,7 +44,7 @@ type Ping struct {
 	Truth *PingTruth // nil for those who may not see it
 }
 
-// PingTruth is what is true of a ping.
+// PingTruth holds the truth of a ping.
 type PingTruth struct {
 	Pose sonar.Pose
 	Lit  [2][]uint16 // by side, the objects in the main lobe and lit, index plus one

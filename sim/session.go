@@ -153,8 +153,8 @@ func (s *Session) Refused() error {
 	return s.mate.Refused()
 }
 
-// Prior is what a channel is expected to write of ordinary ground, by the sonar's
-// papers and the water.
+// Prior foretells the counts of a channel over ordinary ground, by the sonar's papers
+// and the water.
 func (s *Session) Prior(channel int) waterfall.Prior { return s.priors[channel] }
 
 // Now is the time of the session, seconds since its start.
@@ -170,10 +170,10 @@ func (s *Session) Done() bool { return s.Passage.Done() }
 // to its end, another reason for a part of one; empty while it runs.
 func (s *Session) Ended() string { return s.Passage.Ended() }
 
-// Reading is what the instruments showed at the last tick.
+// Reading returns the instruments as they showed at the last tick.
 func (s *Session) Reading() nav.Reading { return s.Passage.Reading() }
 
-// Bridge is what the crew sees now. It is a copy: the session may go on.
+// Bridge returns the bridge as the crew sees it now. It is a copy: the session may go on.
 func (s *Session) Bridge() passage.Bridge {
 	b := s.Passage.Bridge()
 	b.Lookout, b.RangeScale = s.Desk.Lookout(), s.Desk.Recorder.RangeScale

@@ -7,7 +7,7 @@ import (
 	"dryline/sonar/recorder"
 )
 
-// Expectation is what a channel writes of ordinary flat ground by the sonar
+// Expectation foretells the counts a channel writes of ordinary flat ground by the sonar
 // equation ([Engine.Budget]): medium sand, with the noise that comes with it. A
 // desk that knows the sonar's papers and the water knows as much before the first
 // ping. The echo's level is its mean over the speckle.
@@ -51,8 +51,8 @@ func straight(table *[expectedSteps + 1]float64, share float64) float64 {
 	return table[i] + (s-float64(i))*(table[i+1]-table[i])
 }
 
-// Counts fills dst with the mean amplitude at slant ranges, metres, all beyond the
-// height of the fish, in recorder counts with the receiver set so. The mean
+// Counts fills dst with the mean amplitude at slant ranges, metres, in recorder counts
+// with the receiver set so: short of the height of the fish that of noise alone. The mean
 // amplitude of speckle is sqrt(pi)/2 of the root of its mean intensity (Rayleigh).
 func (x *Expectation) Counts(dst []float64, set recorder.Receiver, slants []float64, height float64) {
 	b := x.budget

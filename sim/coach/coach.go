@@ -31,7 +31,7 @@ type Hint struct {
 	Since    float64
 }
 
-// View is what the coach may see at a moment. What is not known is left zero.
+// View holds all that the coach may see at a moment. What is not known is left zero.
 type View struct {
 	Reading  nav.Reading
 	Fix      survey.Fix

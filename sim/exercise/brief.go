@@ -11,7 +11,7 @@ import (
 	"dryline/vessel/tow"
 )
 
-// Brief is what a trainee may know of an exercise before it is debriefed: the
+// Brief holds all that a trainee may know of an exercise before it is debriefed: the
 // task, the vessel and her gear as their papers have them, what the desk has
 // entered, and what is charted. Neither seeds, relief and sediments, nor what
 // lies uncharted, nor what ails the instruments.

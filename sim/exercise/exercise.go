@@ -55,3 +55,12 @@ type Sea struct {
 	Current             sea.Profile
 	Tide                sea.Tide
 }
+
+// Help says how the trainee is helped while the exercise runs. It changes no result;
+// who shows the exercise keeps to it.
+type Help struct {
+	Coach       bool    // hints are given
+	TrueScene   bool    // the trainee may see the truth
+	Pause       bool    // time may be stopped
+	MostSpeedUp float64 // times real time at most; 0 is no limit
+}

@@ -9,7 +9,7 @@ import (
 	"dryline/sim/provenance"
 )
 
-// Head is what a session log says of the session before its orders.
+// Head opens a session log: the session before its orders.
 type Head struct {
 	Attempt
 	Exercise string // its name

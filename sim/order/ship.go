@@ -5,7 +5,7 @@ import (
 	"dryline/sonar/recorder"
 )
 
-// Ship is what orders take effect on: helm, engine and winch, the sonar, the log
+// Ship is where orders take effect: helm, engine and winch, the sonar, the log
 // and the surveyor's desk.
 type Ship interface {
 	// Develop has the desk take every ping sent so far.

@@ -2,7 +2,7 @@ package passage
 
 import "dryline/sim/order"
 
-// Bridge is what the crew plainly sees and needs at the controls, beside the
+// Bridge shows what the crew plainly sees and needs at the controls, beside the
 // instruments: what was ordered, what the rudder, the engine and the winch do,
 // and which alarms went. Nothing of where the fish truly is.
 type Bridge struct {

@@ -29,7 +29,7 @@ type Floor interface {
 // each tick.
 type Hand interface{ Act(Deck) }
 
-// Deck is what a hand on deck sees, instruments and the desk's reckoning, and
+// Deck shows a hand on deck what there is to see, instruments and the desk's reckoning, and
 // where it gives its orders.
 type Deck interface {
 	Tick() int64
@@ -137,7 +137,7 @@ func (p *Passage) Ended() string { return p.ended }
 // End ends the passage where it is, for a reason.
 func (p *Passage) End(reason string) { p.done, p.ended = true, reason }
 
-// Reading is what the instruments showed at the last tick.
+// Reading returns the instruments as they showed at the last tick.
 func (p *Passage) Reading() nav.Reading { return p.reading }
 
 // Fix is where the desk believes the fish is.

@@ -37,5 +37,5 @@ func (m *Memory) Write(name string, write func(io.Writer) error) error {
 // Files implements [Sink].
 func (m *Memory) Files() []folder.Entry { return m.entries }
 
-// Content is what is in a file, nil if there is none of that name.
+// Content returns the bytes of a file, nil if there is none of that name.
 func (m *Memory) Content(name string) []byte { return m.content[name] }

@@ -29,7 +29,7 @@ type Writer struct {
 	witness *sim.Witness
 	sink    Sink
 
-	// Record is what the recorder kept of the session, to level the mosaic with what the
+	// Record has the session's pings as the recorder kept them, to level the mosaic with what the
 	// whole survey taught. Without one it is the mosaic that was painted live.
 	Record remake.Record
 
@@ -102,7 +102,7 @@ func (w *Writer) waterfalls(l *survey.LineRecord) error {
 	return nil
 }
 
-// ChannelLabel is what people call a channel: its frequency, after its name if
+// ChannelLabel names a channel as people do: its frequency, after its name if
 // that says something else.
 func ChannelLabel(c sonar.Channel) string {
 	frequency := strconv.FormatFloat(c.Frequency/1000, 'f', -1, 64)

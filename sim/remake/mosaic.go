@@ -17,7 +17,7 @@ type Record interface {
 	Pings(from, to uint64) iter.Seq2[*record.Ping, error]
 }
 
-// Work is what a mosaic is made from.
+// Work holds all that a mosaic is made from.
 type Work struct {
 	Record  Record
 	Lines   []*survey.LineRecord // in the order they were run
@@ -87,12 +87,12 @@ func (w *Work) each(line *survey.LineRecord, every uint64, l *waterfall.Leveller
 		if here.Height <= 0 || p.Lost {
 			continue
 		}
-		steady.Add(here.Height)
+		steady.Add(here.Height, here.Fix.Depth)
 		if p.Number%every != 0 {
 			continue
 		}
 		l.Set(p.Recorder.Receivers[w.Channel])
-		l.Prepare(p.Recorder.Samples, p.Recorder.Bin(), float64(steady))
+		l.Prepare(p.Recorder.Samples, p.Recorder.Bin(), steady.Metres())
 		f(p, here)
 	}
 	return nil

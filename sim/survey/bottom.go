@@ -66,7 +66,7 @@ func (b *BottomTracker) Find(port, starboard []uint16, bin, expected float64) (h
 	b.misses = 0
 	b.recent[b.count%len(b.recent)] = best
 	b.count++
-	return b.median(), true
+	return b.now(), true
 }
 
 // first looks for the first return of one side between two samples.
@@ -99,6 +99,31 @@ func (b *BottomTracker) first(row []uint16, from, to int, bin float64) (float64,
 		}
 	}
 	return 0, false
+}
+
+// now is the height at the last answer: the median of the recent answers, which is
+// that of the ping in their middle, brought up by their median rise from ping to ping
+// (the estimator of Theil and Sen). A median alone lags, and where the height of a
+// fish that sinks is taken for that of some pings ago the first return is levelled
+// as if it lay in the water.
+func (b *BottomTracker) now() float64 {
+	const n = len(b.recent)
+	middle := b.median()
+	if b.count < n {
+		return middle
+	}
+	var rises [n * (n - 1) / 2]float64
+	k := 0
+	for j := 1; j < n; j++ {
+		for i := range j {
+			rises[k] = (b.recent[(b.count+j)%n] - b.recent[(b.count+i)%n]) / float64(j-i)
+			k++
+		}
+	}
+	sort.Float64s(rises[:])
+	const most = 0.03 // of the height: what no fish or floor does in three pings
+	ahead := rises[len(rises)/2] * float64(n/2)
+	return middle + min(max(ahead, -most*middle), most*middle)
 }
 
 // median of the recent answers, 0 if there are none.

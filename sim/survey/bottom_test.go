@@ -37,10 +37,33 @@ func TestBottomTrack(t *testing.T) {
 		if !ok {
 			t.Fatalf("ping %d: no bottom", i)
 		}
-		// The median of the last seven pings lags a moving floor by three.
 		if i > 7 && math.Abs(got-height) > 0.12 {
 			t.Errorf("ping %d: got %.3f m, want %.3f", i, got, height)
 		}
+	}
+}
+
+// A fish that sinks at 0.35 m/s, as when cable is paid out, or rises as fast over the
+// lee of a sand wave, is followed without lag, and turns back again.
+func TestBottomTrackDoesNotLag(t *testing.T) {
+	const bin = 0.04
+	rng := rand.New(rand.NewPCG(7, 8))
+	var b BottomTracker
+	var sinking, rising float64 // sums of how far the track is too high
+	for i := range 800 {
+		const rate = 0.046 // metres a ping
+		phase := i % 80
+		height := 16 - rate*float64(min(phase, 80-phase))
+		got, _ := b.Find(water(rng, height, bin), water(rng, height, bin), bin, 16)
+		switch {
+		case phase > 10 && phase <= 38:
+			sinking += got - height
+		case phase > 50 && phase <= 78:
+			rising += got - height
+		}
+	}
+	if lag := (sinking - rising) / 2 / 280; math.Abs(lag) > bin/2 {
+		t.Errorf("the track lags by %.3f m, want less than half a sample of %.2f m", lag, bin)
 	}
 }
 

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"fmt"
+	"math"
 
 	"dryline/sonar/mosaic"
 	"dryline/sonar/recorder"
@@ -173,19 +174,28 @@ func blank(p Ping) bool {
 	return true
 }
 
-// SteadyHeight is the height of the fish smoothed over many pings, metres, which
-// levelling goes by: it is about the angle on the general floor, and passing over a
-// wreck must not brighten the ground either side of it. 0 before the first.
-type SteadyHeight float64
+// SteadyHeight is the height of the fish over the general floor, which levelling goes
+// by: passing over a wreck must not brighten the ground either side of it. It is the
+// depth of the floor, smoothed over many pings, less that of the fish as it is now: a
+// fish that sinks when cable is paid out is at another angle at once.
+type SteadyHeight struct{ floor, height float64 }
 
-// Add takes in the height at a ping.
-func (h *SteadyHeight) Add(height float64) {
-	const memory = 60 // pings
-	if *h == 0 {
-		*h = SteadyHeight(height)
+// Add takes in the height and the depth of the fish at a ping, metres.
+func (h *SteadyHeight) Add(height, depth float64) {
+	const (
+		memory = 60   // pings
+		most   = 0.25 // of the height: what is more than that is a failing sensor, or no general floor
+	)
+	floor := height + depth
+	if h.height == 0 || math.Abs(floor-h.floor) > most*height {
+		h.floor = floor
 	}
-	*h += (SteadyHeight(height) - *h) / memory
+	h.floor += (floor - h.floor) / memory
+	h.height = h.floor - depth
 }
+
+// Metres is the height, 0 before the first ping.
+func (h *SteadyHeight) Metres() float64 { return h.height }
 
 // Take works up one ping: bottom track, levelling and, if a line is open, the
 // line's record and the mosaic.
@@ -210,9 +220,9 @@ func (d *Desk) Take(p Ping) {
 	}
 	// Levelling learns with the log off too, so that a line does not begin in the
 	// wrong light.
-	d.steady.Add(height)
+	d.steady.Add(height, p.Fix.Depth)
 	for c, l := range d.levellers {
-		l.Prepare(r.Samples, r.Bin(), float64(d.steady))
+		l.Prepare(r.Samples, r.Bin(), d.steady.Metres())
 		if p.Number%2 == 0 { // every other ping tells enough
 			l.Learn(p.Port[c], p.Starboard[c])
 		}

@@ -1,5 +1,6 @@
-// Package waterfall makes rows for people to look at from raw samples: the
-// bottom track, levelling over the grazing angle, and the tone curve.
+// Package waterfall makes rows for people to look at from raw samples: levelling
+// over the grazing angle, and the tone curve. The bottom track is the desk's
+// (sim/survey).
 //
 // Rows are in slant range, sample 0 nearest the fish. An amplitude is in
 // recorder counts; a levelled amplitude is over what an ordinary floor returns

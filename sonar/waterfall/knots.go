@@ -46,7 +46,36 @@ func (q *knots) expect(dst []float32, p Prior, set recorder.Receiver, altitude f
 		i := int(s)
 		dst[q.first+k] = float32(1 / max(q.values[i]+(s-float64(i))*(q.values[i+1]-q.values[i]), 1))
 	}
-	q.fill(dst)
+	q.water(dst, p, set, altitude)
+}
+
+// In the water column the record is brought to a dark grey where it holds what is
+// expected of it, which is noise: what swims or drifts there stands out, and the
+// column is told from a shadow. But for that it is no brighter than the ground
+// would come out with a gain so many times its own.
+const (
+	waterGrey = 0.075 // levelled amplitude
+	waterGain = 60    // times
+)
+
+// water fills the water column of dst.
+func (q *knots) water(dst []float32, p Prior, set recorder.Receiver, altitude float64) {
+	const count = 16
+	slants, values := make([]float64, count+1), make([]float64, count+1)
+	for i := range slants {
+		slants[i] = altitude * (float64(i) + 0.5) / (count + 1) // short of the bottom
+	}
+	p.Counts(values, set, slants, altitude)
+	ground := float32(1)
+	for _, v := range dst[q.first:] {
+		ground = min(ground, v)
+	}
+	for k := range dst[:q.first] {
+		s := (float64(k) + 0.5) / float64(q.first) * count
+		i := min(int(s), count-1)
+		noise := values[i] + (s-float64(i))*(values[i+1]-values[i])
+		dst[k] = min(waterGrey/float32(max(noise, 0.01)), waterGain*ground)
+	}
 }
 
 // multiply fills dst with src times a factor by the place in bins, at least zero.
@@ -56,14 +85,5 @@ func (q *knots) multiply(dst, src []float32, factor *[angleBins + 1]float32) {
 		i := int(s)
 		dst[q.first+k] = src[q.first+k] * (factor[i] + (s-float32(i))*(factor[i+1]-factor[i]))
 	}
-	q.fill(dst)
-}
-
-// fill has the water column take the factor of the first return.
-func (q *knots) fill(dst []float32) {
-	if q.first < len(dst) {
-		for k := range dst[:q.first] {
-			dst[k] = dst[q.first]
-		}
-	}
+	copy(dst[:q.first], src[:q.first])
 }

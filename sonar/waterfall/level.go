@@ -6,11 +6,11 @@ import (
 	"dryline/sonar/recorder"
 )
 
-// Prior is what a channel is expected to write of ordinary ground before anything
-// is learnt: the sonar equation for its settings.
+// Prior foretells the counts of a channel over ordinary ground before anything is
+// learnt: the sonar equation for its settings.
 type Prior interface {
-	// Counts fills dst with mean amplitudes at slant ranges beyond the height of the
-	// fish, metres.
+	// Counts fills dst with mean amplitudes at slant ranges, metres; short of the height
+	// of the fish there is noise alone.
 	Counts(dst []float64, set recorder.Receiver, slants []float64, height float64)
 }
 
@@ -71,9 +71,9 @@ const settleAfter = 30
 
 // Prepare readies the factors for rows of n samples, each so many metres of slant
 // range, from an altitude in metres. Call it before [Leveller.Learn] and
-// [Leveller.Level]. Factors stay until the altitude is another by three thousandths.
+// [Leveller.Level]. Factors stay until the altitude is another by half a hundredth.
 func (l *Leveller) Prepare(n int, bin, altitude float64) {
-	same := l.n == n && l.bin == bin && math.Abs(altitude-l.altitude) < 3e-3*l.altitude
+	same := l.n == n && l.bin == bin && math.Abs(altitude-l.altitude) < 5e-3*l.altitude
 	if same && l.unsettled < settleAfter {
 		return
 	}
@@ -149,8 +149,7 @@ func (l *Leveller) levels(samples []uint16) (levels [angleBins]float64, seen int
 	return levels, seen
 }
 
-// Level fills dst with the levelled amplitudes of one side, 0 for port. In the
-// water column the factor of the first return stands.
+// Level fills dst with the levelled amplitudes of one side, 0 for port.
 func (l *Leveller) Level(dst []float32, samples []uint16, side int) {
 	dst = dst[:len(samples)]
 	factor := l.factor[side][:len(samples)]

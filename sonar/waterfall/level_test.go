@@ -152,3 +152,41 @@ func TestUnseenAnglesBorrow(t *testing.T) {
 		t.Errorf("mean level where nothing was learnt: %.2f, want near the neighbour's", m)
 	}
 }
+
+// hushed is a prior of ground that is level and of water with little noise.
+type hushed struct{ ground, noise float64 }
+
+func (h hushed) Counts(dst []float64, _ recorder.Receiver, slants []float64, height float64) {
+	for i, r := range slants {
+		if dst[i] = h.ground; r < height {
+			dst[i] = h.noise
+		}
+	}
+}
+
+// The water column comes out dark and not black, whatever the noise, and what swims in
+// it at a hundredth of the ground's level stands out from it.
+func TestTheWaterColumnCanBeRead(t *testing.T) {
+	for _, noise := range []float64{15, 60} {
+		l := NewLeveller(hushed{4000, noise}, recorder.Receiver{})
+		l.Prepare(1000, bin, 10)
+		row, dst := make([]uint16, 1000), make([]float32, 1000)
+		for k := range row {
+			row[k] = 4000
+			if k < 200 {
+				row[k] = uint16(noise)
+			}
+		}
+		row[100] += 400
+		l.Level(dst, row, 0)
+		if v := dst[150]; Tone(v) < 10 || v > 0.3 {
+			t.Errorf("noise of %g counts in the water comes out at %.3f, grey %d; want it dark and not black", noise, v, Tone(v))
+		}
+		if dst[100] < 5*dst[150] {
+			t.Errorf("a fish comes out at %.2f over %.2f of water", dst[100], dst[150])
+		}
+		if v := dst[500]; math.Abs(float64(v)-1) > 0.01 {
+			t.Errorf("the ground comes out at %.2f", v)
+		}
+	}
+}

@@ -72,6 +72,8 @@ func orderSays(o *order.Command) string {
 		return "change a contact"
 	case order.Finish:
 		return "end the exercise"
+	case order.Factor, order.SheaveHeight, order.TowOffset, order.TowSide, order.PositionBy, order.Lookout:
+		return "set the desk"
 	}
-	return "set the desk"
+	return string(o.Do)
 }

@@ -12,7 +12,7 @@ import (
 // Point is a place on the local grid, x east and y north, metres.
 type Point = [2]float64
 
-// Chart is what an overview shows. Everything may be left out.
+// Chart holds all that an overview shows. Everything may be left out.
 type Chart struct {
 	Title, Subtitle string
 	Grid            geodesy.LocalGrid

@@ -2,17 +2,35 @@ package picture
 
 import "math"
 
-// meanAcross sets each pixel of dst to the mean of the samples it covers, the
-// ones it shares with a neighbour counted in part. The row must not be empty.
-func meanAcross(dst []float64, row []uint8) {
-	perPixel := float64(len(row)) / float64(len(dst))
-	for j := range dst {
+// across knows which samples of a row each pixel covers, and what share of the pixel
+// each is of; those it shares with a neighbour are counted in part.
+type across struct {
+	first  []int // sample of each pixel
+	shares [][]float64
+}
+
+// newAcross lays so many samples, at least one, over so many pixels.
+func newAcross(samples, pixels int) *across {
+	a := &across{make([]int, pixels), make([][]float64, pixels)}
+	perPixel := float64(samples) / float64(pixels)
+	for j := range pixels {
 		lo, hi := float64(j)*perPixel, float64(j+1)*perPixel
-		sum := 0.0
-		for i := int(lo); i < len(row) && float64(i) < hi; i++ {
-			sum += float64(row[i]) * overlap(i, lo, hi)
+		a.first[j] = int(lo)
+		for i := int(lo); i < samples && float64(i) < hi; i++ {
+			a.shares[j] = append(a.shares[j], overlap(i, lo, hi)/perPixel)
 		}
-		dst[j] = sum / perPixel
+	}
+	return a
+}
+
+// mean sets each pixel of dst to the mean of the samples it covers.
+func (a *across) mean(dst, row []float64) {
+	for j, shares := range a.shares {
+		sum := 0.0
+		for i, v := range row[a.first[j]:][:len(shares)] {
+			sum += v * shares[i]
+		}
+		dst[j] = sum
 	}
 }
 
@@ -23,15 +41,23 @@ func overlap(i int, lo, hi float64) float64 {
 
 // side averages the rows of one side down to a picture.
 type side struct {
-	rows [][]uint8
-
-	across []float64 // mean of one ping, kept from call to call
-	of     int       // the ping it belongs to
-	sum    []float64
+	rows   [][]uint8
+	across *across
+	sum    []float64 // by sample
+	pixels []float64
 }
 
+// newSide returns the side of a picture so many pixels wide. Rows that are not empty
+// are of one length.
 func newSide(rows [][]uint8, width int) *side {
-	return &side{rows: rows, across: make([]float64, width), of: -1, sum: make([]float64, width)}
+	s := &side{rows: rows, pixels: make([]float64, width)}
+	for _, row := range rows {
+		if len(row) > 0 {
+			s.across, s.sum = newAcross(len(row), width), make([]float64, len(row))
+			break
+		}
+	}
+	return s
 }
 
 // mean returns the mean grey from nadir outwards of the pings between lo and
@@ -45,12 +71,8 @@ func (s *side) mean(lo, hi float64) ([]float64, bool) {
 		if len(s.rows[i]) == 0 || w == 0 {
 			continue
 		}
-		if s.of != i {
-			meanAcross(s.across, s.rows[i])
-			s.of = i
-		}
-		for j, v := range s.across {
-			s.sum[j] += w * v
+		for j, v := range s.rows[i] {
+			s.sum[j] += w * float64(v)
 		}
 		weight += w
 	}
@@ -60,7 +82,8 @@ func (s *side) mean(lo, hi float64) ([]float64, bool) {
 	for j := range s.sum {
 		s.sum[j] /= weight
 	}
-	return s.sum, true
+	s.across.mean(s.pixels, s.sum)
+	return s.pixels, true
 }
 
 // meanOf returns the mean of the finite values between lo and hi, and false

@@ -96,7 +96,11 @@ func TestMeanAcross(t *testing.T) {
 		{"doubled", []uint8{7, 9}, 4, []float64{7, 7, 9, 9}},
 	} {
 		got := make([]float64, tt.n)
-		meanAcross(got, tt.row)
+		row := make([]float64, len(tt.row))
+		for i, v := range tt.row {
+			row[i] = float64(v)
+		}
+		newAcross(len(row), len(got)).mean(got, row)
 		for i := range got {
 			if math.Abs(got[i]-tt.want[i]) > 1e-12 {
 				t.Errorf("%s: got %v, want %v", tt.name, got, tt.want)

@@ -1,0 +1,180 @@
+package seabed
+
+import (
+	"math"
+
+	"dryline/seabed/chance"
+)
+
+// quilt is relief without end and without repeat, sewn from one periodic patch: the
+// plane is cut into square pieces, and each shows the patch shifted by a draw of its
+// own. Along the seams neighbouring pieces a and b are blended as
+//
+//	(a (1-s) + b s) / sqrt((1-s)^2 + s^2) ,  s a smooth step across the seam,
+//
+// which keeps the variance, the pieces being independent. Every kind of ground has
+// draws of its own, so that one is no scaled copy of another.
+//
+// A piece is as large as the patch, so any stretch of ground turns up again, but it
+// turns up elsewhere by chance: at no lag do more than a few of all pieces agree.
+type quilt struct {
+	patch *patch
+	side  float64 // of a piece, in nodes
+	seam  float64 // half its width, in nodes
+	seed  uint64
+}
+
+// piece is a rectangle in which a quilt shows one stretch of its patch, or two
+// across a seam. It is kept from one place to the next, which mostly lies in it too.
+type piece struct {
+	kind           Class
+	patch          *patch
+	u0, v0, u1, v1 float64 // nodes
+	du, dv         float64 // to the place in the patch
+	eu, ev         float64 // to that of the piece beyond the seam
+	seamU, seamV   float64 // one over the width of the seam that is crossed along u or v, or 0
+}
+
+// holds reports whether (u, v), on a kind of ground, lies in the piece.
+func (p *piece) holds(kind Class, u, v float64) bool {
+	return kind == p.kind && u >= p.u0 && u < p.u1 && v >= p.v0 && v < p.v1
+}
+
+// at is the height at (u, v) in nodes, both positive, on a kind of ground.
+func (q *quilt) at(p *piece, kind Class, u, v float64) float64 {
+	if !p.holds(kind, u, v) && !q.find(p, kind, u, v) {
+		return q.corner(kind, u, v)
+	}
+	a := p.patch.at(u+p.du, v+p.dv)
+	x := (u-p.u0)*p.seamU + (v-p.v0)*p.seamV
+	if x == 0 {
+		return a
+	}
+	s := x * x * (3 - 2*x)
+	b := p.patch.at(u+p.eu, v+p.ev)
+	return (a + s*(b-a)) / math.Sqrt(1-2*s*(1-s))
+}
+
+// find makes p the piece or the seam that holds (u, v), unless it is where seams meet.
+func (q *quilt) find(p *piece, kind Class, u, v float64) bool {
+	i, s := q.along(u)
+	j, t := q.along(v)
+	straightU, straightV := s == 0 || s == 1, t == 0 || t == 1
+	if !straightU && !straightV {
+		return false
+	}
+	*p = piece{kind: kind, patch: q.patch}
+	if straightU {
+		i += int(s)
+		p.u0 = float64(i)*q.side + q.seam
+		p.u1 = p.u0 + q.side - 2*q.seam
+	} else {
+		p.u0, p.u1, p.seamU = float64(i+1)*q.side-q.seam, float64(i+1)*q.side+q.seam, 0.5/q.seam
+	}
+	if straightV {
+		j += int(t)
+		p.v0 = float64(j)*q.side + q.seam
+		p.v1 = p.v0 + q.side - 2*q.seam
+	} else {
+		p.v0, p.v1, p.seamV = float64(j+1)*q.side-q.seam, float64(j+1)*q.side+q.seam, 0.5/q.seam
+	}
+	p.du, p.dv = q.shift(kind, i, j)
+	switch {
+	case !straightU:
+		p.eu, p.ev = q.shift(kind, i+1, j)
+	case !straightV:
+		p.eu, p.ev = q.shift(kind, i, j+1)
+	}
+	return true
+}
+
+// corner is at where four pieces meet.
+func (q *quilt) corner(kind Class, u, v float64) float64 {
+	i, s := q.along(u)
+	j, t := q.along(v)
+	sum := 0.0
+	for b, wv := range [2]float64{1 - t, t} {
+		for a, wu := range [2]float64{1 - s, s} {
+			du, dv := q.shift(kind, i+a, j+b)
+			sum += wu * wv * q.patch.at(u+du, v+dv)
+		}
+	}
+	return sum / math.Sqrt((1-2*s*(1-s))*(1-2*t*(1-t)))
+}
+
+// field is a value at every node of a tile.
+type field [tileSide * tileSide]float32
+
+// spread fills the nodes of the tile whose south-west corner is (x0, y0) with what at
+// gives there, a node of the quilt to each.
+func (q *quilt) spread(dst *field, kind Class, x0, y0 float64) {
+	var (
+		columns, rows [tileSide]struct {
+			piece int
+			share float32
+		}
+		u0, v0 = int(x0*nodesPerM) - tileMargin + quiltOrigin, int(y0*nodesPerM) - tileMargin + quiltOrigin
+	)
+	for k := range tileSide {
+		i, s := q.along(float64(u0 + k))
+		columns[k].piece, columns[k].share = i, float32(s)
+		j, t := q.along(float64(v0 + k))
+		rows[k].piece, rows[k].share = j, float32(t)
+	}
+	norm := func(s float32) float32 { return 1 / float32(math.Sqrt(float64(1-2*s*(1-s)))) }
+	for from := 0; from < tileSide; {
+		to := from + 1 // columns of one pair of pieces
+		for to < tileSide && columns[to].piece == columns[from].piece {
+			to++
+		}
+		var du, dv [4]int
+		known := math.MinInt
+		for k := range tileSide {
+			j, t := rows[k].piece, rows[k].share
+			if j != known {
+				known = j
+				for n := range du {
+					u, v := q.shift(kind, columns[from].piece+n&1, j+n>>1)
+					du[n], dv[n] = int(u), int(v)
+				}
+			}
+			across := norm(t)
+			row := func(n int) []float32 {
+				r := (v0 + k + dv[n]) & microMask * microSide
+				return q.patch[r : r+microSide]
+			}
+			r0, r1, r2, r3 := row(0), row(1), row(2), row(3)
+			line := dst[k*tileSide : (k+1)*tileSide]
+			for i := from; i < to; i++ {
+				s, u := columns[i].share, u0+i
+				a := r0[(u+du[0])&microMask]
+				if t > 0 {
+					a += t * (r2[(u+du[2])&microMask] - a)
+				}
+				if s > 0 {
+					b := r1[(u+du[1])&microMask]
+					if t > 0 {
+						b += t * (r3[(u+du[3])&microMask] - b)
+					}
+					a = (a + s*(b-a)) * norm(s)
+				}
+				line[i] = a * across
+			}
+		}
+		from = to
+	}
+}
+
+// along returns the piece whose middle lies before u and how much the next one
+// holds, 0..1.
+func (q *quilt) along(u float64) (i int, share float64) {
+	x := u/q.side - 0.5
+	i = int(math.Floor(x))
+	return i, ramp((x-float64(i)-0.5)*q.side/(2*q.seam) + 0.5)
+}
+
+// shift is where a piece shows its patch.
+func (q *quilt) shift(kind Class, i, j int) (du, dv float64) {
+	h := chance.Mix(q.seed ^ chance.Mix(uint64(uint32(i))<<32|uint64(uint32(j))) ^ uint64(kind)*0x9e3779b97f4a7c15)
+	return float64(h & microMask), float64(h >> 32 & microMask)
+}

@@ -1,0 +1,92 @@
+package seabed
+
+import (
+	"math"
+
+	"dryline/seabed/chance"
+)
+
+// The roughness of a sediment is one power law from twice the step of the
+// micro-relief to longestRoughness, whose level is published (see newPatch). Up to
+// longestMicro it is added at every step of a ray; what is longer lies in the tiles.
+// Still longer waves are the relief that an exercise asks for, of the same law.
+const (
+	longestMicro     = 2.0  // metres
+	longestRoughness = 32.0 // metres
+)
+
+// fabric is the roughness of a world's sediments.
+type fabric struct {
+	grains quilt   // micro-relief for a roughness of one metre over one metre
+	tufts  quilt   // of seagrass, for an rms height of one metre; without a patch where there is none
+	long   quilt   // the longer waves, a node of it to a node of a tile
+	ragged float32 // one over the rms height of grains and long together
+}
+
+// Pieces of the micro-relief, in nodes: 26 m with seams of 1.3 m. Those of the longer
+// waves: 64 m, half of it seam.
+const (
+	microPiece = 320
+	microSeam  = 8
+	longPiece  = 256
+	longSeam   = 64
+)
+
+func newFabric(spec *Spec, seed uint64) fabric {
+	f := fabric{
+		grains: quilt{
+			patch: newPatch(microStep, 2*microStep, longestMicro, seed, "grains"),
+			side:  microPiece, seam: microSeam, seed: chance.Seed(seed, "seabed/quilt"),
+		},
+		long: quilt{
+			patch: newPatch(nodeStep, longestMicro, longestRoughness, seed, "long"),
+			side:  longPiece, seam: longSeam, seed: chance.Seed(seed, "seabed/quilt/long"),
+		},
+	}
+	_, long := f.long.patch.moments()
+	_, micro := f.grains.patch.moments()
+	f.ragged = float32(1 / math.Hypot(long, micro))
+	f.tufts = f.grains
+	if spec.holds(Seagrass) {
+		f.tufts.patch = newTufts(seed)
+	}
+	return f
+}
+
+// quiltOrigin keeps the coordinates of quilts positive, in nodes.
+const quiltOrigin = 1 << 20
+
+// edge fills a tile with a field by which the border of the k-th patch of sediment
+// strays: normal, of standard deviation 1, with structure at every scale from 32 m to
+// the nodes. The micro-relief serves for its short waves, three times as long.
+func (f *fabric) edge(dst *field, k int, x0, y0 float64) {
+	var short field
+	kind := Class(128 + k) // draws that no ground has
+	f.long.spread(dst, kind, x0, y0)
+	f.grains.spread(&short, kind, x0, y0)
+	for n, z := range short {
+		dst[n] = f.ragged * (dst[n] + z)
+	}
+}
+
+// of is the quilt of a sediment.
+func (f *fabric) of(class Class) *quilt {
+	if class == Seagrass {
+		return &f.tufts
+	}
+	return &f.grains
+}
+
+// between is the micro-relief at (u, v), the share t of the way from one node of a
+// ray to the next. Between two sediments one goes over into the other.
+func (f *fabric) between(p *piece, n, next *rayNode, t, u, v float64) float64 {
+	if n.class == next.class {
+		if p.seamU+p.seamV == 0 && p.holds(n.class, u, v) { // in haste: nearly every step
+			return n.rms * p.patch.at(u+p.du, v+p.dv)
+		}
+		return n.rms * f.of(n.class).at(p, n.class, u, v)
+	}
+	a := (1 - t) * n.rms * f.of(n.class).at(p, n.class, u, v)
+	b := t * next.rms * f.of(next.class).at(p, next.class, u, v)
+	return (a + b) / math.Sqrt((1-t)*(1-t)+t*t)
+}
