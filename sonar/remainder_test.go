@@ -101,11 +101,22 @@ func sounding(t testing.TB, frequency, focus float64) *Engine {
 // over 500 m of track: within 0.3 dB of the sonar equation from 10 to 70 degrees,
 // 0.5 dB from 5 to 10, with the loss of the near field.
 func TestDrawnGroundFollowsTheSonarEquation(t *testing.T) {
+	if testing.Short() {
+		t.Skip("surveys 15 km of ground")
+	}
 	angles := []float64{5, 6, 7, 8.5, 10, 12, 15, 19, 24, 30, 37, 45, 53, 60, 65, 70}
 	e := sounding(t, 450e3, 0)
 	for _, name := range seabed.SedimentNames() {
 		class, _ := seabed.ParseSediment(name)
-		for i, d := range sounded(t, e, flatGround(class, 11), name, angles, 4) {
+		// Three worlds: 500 m of one have few of the long undulations that hide ground at
+		// six degrees.
+		off := make([]float64, len(angles))
+		for _, seed := range []uint64{11, 12, 13} {
+			for i, d := range sounded(t, e, flatGround(class, seed), name, angles, 4) {
+				off[i] += d / 3
+			}
+		}
+		for i, d := range off {
 			tol := 0.3
 			if angles[i] < 10 {
 				tol = 0.5

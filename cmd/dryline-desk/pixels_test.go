@@ -82,7 +82,7 @@ type echo struct {
 // strongest finds the largest group of bright pixels of a region to starboard
 // of the nadir, and the shadow beyond it.
 func strongest(m *image.RGBA, r image.Rectangle) (echo, bool) {
-	const bright, dark = 165, 25
+	const bright, dark = 165, 45 // shadows fill a little
 	seen := map[image.Point]bool{}
 	var best []image.Point
 	for y := r.Min.Y; y < r.Max.Y; y++ {

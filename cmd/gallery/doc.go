@@ -1,5 +1,6 @@
-// Command gallery renders the pictures of docs/gallery: the same ground seen
-// in two ways, a plate for each thing a trainee should be able to explain.
+// Command gallery renders the pictures of docs/gallery: things that look alike
+// beside each other, and the same ground seen in two ways, a plate for each
+// thing a trainee should be able to explain.
 //
 //	go generate ./cmd/gallery
 //

@@ -9,15 +9,11 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 
-	"dryline/scenarios"
-	"dryline/sim"
-	"dryline/sim/exercise"
 	"dryline/sim/product"
-	"dryline/sim/survey"
-	"dryline/sonar/waterfall/picture"
 )
 
 //go:embed ground.yaml
@@ -40,9 +36,9 @@ func run(out, only string) error {
 	var (
 		group sync.WaitGroup
 		lanes = make(chan struct{}, runtime.GOMAXPROCS(0))
-		errs  = make([]error, len(plates))
+		errs  = make([]error, len(all()))
 	)
-	for i, p := range plates {
+	for i, p := range all() {
 		if only != "" && p.file != only {
 			continue
 		}
@@ -70,14 +66,15 @@ const (
 )
 
 func (p *plate) write(out string) error {
-	left, err := p.left.render()
-	if err != nil {
-		return fmt.Errorf("%s: %w", p.file, err)
+	var halves [2]*image.RGBA
+	for i, v := range []*view{&p.left, &p.right} {
+		r, err := v.fly()
+		if err != nil {
+			return fmt.Errorf("%s: %w", p.file, err)
+		}
+		halves[i] = r.draw(v)
 	}
-	right, err := p.right.render()
-	if err != nil {
-		return fmt.Errorf("%s: %w", p.file, err)
-	}
+	left, right := halves[0], halves[1]
 	tall := max(left.Rect.Dy(), right.Rect.Dy())
 	both := image.NewRGBA(image.Rect(0, 0, 2*halfWidth+gap, tall))
 	draw.Draw(both, both.Rect, image.White, image.Point{}, draw.Src)
@@ -91,48 +88,20 @@ func (p *plate) write(out string) error {
 	return product.EncodePNG(f, both)
 }
 
-// render flies the view's session and draws its line.
-func (v *view) render() (*image.RGBA, error) {
-	ex, err := scenarios.Parse("gallery.yaml", ground)
-	if err != nil {
-		return nil, err
-	}
-	if v.change != nil {
-		v.change(ex)
-	}
-	s, err := sim.New(ex, ex.Seed)
-	if err != nil {
-		return nil, err
-	}
-	s.Workers = 1
-	s.AttachMate()
-	for !s.Done() {
-		s.Advance(1000)
-	}
-	if len(s.Desk.Lines) == 0 {
-		return nil, fmt.Errorf("%s: no line was logged", v.caption)
-	}
-	return drawLine(ex, s.Desk.Lines[0], v), nil
-}
-
-func drawLine(ex *exercise.Exercise, l *survey.LineRecord, v *view) *image.RGBA {
-	w := picture.Waterfall{
-		Title: v.caption, Channel: product.ChannelLabel(ex.Sonar.Channels[v.channel]), RangeScale: ex.Sonar.RangeScale,
-	}
-	for i, row := range l.Rows[v.channel] {
-		w.Port, w.Starboard = append(w.Port, row.Port), append(w.Starboard, row.Starboard)
-		w.BottomTrack = append(w.BottomTrack, l.Pings[i].Height)
-		w.AlongTrack = append(w.AlongTrack, l.Pings[i].Along)
-	}
-	return picture.Draw(w, halfWidth, height)
-}
-
 // page is the gallery's own page.
 func page() string {
 	var b strings.Builder
-	b.WriteString("# Gallery\n\nThe same ground seen in two ways. Every picture is rendered by `go generate ./cmd/gallery` from a short\nsession: sea floor, fish, water, receiver and desk; nothing is painted by hand. Synthetic data, not for navigation.\n")
-	for _, p := range plates {
-		fmt.Fprintf(&b, "\n## %s\n\n%s\n\nLeft: %s. Right: %s.\n\n![%s](%s.png)\n", p.title, p.why, p.left.caption, p.right.caption, p.title, p.file)
+	b.WriteString("# Gallery\n\nEvery picture is rendered by `go generate ./cmd/gallery` from a short session: sea floor, fish, water, receiver\nand desk; nothing is painted by hand. Synthetic data, not for navigation.\n")
+	section := func(title, what string, plates []plate) {
+		fmt.Fprintf(&b, "\n## %s\n\n%s\n", title, what)
+		for _, p := range plates {
+			fmt.Fprintf(&b, "\n### %s\n\n%s\n\nLeft: %s. Right: %s.\n\n![%s](%s.png)\n", p.title, p.why, p.left.title(), p.right.title(), p.title, p.file)
+		}
 	}
+	section("What tells them apart", "Things that look alike, and the fact that tells one from the other. The tests of `cmd/gallery` measure each on the\nrecord that is shown here.", pairs)
+	section("One thing changed", "The same ground seen in two ways.", plates)
 	return b.String()
 }
+
+// all are the plates in the order of the page.
+func all() []plate { return slices.Concat(pairs, plates) }

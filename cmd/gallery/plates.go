@@ -21,6 +21,8 @@ type view struct {
 	caption string
 	channel int
 	change  func(*exercise.Exercise)
+
+	asRecorded bool // not levelled
 }
 
 const (
@@ -30,6 +32,17 @@ const (
 
 // plain changes nothing.
 func plain(caption string) view { return view{caption: caption} }
+
+// shown is a view of a channel after a change.
+func shown(caption string, channel int, change func(*exercise.Exercise)) view {
+	return view{caption: caption, channel: channel, change: change}
+}
+
+// asRecorded is the view not levelled: the counts of the recorder.
+func asRecorded(v view) view {
+	v.asRecorded = true
+	return v
+}
 
 // with shows an effect.
 func with(caption string, set func(*sonar.Effects)) view {
@@ -44,46 +57,47 @@ func cable(metres float64) func(*exercise.Exercise) {
 var plates = []plate{
 	{
 		"altitude", "Height of the fish", "From low the shadows are long and the far floor is grazed; from high the shadows are short, the water column wide.",
-		view{"fish low", 0, cable(23)}, view{"fish high", 0, cable(9)},
+		shown("fish low", 0, cable(23)), shown("fish high", 0, cable(9)),
 	}, {
 		"frequency", "Frequency", "The high channel is sharper and dies sooner: water absorbs nearly three times as much at 900 kHz, and the far floor sinks into noise.",
-		view{"450 kHz", 0, soft}, view{"900 kHz", 1, soft},
+		shown("450 kHz", 0, soft), shown("900 kHz", 1, soft),
 	}, {
 		"speed", "Speed", "Twice the speed halves the pings on a thing and lifts the fish; small things are missed between pings.",
-		view{"3 knots", 1, at(3, 15)}, view{"9 knots", 1, at(9, 48)},
+		shown("3 knots", 1, at(3, 15)), shown("9 knots", 1, at(9, 48)),
 	}, {
 		"weather", "Weather", "Chop at the stern moves the fish: wavy edges, doubled and missed ground, dimmed far ranges; the surface beats bubbles into the water.",
-		plain("calm"), view{"twenty knots of wind", 0, blow},
+		plain("calm"), shown("twenty knots of wind", 0, blow),
 	}, {
 		"ripples", "Look direction over ripples", "Ripples run north and south here: seen across their crests they stripe the record, seen along them they all but vanish.",
-		view{"line along the crests, looking across them", 0, nil}, view{"line across the crests, looking along them", 0, eastward},
+		shown("line along the crests, looking across them", 0, nil), shown("line across the crests, looking along them", 0, eastward),
 	}, {
-		"range", "Range scale", "A longer range scale covers more and pings less often: coarser samples, fewer pings on a thing.",
-		plain("50 m"), view{"100 m", 0, func(ex *exercise.Exercise) { ex.Sonar.RangeScale = 100 }},
+		"range", "Range scale", "A longer range scale covers more and pings less often: coarser samples, fewer pings on a thing. The fish flies at an eighth of either, so it is towed higher for the longer one.",
+		plain("50 m, fish 7 m up"), shown("100 m, fish 12 m up", 0, func(ex *exercise.Exercise) { ex.Sonar.RangeScale, ex.Plan.CableOut = 100, 8 }),
 	}, {
-		"gain", "Gain", "Too much gain clips: strong echoes and rock all turn the same white, and no later step brings them back.",
-		plain("gain as it should be"), view{"24 dB too much", 0, func(ex *exercise.Exercise) { ex.Sonar.Channels[0].Gain = 24 }},
+		"gain", "Gain", "Too much gain clips: sand, gravel and rock all end at the recorder's largest count. Levelling takes the gain off again and makes such a record look tame, but what was cut off stays cut off, and rock is no brighter than sand; so this is the record as it was written.",
+		asRecorded(plain("gain as it should be")), asRecorded(shown("36 dB too much", 0, func(ex *exercise.Exercise) { ex.Sonar.Channels[0].Gain = 36 })),
 	}, {
 		"thermocline", "Layered water", "Cold fresh water over warm salt: sound speeds up with depth and bends away from the floor, and beyond the last ray that grazes it there is nothing but noise. Nearer in, things land a little off, because the desk believes in straight rays.",
-		view{"mixed water", 0, layered(1500, 1500)}, view{"fresh water over salt", 0, layered(1408, 1500)},
+		shown("mixed water", 0, layered(1500, 1500)), shown("fresh water over salt", 0, layered(1408, 1500)),
 	}, {
-		"surface", "Surface echo", "The sea surface answers at a slant range equal to the depth of the fish, the more the rougher it is; the floor answers again by way of it.",
-		plain("off"), view{"surface echo and ghosts", 0, func(ex *exercise.Exercise) {
-			ex.Sea.Water.Wind = 6
-			ex.Sonar.Effects.SurfaceEcho, ex.Sonar.Effects.SurfaceGhosts = true, true
-		}},
+		"surface", "Surface echo", "The sea surface answers at a slant range equal to the depth of the fish, the more the rougher it is: an edge in the water column that follows the depth of the fish and not its height, and a haze in the shadows. The bottom track may take it for the floor, as it does here.",
+		asRecorded(shown("off", 0, shallow)), asRecorded(shown("surface echo", 0, func(ex *exercise.Exercise) {
+			shallow(ex)
+			ex.Sea.Water.Wind = 9
+			ex.Sonar.Effects.SurfaceEcho = true
+		})),
 	}, {
-		"secondbottom", "Second bottom echo", "Over hard ground in a calm the first echo goes up, comes down and is heard again.",
-		view{"off", 0, hard}, view{"second bottom echo", 0, func(ex *exercise.Exercise) { hard(ex); ex.Sonar.Effects.SecondBottom = true }},
+		"secondbottom", "Second bottom echo", "Over hard ground in a calm the echo goes up, comes down and is heard again, from a slant range of the height of the fish and the depth of the water together: the container stands twice.",
+		shown("off", 0, hard), shown("second bottom echo", 0, func(ex *exercise.Exercise) { hard(ex); ex.Sonar.Effects.SecondBottom = true }),
 	}, {
 		"sounder", "Another sounder", "A sounder within hearing draws slanted dashes: its pings fall ever earlier or later in ours.",
 		plain("off"), with("a sounder within hearing", func(e *sonar.Effects) {
 			e.Sounders = []sonar.Sounder{{Frequency: 452e3, Interval: 0.2112, PulseLength: 0.9e-3, Level: 122}}
 		}),
 	}, {
-		"fish", "Fish", "A school hangs in the water before the first return or over the floor, and throws a soft shadow behind it.",
+		"fish", "Fish", "A school hangs in the water and throws a soft shadow, apart from it by as much as it is off the floor. A school at the depth of the fish has its shadow beyond the record.",
 		plain("off"), with("a school of fish", func(e *sonar.Effects) {
-			e.Schools = []sonar.School{{X: 172, Y: 205, Depth: 12, Length: 16, Width: 7, Height: 3, Density: 3, Fish: 0.25}}
+			e.Schools = []sonar.School{{X: 171, Y: 196, Depth: 14.6, Length: 16, Width: 6, Height: 2.4, Density: 12, Fish: 0.25}}
 		}),
 	}, {
 		"kelp", "Kelp", "Plants stand in the water: tufts of echo that begin before the floor does, and a floor seen through them.",
@@ -94,31 +108,32 @@ var plates = []plate{
 			}}
 		}),
 	}, {
-		"layer", "Scattering layer", "Plankton on a thermocline: a haze in the water from the distance of the layer outwards, rising and falling with internal waves.",
-		plain("off"), with("a layer above the fish", func(e *sonar.Effects) {
-			e.Layers = []sonar.Layer{{Depth: 6.5, Thickness: 1.2, Strength: -42, Swing: 0.8, Swell: 45}}
-		}),
+		"layer", "Scattering layer", "Plankton on a thermocline: a haze in the water and in the shadows from the distance of the layer outwards, rising and falling with internal waves, and the bottom track with it.",
+		asRecorded(plain("off")), asRecorded(with("a layer below the fish", func(e *sonar.Effects) {
+			e.Layers = []sonar.Layer{{Depth: 13.2, Thickness: 0.8, Strength: -40, Swing: 0.8, Swell: 45}}
+		})),
 	}, {
 		"wake", "Your own wake", "On a short cable the fish swims in the bubbles the propeller leaves: the far ranges fade and the near ones fill with haze.",
-		view{"short cable, no bubbles", 0, cable(6)}, view{"short cable in the wake", 0, func(ex *exercise.Exercise) {
+		shown("short cable, no bubbles", 0, cable(6)), shown("short cable in the wake", 0, func(ex *exercise.Exercise) {
 			ex.Plan.CableOut = 6
 			ex.Sonar.Effects.Wake = sonar.Wake{Attenuation: 1.2, HalfLife: 60, Width: 4, Spread: 0.05, Depth: 4.5}
-		}},
-	}, {
-		"bubbles", "Wind in the water", "Twenty knots of wind alone, with a fish that does not feel it: the wind beats bubbles into the upper water, which are heard and which deafen.",
-		plain("calm"), view{"bubbles and noise of twenty knots", 0, func(ex *exercise.Exercise) {
-			ex.Sea.Water.Wind = 20 * knot
-			ex.Sonar.Effects.Bubbles = sonar.Bubbles{On: true, NoiseRise: 12}
-		}},
-	}, {
-		"seep", "Gas seep", "Bubbles rise from a point and lean with the current: a plume in the water column.",
-		plain("off"), with("a seep", func(e *sonar.Effects) {
-			e.CurrentX, e.CurrentY = 0.05, 0.12
-			e.Seeps = []sonar.Seep{{X: 153, Y: 200, Z: -17, Rise: 0.25, Width: 0.5, Strength: -28}}
 		}),
 	}, {
-		"hum", "Electrical hum", "Mains pick-up: ripples at a fixed spacing in range that drift slowly from ping to ping.",
-		plain("off"), with("hum", func(e *sonar.Effects) { e.Hum = sonar.Hum{Level: 76, Frequency: 50, Sharpness: 4} }),
+		"bubbles", "Wind in the water", "Twenty knots of wind alone, with a fish that does not feel it: the wind beats bubbles into the upper water, which are heard as haze from the distance of the surface and which deafen; the first return drowns, and the bottom track goes astray.",
+		asRecorded(shown("calm", 0, shallow)), asRecorded(shown("bubbles and noise of twenty knots", 0, func(ex *exercise.Exercise) {
+			shallow(ex)
+			ex.Sea.Water.Wind = 20 * knot
+			ex.Sonar.Effects.Bubbles = sonar.Bubbles{On: true, NoiseRise: 6}
+		})),
+	}, {
+		"seep", "Gas seep", "Bubbles rise from a point off nadir and lean with the current: a plume that begins at the floor and comes into the water column where it is nearer than the floor below the fish. It stands on one side, and the bottom track stays on the other.",
+		plain("off"), with("a seep to starboard", func(e *sonar.Effects) {
+			e.CurrentX, e.CurrentY = -0.03, 0.12
+			e.Seeps = []sonar.Seep{{X: 155, Y: 196, Z: -17, Rise: 0.25, Width: 0.5, Strength: -16}}
+		}),
+	}, {
+		"hum", "Electrical hum", "Mains pick-up: ripples at a fixed spacing in range, c/(4f), alike on both sides, through shadows and all, that drift from ping to ping by what the interval misses of half a period.",
+		plain("off"), with("hum", func(e *sonar.Effects) { e.Hum = sonar.Hum{Level: 80, Frequency: 60, Sharpness: 4} }),
 	}, {
 		"drops", "Dropped pings", "Pings that never reach the recorder leave blank rows; a burst of them is a holiday.",
 		plain("off"), with("dropped pings", func(e *sonar.Effects) { e.Drops = sonar.Drops{Share: 0.03, Bursts: 0.012, Length: 24} }),
@@ -127,6 +142,9 @@ var plates = []plate{
 
 // soft is mud, where the high channel runs out of signal first.
 func soft(ex *exercise.Exercise) { ex.Seabed.Base = seabed.Mud }
+
+// shallow tows the fish nearer to the surface than to the floor.
+func shallow(ex *exercise.Exercise) { ex.Plan.CableOut = 7 }
 
 // hard is a floor of gravel under a shallow fish.
 func hard(ex *exercise.Exercise) {

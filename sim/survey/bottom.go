@@ -8,8 +8,8 @@ import (
 // BottomTracker finds the first return in the samples: the height of the fish.
 //
 // Straight below the fish is the floor to both sides: where one side answers much
-// earlier than the other, something stands or hangs in the water there, and the
-// later one tells the height.
+// earlier than the other, something stands or hangs in the water there or the first
+// return has faded here, and the one nearer to the last answers tells the height.
 //
 // The record before it is water, after the sonar's own pulse and whatever else is
 // heard there: its quietest quarter stands for it. The first return is where the
@@ -51,8 +51,10 @@ func (b *BottomTracker) Find(port, starboard []uint16, bin, expected float64) (h
 		case !found:
 		case !ok:
 			best, ok = h, true
-		case math.Abs(h-best) > trackApart*max(h, best):
-			best = max(h, best)
+		case middle > 0 && math.Abs(h-best) > trackApart*max(h, best):
+			if math.Abs(h-middle) < math.Abs(best-middle) {
+				best = h
+			}
 		default:
 			best = min(h, best)
 		}

@@ -107,3 +107,21 @@ func TestBottomTrackGoesByTheOtherSideOfAPlume(t *testing.T) {
 		}
 	}
 }
+
+// Where the first return fades on one side the height stays that of the other.
+func TestBottomTrackOutlastsAFadedSide(t *testing.T) {
+	const bin, floor = 0.05, 7.0
+	rng := rand.New(rand.NewPCG(3, 4))
+	var b BottomTracker
+	last := 0.0
+	for i := range 60 {
+		port, starboard := water(rng, floor, bin), water(rng, floor, bin)
+		if i > 20 {
+			port = water(rng, 8.4, bin)
+		}
+		last, _ = b.Find(port, starboard, bin, 0)
+	}
+	if math.Abs(last-floor) > 0.15 {
+		t.Errorf("got %.2f m, want %.2f", last, floor)
+	}
+}

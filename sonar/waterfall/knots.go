@@ -54,8 +54,8 @@ func (q *knots) expect(dst []float32, p Prior, set recorder.Receiver, altitude f
 // column is told from a shadow. But for that it is no brighter than the ground
 // would come out with a gain so many times its own.
 const (
-	waterGrey = 0.12 // levelled amplitude
-	waterGain = 60   // times
+	waterGrey = 0.075 // levelled amplitude
+	waterGain = 60    // times
 )
 
 // water fills the water column of dst.

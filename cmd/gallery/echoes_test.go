@@ -1,0 +1,223 @@
+package main
+
+import (
+	"math"
+	"math/cmplx"
+	"slices"
+	"testing"
+
+	"dryline/sonar"
+)
+
+// The two marks keep their distance: across the track they cut the pings dy apart on
+// both sides of nadir, and dy times the sine of their bearing is the spacing (plane
+// geometry). The bearing comes from how they move along with the distance off track.
+func TestTrawlMarksKeepTheirDistance(t *testing.T) {
+	t.Parallel()
+	m := left(t, "trawl")
+	h := m.heard[0].height
+	var apart []float64
+	type point struct{ x, y float64 }
+	var marks []point
+	for _, x := range []float64{-34, -29, -24, -19, 19, 24, 29, 34} {
+		side := sonar.Starboard
+		if x < 0 {
+			side = sonar.Port
+		}
+		r := math.Hypot(x, h)
+		type cut struct{ y, level float64 }
+		var cuts []cut
+		for i := 4; i < len(m.heard)-4; i += 2 {
+			cuts = append(cuts, cut{m.heard[i].pose.Y, m.level(side, i-4, i+4, r-0.25, r+0.25)})
+		}
+		slices.SortFunc(cuts, func(a, b cut) int { return int(math.Copysign(1, a.level-b.level)) })
+		first := cuts[0]
+		for _, c := range cuts { // the next darkest away from the darkest
+			if math.Abs(c.y-first.y) > 5 {
+				apart = append(apart, math.Abs(c.y-first.y))
+				marks = append(marks, point{x, min(c.y, first.y)})
+				break
+			}
+		}
+	}
+	mean := average(apart)
+	for _, v := range apart {
+		near(t, "marks apart along the track, metres", v, mean, 0.1*mean)
+	}
+	a, b := marks[0], marks[len(marks)-1]
+	bearing := math.Atan2(b.x-a.x, b.y-a.y)
+	near(t, "spacing of the trawl, metres", mean*math.Sin(bearing), trawlSpacing, 0.06*trawlSpacing)
+}
+
+// byPing is the level in blocks of pings between two slant ranges.
+func byPing(m *measured, side sonar.Side, from, to float64) (levels []float64) {
+	const block = 6
+	for i := 0; i+block <= len(m.heard); i += block {
+		levels = append(levels, m.level(side, i, i+block, from, to))
+	}
+	return levels
+}
+
+// Yaw goes by the ping: far ranges of one side rise and fall together, near ones
+// hardly do, and the sides take turns. Trawl marks come to different ranges in
+// different pings.
+func TestYawGoesByThePing(t *testing.T) {
+	t.Parallel()
+	m, marks := right(t, "trawl"), left(t, "trawl")
+	far, farther := byPing(m, stb, 32, 40), byPing(m, stb, 41, 49)
+	within(t, "ranges together under yaw", correlation(far, farther), 0.8, 1)
+	within(t, "ranges together over trawl marks", correlation(byPing(marks, stb, 32, 40), byPing(marks, stb, 41, 49)), -1, 0.4)
+	within(t, "scatter near over far", deviation(byPing(m, stb, 10, 14))/deviation(farther), 0, 0.5)
+	within(t, "port with starboard under yaw", correlation(farther, byPing(m, sonar.Port, 41, 49)), -1, -0.3)
+}
+
+// A ghost lies at half the sum of the straight way and the way by the surface, on
+// which the fish seems to be as high above the surface as it is deep (mirror image),
+// and takes nothing from the record behind it.
+func TestGhostLiesAtHalfThePathSum(t *testing.T) {
+	t.Parallel()
+	without, with := left(t, "ghost"), right(t, "ghost")
+	i0, i1 := with.pings(189, 191)
+	// The foot of the container's wall (ISO 668), where wall and floor meet.
+	x, h, depth := 172-2.44/2-with.at(i0, i1).X, with.height(i0, i1), with.depth(i0, i1)
+	source := math.Hypot(x, h)
+	want := (source + math.Hypot(x, h+2*depth)) / 2
+	got, most := 0.0, 0.0
+	for r := source + 2; r < 37; r += with.bin {
+		if v := with.mean(stb, i0, i1, r-0.1, r+0.1) - without.mean(stb, i0, i1, r-0.1, r+0.1); v > most {
+			got, most = r, v
+		}
+	}
+	direct, _ := without.extremes(stb, i0, i1, 19, 24, 0.1)
+	within(t, "slant range of the wall, metres", direct, math.Hypot(x, h-2.59), source)
+	near(t, "slant range of the ghost, metres", got, want, 0.3)
+	for r := want + 1; r < 49; r++ {
+		if a, b := with.mean(stb, i0, i1, r, r+1), without.mean(stb, i0, i1, r, r+1); a < 0.98*b {
+			t.Errorf("from %.0f m the record with the ghost is darker (%.0f counts) than without (%.0f): it throws a shadow", r, a, b)
+		}
+	}
+}
+
+// The surface is heard from the slant range of the fish's depth on, straight up.
+func TestSurfaceEchoBeginsAtTheDepth(t *testing.T) {
+	t.Parallel()
+	with, without := right(t, "surface"), left(t, "surface")
+	for _, side := range []sonar.Side{sonar.Port, sonar.Starboard} {
+		i0, i1 := 0, len(with.heard)
+		depth := with.depth(i0, i1)
+		start := math.NaN()
+		for r := 2.0; r < 10; r += with.bin {
+			if with.mean(side, i0, i1, r, r+with.bin) > 1.5*without.mean(side, i0, i1, r, r+with.bin) {
+				start = r
+				break
+			}
+		}
+		near(t, "surface echo begins, metres of slant range", start, depth, 0.2)
+	}
+}
+
+// The second bottom echo begins at height and depth of the water together: down, up
+// to the surface, down and up again, halved.
+func TestSecondBottomBeginsAtHeightAndDepth(t *testing.T) {
+	t.Parallel()
+	without, with := left(t, "secondbottom"), right(t, "secondbottom")
+	shallowest := math.Inf(1)
+	for i := range with.heard {
+		h := &with.heard[i]
+		shallowest = min(shallowest, 2*h.height+h.pose.Depth())
+	}
+	near(t, "first sample that the second bottom changes, metres", differ(without, with, stb), shallowest, 0.5)
+}
+
+// Ripples turn in the record by as much as the heading does, the other way; hum keeps
+// its spacing in slant range, c/(4f), for it comes twice a period.
+func TestRipplesTurnAndHumStays(t *testing.T) {
+	t.Parallel()
+	for _, half := range []struct {
+		m      *measured
+		course float64
+	}{{left(t, "turned"), 0}, {right(t, "turned"), math.Atan2(179-121, 213-164)}} {
+		m := half.m
+		const lobe = 2.6 // wavelength of the ripples, metres
+		h := m.height(0, len(m.heard))
+		sin, cos := math.Sincos(half.course)
+		start := m.heard[0].pose
+		best, most := 0.0, 0.0
+		for turn := -80.0; turn <= 80; turn += 4 {
+			for _, stretch := range []float64{0.9, 0.95, 1, 1.05, 1.1} {
+				ky, kx := math.Sincos(turn * deg)
+				kx, ky = kx*2*math.Pi/lobe*stretch, ky*2*math.Pi/lobe*stretch
+				var sum complex128
+				for i := 0; i < len(m.heard); i += 3 {
+					p := &m.heard[i].pose
+					along := (p.X-start.X)*sin + (p.Y-start.Y)*cos
+					for x := 20.0; x < 36; x += 0.3 {
+						k := int(math.Hypot(x, h) / m.bin)
+						v := float64(m.heard[i].sides[stb][k])/m.usual[stb][k] - 1
+						sum += complex(min(v, 3), 0) * cmplx.Exp(complex(0, -(kx*x+ky*along)))
+					}
+				}
+				if v := cmplx.Abs(sum); v > most {
+					best, most = turn, v
+				}
+			}
+		}
+		near(t, "direction across the ripples in the record, degrees", best, half.course/deg, 6)
+
+		spacing, most := 0.0, 0.0
+		n := len(m.usual[0])
+		for length := 5.0; length < 9; length += 0.05 {
+			power := 0.0
+			const block = 60 // pings over which the ripples even out where they lie askew
+			for i := 0; i+block < len(m.heard); i += block {
+				var sum complex128
+				for k := n / 2; k < n; k++ {
+					v := 0.0
+					for j := range block {
+						a := float64(m.heard[i+j].sides[stb][k])
+						v += a * a
+					}
+					f := float64(k-n/2) / float64(n-n/2)
+					sum += complex(v*(1-math.Cos(2*math.Pi*f)), 0) * cmplx.Exp(complex(0, -2*math.Pi*float64(k)*m.bin/length))
+				}
+				power += real(sum)*real(sum) + imag(sum)*imag(sum)
+			}
+			if power > most {
+				spacing, most = length, power
+			}
+		}
+		near(t, "spacing of the hum, metres", spacing, m.exercise.Desk.SoundSpeed/(4*60), 0.5)
+	}
+}
+
+// In water whose sound speed rises by g a metre rays are arcs: the last that reaches
+// the floor leaves at cos(theta) = c/c_floor and takes (1/g) ln((1+sin)/cos) to where
+// it grazes the floor (Snell; the integral over an arc is in any textbook on
+// underwater sound, such as Urick, Principles of Underwater Sound, 1983; from memory).
+// The same range on both sides and all along. Sand ends where it ends.
+func TestEdgeOfTheRaysStaysInRange(t *testing.T) {
+	t.Parallel()
+	bent, mud := left(t, "edge"), right(t, "edge")
+	edge := func(m *measured, side sonar.Side, i0, i1 int) float64 {
+		at, most := 0.0, 0.0
+		for r := 30.0; r < 72; r += 0.25 { // the steepest fall
+			if v := m.mean(side, i0, i1, r-3, r) / m.mean(side, i0, i1, r, r+3); v > most {
+				at, most = r, v
+			}
+		}
+		return at
+	}
+	n := len(bent.heard)
+	c := bent.exercise.Sea.Water.Cast[0].SoundSpeed
+	fish := bent.depth(0, n)
+	floor := fish + bent.height(0, n)
+	cos := (c + speedGradient*fish) / (c + speedGradient*floor)
+	sin := math.Sqrt(1 - cos*cos)
+	want := bent.exercise.Desk.SoundSpeed / speedGradient * math.Log((1+sin)/cos)
+	for _, side := range []sonar.Side{sonar.Port, sonar.Starboard} {
+		near(t, "edge of the rays at the start of the line, metres", edge(bent, side, 0, n/4), want, 0.05*want)
+		near(t, "edge of the rays at its end, metres", edge(bent, side, n-n/4, n), want, 0.05*want)
+	}
+	n = len(mud.heard)
+	within(t, "how far the edge of the sand moves, metres", edge(mud, stb, n-20, n)-edge(mud, stb, 0, 20), 10, 40)
+}
