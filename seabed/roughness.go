@@ -86,10 +86,10 @@ const piecesKept = 4
 // between is the micro-relief at (u, v), the share t of the way from one node of a
 // ray to the next. Between two sediments one goes over into the other.
 func (f *fabric) between(p *pieces, n, next *rayNode, t, u, v float64) float64 {
-	a := n.rms * f.of(n.class).at(&p[n.class%piecesKept], n.class, u, v)
+	a := f.of(n.class).at(&p[n.class%piecesKept], n.class, u, v)
 	if n.class == next.class {
-		return a
+		return n.rms * a
 	}
-	b := next.rms * f.of(next.class).at(&p[next.class%piecesKept], next.class, u, v)
-	return ((1-t)*a + t*b) / math.Sqrt((1-t)*(1-t)+t*t)
+	b := f.of(next.class).at(&p[next.class%piecesKept], next.class, u, v)
+	return ((1-t)*n.rms*a + t*next.rms*b) / math.Sqrt((1-t)*(1-t)+t*t)
 }
