@@ -28,6 +28,7 @@ type quilt struct {
 // across a seam. It is kept from one place to the next, which mostly lies in it too.
 type piece struct {
 	kind           Class
+	plain          bool // one stretch alone
 	patch          *patch
 	u0, v0, u1, v1 float64 // nodes
 	du, dv         float64 // to the place in the patch
@@ -46,10 +47,10 @@ func (q *quilt) at(p *piece, kind Class, u, v float64) float64 {
 		return q.corner(kind, u, v)
 	}
 	a := p.patch.at(u+p.du, v+p.dv)
-	x := (u-p.u0)*p.seamU + (v-p.v0)*p.seamV
-	if x == 0 {
+	if p.plain {
 		return a
 	}
+	x := (u-p.u0)*p.seamU + (v-p.v0)*p.seamV
 	s := x * x * (3 - 2*x)
 	b := p.patch.at(u+p.eu, v+p.ev)
 	return (a + s*(b-a)) / math.Sqrt(1-2*s*(1-s))
@@ -63,7 +64,7 @@ func (q *quilt) find(p *piece, kind Class, u, v float64) bool {
 	if !straightU && !straightV {
 		return false
 	}
-	*p = piece{kind: kind, patch: q.patch}
+	*p = piece{kind: kind, patch: q.patch, plain: straightU && straightV}
 	if straightU {
 		i += int(s)
 		p.u0 = float64(i)*q.side + q.seam

@@ -77,16 +77,19 @@ func (f *fabric) of(class Class) *quilt {
 	return &f.grains
 }
 
+// pieces are those that a ray was last on, by the kind of ground: near borders it goes
+// to and fro between two.
+type pieces [piecesKept]piece
+
+const piecesKept = 4
+
 // between is the micro-relief at (u, v), the share t of the way from one node of a
 // ray to the next. Between two sediments one goes over into the other.
-func (f *fabric) between(p *piece, n, next *rayNode, t, u, v float64) float64 {
+func (f *fabric) between(p *pieces, n, next *rayNode, t, u, v float64) float64 {
+	a := n.rms * f.of(n.class).at(&p[n.class%piecesKept], n.class, u, v)
 	if n.class == next.class {
-		if p.seamU+p.seamV == 0 && p.holds(n.class, u, v) { // in haste: nearly every step
-			return n.rms * p.patch.at(u+p.du, v+p.dv)
-		}
-		return n.rms * f.of(n.class).at(p, n.class, u, v)
+		return a
 	}
-	a := (1 - t) * n.rms * f.of(n.class).at(p, n.class, u, v)
-	b := t * next.rms * f.of(next.class).at(p, next.class, u, v)
-	return (a + b) / math.Sqrt((1-t)*(1-t)+t*t)
+	b := next.rms * f.of(next.class).at(&p[next.class%piecesKept], next.class, u, v)
+	return ((1-t)*a + t*b) / math.Sqrt((1-t)*(1-t)+t*t)
 }

@@ -1,6 +1,9 @@
 package seabed
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Tiles are square, tileSize metres on a side, with a node every nodeStep
 // metres and a margin so that a cubic never needs a neighbour.
@@ -225,7 +228,9 @@ func (w *World) laySediments(t *tile, c *coarse, x0, y0 float64) {
 			continue
 		}
 		c.nodes(&weight)
-		w.fabric.edge(&edge, k, x0, y0)
+		if slices.ContainsFunc(weight[:], func(a float32) bool { return a > 0 && a < 1 }) {
+			w.fabric.edge(&edge, k, x0, y0)
+		}
 		eachNode(x0, y0, func(n int, x, y float64) {
 			if t.class[n]&outcropMark != 0 || weight[n] <= 0 {
 				return

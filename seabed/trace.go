@@ -126,7 +126,12 @@ func (w *World) traceGround(p *Profile, x, y, ux, uy float64) {
 	du := (turnC*ux + turnS*uy) / microStep
 	dv := (turnC*uy - turnS*ux) / microStep
 
-	var sewn piece
+	var (
+		sewn  pieces
+		sheet *piece
+		at    = -1
+		alone bool
+	)
 	nodes, zs := p.nodes, p.Z
 	for i, g := range p.G {
 		s := g*nodesPerM - first
@@ -140,7 +145,19 @@ func (w *World) traceGround(p *Profile, x, y, ux, uy float64) {
 		if t > 0.5 {
 			near = next
 		}
-		z += w.fabric.between(&sewn, n, next, t, u0+du*g, v0+dv*g)
+		u, v := u0+du*g, v0+dv*g
+		if j != at { // from this node to the next all on one piece, as nearly everywhere?
+			at, sheet = j, &sewn[n.class%piecesKept]
+			from := (first + float64(j)) * nodeStep
+			to := from + nodeStep
+			alone = n.class == next.class && sheet.plain &&
+				sheet.holds(n.class, u0+du*from, v0+dv*from) && sheet.holds(n.class, u0+du*to, v0+dv*to)
+		}
+		if alone {
+			z += n.rms * sheet.patch.at(u+sheet.du, v+sheet.dv)
+		} else {
+			z += w.fabric.between(&sewn, n, next, t, u, v)
+		}
 		if near.field != 0 {
 			share := n.share + t*(next.share-n.share)
 			turn := next.phase - n.phase // the short way round

@@ -22,7 +22,7 @@ func (w *World) layWaves(t *tile, c *coarse, x0, y0 float64) {
 				}
 			}
 		}
-		st.crests(c, &phase, &strength, x0, y0)
+		st.crests(c, &weight, &phase, &strength, x0, y0)
 		if st.fine > 0 {
 			for n, a := range weight {
 				if share := uint8(min(max(a*strength[n], 0), 1) * 255); share > t.share[n] {
@@ -48,7 +48,7 @@ func (w *World) layWaves(t *tile, c *coarse, x0, y0 float64) {
 }
 
 // crests fills phase with how far the crests stray, in turns, and strength with how
-// high they stand.
+// high they stand, where the field has any weight.
 //
 // Two trains of one wavelength that wander each its own way are added as
 //
@@ -57,7 +57,7 @@ func (w *World) layWaves(t *tile, c *coarse, x0, y0 float64) {
 // b a slow noise. Where the sum is nearly nothing, at points, a crest ends or forks: on
 // a way round such a point the phase gains a whole turn. Without wander the crests are
 // straight and none ends.
-func (st *bedformState) crests(c *coarse, phase, strength *field, x0, y0 float64) {
+func (st *bedformState) crests(c *coarse, weight, phase, strength *field, x0, y0 float64) {
 	b := &st.wave
 	if b.Wander == 0 {
 		for n := range phase {
@@ -81,7 +81,7 @@ func (st *bedformState) crests(c *coarse, phase, strength *field, x0, y0 float64
 	c.nodes(strength)
 	for n := range phase {
 		share := max(float64(strength[n]), 0)
-		if share == 0 {
+		if share == 0 || weight[n] <= 0 {
 			strength[n] = 1
 			continue
 		}
