@@ -6,6 +6,9 @@ import (
 	"slices"
 	"testing"
 
+	"gonum.org/v1/gonum/mat"
+
+	"dryline/sim/exercise"
 	"dryline/sonar"
 )
 
@@ -65,7 +68,7 @@ func TestYawGoesByThePing(t *testing.T) {
 	t.Parallel()
 	m, marks := right(t, "trawl"), left(t, "trawl")
 	far, farther := byPing(m, stb, 32, 40), byPing(m, stb, 41, 49)
-	within(t, "ranges together under yaw", correlation(far, farther), 0.8, 1)
+	within(t, "ranges together under yaw", correlation(far, farther), 0.7, 1)
 	within(t, "ranges together over trawl marks", correlation(byPing(marks, stb, 32, 40), byPing(marks, stb, 41, 49)), -1, 0.4)
 	within(t, "scatter near over far", deviation(byPing(m, stb, 10, 14))/deviation(farther), 0, 0.5)
 	within(t, "port with starboard under yaw", correlation(farther, byPing(m, sonar.Port, 41, 49)), -1, -0.3)
@@ -136,7 +139,11 @@ func TestRipplesTurnAndHumStays(t *testing.T) {
 	for _, half := range []struct {
 		m      *measured
 		course float64
-	}{{left(t, "turned"), 0}, {right(t, "turned"), math.Atan2(179-121, 213-164)}} {
+		change func(*exercise.Exercise)
+	}{
+		{left(t, "turned"), 0, sand(ripplesAndHum)},
+		{right(t, "turned"), math.Atan2(179-121, 213-164), sand(ripplesAndHum, turned)},
+	} {
 		m := half.m
 		const lobe = 2.6 // wavelength of the ripples, metres
 		h := m.height(0, len(m.heard))
@@ -164,30 +171,52 @@ func TestRipplesTurnAndHumStays(t *testing.T) {
 		}
 		near(t, "direction across the ripples in the record, degrees", best, half.course/deg, 6)
 
-		spacing, most := 0.0, 0.0
-		n := len(m.usual[0])
-		for length := 5.0; length < 9; length += 0.05 {
-			power := 0.0
-			const block = 60 // pings over which the ripples even out where they lie askew
-			for i := 0; i+block < len(m.heard); i += block {
-				var sum complex128
-				for k := n / 2; k < n; k++ {
-					v := 0.0
-					for j := range block {
-						a := float64(m.heard[i+j].sides[stb][k])
-						v += a * a
-					}
-					f := float64(k-n/2) / float64(n-n/2)
-					sum += complex(v*(1-math.Cos(2*math.Pi*f)), 0) * cmplx.Exp(complex(0, -2*math.Pi*float64(k)*m.bin/length))
-				}
-				power += real(sum)*real(sum) + imag(sum)*imag(sum)
-			}
-			if power > most {
-				spacing, most = length, power
-			}
+		silent, err := measure(&view{caption: "without hum", change: func(ex *exercise.Exercise) {
+			half.change(ex)
+			ex.Sonar.Effects.Hum = sonar.Hum{}
+		}})
+		if err != nil {
+			t.Fatal(err)
 		}
-		near(t, "spacing of the hum, metres", spacing, m.exercise.Desk.SoundSpeed/(4*60), 0.5)
+		spacing := period(m, silent, 15, 49, 4, 9)
+		near(t, "spacing of the hum, metres", spacing, m.exercise.Desk.SoundSpeed/(4*60), 0.1)
 	}
+}
+
+// period is the length of the wave on what came in to starboard, as intensity, between
+// two slant ranges, over what a quiet record of the same line has: that which, on a
+// parabola, fits the mean of blocks of pings best.
+func period(m, quiet *measured, from, to, shortest, longest float64) float64 {
+	const block = 60
+	k0, k1 := m.samples(from, to)
+	blocks := len(m.heard) / block
+	heard := mat.NewDense(k1-k0, blocks, nil)
+	for k := k0; k < k1; k++ {
+		gain := math.Pow(10, -m.exercise.Sonar.Channels[0].TVG(float64(k)*m.bin)/10)
+		for i := range blocks * block {
+			a, b := float64(m.heard[i].sides[stb][k]), float64(quiet.heard[i].sides[stb][k])
+			heard.Set(k-k0, i/block, heard.At(k-k0, i/block)+(a*a-b*b)*gain)
+		}
+	}
+	best, least := 0.0, math.Inf(1)
+	for length := shortest; length < longest; length += 0.05 {
+		design := mat.NewDense(k1-k0, 5, nil)
+		for k := range k1 - k0 {
+			x := float64(k) / float64(k1-k0)
+			sin, cos := math.Sincos(2 * math.Pi * float64(k) * m.bin / length)
+			design.SetRow(k, []float64{1, x, x * x, sin, cos})
+		}
+		var weights, rest mat.Dense
+		if weights.Solve(design, heard) != nil {
+			continue
+		}
+		rest.Mul(design, &weights)
+		rest.Sub(heard, &rest)
+		if v := mat.Norm(&rest, 2); v < least {
+			best, least = length, v
+		}
+	}
+	return best
 }
 
 // In water whose sound speed rises by g a metre rays are arcs: the last that reaches
@@ -198,10 +227,24 @@ func TestRipplesTurnAndHumStays(t *testing.T) {
 func TestEdgeOfTheRaysStaysInRange(t *testing.T) {
 	t.Parallel()
 	bent, mud := left(t, "edge"), right(t, "edge")
-	edge := func(m *measured, side sonar.Side, i0, i1 int) float64 {
+	// Beyond the edge there is noise alone, as loud as the receiver makes it: where
+	// the record first rises over that on the way in.
+	edge := func(i0, i1 int, side sonar.Side) float64 {
+		gain := func(r float64) float64 {
+			return math.Pow(10, bent.exercise.Sonar.Channels[0].TVG(r)/20)
+		}
+		noise := bent.mean(side, i0, i1, 72, 74) / gain(73)
+		for r := 72.0; r > 30; r -= 0.25 {
+			if bent.mean(side, i0, i1, r-0.5, r+0.5) > 1.15*noise*gain(r) {
+				return r
+			}
+		}
+		return math.NaN()
+	}
+	border := func(i0, i1 int) float64 {
 		at, most := 0.0, 0.0
 		for r := 30.0; r < 72; r += 0.25 { // the steepest fall
-			if v := m.mean(side, i0, i1, r-3, r) / m.mean(side, i0, i1, r, r+3); v > most {
+			if v := mud.mean(stb, i0, i1, r-3, r) / mud.mean(stb, i0, i1, r, r+3); v > most {
 				at, most = r, v
 			}
 		}
@@ -215,9 +258,9 @@ func TestEdgeOfTheRaysStaysInRange(t *testing.T) {
 	sin := math.Sqrt(1 - cos*cos)
 	want := bent.exercise.Desk.SoundSpeed / speedGradient * math.Log((1+sin)/cos)
 	for _, side := range []sonar.Side{sonar.Port, sonar.Starboard} {
-		near(t, "edge of the rays at the start of the line, metres", edge(bent, side, 0, n/4), want, 0.05*want)
-		near(t, "edge of the rays at its end, metres", edge(bent, side, n-n/4, n), want, 0.05*want)
+		near(t, "edge of the rays at the start of the line, metres", edge(0, n/2, side), want, 0.05*want)
+		near(t, "edge of the rays at its end, metres", edge(n/2, n, side), want, 0.05*want)
 	}
 	n = len(mud.heard)
-	within(t, "how far the edge of the sand moves, metres", edge(mud, stb, n-20, n)-edge(mud, stb, 0, 20), 10, 40)
+	within(t, "how far the edge of the sand moves, metres", border(n-20, n)-border(0, 20), 10, 40)
 }

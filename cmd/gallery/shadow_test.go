@@ -133,7 +133,7 @@ func TestCarByRange(t *testing.T) {
 		h, g = m.height(i0-40, i1-40), starboard-(m.at(i0, i1).X-150)
 		r := math.Hypot(g, h)
 		start := m.find(stb, i0, i1, r-0.8, 49.5, 0.2, dark)
-		end := m.find(stb, i0, i1, start, 49.8, 0.3, func(v float64) bool { return v > 0.5 })
+		end := m.find(stb, i0, i1, start+0.5, 49.8, 0.3, func(v float64) bool { return v > 0.5 })
 		if math.IsNaN(end) {
 			end = 50
 		}
