@@ -16,6 +16,7 @@ func ball(t *testing.T, at seabed.Point, reversed bool, factor float64) *session
 	ex := simtest.Small(t)
 	ex.Seabed.Objects = []seabed.Object{{Name: "ball", Kind: "sphere", At: at, Length: 0.9, Width: 0.9, Height: 0.9}}
 	ex.Plan.Order = []exercise.Run{{Line: 0, Reversed: reversed}}
+	ex.Seabed.Featureless = true // the brightest is the ball
 	simtest.Exact(ex)
 	ex.Desk.CatenaryFactor += factor
 	s := begin(t, ex)
