@@ -23,9 +23,8 @@
 // [Spec.Memory] says what a world takes.
 //
 // Sub-packages: placing (objects put on the floor by chance), transport (what flowing
-// water does to grains) and, the ground floor
-// that every room may stand on, chance (named random streams) and units (what
-// people say for metres and seconds).
+// water does to grains) and, the ground floor that every room may stand on, chance
+// (named random streams) and units (what people say for metres and seconds).
 package seabed
 
 // Point is a place on the local grid, metres.

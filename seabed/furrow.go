@@ -61,7 +61,7 @@ func newFurrows(rng *rand.Rand, b *Bedform, at Point) []furrow {
 		furrows[i] = furrow{line: line, width: width, depth: depth, fade: length / 6}
 		if b.Kind == Trawl {
 			// No two doors bite alike; old marks are filled in here and there.
-			for k, size := range [...]float64{0.45, 0.3, 0.2} {
+			for k, size := range [...]float64{0.25, 0.15, 0.1} {
 				furrows[i].bite[k] = bite{size, within(rng, 0.6, 1.4) * length / math.Exp2(float64(k)+1), 2 * math.Pi * rng.Float64()}
 			}
 			furrows[i].depth *= within(rng, 0.75, 1)

@@ -43,11 +43,23 @@ func TestTrawlMarksKeepTheirDistance(t *testing.T) {
 			}
 		}
 	}
-	mean := average(apart)
-	for _, v := range apart {
-		near(t, "marks apart along the track, metres", v, mean, 0.1*mean)
+	// Where a door bit shallow, something else may be darker.
+	sorted := slices.Sorted(slices.Values(apart))
+	mean := sorted[len(sorted)/2]
+	var a, b point
+	kept := 0
+	for i, v := range apart {
+		if math.Abs(v-mean) > 0.1*mean {
+			continue
+		}
+		if kept++; kept == 1 {
+			a = marks[i]
+		}
+		b = marks[i]
 	}
-	a, b := marks[0], marks[len(marks)-1]
+	if kept < 6 {
+		t.Fatalf("the marks keep their distance at %d ranges of %d: %.1f", kept, len(apart), apart)
+	}
 	bearing := math.Atan2(b.x-a.x, b.y-a.y)
 	near(t, "spacing of the trawl, metres", mean*math.Sin(bearing), trawlSpacing, 0.06*trawlSpacing)
 }
