@@ -1,13 +1,13 @@
 package order
 
 import (
-	"dryline/sonar/recorder"
 	"errors"
 	"fmt"
 	"math"
 
 	"dryline/sim/exercise"
 	"dryline/sim/survey"
+	"dryline/sonar/recorder"
 )
 
 // Row is one order of the table.

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"dryline/sim/provenance"
-
 	"dryline/sonar/mosaic"
 	"dryline/sonar/mosaic/geotiff"
 )

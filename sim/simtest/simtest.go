@@ -3,7 +3,6 @@
 package simtest
 
 import (
-	"dryline/sonar/recorder"
 	"math"
 	"testing"
 	"time"
@@ -14,6 +13,7 @@ import (
 	"dryline/sonar"
 	"dryline/sonar/acoustics"
 	"dryline/sonar/mosaic"
+	"dryline/sonar/recorder"
 	"dryline/vessel"
 	"dryline/vessel/nav/geodesy"
 	"dryline/vessel/sea"

@@ -1,8 +1,6 @@
 package survey
 
-import (
-	"dryline/sonar/recorder"
-)
+import "dryline/sonar/recorder"
 
 // LivePing is a ping as it comes in, for a screen. It is good until the watcher
 // returns: who wants to keep its rows copies them.

@@ -1,10 +1,6 @@
 package survey
 
-import (
-	"slices"
-
-	"dryline/vessel/nav"
-)
+import "dryline/vessel/nav"
 
 // SwathBy names the bearing that the swath is laid square to.
 //
@@ -27,7 +23,7 @@ const (
 
 // SwathBearings lists them.
 func SwathBearings() []SwathBy {
-	return slices.Clone([]SwathBy{SwathByCourse, SwathByVessel, SwathByFish})
+	return []SwathBy{SwathByCourse, SwathByVessel, SwathByFish}
 }
 
 // bearing is the grid bearing to lay a swath square to. While the instrument it asks
