@@ -39,6 +39,12 @@ const (
 	UndoContact   Do = "undo_contact"
 	RedoContact   Do = "redo_contact"
 	Lookout       Do = "lookout"
+
+	SightContact    Do = "sight_contact"
+	DescribeContact Do = "describe_contact"
+	RateContact     Do = "rate_contact"
+	ContactAction   Do = "contact_action"
+	RemarkContact   Do = "remark_contact"
 )
 
 // Command is one order, given before the tick of that number is stepped. Which
@@ -61,4 +67,5 @@ type Command struct {
 	Number int     `json:"number,omitempty"` // of a contact
 	Text   string  `json:"text,omitempty"`
 	Ping   uint64  `json:"ping,omitempty"`
+	Reason string  `json:"reason,omitempty"`
 }

@@ -153,7 +153,11 @@ func (d *Desk) EndLine() *LineRecord {
 	d.line = nil
 	d.Mosaic.EndLook()
 	if !d.lookoutOff {
-		d.correlate(d.lookout.search(line))
+		found := d.lookout.search(line)
+		for i := range found {
+			found[i].Passes = line.passOf(&found[i], len(d.Lines)+1)
+		}
+		d.correlate(found)
 	}
 	d.lookout = nil
 	d.Lines = append(d.Lines, line)
