@@ -72,6 +72,29 @@ func (d *digest) judgement(k *survey.Contact) {
 	}
 }
 
+// desk takes in what was done to work the survey up again, and what came of it; nothing
+// if nothing was done.
+func (d *digest) desk(desk *survey.Desk) {
+	for _, e := range desk.Remarks {
+		fmt.Fprintf(d.sum, "remark %q\n", fmt.Sprint(e))
+	}
+	if r := desk.Report; r != nil {
+		fmt.Fprintf(d.sum, "report %q\n", r.Text)
+	}
+	w := desk.Worked
+	if w == nil {
+		return
+	}
+	fmt.Fprintf(d.sum, "worked up by %+v\n", w.Review) // maps are printed in the order of their keys
+	for _, l := range w.Lines {
+		for i := range l.Pings {
+			d.fix(&l.Pings[i].Fix)
+			d.numbers(l.Pings[i].Height)
+		}
+		d.flush()
+	}
+}
+
 // Digest is the SHA-256, in hex, of what the session gave so far and every
 // product is made from: the logged pings as recorded with where the desk placed
 // the fish, the watch log, the bottom track and the contacts; the mosaic is made of
@@ -93,5 +116,6 @@ func (s *Session) Digest() string {
 		d.flush()
 		d.judgement(&k)
 	}
+	d.desk(s.Desk)
 	return hex.EncodeToString(d.sum.Sum(nil))
 }

@@ -62,11 +62,12 @@ const (
 	remarked
 )
 
-// Rehearse does something to contacts and leaves the desk as it was: what it
+// Rehearse does something to contacts or to the review and leaves the desk as it was: what it
 // returns says whether it could be done.
 func (d *Desk) Rehearse(do func(*Desk) error) error {
 	rehearsal := *d
 	rehearsal.Contacts, rehearsal.changes, rehearsal.undone = slices.Clone(d.Contacts), slices.Clone(d.changes), slices.Clone(d.undone)
+	rehearsal.Review, rehearsal.Remarks = d.Review.Clone(), slices.Clone(d.Remarks)
 	return do(&rehearsal)
 }
 
@@ -86,8 +87,9 @@ func (d *Desk) Mark(x, y float64, ping uint64, now float64) (int, error) {
 			return 0, fmt.Errorf("the point is %.0f m from ping %d, beyond its range scale of %g m", r, ping, line.RangeScale)
 		}
 		c.Lines, c.Side, c.Time = []string{line.Name}, sideName(across > 0), p.Fix.Time
-		c.Range, c.Altitude = math.Abs(across), p.Height
-		c.Passes = []Pass{{Line: line.Name, Run: d.runOf(line), ByHand: true, Mark: p.markAt(x, y)}}
+		k := d.Worked.stretch() // these two are by the sound speed of the watch
+		c.Range, c.Altitude = math.Abs(across)/k, p.Height/k
+		c.Passes = []Pass{{Line: line.Name, Run: d.runOf(line), ByHand: true, Mark: d.markAt(p, x, y)}}
 	}
 	c.Number = d.number()
 	c.Name = fmt.Sprintf("C%d", c.Number)

@@ -22,6 +22,20 @@ type Mark struct {
 	Ahead     float64 // of the ping's swath, metres
 }
 
+// markAt is the mark of a point on the ground on the record of a ping as it stands.
+func (d *Desk) markAt(p *PingRecord, x, y float64) Mark {
+	m := p.markAt(x, y)
+	m.Slant /= d.Worked.stretch()
+	return m
+}
+
+// ground is where a mark lies by a ping as it stands, metres.
+func (d *Desk) ground(m Mark, p *PingRecord) (x, y float64) {
+	m.Slant *= d.Worked.stretch()
+	x, y, _ = m.Ground(p)
+	return x, y
+}
+
 // markAt is the mark of a point on the ground on a ping's record.
 func (p *PingRecord) markAt(x, y float64) Mark {
 	along, across := p.offset(x, y)
@@ -29,7 +43,7 @@ func (p *PingRecord) markAt(x, y float64) Mark {
 }
 
 // Ground is where the mark lies on the ground by its ping, metres, and how far to the
-// fish's right.
+// fish's right; both by the sound speed of the watch.
 func (m Mark) Ground(p *PingRecord) (x, y, across float64) {
 	across = math.Sqrt(max(m.Slant*m.Slant-p.Height*p.Height, 0))
 	if !m.Starboard {
@@ -52,8 +66,10 @@ func (l *LineRecord) passOf(c *Contact, run int) []Pass {
 
 // runOf numbers a line among all that were logged, from 1.
 func (d *Desk) runOf(line *LineRecord) int {
-	if i := slices.Index(d.Lines, line); i >= 0 {
-		return i + 1
+	for i := range d.Lines {
+		if line == d.run(d.Worked, i+1) {
+			return i + 1
+		}
 	}
 	return len(d.Lines) + 1
 }
@@ -87,14 +103,14 @@ func (d *Desk) Sight(number int, x, y float64, ping uint64) error {
 	before := *c
 	run := d.runOf(line)
 	c.Passes = slices.DeleteFunc(slices.Clone(c.Passes), func(q Pass) bool { return q.Run == run })
-	c.see([]Pass{{Line: line.Name, Run: run, ByHand: true, Mark: p.markAt(x, y)}})
+	c.see([]Pass{{Line: line.Name, Run: run, ByHand: true, Mark: d.markAt(p, x, y)}})
 	if !slices.Contains(c.Lines, line.Name) {
 		c.Lines = append(slices.Clone(c.Lines), line.Name)
 	}
 	sumX, sumY, n := 0.0, 0.0, 0.0
 	for _, q := range c.Passes {
 		if _, at := d.logged(q.Ping); q.ByHand && at != nil {
-			east, north, _ := q.Ground(at)
+			east, north := d.ground(q.Mark, at)
 			sumX, sumY, n = sumX+east, sumY+north, n+1
 		}
 	}
