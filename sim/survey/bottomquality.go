@@ -31,14 +31,10 @@ func BottomQuality(port, starboard []uint16, bin, height float64) float64 {
 		if !(behind > 0) {
 			continue
 		}
-		step := 1.0
-		if water > 0 {
-			step = math.Log(behind/water) / math.Log(trackRise)
-		}
-		clear := 1.0
-		if brightest > 0 {
-			clear = math.Log(behind/brightest) / math.Log(2)
-		}
+		// Water that is recorded as nothing is no measure.
+		const least = trackFloor / trackRise
+		step := math.Log(behind/max(water, least)) / math.Log(trackRise)
+		clear := math.Log(behind/max(brightest, least)) / math.Log(2)
 		sum += min(max(step, 0), 1) * min(max(clear, 0), 1)
 	}
 	return sum / 2
