@@ -13,6 +13,7 @@ import (
 	"dryline/sim/hand"
 	"dryline/sim/order"
 	"dryline/sim/passage"
+	"dryline/sim/record"
 	"dryline/sim/survey"
 	"dryline/sonar"
 	"dryline/vessel/nav"
@@ -48,6 +49,7 @@ type Session struct {
 	queue    queue
 	wake     wake
 	recorded Recorded          // while it is flown again, or nil
+	kept     *record.Store     // of this flight, or nil
 	priors   []waterfall.Prior // by channel
 }
 
@@ -132,7 +134,7 @@ func newDesk(ex *exercise.Exercise, priors []waterfall.Prior) (*survey.Desk, err
 		return nil, err
 	}
 	if reach := ex.Sonar.RangeScale; ex.Seabed.East > 0 {
-		desk.Mosaic.Within(-reach, -reach, ex.Seabed.East+reach, ex.Seabed.North+reach)
+		desk.Within(-reach, -reach, ex.Seabed.East+reach, ex.Seabed.North+reach)
 	}
 	return desk, nil
 }
@@ -303,7 +305,7 @@ func (s *Session) Follow(commands []order.Command, end int64, between func() boo
 			return nil
 		}
 		if s.Done() && c.Do == order.Finish {
-			break // the time limit finished it, as it did the first time
+			continue // the time limit finished it, as it did the first time; the desk worked on
 		}
 		if err := s.Give(c); err != nil {
 			return fmt.Errorf("command %d at tick %d: %w", i+1, c.Tick, err)

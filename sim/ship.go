@@ -1,12 +1,13 @@
 package sim
 
 import (
-	"dryline/sonar/recorder"
 	"errors"
 
 	"dryline/sim/exercise"
 	"dryline/sim/passage"
+	"dryline/sim/remake"
 	"dryline/sim/survey"
+	"dryline/sonar/recorder"
 )
 
 // ship is the session as orders take effect on it: the passage, and the sonar and
@@ -22,7 +23,7 @@ func (h ship) Develop() { h.s.develop() }
 // AdjustDesk implements [order.Ship].
 func (h ship) AdjustDesk(change func(*survey.Settings)) {
 	h.Passage.AdjustDesk(change)
-	change(&h.s.Desk.Settings)
+	h.s.Desk.Adjust(h.Now(), change)
 }
 
 // OpenLine implements [order.Ship].
@@ -101,4 +102,26 @@ func (h ship) SetReceiver(channel string, change func(*recorder.Receiver)) {
 			h.s.Desk.SetReceiver(i, set)
 		}
 	}
+}
+
+// RefuseRework implements [order.Ship].
+func (h ship) RefuseRework() error {
+	if h.s.kept == nil {
+		return errors.New("nothing keeps the record of this session")
+	}
+	if len(h.s.Desk.Lines) == 0 {
+		return errors.New("no line is finished yet")
+	}
+	return h.s.kept.Err()
+}
+
+// Rework implements [order.Ship].
+func (h ship) Rework() error {
+	d := h.s.Desk
+	worked, err := remake.Lines(d, d.Review.Clone(), h.s.kept)
+	if err != nil {
+		return err
+	}
+	d.TakeUp(worked)
+	return nil
 }

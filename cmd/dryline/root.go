@@ -38,6 +38,7 @@ func newRootCommand() *cobra.Command {
 	},
 		newRunCommand(),
 		newReplayCommand(),
+		newDeskCommand(),
 		newStreamCommand(),
 		newServeCommand(),
 		newExercisesCommand(),

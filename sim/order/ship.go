@@ -33,5 +33,10 @@ type Ship interface {
 	// an error, not at all; with rehearse set it only says whether it could.
 	Contacts(rehearse bool, work func(d *survey.Desk, now float64) error) error
 
+	// RefuseRework says why the survey cannot be worked up again from its record, nil
+	// if it can; Rework does it, whole or, with an error, not at all.
+	RefuseRework() error
+	Rework() error
+
 	Finish()
 }

@@ -49,3 +49,5 @@ func (alone) SetRange(float64)                                             {}
 func (alone) RefuseReceiver() error                                        { return errAlone }
 func (alone) SetReceiver(string, func(*recorder.Receiver))                 {}
 func (alone) Contacts(bool, func(d *survey.Desk, now float64) error) error { return errAlone }
+func (alone) RefuseRework() error                                          { return errAlone }
+func (alone) Rework() error                                                { return errAlone }

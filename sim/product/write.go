@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 
@@ -152,6 +153,11 @@ func (w *Writer) Finish() (debrief.Report, error) {
 			file{"mosaic.tif", func(out io.Writer) error { return w.mosaicTIFF(out, shot) }},
 			file{"coverage.tif", func(out io.Writer) error { return w.coverageTIFF(out, shot) }})
 	}
+	again, err := w.again()
+	if err != nil {
+		return report, err
+	}
+	files = append(files, again...)
 	files = append(files, file{folder.ListFile, w.contents}) // what it lists is written by then
 	for _, f := range files {
 		if err := w.sink.Write(f.name, f.write); err != nil {
@@ -174,6 +180,46 @@ func (w *Writer) mosaic() (*mosaic.Mosaic, error) {
 	}
 	channel := desk.Settings.MosaicChannel
 	work := remake.Work{Record: w.Record, Lines: desk.Lines, Channel: channel, Prior: w.session.Prior(channel)}
+	return m, work.Mosaic(m)
+}
+
+// again is the mosaic of the survey worked up again, beside the one of the watch; none
+// if it was not.
+func (w *Writer) again() ([]file, error) {
+	m, err := w.remade()
+	if m == nil || err != nil {
+		return nil, err
+	}
+	shot, painted := m.Render(waterfall.Tone)
+	if !painted {
+		return nil, nil
+	}
+	return []file{
+		{"mosaic-remade.tif", func(out io.Writer) error { return w.mosaicTIFF(out, shot) }},
+		{"coverage-remade.tif", func(out io.Writer) error { return w.coverageTIFF(out, shot) }},
+		{"overview-remade.png", func(out io.Writer) error { return EncodePNG(out, w.overview(shot), w.pngTexts()...) }},
+	}, nil
+}
+
+// remade is the mosaic of the survey worked up again, nil if it was not.
+func (w *Writer) remade() (*mosaic.Mosaic, error) {
+	desk := w.session.Desk
+	worked := desk.Worked
+	if worked == nil || w.Record == nil {
+		return nil, nil
+	}
+	r := &worked.Review
+	set := desk.Reviewed(r, math.Inf(1))
+	x, y := w.session.Exercise.Place.Grid.Whole(set.MosaicCell)
+	m, err := desk.NewMosaic(r, x, y)
+	if err != nil {
+		return nil, err
+	}
+	work := remake.Work{
+		Record: w.Record, Lines: worked.Lines, Channel: set.MosaicChannel, Prior: w.session.Prior(set.MosaicChannel),
+		Hide:    func(line int) bool { return !r.Paints(line + 1) },
+		Stretch: worked.Stretch, Levelling: r.Levelling,
+	}
 	return m, work.Mosaic(m)
 }
 

@@ -38,6 +38,11 @@ type Desk struct {
 	Contacts []Contact
 	Track    []TrackPoint // once a second
 
+	Review  Review  // how the survey is to be worked up again
+	Worked  *Worked // as it was last; nil while it stands as in the watch
+	Remarks []Entry // by the surveyor, in order
+	Report  *Report // what goes over the reports; nil if none are asked for
+
 	watchers []func(LivePing)
 
 	// KeepRows, if set, says of which channels the rows of a line are kept for
@@ -59,7 +64,9 @@ type Desk struct {
 	lookoutOff      bool
 	numbered        int // contacts so far, those deleted included
 	changes, undone []change
+	settings        []adjusted // in turn; empty while they are as at the start
 	live            live
+	extent          *[4]float64 // of the mosaic: west, south, east, north, metres; nil is no limit
 }
 
 // New sets up a desk. priors are what its channels are expected to write of ordinary
@@ -109,6 +116,27 @@ func (d *Desk) BlankMosaic() (*mosaic.Mosaic, error) {
 	return m, nil
 }
 
+// Within keeps the mosaic, and those made after it, to a rectangle, metres.
+func (d *Desk) Within(west, south, east, north float64) {
+	d.extent = &[4]float64{west, south, east, north}
+	d.Mosaic.Within(west, south, east, north)
+}
+
+// NewMosaic is an empty one over the same ground, as a review has it set, whose cells
+// meet at a local point.
+func (d *Desk) NewMosaic(r *Review, x, y float64) (*mosaic.Mosaic, error) {
+	s := d.Reviewed(r, math.Inf(1))
+	s.MosaicX, s.MosaicY = x, y
+	m, err := s.mosaic()
+	if err != nil {
+		return nil, err
+	}
+	if e := d.extent; e != nil {
+		m.Within(e[0], e[1], e[2], e[3])
+	}
+	return m, nil
+}
+
 // Watch has f called with every ping, logged or not; those who asked first hear
 // first. It changes no product.
 func (d *Desk) Watch(f func(LivePing)) { d.watchers = append(d.watchers, f) }
@@ -153,7 +181,11 @@ func (d *Desk) EndLine() *LineRecord {
 	d.line = nil
 	d.Mosaic.EndLook()
 	if !d.lookoutOff {
-		d.correlate(d.lookout.search(line))
+		found := d.lookout.search(line)
+		for i := range found {
+			found[i].Passes = line.passOf(&found[i], len(d.Lines)+1)
+		}
+		d.correlate(found)
 	}
 	d.lookout = nil
 	d.Lines = append(d.Lines, line)
