@@ -24,9 +24,12 @@ func Make(s *sim.Session, w *sim.Witness) Report {
 		},
 		Simulated: round(s.Now()), Commands: len(s.Commands), Groundings: w.Count(passage.Grounded),
 		Strikes: w.Count(passage.Struck), Mishaps: mishaps(w),
-		Wanted: wanted(ex), Coverage: makeCoverage(s, lines), Lines: []Line{}, LinesNotRun: []string{},
+		Aground: round(s.Passage.Aground()),
+		Wanted:  wanted(ex), Lines: []Line{}, LinesNotRun: []string{}, FalseContacts: []FalseContact{},
 		Position: makePosition(s, lines),
 	}
+	var ground *counted
+	r.Coverage, ground = makeCoverage(s, lines)
 	if t := s.Attempt.Started; !t.IsZero() {
 		r.Started = &t
 	}
@@ -38,12 +41,22 @@ func Make(s *sim.Session, w *sim.Witness) Report {
 			r.LinesNotRun = append(r.LinesNotRun, name)
 		}
 	}
-	r.Targets, r.FalseContacts = makeTargets(s, w, lines)
+	var things []lying
+	r.Targets, things = everything(s)
+	for i := range r.Targets {
+		if i < len(w.Seen) {
+			r.Targets[i].count(w.Seen[i], lines)
+		}
+	}
+	m := &marking{s: s, ex: ex, w: w, r: &r, lines: lines, things: things, tol: usual, ground: ground}
+	m.pings = judge(s, lines, usual)
+	m.matched = match(s, lines, r.Targets, things, ground, usual)
+	m.matched.tell(s, &r, things)
 	r.place(ex)
-	r.Natural = countNatural(r.FalseContacts)
 	r.PartialReason = partial(s, r.LinesNotRun)
 	r.Partial = r.PartialReason != ""
-	r.Score = makeScore(ex, &r, lines)
+	r.Score = makeScore(m)
+	r.Timeline = m.timeline()
 	return r
 }
 

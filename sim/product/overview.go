@@ -122,6 +122,8 @@ func (w *Writer) reckoning(shot mosaic.Picture, r debrief.Report) *image.RGBA {
 	for _, f := range r.FalseContacts {
 		c.Contacts = append(c.Contacts, chart.Contact{Label: strconv.Itoa(f.Number), X: f.X, Y: f.Y, False: true})
 	}
-	c.Notes = append(c.Notes, fmt.Sprintf("%d of %d objects found; %d marks on natural rock, %d where nothing lies.", found, len(r.Targets), r.Natural, len(r.FalseContacts)-r.Natural))
+	k := &r.Contacts
+	c.Notes = append(c.Notes, fmt.Sprintf("%d of %d objects reported; %d contacts where nothing lies, %d on natural rock named as such; %d of the lookout's left as candidates.",
+		found, len(r.Targets), k.False, k.Natural, k.Candidates))
 	return chart.Draw(c, overviewWidth, overviewHeight)
 }
