@@ -9,11 +9,6 @@ import (
 	"dryline/sim/survey"
 )
 
-// surveyRadius is how far a mark may be from its object where an exercise says
-// nothing: the 95 % radius allowed to a towed system (NOAA Field Procedures Manual
-// 2014, 1.5.7.1.2).
-const surveyRadius = positionLimit
-
 // verdict is what became of a contact.
 type verdict string
 
@@ -70,7 +65,7 @@ func match(s *sim.Session, lines []logged, targets []Target, things []lying, gro
 	}
 	radius := s.Exercise.Score.ContactWithin
 	if radius <= 0 {
-		radius = surveyRadius
+		radius = positionLimit
 	}
 	radius *= tol.radius
 	marks := newMarks(s, lines)

@@ -17,6 +17,10 @@ const (
 	gateReport   = "contact_report"
 )
 
+// falseToEach is how many contacts that are nothing a report may have to each that is
+// something: our own choice.
+const falseToEach = 4
+
 // gates are what fails the exercise whatever the points.
 func (m *marking) gates() []Gate {
 	out := []Gate{}
@@ -46,9 +50,21 @@ func (m *marking) gates() []Gate {
 	}
 	gate(gateTurn, turned <= within.Turn && marked == "", "No place that was handed over rests on pings logged in a turn.", bad)
 	if m.asksReport() {
-		said := m.matched.found+m.matched.wrong+m.matched.twice+m.matched.natural > 0
-		gate(gateReport, said, "Contacts were reported.",
-			"No contact was reported: mark what stands out on the record, or take up what the lookout found; its candidates alone are not a report.")
+		k := m.matched
+		shown := false // some object was there to be seen
+		for i := range m.r.Targets {
+			shown = shown || m.r.Targets[i].ThreePings
+		}
+		bad := ""
+		switch {
+		case k.found+k.wrong+k.twice+k.natural == 0:
+			bad = "No contact was reported: mark what stands out on the record, or take up what the lookout found; its candidates alone are not a report."
+		case k.found == 0 && shown:
+			bad = "None of the objects that the record shows was reported."
+		case k.wrong > falseToEach*max(k.found, 1):
+			bad = fmt.Sprintf("%d contacts are nothing, to %s: nobody can act on such a report. Look again at each, and dismiss what is nothing.", k.wrong, quantity(k.found, "true one"))
+		}
+		gate(gateReport, bad == "", "Contacts were reported.", bad)
 	}
 	return out
 }

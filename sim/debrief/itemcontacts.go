@@ -22,6 +22,7 @@ func (m *marking) contacts() outcome {
 			o.causes = append(o.causes, m.whyMissed(i))
 		}
 	}
+	o.causes = fewOfAKind(o.causes)
 	if k.wrong > 0 {
 		o.causes = append(o.causes, m.whyFalse())
 	}
@@ -31,6 +32,27 @@ func (m *marking) contacts() outcome {
 	}
 	o.why = firstOf(o.causes, "Nothing on the record was there to be reported.")
 	return o
+}
+
+// fewOfAKind keeps the first causes of each kind and adds the rest up in the last of them.
+func fewOfAKind(causes []Cause) []Cause {
+	const most = 3
+	count, last := map[string]int{}, map[string]int{}
+	var out []Cause
+	for _, c := range causes {
+		if count[c.Kind]++; count[c.Kind] <= most {
+			last[c.Kind] = len(out)
+			out = append(out, c)
+			continue
+		}
+		out[last[c.Kind]].Points += c.Points
+	}
+	for kind, n := range count {
+		if n > most {
+			out[last[kind]].Says += fmt.Sprintf(" So with %d more.", n-most)
+		}
+	}
+	return out
 }
 
 // whyMissed tells an object nobody could see from one nobody marked.

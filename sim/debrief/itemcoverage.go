@@ -59,9 +59,14 @@ func (m *marking) holes() []Cause {
 		c.Points *= float64(cells[noSwath])
 		out = append(out, c)
 	}
-	add("fix", untrusted, func(s span) string {
-		return "The fix was not to be trusted " + m.during(s) + ", and nothing was painted: watch the quality of the fix, and run the stretch again."
-	})
+	if n := cells[untrusted]; n > 0 {
+		list := spans(m.lines, func(l *logged, i int) bool { return m.pingIs(l, i, untrusted) })
+		if len(list) > 0 {
+			c := m.whyUntrusted(list[0])
+			c.Points = float64(n)
+			out = append(out, c)
+		}
+	}
 	add("fish_silent", silent, func(s span) string {
 		return "The fish had touched something and sent nothing " + m.during(s) + ": keep it higher, and run the stretch again."
 	})
@@ -79,7 +84,7 @@ func (m *marking) holes() []Cause {
 		return "The record was down in the recorder's steps " + m.during(s) + ": " + m.gainSays(false)
 	})
 	add("too_fast", sparse, func(s span) string { return m.fastSays(s) })
-	add("bottom_track", offBottom, func(s span) string { return m.bottomSays(s) })
+	add(m.bottomKind(), offBottom, func(s span) string { return m.bottomSays(s) })
 	add("nadir", underFish, func(s span) string {
 		return "The strip under the fish was seen by no neighbour: space the lines at the most range less the gap, or run a second set between them."
 	})
@@ -183,9 +188,36 @@ func (m *marking) fastSays(s span) string {
 		v, m.during(s), got, wanted, v*got/wanted)
 }
 
+// bottomKind tells a bottom track that too much gain misled from one that lost the
+// bottom for another reason.
+func (m *marking) bottomKind() string {
+	if m.fullGain() {
+		return "gain"
+	}
+	return "bottom_track"
+}
+
+// fullGain reports whether most pings off the bottom were cut off too.
+func (m *marking) fullGain() bool {
+	n, cut := 0, 0
+	for k := range m.lines {
+		l := &m.lines[k]
+		for i, t := range l.truth {
+			if t == nil || math.Abs(l.Pings[i].Height-t.Altitude) <= believedMetres {
+				continue
+			}
+			n++
+			if clippedAt(l, i) {
+				cut++
+			}
+		}
+	}
+	return n > 0 && 2*cut > n
+}
+
 // bottomSays explains a bottom track that is not on the bottom.
 func (m *marking) bottomSays(s span) string {
-	if list := spans(m.lines, func(l *logged, i int) bool { return m.pingIs(l, i, clipped) || clippedAt(l, i) }); len(list) > 0 {
+	if m.fullGain() {
 		return "The gain was so high that noise in the water passed for the bottom " + m.during(s) + ": take gain off until the water column is dark, and mend the bottom track of that stretch."
 	}
 	return "The bottom track was not on the bottom " + m.during(s) + ", so every range there is laid wrong: look what it followed (fish, wash, weed, a soft top layer), set it right by hand or run the stretch again."
@@ -204,7 +236,7 @@ func clippedAt(l *logged, i int) bool {
 }
 
 func capital(s string) string {
-	if s == "" {
+	if s == "" || s[0] < 'a' || s[0] > 'z' {
 		return s
 	}
 	return string(s[0]-'a'+'A') + s[1:]

@@ -33,14 +33,21 @@ const enough = 0.5
 // shares of the plan.
 func (m *marking) notLogged() []Cause {
 	var out []Cause
-	if len(m.lines) == 0 {
-		return []Cause{{Kind: "nothing_logged", To: m.s.Now(), Points: 1, Says: nothingLogged}}
-	}
 	names := plannedLines(m.ex)
 	var not []string
 	for _, name := range names {
 		done := doneShare(m.ex, m.lines, name)
 		if done == 0 {
+			if from, to, log, ok := m.ranUnlogged(name); ok {
+				c := Cause{Kind: "log_off", From: from, To: to, Points: 1, Says: fmt.Sprintf(
+					"She ran along %s from %s to %s with the log off: nothing of it was kept. Open the log before the fish crosses the start.", name, m.clock(from), m.clock(to))}
+				if log != "" {
+					c.Kind, c.Says = "turn", fmt.Sprintf("She ran along %s from %s to %s with the log of %s still on, through the turn: close the log at the end of each line and open the next one's.",
+						name, m.clock(from), m.clock(to), log)
+				}
+				out = append(out, c)
+				continue
+			}
 			not = append(not, name)
 			continue
 		}
@@ -48,6 +55,9 @@ func (m *marking) notLogged() []Cause {
 			continue
 		}
 		out = append(out, m.cut(name, 1-done))
+	}
+	if len(m.lines) == 0 && len(out) == 0 {
+		return []Cause{{Kind: "nothing_logged", To: m.s.Now(), Points: 1, Says: nothingLogged}}
 	}
 	if len(not) > 0 {
 		says := fmt.Sprintf("%s not logged at all: run %s to close the gap.", isAre(not), itThem(not))
@@ -60,6 +70,36 @@ func (m *marking) notLogged() []Cause {
 		out[i].Points /= float64(len(names))
 	}
 	return out
+}
+
+// ranUnlogged reports whether she ran along half or more of a line with the log off, or
+// with that of another line on, and from when to when.
+func (m *marking) ranUnlogged(name string) (from, to float64, log string, ok bool) {
+	const (
+		beside  = 30.0        // metres off it at most
+		aligned = math.Pi / 6 // of its direction, either way
+	)
+	for k := range m.ex.Lines {
+		if m.ex.Lines[k].Name != name {
+			continue
+		}
+		t := m.ex.Lines[k].Track(false)
+		low, high := math.Inf(1), math.Inf(-1)
+		for _, p := range m.s.Desk.Track {
+			f := &p.Fix
+			along, off := t.Offset(f.VesselX, f.VesselY)
+			turn := math.Remainder(f.Course-t.Bearing(), math.Pi)
+			if p.Line == name || math.Abs(off) > beside || math.Abs(turn) > aligned || along < 0 || along > t.Length() {
+				continue
+			}
+			if math.IsInf(low, 1) {
+				from = f.Time
+			}
+			low, high, to, log = min(low, along), max(high, along), f.Time, p.Line
+		}
+		return from, to, log, high-low > t.Length()/2
+	}
+	return 0, 0, "", false
 }
 
 // cut tells how a line that was logged in part lost the rest.

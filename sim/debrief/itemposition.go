@@ -3,23 +3,26 @@ package debrief
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // position marks where the desk puts the ground.
 func (m *marking) position() outcome {
-	o := outcome{wanted: fmt.Sprintf("95 %% within %g m", positionLimit), got: "nothing", why: nothingLogged}
+	limit := m.statedRadius()
+	o := outcome{wanted: fmt.Sprintf("95 %% within %g m", limit), got: "nothing", why: nothingLogged}
 	g := m.r.Position.GroundHalf
 	if g == nil {
 		if len(m.pings) > 0 {
-			o.why = "No ping was logged with a fix that can be trusted: watch the quality of the fix, and what the desk places the fish by."
-			o.causes = []Cause{{Kind: "fix", From: m.pings[0].time, To: m.pings[len(m.pings)-1].time, Points: 1, Says: o.why}}
+			c := m.whyUntrusted(span{line: m.lines[m.pings[0].line].Name, from: m.pings[0].time, to: m.pings[len(m.pings)-1].time})
+			c.Points = 1
+			o.why, o.causes = c.Says, []Cause{c}
 		}
 		return o
 	}
 	o.got = fmt.Sprintf("95 %% within %.1f m", g.Distance.P95)
-	o.share = toward(positionLimit*m.tol.limits, g.Distance.P95)
-	const small = 2.0 // metres: not worth a cause
-	if g.Distance.P95 <= small {
+	o.share = toward(limit*m.tol.limits, g.Distance.P95)
+	if g.Distance.P95 <= limit/5 { // not worth a cause
+
 		o.why = "The desk puts the ground where it is."
 		return o
 	}
@@ -76,7 +79,7 @@ func (m *marking) misplaced() []Cause {
 			desk.SoundSpeed, c, 100*(desk.SoundSpeed/c-1)))
 	}
 	if by, s := m.bottomError(half); by > 1 {
-		add("bottom_track", by, m.bottomSays(s))
+		add(m.bottomKind(), by, m.bottomSays(s))
 	}
 	return out
 }
@@ -85,12 +88,13 @@ func (m *marking) misplaced() []Cause {
 // layback that is too long by so many metres.
 func (m *marking) rightFactor(tooLong float64) (float64, bool) {
 	var factor sample
+	desk := &m.s.Desk.Settings
 	for n := range m.lines {
 		l := &m.lines[n]
 		for i := range l.Pings {
 			f := &l.Pings[i].Fix
 			if f.CableOut > 0 && f.Layback > 0 && f.Fault == "" {
-				factor.add(math.Hypot(f.Layback-tooLong, f.Depth+m.s.Desk.Settings.SheaveHeight) / f.CableOut)
+				factor.add(math.Hypot(f.Layback-desk.AntennaToTow-tooLong, f.Depth+desk.SheaveHeight) / f.CableOut)
 			}
 		}
 	}
@@ -128,4 +132,33 @@ func (m *marking) bottomError(half float64) (metres float64, worst span) {
 		return 0, span{}
 	}
 	return thrown.rms(), list[0]
+}
+
+// whyUntrusted is why fixes of a stretch were not to be trusted, by what the desk said of
+// the first of them.
+func (m *marking) whyUntrusted(s span) Cause {
+	said := ""
+	for n := range m.lines {
+		for _, p := range m.lines[n].Pings {
+			if f := p.Fix.Fault; f != "" && said == "" && p.Fix.Time >= s.from && p.Fix.Time <= s.to {
+				said = f
+			}
+		}
+	}
+	c := Cause{Kind: "fix", From: s.from, To: s.to, Says: fmt.Sprintf(
+		"The fix was not to be trusted %s (%s), and nothing was painted: watch the quality of the fix and what the desk places the fish by, and run the stretch again.", m.during(s), said)}
+	if strings.HasPrefix(said, "impossible layback") {
+		c.Kind = "factor"
+		c.Says = fmt.Sprintf("The desk trusted no fix %s and painted nothing (%s): check the catenary factor, the cable counter and the height of the sheave. The factor is the chord over the cable out, near 1 on little cable.",
+			m.during(s), said)
+	}
+	return c
+}
+
+// statedRadius is the survey's stated uncertainty of position, 95 %, metres.
+func (m *marking) statedRadius() float64 {
+	if r := m.ex.Score.ContactWithin; r > 0 {
+		return r
+	}
+	return positionLimit
 }

@@ -11,12 +11,25 @@ import (
 )
 
 // Make draws up the report of a session, over or still running, from the desk and
-// what a witness of it saw. It changes
-// nothing in the session and gives the same report every time.
+// what a witness of it saw. It changes nothing in the session and gives the same report
+// every time.
 func Make(s *sim.Session, w *sim.Witness) Report {
+	m := prepare(s, w)
+	r := m.r
+	m.matched.tell(s, r, m.things)
+	r.place(m.ex)
+	r.PartialReason = partial(s, r.LinesNotRun)
+	r.Partial = r.PartialReason != ""
+	r.Score = makeScore(m)
+	r.Timeline = m.timeline()
+	return *r
+}
+
+// prepare gathers what is measured of a session, before anything is marked.
+func prepare(s *sim.Session, w *sim.Witness) *marking {
 	ex := s.Exercise
 	lines := gather(s, w)
-	r := Report{
+	r := &Report{
 		Engine: provenance.Engine, Licence: provenance.Licence, Trainee: s.Attempt.Trainee, Another: s.Another,
 		Exercise: Exercise{
 			Name: ex.Name, Title: ex.Title, Hash: ex.Hash, Seed: s.Seeds.One, Start: ex.Start,
@@ -48,16 +61,10 @@ func Make(s *sim.Session, w *sim.Witness) Report {
 			r.Targets[i].count(w.Seen[i], lines)
 		}
 	}
-	m := &marking{s: s, ex: ex, w: w, r: &r, lines: lines, things: things, tol: usual, ground: ground}
-	m.pings = judge(s, lines, usual)
-	m.matched = match(s, lines, r.Targets, things, ground, usual)
-	m.matched.tell(s, &r, things)
-	r.place(ex)
-	r.PartialReason = partial(s, r.LinesNotRun)
-	r.Partial = r.PartialReason != ""
-	r.Score = makeScore(m)
-	r.Timeline = m.timeline()
-	return r
+	return &marking{
+		s: s, ex: ex, w: w, r: r, lines: lines, things: things, tol: usual, ground: ground,
+		pings: judge(s, lines, usual), matched: match(s, lines, r.Targets, things, ground, usual),
+	}
 }
 
 // place gives everything found and not found its place in UTM.

@@ -12,8 +12,9 @@ import (
 	"dryline/sim/survey"
 )
 
-// positionLimit is the 95 % radius allowed to a towed system, metres (NOAA
-// Field Procedures Manual, from memory).
+// positionLimit is the 95 % radius allowed to a towed system, metres (NOAA Field
+// Procedures Manual 2014, 1.5.7.1.2, from memory): where the ground, and a mark on it,
+// may lie if an exercise states no uncertainty of its own.
 const positionLimit = 10.0
 
 // wholeLine is how much of the planned lines is to be logged for the way they
