@@ -106,6 +106,15 @@ func (w *Writer) pipelines(charted bool) (runs [][]chart.Point) {
 	return runs
 }
 
+// looked is the ground of the area as it counts, with the reason for every hole.
+func (w *Writer) looked(r debrief.Report) *image.RGBA {
+	c := w.chart(mosaic.Picture{})
+	c.Title += ": what was looked at"
+	c.Mosaic, c.Ground = nil, debrief.Ground(w.session, w.witness)
+	c.Notes = []string{fmt.Sprintf("%s %% of the area counts.", survey.Percent(r.Coverage.Counted, 1))}
+	return chart.Draw(c, overviewWidth, overviewHeight)
+}
+
 // reckoning is the debrief's chart: what truly lies there against what was
 // marked.
 func (w *Writer) reckoning(shot mosaic.Picture, r debrief.Report) *image.RGBA {

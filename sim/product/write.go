@@ -229,9 +229,16 @@ func (w *Writer) pictures(shot mosaic.Picture, report debrief.Report) ([]debrief
 	if err := EncodePNG(&reckoning, w.reckoning(shot, report)); err != nil {
 		return nil, err
 	}
+	var looked bytes.Buffer
+	if err := EncodePNG(&looked, w.looked(report)); err != nil {
+		return nil, err
+	}
 	return append([]debrief.Picture{{
 		Title: "What lies there", Caption: "The mosaic, with every object that truly lies there and every mark where nothing does.",
 		PNG: reckoning.Bytes(),
+	}, {
+		Title: "What was looked at", Caption: "The ground as it counts, where the fish truly was: hatched where it does not, by the reason.",
+		PNG: looked.Bytes(),
 	}}, w.small...), nil
 }
 
