@@ -6,6 +6,7 @@ import (
 )
 
 type scoreSection struct {
+	Rules         string         `key:"rules" enum:"rules" absent:"none: the figures below" doc:"Published rules whose figures stand for those that are not given here, in the edition of the name."`
 	Area          [][2]float64   `key:"area" items:"3,200" unit:"m" min:"-10000" max:"15000" absent:"the lines' own strip" doc:"Corners of the area to be covered, east and north."`
 	Coverage      float64        `key:"coverage_percent" unit:"percent" min:"0" max:"100" default:"95" doc:"Share of the area wanted, looked at in a way that counts."`
 	Nadir         bool           `key:"nadir_needs_neighbour" default:"false" doc:"Whether the strip under the fish counts only where another line looks at it."`
@@ -51,6 +52,7 @@ func (s scoreSection) score(c *checker) exercise.Score {
 		PingsPerMetre: s.PingsPerMetre, ContactWithin: s.ContactWithin, Beta: s.Beta, Pass: s.Pass,
 		Gates: exercise.Gates{Aground: s.Gates.Aground, Turn: s.Gates.Turn / hundred, Report: s.Gates.Report},
 	}
+	s.byRules(c, &out)
 	if g := s.Gates.Coverage; g != nil {
 		out.Gates.Coverage = *g / hundred
 		if c.sound("score.coverage_percent", "score.gates.coverage_percent") && *g > s.Coverage {
@@ -72,4 +74,35 @@ func (s scoreSection) score(c *checker) exercise.Score {
 		}
 	}
 	return out
+}
+
+// byRules fills in what published rules ask for and the file does not say.
+func (s scoreSection) byRules(c *checker, out *exercise.Score) {
+	r, ok := mark.RulesOf(s.Rules)
+	if !ok {
+		return
+	}
+	out.Rules = r.ID
+	take := func(key string, dst *float64, v float64) {
+		if v > 0 && !c.given("score."+key) {
+			*dst = v
+		}
+	}
+	take("coverage_percent", &out.Coverage, r.Coverage)
+	take("altitude_min_percent", &out.AltitudeMin, r.AltitudeMin)
+	take("altitude_max_percent", &out.AltitudeMax, r.AltitudeMax)
+	take("pings_per_metre", &out.PingsPerMetre, r.PingsPerMetre)
+	take("contact_within_m", &out.ContactWithin, r.Within)
+	if !c.given("score.nadir_needs_neighbour") {
+		out.Nadir = r.Nadir
+	}
+}
+
+// ruleSets are the ids of published rules.
+func ruleSets() []string {
+	var ids []string
+	for _, r := range mark.RuleSets() {
+		ids = append(ids, r.ID)
+	}
+	return ids
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"dryline/sim"
+	"dryline/sim/debrief/mark"
 	"dryline/sim/exercise"
 	"dryline/sim/order"
 	"dryline/sim/passage"
@@ -96,6 +97,9 @@ func mishaps(w *sim.Witness) []Mishap {
 func wanted(ex *exercise.Exercise) Wanted {
 	low, high := band(ex)
 	w := Wanted{Coverage: round(100 * ex.Score.Coverage), AltitudeMin: round(low), AltitudeMax: round(high)}
+	if r, ok := mark.RulesOf(ex.Score.Rules); ok {
+		w.Rules = r.Name + ", " + r.Edition
+	}
 	if w.Coverage <= 0 {
 		w.Coverage = 100
 	}

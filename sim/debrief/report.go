@@ -57,6 +57,7 @@ type Mishap struct {
 // Wanted holds the limits that the exercise sets. Heights it does not set are those
 // of the NOAA specifications; the rest is left out if it asks for none.
 type Wanted struct {
+	Rules         string   `json:"rules,omitempty"` // published, with their edition
 	Coverage      float64  `json:"coverage_percent"`
 	AltitudeMin   float64  `json:"altitude_min_percent_of_range_scale"`
 	AltitudeMax   float64  `json:"altitude_max_percent_of_range_scale"`

@@ -8,6 +8,7 @@ import (
 // Score says what is wanted of a survey, what it must not fall short of, and what each
 // is worth.
 type Score struct {
+	Rules                    string         // id of the rule set it is marked by, empty for none
 	Area                     []seabed.Point // to be covered; empty: the lines' own strip
 	Coverage                 float64        // share of it wanted, as it counts, 0..1
 	Nadir                    bool           // ground under the fish counts only where a neighbour looks at it
