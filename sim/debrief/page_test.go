@@ -115,10 +115,10 @@ func TestPage(t *testing.T) {
 			}
 		}
 	}
-	// Height, and off line of the vessel and the fish, on two lines; on the timeline the
-	// height on each.
-	if count["img"] != 1 || count["polyline"] != 2*4 {
-		t.Errorf("page: got %d pictures and %d curves, want 1 and 8", count["img"], count["polyline"])
+	// Height, and off line of the vessel and the fish, layback and askew,
+	// on two lines; on the timeline the height on each.
+	if count["img"] != 1 || count["polyline"] != 2*6 {
+		t.Errorf("page: got %d pictures and %d curves, want 1 and 12", count["img"], count["polyline"])
 	}
 	// 33.4 degrees west lies in UTM zone 25, which runs from 36 to 30 west; the
 	// EPSG registry numbers the northern zones 32601 to 32660.

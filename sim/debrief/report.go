@@ -148,8 +148,10 @@ type Line struct {
 type Series struct {
 	Along    []float64 `json:"along_m"`
 	Altitude []float64 `json:"altitude_percent_of_range_scale"`
-	OffLine  []float64 `json:"off_line_m"`      // of the vessel, by the desk
-	FishOff  []float64 `json:"fish_off_line_m"` // of the fish, in truth
+	OffLine  []float64 `json:"off_line_m"`         // of the vessel, by the desk
+	FishOff  []float64 `json:"fish_off_line_m"`    // of the fish, in truth
+	Ahead    []float64 `json:"fish_error_ahead_m"` // of the desk's fish, along the line as run: negative is too far astern
+	Askew    []float64 `json:"swath_askew_deg"`    // of the swath's bearing off the fish's heading
 }
 
 // Target is an object that truly lies there, and what became of it. A pipeline
