@@ -81,6 +81,12 @@ func (d *digest) desk(desk *survey.Desk) {
 	if r := desk.Report; r != nil {
 		fmt.Fprintf(d.sum, "report %q\n", r.Text)
 	}
+	if c := &desk.Calibrated; c.Layback != nil {
+		fmt.Fprintf(d.sum, "layback %+v, applied %q\n", *c.Layback, c.Applied)
+	}
+	if c := &desk.Calibrated; c.System != nil {
+		fmt.Fprintf(d.sum, "system on contact %d %+v\n", c.Object, *c.System)
+	}
 	w := desk.Worked
 	if w == nil {
 		return

@@ -6,6 +6,7 @@ import (
 	"dryline/sonar/waterfall"
 	"fmt"
 	"io"
+	"math"
 	"runtime"
 
 	"dryline/seabed"
@@ -229,7 +230,9 @@ func (s *Session) takeIn() {
 	p := s.Passage
 	s.tellReading()
 	if p.Tick()%ticksPerSecond == 0 {
-		s.queue.add(event{note: true, fix: p.Fix(), heading: p.Reading().Heading})
+		r, fix := p.Reading(), p.Fix()
+		crab := math.Remainder(float64(r.GridHeading())-fix.Course, 2*math.Pi)
+		s.queue.add(event{note: true, fix: fix, heading: r.Heading, crab: crab})
 		s.lookOut()
 	}
 	s.wake.follow(p)

@@ -69,6 +69,9 @@ const (
 	RedoBottom         Do = "redo_bottom"
 	Rework             Do = "rework"
 	DrawUp             Do = "draw_up"
+	CalibrateLayback   Do = "calibrate_layback"
+	ApplyCalibration   Do = "apply_calibration"
+	CheckSystem        Do = "check_system"
 )
 
 // Command is one order, given before the tick of that number is stepped. Which

@@ -1,6 +1,7 @@
 package order
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -131,6 +132,12 @@ var deskRows = []Row{
 	rowOf(Rework, "work the survey up again as the above have it: contacts move with the record", whole, nil,
 		func(s Ship, _ *Command) error { return s.RefuseRework() },
 		func(s Ship, _ *Command) error { return s.Rework() }).atDesk().later(),
+	contact(CalibrateLayback, "what the layback is wrong by, from contact Number or 0 for all, whose marks are good to Value metres along the track and Value2 across, or Value if not given", nil,
+		func(d *survey.Desk, c *Command, _ float64) error {
+			return d.CalibrateLayback(c.Number, c.Value, cmp.Or(c.Value2, c.Value))
+		}),
+	contact(ApplyCalibration, "worked up again: by what the layback was found to be wrong by", nil, func(d *survey.Desk, _ *Command, _ float64) error { return d.ApplyCalibration() }),
+	contact(CheckSystem, "how well the system finds and places contact Number, passed on purpose", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.CheckSystem(c.Number) }),
 	contact(DrawUp, "draw up the reports, with Text over them", textIsSound, func(d *survey.Desk, c *Command, _ float64) error {
 		d.Report = &survey.Report{Text: c.Text}
 		return nil

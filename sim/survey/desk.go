@@ -41,7 +41,9 @@ type Desk struct {
 	Review  Review  // how the survey is to be worked up again
 	Worked  *Worked // as it was last; nil while it stands as in the watch
 	Remarks []Entry // by the surveyor, in order
-	Report  *Report // what goes over the reports; nil if none are asked for
+
+	Calibrated Calibrated
+	Report     *Report // what goes over the reports; nil if none are asked for
 
 	watchers []func(LivePing)
 
@@ -141,10 +143,10 @@ func (d *Desk) NewMosaic(r *Review, x, y float64) (*mosaic.Mosaic, error) {
 // first. It changes no product.
 func (d *Desk) Watch(f func(LivePing)) { d.watchers = append(d.watchers, f) }
 
-// Note enters the fix and heading in the watch log, with the line being logged
+// Note enters the fix, heading and crab in the watch log, with the line being logged
 // and how far off it the vessel is.
-func (d *Desk) Note(f Fix, heading geodesy.TrueBearing) {
-	p := TrackPoint{Fix: f, Heading: heading}
+func (d *Desk) Note(f Fix, heading geodesy.TrueBearing, crab float64) {
+	p := TrackPoint{Fix: f, Heading: heading, Crab: crab}
 	if d.line != nil {
 		p.Line = d.line.Name
 		_, p.Off = d.line.Track.Offset(f.VesselX, f.VesselY)
@@ -156,6 +158,7 @@ func (d *Desk) Note(f Fix, heading geodesy.TrueBearing) {
 type TrackPoint struct {
 	Fix     Fix
 	Heading geodesy.TrueBearing // of the vessel
+	Crab    float64             // the vessel's heading less the course made good, radians
 	Line    string              // being logged, empty if none
 	Off     float64             // of the vessel off that line, metres, positive to its right
 }
