@@ -28,9 +28,8 @@ func (h ship) AdjustDesk(change func(*survey.Settings)) {
 
 // OpenLine implements [order.Ship].
 func (h ship) OpenLine(name string, reversed bool) {
-	lines := h.s.Exercise.Lines
-	t := lines[exercise.LineNamed(lines, name)].Track(reversed)
-	h.s.queue.add(event{lineOn: name, track: t})
+	line, _ := h.s.Exercise.Line(name) // an order to log none is not sound
+	h.s.queue.add(event{lineOn: name, track: line.Track(reversed)})
 	h.Passage.OpenLine(name, reversed)
 }
 
@@ -102,6 +101,13 @@ func (h ship) SetReceiver(channel string, change func(*recorder.Receiver)) {
 			h.s.Desk.SetReceiver(i, set)
 		}
 	}
+}
+
+// AddLine implements [order.Ship].
+func (h ship) AddLine(l exercise.Line) {
+	h.Passage.AddLine(l)
+	h.s.Exercise.Added = append(h.s.Exercise.Added, l)
+	h.s.Brief.Added = append(h.s.Brief.Added, l)
 }
 
 // RefuseRework implements [order.Ship].

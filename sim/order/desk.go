@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"dryline/seabed"
 	"dryline/sim/exercise"
 	"dryline/sim/survey"
 	"dryline/sonar"
@@ -85,6 +86,13 @@ func textSays(b *exercise.Brief, c *Command) error {
 // deskRows are the orders for working a survey up.
 var deskRows = []Row{
 	contact(Remark, "into the log: Text", textSays, func(d *survey.Desk, c *Command, now float64) error { return d.Enter(now, c.Text) }),
+
+	rowOf(AddLine, "plan Line from (X, Y) to (X2, Y2), metres", whole, newLine, nil, func(s Ship, c *Command) error {
+		s.AddLine(exercise.Line{Name: c.Line, A: seabed.Point{X: c.X, Y: c.Y}, B: seabed.Point{X: c.X2, Y: c.Y2}})
+		return nil
+	}),
+	laid(LinesAbout, "plan two perpendicular pairs of lines, Line-1 to Line-4, that pass contact Number at Value metres, the first pair on the grid bearing Value2, radians", newLinesAbout, about),
+	laid(FillHolidays, "plan lines, Line-1 and on, that fill the holidays there are, the largest Number of them", newFill, fill),
 
 	knob(ReworkFactor, "the catenary factor is Value", survey.KnobFactor),
 	knob(ReworkSheaveHeight, "the sheave is Value metres above the water", survey.KnobSheaveHeight),

@@ -10,5 +10,6 @@
 // sound speed.
 //
 // Sub-packages: calibrate (what the layback is wrong by, how well a system places an
-// object), geojson (lines and contacts for any map program).
+// object), coverage (what was seen of an area, holidays and lines that fill them),
+// geojson (lines and contacts for any map program).
 package survey
