@@ -76,7 +76,7 @@ func (d *digest) judgement(k *survey.Contact) {
 // if nothing was done.
 func (d *digest) desk(desk *survey.Desk) {
 	for _, e := range desk.Remarks {
-		fmt.Fprintf(d.sum, "remark %q\n", fmt.Sprint(e))
+		fmt.Fprintf(d.sum, "remark %v %q %q\n", e.Time, e.Line, e.Text)
 	}
 	if r := desk.Report; r != nil {
 		fmt.Fprintf(d.sum, "report %q\n", r.Text)

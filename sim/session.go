@@ -125,14 +125,16 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 func newDesk(ex *exercise.Exercise, priors []waterfall.Prior) (*survey.Desk, error) {
 	var names []string
 	var receivers []recorder.Receiver
+	var beams []float64
 	for _, c := range ex.Sonar.Channels {
+		beams = append(beams, 0.886*ex.Desk.SoundSpeed/(c.Frequency*c.ArrayLength)) // of a line array, uniform
 		names, receivers = append(names, c.Name), append(receivers, c.Receiver)
 	}
 	settings := ex.Desk
 	settings.MosaicX, settings.MosaicY = ex.Place.Grid.Whole(settings.MosaicCell)
 	desk, err := survey.New(settings, survey.Recorder{
 		RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Nominal: sonar.NominalCounts, Channels: names,
-		Receivers: receivers,
+		Receivers: receivers, Beams: beams,
 	}, priors...)
 	if err != nil {
 		return nil, err

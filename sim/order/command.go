@@ -69,6 +69,8 @@ const (
 	RedoBottom         Do = "redo_bottom"
 	Rework             Do = "rework"
 	DrawUp             Do = "draw_up"
+	SeaState           Do = "sea_state"
+	StateError         Do = "state_error"
 	AddLine            Do = "add_line"
 	LinesAbout         Do = "lines_about"
 	FillHolidays       Do = "fill_holidays"

@@ -87,6 +87,9 @@ func textSays(b *exercise.Brief, c *Command) error {
 var deskRows = []Row{
 	contact(Remark, "into the log: Text", textSays, func(d *survey.Desk, c *Command, now float64) error { return d.Enter(now, c.Text) }),
 
+	contact(SeaState, "into the log: the state of the sea is Number, 0 to 9", nil, func(d *survey.Desk, c *Command, now float64) error { return d.EnterSea(now, c.Number) }),
+	contact(StateError, "the term Text of the error of positions (vessel, fish, sound, trace, slope) is Value metres, one standard deviation", nil,
+		func(d *survey.Desk, c *Command, _ float64) error { return d.StateError(survey.Term(c.Text), c.Value) }),
 	rowOf(AddLine, "plan Line from (X, Y) to (X2, Y2), metres", whole, newLine, nil, func(s Ship, c *Command) error {
 		s.AddLine(exercise.Line{Name: c.Line, A: seabed.Point{X: c.X, Y: c.Y}, B: seabed.Point{X: c.X2, Y: c.Y2}})
 		return nil

@@ -17,6 +17,7 @@ type Recorder struct {
 	Nominal    float64 // counts of an ordinary echo
 	Channels   []string
 	Receivers  []recorder.Receiver // by channel
+	Beams      []float64           // widths along the track by the papers, by channel, radians; empty if unknown
 }
 
 // Bin is the slant range of one sample by the desk's sound speed, metres.
