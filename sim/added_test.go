@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"dryline/sim"
 	"dryline/sim/order"
+	"dryline/sim/report"
 	"dryline/sim/simtest"
 )
 
@@ -59,7 +59,7 @@ func TestAddedLinesAreSailed(t *testing.T) {
 // geometry is looked at in package coverage.
 func TestHolidaysGetLines(t *testing.T) {
 	s := tended(t, 500, map[int64]func(*session){1000: func(s *session) { must(t, s, order.Command{Do: order.LogOff}) }})
-	_, holidays, err := sim.Covered(s.Brief, s.Desk)
+	_, holidays, err := report.Covered(s.Brief, s.Desk)
 	if err != nil || len(holidays) == 0 {
 		t.Fatal(err, len(holidays))
 	}

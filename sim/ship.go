@@ -6,7 +6,9 @@ import (
 	"dryline/sim/exercise"
 	"dryline/sim/passage"
 	"dryline/sim/remake"
+	"dryline/sim/report"
 	"dryline/sim/survey"
+	"dryline/sim/survey/coverage"
 	"dryline/sonar/recorder"
 )
 
@@ -108,6 +110,12 @@ func (h ship) AddLine(l exercise.Line) {
 	h.Passage.AddLine(l)
 	h.s.Exercise.Added = append(h.s.Exercise.Added, l)
 	h.s.Brief.Added = append(h.s.Brief.Added, l)
+}
+
+// Holidays implements [order.Ship].
+func (h ship) Holidays() ([]coverage.Holiday, error) {
+	_, holidays, err := report.Covered(h.s.Brief, h.s.Desk)
+	return holidays, err
 }
 
 // RefuseRework implements [order.Ship].

@@ -83,11 +83,7 @@ func (d *Desk) BudgetAt(slant, layback, crab float64) Budget {
 // BudgetOf is the budget of a contact by its first pass; ok is false for one that was seen
 // on no record.
 func (d *Desk) BudgetOf(c *Contact) (b Budget, ok bool) {
-	ping := c.Ping
-	if len(c.Passes) > 0 {
-		ping = c.Passes[0].Ping
-	}
-	_, p := d.logged(ping)
+	p := d.FirstPing(c)
 	if p == nil {
 		return nil, false
 	}

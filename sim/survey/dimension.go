@@ -32,10 +32,8 @@ func (d *Desk) Dimensions(c *Contact) Dimensions {
 	var out Dimensions
 	var p *PingRecord
 	var line *LineRecord
-	if len(c.Passes) > 0 {
-		line, p = d.logged(c.Passes[0].Ping)
-	} else if c.Ping != 0 {
-		line, p = d.logged(c.Ping)
+	if at := d.FirstPing(c); at != nil {
+		line, p = d.logged(at.Number)
 	}
 	set := func(s *Sized, what Extent, metres float64) {
 		if metres <= 0 {
@@ -135,11 +133,7 @@ type Depth struct {
 // of its height a hundredth, of the tide 0.1 m, of the water if no tide was entered none,
 // as it stood so.
 func (d *Desk) DepthOver(c *Contact) Depth {
-	ping := c.Ping
-	if len(c.Passes) > 0 {
-		ping = c.Passes[0].Ping
-	}
-	_, p := d.logged(ping)
+	p := d.FirstPing(c)
 	if p == nil || p.Height <= 0 {
 		return Depth{}
 	}

@@ -1,4 +1,4 @@
-package sim
+package report
 
 import (
 	"math"
@@ -7,12 +7,6 @@ import (
 	"dryline/sim/survey"
 	"dryline/sim/survey/coverage"
 )
-
-// Holidays implements [order.Ship].
-func (h ship) Holidays() ([]coverage.Holiday, error) {
-	_, holidays, err := Covered(h.s.Brief, h.s.Desk)
-	return holidays, err
-}
 
 // coverageCell is the cell that coverage is mapped in at the desk, metres: half the
 // side of the thing a holiday must not hide.
