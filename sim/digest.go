@@ -76,10 +76,16 @@ func (d *digest) judgement(k *survey.Contact) {
 // if nothing was done.
 func (d *digest) desk(desk *survey.Desk) {
 	for _, e := range desk.Remarks {
-		fmt.Fprintf(d.sum, "remark %q\n", fmt.Sprint(e))
+		fmt.Fprintf(d.sum, "remark %v %q %q\n", e.Time, e.Line, e.Text)
 	}
 	if r := desk.Report; r != nil {
 		fmt.Fprintf(d.sum, "report %q\n", r.Text)
+	}
+	if c := &desk.Calibrated; c.Layback != nil {
+		fmt.Fprintf(d.sum, "layback %+v, applied %q\n", *c.Layback, c.Applied)
+	}
+	if c := &desk.Calibrated; c.System != nil {
+		fmt.Fprintf(d.sum, "system on contact %d %+v\n", c.Object, *c.System)
 	}
 	w := desk.Worked
 	if w == nil {

@@ -6,6 +6,7 @@ import (
 	"dryline/sonar/waterfall"
 	"fmt"
 	"io"
+	"math"
 	"runtime"
 
 	"dryline/seabed"
@@ -85,6 +86,9 @@ func NewWorld(ex *exercise.Exercise, seeds exercise.Seeds) *seabed.World {
 // NewOver sets a session up over a sea floor that is ready, the one of the same
 // exercise, settled.
 func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (*Session, error) {
+	own := *ex // lines are added to it
+	own.Added = nil
+	ex = &own
 	p, err := passage.New(ex, world, seeds)
 	if err != nil {
 		return nil, fmt.Errorf("sim: %w", err)
@@ -121,14 +125,16 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 func newDesk(ex *exercise.Exercise, priors []waterfall.Prior) (*survey.Desk, error) {
 	var names []string
 	var receivers []recorder.Receiver
+	var beams []float64
 	for _, c := range ex.Sonar.Channels {
+		beams = append(beams, 0.886*ex.Desk.SoundSpeed/(c.Frequency*c.ArrayLength)) // of a line array, uniform
 		names, receivers = append(names, c.Name), append(receivers, c.Receiver)
 	}
 	settings := ex.Desk
 	settings.MosaicX, settings.MosaicY = ex.Place.Grid.Whole(settings.MosaicCell)
 	desk, err := survey.New(settings, survey.Recorder{
 		RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Nominal: sonar.NominalCounts, Channels: names,
-		Receivers: receivers,
+		Receivers: receivers, Beams: beams,
 	}, priors...)
 	if err != nil {
 		return nil, err
@@ -229,7 +235,9 @@ func (s *Session) takeIn() {
 	p := s.Passage
 	s.tellReading()
 	if p.Tick()%ticksPerSecond == 0 {
-		s.queue.add(event{note: true, fix: p.Fix(), heading: p.Reading().Heading})
+		r, fix := p.Reading(), p.Fix()
+		crab := math.Remainder(float64(r.GridHeading())-fix.Course, 2*math.Pi)
+		s.queue.add(event{note: true, fix: fix, heading: r.Heading, crab: crab})
 		s.lookOut()
 	}
 	s.wake.follow(p)

@@ -6,7 +6,9 @@ import (
 	"dryline/sim/exercise"
 	"dryline/sim/passage"
 	"dryline/sim/remake"
+	"dryline/sim/report"
 	"dryline/sim/survey"
+	"dryline/sim/survey/coverage"
 	"dryline/sonar/recorder"
 )
 
@@ -28,9 +30,8 @@ func (h ship) AdjustDesk(change func(*survey.Settings)) {
 
 // OpenLine implements [order.Ship].
 func (h ship) OpenLine(name string, reversed bool) {
-	lines := h.s.Exercise.Lines
-	t := lines[exercise.LineNamed(lines, name)].Track(reversed)
-	h.s.queue.add(event{lineOn: name, track: t})
+	line, _ := h.s.Exercise.Line(name) // an order to log none is not sound
+	h.s.queue.add(event{lineOn: name, track: line.Track(reversed)})
 	h.Passage.OpenLine(name, reversed)
 }
 
@@ -102,6 +103,19 @@ func (h ship) SetReceiver(channel string, change func(*recorder.Receiver)) {
 			h.s.Desk.SetReceiver(i, set)
 		}
 	}
+}
+
+// AddLine implements [order.Ship].
+func (h ship) AddLine(l exercise.Line) {
+	h.Passage.AddLine(l)
+	h.s.Exercise.Added = append(h.s.Exercise.Added, l)
+	h.s.Brief.Added = append(h.s.Brief.Added, l)
+}
+
+// Holidays implements [order.Ship].
+func (h ship) Holidays() ([]coverage.Holiday, error) {
+	_, holidays, err := report.Covered(h.s.Brief, h.s.Desk)
+	return holidays, err
 }
 
 // RefuseRework implements [order.Ship].

@@ -33,6 +33,7 @@ type Brief struct {
 	Sonar  SonarBrief
 
 	Lines []Line
+	Added []Line // in the session; see [Exercise.Added]
 	Plan  Plan
 	Desk  survey.Settings // as entered when the exercise begins
 	Score Score
@@ -65,7 +66,7 @@ func (ex *Exercise) Brief() *Brief {
 		East: ex.Seabed.East, North: ex.Seabed.North,
 		Vessel: ex.Vessel, Tow: ex.Tow, Beacon: ex.Instruments.Beacon.Fitted,
 		Sonar: SonarBrief{RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Channels: slices.Clone(ex.Sonar.Channels)},
-		Lines: slices.Clone(ex.Lines), Plan: ex.Plan, Desk: ex.Desk, Score: ex.Score, Help: ex.Help,
+		Lines: slices.Clone(ex.Lines), Added: slices.Clone(ex.Added), Plan: ex.Plan, Desk: ex.Desk, Score: ex.Score, Help: ex.Help,
 	}
 	b.Tow.Jitter = tow.JitterSpec{}
 	b.Plan.Order = slices.Clone(ex.Plan.Order)

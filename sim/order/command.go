@@ -69,6 +69,14 @@ const (
 	RedoBottom         Do = "redo_bottom"
 	Rework             Do = "rework"
 	DrawUp             Do = "draw_up"
+	SeaState           Do = "sea_state"
+	StateError         Do = "state_error"
+	AddLine            Do = "add_line"
+	LinesAbout         Do = "lines_about"
+	FillHolidays       Do = "fill_holidays"
+	CalibrateLayback   Do = "calibrate_layback"
+	ApplyCalibration   Do = "apply_calibration"
+	CheckSystem        Do = "check_system"
 )
 
 // Command is one order, given before the tick of that number is stepped. Which

@@ -1,11 +1,13 @@
 package order
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
+	"dryline/seabed"
 	"dryline/sim/exercise"
 	"dryline/sim/survey"
 	"dryline/sonar"
@@ -85,6 +87,16 @@ func textSays(b *exercise.Brief, c *Command) error {
 var deskRows = []Row{
 	contact(Remark, "into the log: Text", textSays, func(d *survey.Desk, c *Command, now float64) error { return d.Enter(now, c.Text) }),
 
+	contact(SeaState, "into the log: the state of the sea is Number, 0 to 9", nil, func(d *survey.Desk, c *Command, now float64) error { return d.EnterSea(now, c.Number) }),
+	contact(StateError, "the term Text of the error of positions (vessel, fish, sound, trace, slope) is Value metres, one standard deviation", nil,
+		func(d *survey.Desk, c *Command, _ float64) error { return d.StateError(survey.Term(c.Text), c.Value) }),
+	rowOf(AddLine, "plan Line from (X, Y) to (X2, Y2), metres", whole, newLine, nil, func(s Ship, c *Command) error {
+		s.AddLine(exercise.Line{Name: c.Line, A: seabed.Point{X: c.X, Y: c.Y}, B: seabed.Point{X: c.X2, Y: c.Y2}})
+		return nil
+	}),
+	laid(LinesAbout, "plan two perpendicular pairs of lines, Line-1 to Line-4, that pass contact Number at Value metres, the first pair on the grid bearing Value2, radians", newLinesAbout, about),
+	laid(FillHolidays, "plan lines, Line-1 and on, that fill the holidays there are, the largest Number of them", newFill, fill),
+
 	knob(ReworkFactor, "the catenary factor is Value", survey.KnobFactor),
 	knob(ReworkSheaveHeight, "the sheave is Value metres above the water", survey.KnobSheaveHeight),
 	knob(ReworkTowOffset, "the sheave is Value metres aft of the antenna", survey.KnobTowOffset),
@@ -131,6 +143,12 @@ var deskRows = []Row{
 	rowOf(Rework, "work the survey up again as the above have it: contacts move with the record", whole, nil,
 		func(s Ship, _ *Command) error { return s.RefuseRework() },
 		func(s Ship, _ *Command) error { return s.Rework() }).atDesk().later(),
+	contact(CalibrateLayback, "what the layback is wrong by, from contact Number or 0 for all, whose marks are good to Value metres along the track and Value2 across, or Value if not given", nil,
+		func(d *survey.Desk, c *Command, _ float64) error {
+			return d.CalibrateLayback(c.Number, c.Value, cmp.Or(c.Value2, c.Value))
+		}),
+	contact(ApplyCalibration, "worked up again: by what the layback was found to be wrong by", nil, func(d *survey.Desk, _ *Command, _ float64) error { return d.ApplyCalibration() }),
+	contact(CheckSystem, "how well the system finds and places contact Number, passed on purpose", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.CheckSystem(c.Number) }),
 	contact(DrawUp, "draw up the reports, with Text over them", textIsSound, func(d *survey.Desk, c *Command, _ float64) error {
 		d.Report = &survey.Report{Text: c.Text}
 		return nil

@@ -84,8 +84,10 @@ func New(ex *exercise.Exercise, floor Floor, seeds exercise.Seeds) (*Passage, er
 	if len(ex.Lines) == 0 || len(ex.Plan.Order) == 0 {
 		return nil, errors.New("an exercise needs a line and a plan to run it")
 	}
+	own := *ex // lines are added to it
+	own.Added = nil
 	p := &Passage{
-		ex: ex, brief: ex.Brief(), floor: floor,
+		ex: &own, brief: own.Brief(), floor: floor,
 		inst:        nav.New(ex.Instruments, seeds.Weather),
 		weather:     newWeather(&ex.Sea, seeds.Weather),
 		navigator:   survey.NewNavigator(ex.Desk),

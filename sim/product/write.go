@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"math"
 	"strconv"
 	"strings"
 
@@ -158,6 +157,11 @@ func (w *Writer) Finish() (debrief.Report, error) {
 		return report, err
 	}
 	files = append(files, again...)
+	drawn, err := w.reports()
+	if err != nil {
+		return report, err
+	}
+	files = append(files, drawn...)
 	files = append(files, file{folder.ListFile, w.contents}) // what it lists is written by then
 	for _, f := range files {
 		if err := w.sink.Write(f.name, f.write); err != nil {
@@ -204,21 +208,14 @@ func (w *Writer) again() ([]file, error) {
 // remade is the mosaic of the survey worked up again, nil if it was not.
 func (w *Writer) remade() (*mosaic.Mosaic, error) {
 	desk := w.session.Desk
-	worked := desk.Worked
-	if worked == nil || w.Record == nil {
+	if desk.Worked == nil || w.Record == nil {
 		return nil, nil
 	}
-	r := &worked.Review
-	set := desk.Reviewed(r, math.Inf(1))
-	x, y := w.session.Exercise.Place.Grid.Whole(set.MosaicCell)
-	m, err := desk.NewMosaic(r, x, y)
+	work := w.work()
+	x, y := w.session.Exercise.Place.Grid.Whole(work.set.MosaicCell)
+	m, err := desk.NewMosaic(&work.review, x, y)
 	if err != nil {
 		return nil, err
-	}
-	work := remake.Work{
-		Record: w.Record, Lines: worked.Lines, Channel: set.MosaicChannel, Prior: w.session.Prior(set.MosaicChannel),
-		Hide:    func(line int) bool { return !r.Paints(line + 1) },
-		Stretch: worked.Stretch, Levelling: r.Levelling,
 	}
 	return m, work.Mosaic(m)
 }

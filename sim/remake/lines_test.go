@@ -80,6 +80,27 @@ func remade(t *testing.T, s *sim.Session, store *record.Store) *mosaic.Mosaic {
 	return m
 }
 
+// shown paints one run alone.
+func shown(t *testing.T, s *sim.Session, store *record.Store, run int) *mosaic.Mosaic {
+	t.Helper()
+	m, err := s.Desk.BlankMosaic()
+	if err != nil {
+		t.Fatal(err)
+	}
+	work := remake.Work{Record: store, Lines: s.Desk.Lines, Prior: s.Prior(0), Hide: func(i int) bool { return i != run }}
+	if err := work.Mosaic(m); err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// exact is the factor that the tow of the small exercise truly has.
+func exact(t *testing.T) float64 {
+	ex := simtest.Small(t)
+	simtest.Exact(ex)
+	return ex.Desk.CatenaryFactor
+}
+
 // echo is the centroid of what is much brighter than the floor within reach of the
 // ball.
 func echo(t *testing.T, m *mosaic.Mosaic) (x, y float64) {

@@ -12,22 +12,16 @@ import "math"
 // or a tracker that sits on one of these, from the second. Where one side alone shows
 // it the grade is half. The figure is our own.
 func BottomQuality(port, starboard []uint16, bin, height float64) float64 {
-	const ringing = 0.5 // metres that the sonar's own pulse may last
 	at := int(height / bin)
-	n := max(at/16, 4) // samples behind the return
+	n := max(at/16, 4) // samples behind the return, and of a block of the water
 	gap := max(n/2, 2) // of its rise, left out
-	skip := int(ringing / bin)
 	sum := 0.0
 	for _, row := range [2][]uint16{port, starboard} {
-		if at-gap-skip < 2*n || at+n > len(row) {
+		if at-gap < 3*n || at+n > len(row) {
 			continue
 		}
+		water, brightest := waterOf(row[:at-gap], n)
 		behind := meanOf(row[at : at+n])
-		water := meanOf(row[skip : at-gap])
-		brightest := 0.0
-		for k := skip; k+n <= at-gap; k += max(n/2, 1) {
-			brightest = max(brightest, meanOf(row[k:k+n]))
-		}
 		if !(behind > 0) {
 			continue
 		}
@@ -38,6 +32,24 @@ func BottomQuality(port, starboard []uint16, bin, height float64) float64 {
 		sum += min(max(step, 0), 1) * min(max(clear, 0), 1)
 	}
 	return sum / 2
+}
+
+// waterOf is the mean of the water's record and of its brightest block of n samples,
+// after the sonar's own pulse has rung down: to thrice the quietest block.
+func waterOf(row []uint16, n int) (mean, brightest float64) {
+	quietest := math.Inf(1)
+	for k := 0; k+n <= len(row); k += n {
+		quietest = min(quietest, meanOf(row[k:k+n]))
+	}
+	const rung, least = 3.0, 4.0
+	from := 0
+	for from+n <= len(row) && meanOf(row[from:from+n]) > rung*max(quietest, least) {
+		from += n
+	}
+	for k := from; k+n <= len(row); k += max(n/2, 1) {
+		brightest = max(brightest, meanOf(row[k:k+n]))
+	}
+	return meanOf(row[from:]), brightest
 }
 
 func meanOf(row []uint16) float64 {

@@ -17,6 +17,7 @@ type Recorder struct {
 	Nominal    float64 // counts of an ordinary echo
 	Channels   []string
 	Receivers  []recorder.Receiver // by channel
+	Beams      []float64           // widths along the track by the papers, by channel, radians; empty if unknown
 }
 
 // Bin is the slant range of one sample by the desk's sound speed, metres.
@@ -41,7 +42,9 @@ type Desk struct {
 	Review  Review  // how the survey is to be worked up again
 	Worked  *Worked // as it was last; nil while it stands as in the watch
 	Remarks []Entry // by the surveyor, in order
-	Report  *Report // what goes over the reports; nil if none are asked for
+
+	Calibrated Calibrated
+	Report     *Report // what goes over the reports; nil if none are asked for
 
 	watchers  []func(LivePing)
 	listeners []func(LivePing) // who need no rows
@@ -148,10 +151,10 @@ func (d *Desk) Listen(f func(LivePing)) { d.listeners = append(d.listeners, f) }
 // heard reports whether anybody is told of pings as they come in.
 func (d *Desk) heard() bool { return len(d.watchers)+len(d.listeners) > 0 }
 
-// Note enters the fix and heading in the watch log, with the line being logged
+// Note enters the fix, heading and crab in the watch log, with the line being logged
 // and how far off it the vessel is.
-func (d *Desk) Note(f Fix, heading geodesy.TrueBearing) {
-	p := TrackPoint{Fix: f, Heading: heading}
+func (d *Desk) Note(f Fix, heading geodesy.TrueBearing, crab float64) {
+	p := TrackPoint{Fix: f, Heading: heading, Crab: crab}
 	if d.line != nil {
 		p.Line = d.line.Name
 		_, p.Off = d.line.Track.Offset(f.VesselX, f.VesselY)
@@ -163,6 +166,7 @@ func (d *Desk) Note(f Fix, heading geodesy.TrueBearing) {
 type TrackPoint struct {
 	Fix     Fix
 	Heading geodesy.TrueBearing // of the vessel
+	Crab    float64             // the vessel's heading less the course made good, radians
 	Line    string              // being logged, empty if none
 	Off     float64             // of the vessel off that line, metres, positive to its right
 }

@@ -1,10 +1,25 @@
 package survey
 
+import "fmt"
+
 // Entry is a remark in the log, by the surveyor.
 type Entry struct {
 	Time float64 // seconds
 	Line string  // logged then, empty if none was
 	Text string
+	Sea  *int // state of it, entered with this; nil if it was not
+}
+
+// EnterSea puts the state of the sea in the log, 0 to 9 (WMO code table 3700).
+func (d *Desk) EnterSea(now float64, state int) error {
+	if state < 0 || state > 9 {
+		return fmt.Errorf("a sea state of %d is out of range (want 0 to 9)", state)
+	}
+	if err := d.Enter(now, fmt.Sprintf("sea state %d", state)); err != nil {
+		return err
+	}
+	d.Remarks[len(d.Remarks)-1].Sea = &state
+	return nil
 }
 
 // Enter puts a remark in the log.

@@ -26,7 +26,8 @@ func Actions() []Action { return []Action{Leave, Investigate, Rerun, Dismiss} }
 // LongestText is how many characters a description, a reason or remarks may have.
 const LongestText = 400
 
-// CheckText refuses a text that cannot be printed on one line of a report.
+// CheckText refuses a text that cannot be printed on one line of a report, and one that
+// claims that somewhere is clear.
 func CheckText(text string) error {
 	if !utf8.ValidString(text) {
 		return errors.New("the text is not valid UTF-8")
@@ -36,6 +37,9 @@ func CheckText(text string) error {
 	}
 	if strings.ContainsFunc(text, func(r rune) bool { return !unicode.IsPrint(r) }) {
 		return errors.New("the text holds characters that cannot be printed")
+	}
+	if claimsClear(text) {
+		return errClear
 	}
 	return nil
 }

@@ -186,3 +186,17 @@ func (c *Contact) Heights() []float64 {
 	}
 	return heights
 }
+
+// FirstPing is the ping that a contact was seen in on its first pass, as the survey
+// stands; nil for a contact that was seen on no record.
+func (d *Desk) FirstPing(c *Contact) *PingRecord {
+	ping := c.Ping
+	if len(c.Passes) > 0 {
+		ping = c.Passes[0].Ping
+	}
+	if ping == 0 {
+		return nil
+	}
+	_, p := d.logged(ping)
+	return p
+}

@@ -75,6 +75,8 @@ type Review struct {
 	Hidden    []int          // runs of lines that are not painted, in order
 	Rejected  map[int]string // runs that count for nothing, with the reason
 
+	Errors Budget // as the surveyor stated them; terms that are not in it are worked out
+
 	BottomBy map[string]BottomBy // by channel; one that is not in it goes by the watch
 	Pieces   []BottomPiece       // of the bottom track corrected by hand, in order; the later one counts
 	undone   []BottomPiece
@@ -84,6 +86,7 @@ type Review struct {
 func (r *Review) Clone() Review {
 	c := *r
 	c.Knobs, c.Rejected, c.BottomBy = maps.Clone(r.Knobs), maps.Clone(r.Rejected), maps.Clone(r.BottomBy)
+	c.Errors = maps.Clone(r.Errors)
 	c.Hidden, c.Pieces, c.undone = slices.Clone(r.Hidden), slices.Clone(r.Pieces), slices.Clone(r.undone)
 	return c
 }
