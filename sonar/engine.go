@@ -78,9 +78,6 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 	if len(spec.Channels) == 0 || spec.Samples < 2 || spec.RangeScale <= 0 || recorderSpeed <= 0 {
 		return nil, errors.New("sonar: needs a channel, two samples, a range scale and a sound speed")
 	}
-	if spec.Rays == 0 {
-		spec.Rays = defaultRays
-	}
 	c, err := acoustics.SoundSpeed(sea.SoundSpeed, sea.Temperature, sea.Salinity, sea.Depth)
 	if err != nil {
 		return nil, err

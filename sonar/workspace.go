@@ -69,7 +69,7 @@ func (e *Engine) NewWorkspace() *Workspace {
 	}
 	for range e.channels {
 		ws.lanes = append(ws.lanes, lane{
-			weights: make([]float64, e.spec.Rays*ws.segments), vertical: make([]float32, dipSteps),
+			weights: make([]float64, len(e.fan.place)*ws.segments), vertical: make([]float32, dipSteps),
 			change: make([]float64, e.spec.Samples+2),
 			strip:  make([]float64, ws.segments),
 		})
@@ -110,7 +110,7 @@ func (ws *Workspace) layOut(e *Engine, altitude float64) {
 		g += max(min(oneBin, widestStep), shortestStep)
 	}
 	for c, t := range e.channels {
-		for m := range e.spec.Rays {
+		for m := range e.fan.place {
 			e.weigh(ws.weightsOf(c, m), t, e.fan.edges[m], e.fan.edges[m+1], altitude, 0, ws.segments-1)
 		}
 	}
