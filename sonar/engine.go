@@ -198,7 +198,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		} else {
 			floor.Trace(s, px, py, ux, uy)
 		}
-		ws.aim(e, m, s.Slope != nil)
+		ws.aim(e, m, s.Drawn)
 		through := e.spoilers.water.veil(ws, e.bin, px, py, pose.Z, ux, uy)
 		seen := dst
 		if math.Abs(place) > 0.5 { // outside the main lobe
