@@ -171,9 +171,36 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		dst.blank()
 		return
 	}
+	if e.spoilers.crossTalk > 0 {
+		e.overhear(ws, floor, pose, side)
+	}
 	dst.Lit = dst.Lit[:0]
 	ws.label(dst)
-	ws.begin(e, floor, pose)
+	e.sound(ws, dst, floor, &pose, side)
+	for c, t := range e.channels {
+		t.beam.turned(ws.left, &pose, side, t.oneWay, e.soundSpeed)
+		ws.gather(c, t.propagate)
+		clear(ws.stray)
+		if !e.NoiseOff {
+			t.quiet.hear(ws.stray, t.beam, pose.Depth(), ws.altitude)
+		}
+		if c == 0 && ws.labels != nil {
+			e.settle(ws, dst.Labels, &pose, side, number)
+		}
+		if e.spoilers.crossTalk > 0 {
+			ws.talkAcross(c, e.spoilers.crossTalk)
+		}
+		if len(e.spoilers.list) > 0 {
+			e.spoil(ws, c, pose, side, number)
+		}
+		e.receive(dst.Samples[c], ws, c, side, pose, number)
+	}
+}
+
+// sound gathers what the floor of one side answers in the lanes of the workspace, and in
+// dst, unless it is nil, the objects seen.
+func (e *Engine) sound(ws *Workspace, dst *Echo, floor Floor, pose *Pose, side Side) {
+	ws.begin(e, floor, *pose)
 	// A fish that pitches looks ahead or astern: the plane across its axis meets
 	// the floor that far from the point below it.
 	shift := ws.altitude * math.Tan(pose.Pitch)
@@ -209,20 +236,5 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		if furnished != nil {
 			e.walkStrips(ws, furnished, dst, m, &look, through)
 		}
-	}
-	for c, t := range e.channels {
-		t.beam.turned(ws.left, &pose, side, t.oneWay, e.soundSpeed)
-		ws.gather(c, t.propagate)
-		clear(ws.stray)
-		if !e.NoiseOff {
-			t.quiet.hear(ws.stray, t.beam, pose.Depth(), ws.altitude)
-		}
-		if c == 0 && ws.labels != nil {
-			e.settle(ws, dst.Labels, &pose, side, number)
-		}
-		if len(e.spoilers.list) > 0 {
-			e.spoil(ws, c, pose, side, number)
-		}
-		e.receive(dst.Samples[c], ws, c, side, pose, number)
 	}
 }

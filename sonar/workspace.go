@@ -27,8 +27,9 @@ type Workspace struct {
 	left        []float32 // per segment: the share of echoes that turning leaves
 	stray       []float32 // per bin: sound that comes in beside the echoes, linear re 1 uPa^2
 	scratch     []float32
-	grain       []float32 // per bin: fewest scatterers to the square metre, 0 for many
-	coarse      bool      // some bin has few
+	grain       []float32   // per bin: fewest scatterers to the square metre, 0 for many
+	coarse      bool        // some bin has few
+	overheard   [][]float32 // by channel: what the other side hears, if it is heard at all
 
 	veil     veil
 	arrival  arrival

@@ -51,6 +51,11 @@ var pairs = []plate{
 			ex.Sonar.Effects.SurfaceGhosts = true
 		})),
 	}, {
+		"crosstalk", "Cross-talk or target", "What leaks from one side of the sonar into the other repeats a strong target there: in the same pings, at the same slant range, and without a shadow of its own. Two things that lie so by chance each have theirs.",
+		shown("a container to starboard, cross-talk to port", 0, sand(container, func(ex *exercise.Exercise) {
+			ex.Sonar.Effects.CrossTalk = crossTalk
+		})), shown("a container on either side", 0, sand(container, containerToPort)),
+	}, {
 		"turned", "Ripples or hum", "Ripples belong to the ground: on another heading they lie otherwise in the record. Hum belongs to the receiver: whatever the heading, it stays at its spacing in range.",
 		shown("heading north: ripples and hum", 0, sand(ripplesAndHum)), shown("heading 050: ripples and hum", 0, sand(ripplesAndHum, turned)),
 	}, {
@@ -224,6 +229,11 @@ func tyres(ex *exercise.Exercise) {
 }
 
 var container = on(seabed.Object{Name: "container", Kind: "container", At: seabed.Point{X: 172, Y: 190}})
+
+var containerToPort = on(seabed.Object{Name: "other", Kind: "container", At: seabed.Point{X: 128, Y: 190}})
+
+// crossTalk is how far below the one side the other hears it, dB.
+const crossTalk = -18
 
 func ripplesAndHum(ex *exercise.Exercise) {
 	ex.Seabed.Bedforms = []seabed.Bedform{{Kind: seabed.Waves, Area: box(60, 60, 240, 340, 1), Height: 0.18, Wavelength: 2.6, Crest: 0, Wander: 0.2}}
