@@ -35,10 +35,10 @@ func (l *lookout) judge(m *lookImage, floor [][]ground, blob []place, side int) 
 		return Contact{}, false // one row alone is a spark, not a thing
 	}
 	shadow, tip := m.shadow(floor, outermost)
-	if shadow < minShadow && (stands < brilliant || length > maxPatch) {
+	if shadow < minShadow && (stands < brilliant || peak < glint || length > maxPatch) {
 		return Contact{}, false
 	}
-	if base/weight > paved {
+	if base/weight > paved && stands < blazing {
 		return Contact{}, false
 	}
 	c := Contact{
