@@ -35,6 +35,9 @@ type Writer struct {
 	// whole survey taught. Without one it is the mosaic that was painted live.
 	Record remake.Record
 
+	// Model has the mate's run laid beside the trainee's in the debrief.
+	Model bool
+
 	watch *remake.Work      // that the mosaic was painted by, from the record
 	runs  map[string]int    // how often each line was closed
 	small []debrief.Picture // waterfalls for the debrief
@@ -127,6 +130,11 @@ func (w *Writer) Finish() (debrief.Report, error) {
 	}
 	w.session.Desk.Mosaic = m
 	report := debrief.Make(w.session, w.witness)
+	if w.Model {
+		if err := debrief.AddModel(&report, w.session); err != nil {
+			return report, err
+		}
+	}
 	shot, painted := m.Render(waterfall.Tone)
 	if !painted {
 		shot = mosaic.Picture{} // nothing was logged; the rest still stands
