@@ -26,6 +26,11 @@ func TestContactsByHandReplay(t *testing.T) {
 			must(t, s, order.Command{Do: order.Measure, Number: n, Text: "shadow", X: x, Y: y, X2: x + 2, Y2: y})
 			must(t, s, order.Command{Do: order.NameContact, Number: n, Text: "sinker"})
 			must(t, s, order.Command{Do: order.ClassContact, Number: n, Text: "mooring"})
+			must(t, s, order.Command{Do: order.SightContact, Number: n, X: x + 0.5, Y: y, Ping: p.Number + 1})
+			must(t, s, order.Command{Do: order.DescribeContact, Number: n, Text: "a block with a short shadow"})
+			must(t, s, order.Command{Do: order.RateContact, Number: n, Value: 0.8})
+			must(t, s, order.Command{Do: order.ContactAction, Number: n, Text: "dismiss", Reason: "it is ours"})
+			must(t, s, order.Command{Do: order.RemarkContact, Number: n, Text: "lift it"})
 		},
 		1500: func(s *session) {
 			must(t, s, order.Command{Do: order.Mark, X: 60, Y: 300})

@@ -57,6 +57,50 @@ func (d *digest) note(e *event) {
 	d.flush()
 }
 
+// judgement takes in what a person said of a contact; nothing if nobody did.
+func (d *digest) judgement(k *survey.Contact) {
+	if said := [4]string{k.Description, string(k.Action), k.Reason, k.Remarks}; said != [4]string{} {
+		fmt.Fprintf(d.sum, "said %q\n", said)
+	}
+	if k.Confidence != nil {
+		fmt.Fprintf(d.sum, "confidence %v\n", *k.Confidence)
+	}
+	for i, p := range k.Passes {
+		if p.ByHand && i > 0 { // where the first is, the place of the contact says
+			fmt.Fprintf(d.sum, "pass %+v\n", p)
+		}
+	}
+}
+
+// desk takes in what was done to work the survey up again, and what came of it; nothing
+// if nothing was done.
+func (d *digest) desk(desk *survey.Desk) {
+	for _, e := range desk.Remarks {
+		fmt.Fprintf(d.sum, "remark %v %q %q\n", e.Time, e.Line, e.Text)
+	}
+	if r := desk.Report; r != nil {
+		fmt.Fprintf(d.sum, "report %q\n", r.Text)
+	}
+	if c := &desk.Calibrated; c.Layback != nil {
+		fmt.Fprintf(d.sum, "layback %+v, applied %q\n", *c.Layback, c.Applied)
+	}
+	if c := &desk.Calibrated; c.System != nil {
+		fmt.Fprintf(d.sum, "system on contact %d %+v\n", c.Object, *c.System)
+	}
+	w := desk.Worked
+	if w == nil {
+		return
+	}
+	fmt.Fprintf(d.sum, "worked up by %+v\n", w.Review) // maps are printed in the order of their keys
+	for _, l := range w.Lines {
+		for i := range l.Pings {
+			d.fix(&l.Pings[i].Fix)
+			d.numbers(l.Pings[i].Height)
+		}
+		d.flush()
+	}
+}
+
 // Digest is the SHA-256, in hex, of what the session gave so far and every
 // product is made from: the logged pings as recorded with where the desk placed
 // the fish, the watch log, the bottom track and the contacts; the mosaic is made of
@@ -76,6 +120,8 @@ func (s *Session) Digest() string {
 		fmt.Fprintf(d.sum, "contact %d %q %q %q %d\n", k.Number, k.Name, k.Class, k.Lines, k.Ping)
 		d.numbers(k.X, k.Y, k.Range, k.Altitude, k.Length, k.Width, k.Shadow, k.Height, k.Contrast)
 		d.flush()
+		d.judgement(&k)
 	}
+	d.desk(s.Desk)
 	return hex.EncodeToString(d.sum.Sum(nil))
 }

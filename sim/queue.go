@@ -26,6 +26,7 @@ type event struct {
 
 	note    bool // enter the fix in the watch log
 	heading geodesy.TrueBearing
+	crab    float64 // radians
 
 	look *look // for the coach
 
@@ -146,7 +147,7 @@ func (s *Session) tell(e *event) {
 	case e.lineOff:
 		s.closeLine()
 	case e.note:
-		s.Desk.Note(e.fix, e.heading)
+		s.Desk.Note(e.fix, e.heading, e.crab)
 		s.digest.note(e)
 	case e.look != nil:
 		s.advise(e.look)

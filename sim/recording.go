@@ -10,6 +10,7 @@ import (
 // for it before the first step. Should the store fail, the session goes on without,
 // and [record.Store.Err] says why.
 func Keep(s *Session, to *record.Store) {
+	s.kept = to
 	s.Observe(Observer{
 		Open:    to.StartLine,
 		Line:    func(*survey.LineRecord) { to.EndLine() },
@@ -18,9 +19,10 @@ func Keep(s *Session, to *record.Store) {
 	})
 }
 
-// KeepLogged is Keep for the pings of the lines alone, which are all that products
-// are made of.
+// KeepLogged is Keep for the pings of the lines alone, which with the readings are all
+// that products are made of and that the desk works up again.
 func KeepLogged(s *Session, to *record.Store) {
+	s.kept = to
 	s.Observe(Observer{
 		Open: to.StartLine,
 		Line: func(*survey.LineRecord) { to.EndLine() },
@@ -29,6 +31,7 @@ func KeepLogged(s *Session, to *record.Store) {
 				to.Append(&p.Ping, &s.Desk.Recorder)
 			}
 		},
+		Reading: func(r *nav.Reading) { to.Read(r) },
 	})
 }
 

@@ -6,6 +6,7 @@ import (
 	"dryline/sonar/waterfall"
 	"fmt"
 	"io"
+	"math"
 	"runtime"
 
 	"dryline/seabed"
@@ -13,6 +14,7 @@ import (
 	"dryline/sim/hand"
 	"dryline/sim/order"
 	"dryline/sim/passage"
+	"dryline/sim/record"
 	"dryline/sim/survey"
 	"dryline/sonar"
 	"dryline/vessel/nav"
@@ -48,6 +50,7 @@ type Session struct {
 	queue    queue
 	wake     wake
 	recorded Recorded          // while it is flown again, or nil
+	kept     *record.Store     // of this flight, or nil
 	priors   []waterfall.Prior // by channel
 }
 
@@ -83,6 +86,9 @@ func NewWorld(ex *exercise.Exercise, seeds exercise.Seeds) *seabed.World {
 // NewOver sets a session up over a sea floor that is ready, the one of the same
 // exercise, settled.
 func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (*Session, error) {
+	own := *ex // lines are added to it
+	own.Added = nil
+	ex = &own
 	p, err := passage.New(ex, world, seeds)
 	if err != nil {
 		return nil, fmt.Errorf("sim: %w", err)
@@ -119,20 +125,22 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 func newDesk(ex *exercise.Exercise, priors []waterfall.Prior) (*survey.Desk, error) {
 	var names []string
 	var receivers []recorder.Receiver
+	var beams []float64
 	for _, c := range ex.Sonar.Channels {
+		beams = append(beams, 0.886*ex.Desk.SoundSpeed/(c.Frequency*c.ArrayLength)) // of a line array, uniform
 		names, receivers = append(names, c.Name), append(receivers, c.Receiver)
 	}
 	settings := ex.Desk
 	settings.MosaicX, settings.MosaicY = ex.Place.Grid.Whole(settings.MosaicCell)
 	desk, err := survey.New(settings, survey.Recorder{
 		RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Nominal: sonar.NominalCounts, Channels: names,
-		Receivers: receivers,
+		Receivers: receivers, Beams: beams,
 	}, priors...)
 	if err != nil {
 		return nil, err
 	}
 	if reach := ex.Sonar.RangeScale; ex.Seabed.East > 0 {
-		desk.Mosaic.Within(-reach, -reach, ex.Seabed.East+reach, ex.Seabed.North+reach)
+		desk.Within(-reach, -reach, ex.Seabed.East+reach, ex.Seabed.North+reach)
 	}
 	return desk, nil
 }
@@ -227,7 +235,9 @@ func (s *Session) takeIn() {
 	p := s.Passage
 	s.tellReading()
 	if p.Tick()%ticksPerSecond == 0 {
-		s.queue.add(event{note: true, fix: p.Fix(), heading: p.Reading().Heading})
+		r, fix := p.Reading(), p.Fix()
+		crab := math.Remainder(float64(r.GridHeading())-fix.Course, 2*math.Pi)
+		s.queue.add(event{note: true, fix: fix, heading: r.Heading, crab: crab})
 		s.lookOut()
 	}
 	s.wake.follow(p)
@@ -303,7 +313,7 @@ func (s *Session) Follow(commands []order.Command, end int64, between func() boo
 			return nil
 		}
 		if s.Done() && c.Do == order.Finish {
-			break // the time limit finished it, as it did the first time
+			continue // the time limit finished it, as it did the first time; the desk worked on
 		}
 		if err := s.Give(c); err != nil {
 			return fmt.Errorf("command %d at tick %d: %w", i+1, c.Tick, err)

@@ -1,12 +1,15 @@
 package sim
 
 import (
-	"dryline/sonar/recorder"
 	"errors"
 
 	"dryline/sim/exercise"
 	"dryline/sim/passage"
+	"dryline/sim/remake"
+	"dryline/sim/report"
 	"dryline/sim/survey"
+	"dryline/sim/survey/coverage"
+	"dryline/sonar/recorder"
 )
 
 // ship is the session as orders take effect on it: the passage, and the sonar and
@@ -22,14 +25,13 @@ func (h ship) Develop() { h.s.develop() }
 // AdjustDesk implements [order.Ship].
 func (h ship) AdjustDesk(change func(*survey.Settings)) {
 	h.Passage.AdjustDesk(change)
-	change(&h.s.Desk.Settings)
+	h.s.Desk.Adjust(h.Now(), change)
 }
 
 // OpenLine implements [order.Ship].
 func (h ship) OpenLine(name string, reversed bool) {
-	lines := h.s.Exercise.Lines
-	t := lines[exercise.LineNamed(lines, name)].Track(reversed)
-	h.s.queue.add(event{lineOn: name, track: t})
+	line, _ := h.s.Exercise.Line(name) // an order to log none is not sound
+	h.s.queue.add(event{lineOn: name, track: line.Track(reversed)})
 	h.Passage.OpenLine(name, reversed)
 }
 
@@ -101,4 +103,39 @@ func (h ship) SetReceiver(channel string, change func(*recorder.Receiver)) {
 			h.s.Desk.SetReceiver(i, set)
 		}
 	}
+}
+
+// AddLine implements [order.Ship].
+func (h ship) AddLine(l exercise.Line) {
+	h.Passage.AddLine(l)
+	h.s.Exercise.Added = append(h.s.Exercise.Added, l)
+	h.s.Brief.Added = append(h.s.Brief.Added, l)
+}
+
+// Holidays implements [order.Ship].
+func (h ship) Holidays() ([]coverage.Holiday, error) {
+	_, holidays, err := report.Covered(h.s.Brief, h.s.Desk)
+	return holidays, err
+}
+
+// RefuseRework implements [order.Ship].
+func (h ship) RefuseRework() error {
+	if h.s.kept == nil {
+		return errors.New("nothing keeps the record of this session")
+	}
+	if len(h.s.Desk.Lines) == 0 {
+		return errors.New("no line is finished yet")
+	}
+	return h.s.kept.Err()
+}
+
+// Rework implements [order.Ship].
+func (h ship) Rework() error {
+	d := h.s.Desk
+	worked, err := remake.Lines(d, d.Review.Clone(), h.s.kept)
+	if err != nil {
+		return err
+	}
+	d.TakeUp(worked)
+	return nil
 }

@@ -38,6 +38,8 @@ func newRootCommand() *cobra.Command {
 	},
 		newRunCommand(),
 		newReplayCommand(),
+		newMarkCommand(),
+		newDeskCommand(),
 		newStreamCommand(),
 		newServeCommand(),
 		newExercisesCommand(),

@@ -7,7 +7,8 @@ import (
 	"strings"
 )
 
-// linePlots are the two plots of one line: height and off line, along it.
+// linePlots are the plots of one line, along it: height, off line, and the errors of the
+// layback and of the swath's bearing.
 type linePlots struct {
 	Name     string
 	Reversed bool
@@ -86,7 +87,28 @@ func plotLine(r *Report, l *Line) linePlots {
 	}
 	off.draw("vessel, by the desk", false, s.Along, s.OffLine)
 	off.draw("fish, true", true, s.Along, s.FishOff)
-	return linePlots{Name: l.Name, Reversed: l.Reversed, Plots: []plot{height, off}}
+	plots := []plot{height, off}
+	for _, e := range []struct {
+		title, unit, name string
+		values            []float64
+		least             float64
+	}{
+		{"Layback error", "m, − too far astern", "fish of the desk less the true one, along the line", s.Ahead, 4},
+		{"Swath askew", "degrees, + clockwise", "bearing of the swath less the fish's true heading", s.Askew, 4},
+	} {
+		if len(e.values) != len(s.Along) {
+			continue // not told of
+		}
+		top := e.least
+		for _, v := range e.values {
+			top = max(top, 1.05*math.Abs(v))
+		}
+		p := newPlot(e.title, e.unit, l.Length, s.Along, -top, top)
+		p.Summary = fmt.Sprintf("%s on %s: %s.", e.title, l.Name, e.name)
+		p.draw("desk less truth", false, s.Along, e.values)
+		plots = append(plots, p)
+	}
+	return linePlots{Name: l.Name, Reversed: l.Reversed, Plots: plots}
 }
 
 // newPlot is an empty plot over the whole of a line, and over what was logged

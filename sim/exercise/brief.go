@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"maps"
 	"slices"
 	"time"
 
@@ -32,6 +33,7 @@ type Brief struct {
 	Sonar  SonarBrief
 
 	Lines []Line
+	Added []Line // in the session; see [Exercise.Added]
 	Plan  Plan
 	Desk  survey.Settings // as entered when the exercise begins
 	Score Score
@@ -64,11 +66,11 @@ func (ex *Exercise) Brief() *Brief {
 		East: ex.Seabed.East, North: ex.Seabed.North,
 		Vessel: ex.Vessel, Tow: ex.Tow, Beacon: ex.Instruments.Beacon.Fitted,
 		Sonar: SonarBrief{RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Channels: slices.Clone(ex.Sonar.Channels)},
-		Lines: slices.Clone(ex.Lines), Plan: ex.Plan, Desk: ex.Desk, Score: ex.Score, Help: ex.Help,
+		Lines: slices.Clone(ex.Lines), Added: slices.Clone(ex.Added), Plan: ex.Plan, Desk: ex.Desk, Score: ex.Score, Help: ex.Help,
 	}
 	b.Tow.Jitter = tow.JitterSpec{}
 	b.Plan.Order = slices.Clone(ex.Plan.Order)
-	b.Score.Area = slices.Clone(ex.Score.Area)
+	b.Score.Area, b.Score.Weights = slices.Clone(ex.Score.Area), maps.Clone(ex.Score.Weights)
 	for i := range ex.Seabed.Objects {
 		if o := &ex.Seabed.Objects[i]; o.Charted {
 			b.Charted = append(b.Charted, Charted{o.Name, o.Kind, []seabed.Point{o.At}})

@@ -34,6 +34,7 @@ type Exercise struct {
 	Instruments nav.Spec
 	Sonar       sonar.Spec
 	Lines       []Line
+	Added       []Line // in the session: to fill holidays, to look at contacts again
 	Plan        Plan
 	Desk        survey.Settings
 	Score       Score

@@ -45,6 +45,22 @@ type Run struct {
 	Reversed bool
 }
 
+// Line finds a line by its name: one of the exercise, or one that was added to it in
+// the session.
+func (ex *Exercise) Line(name string) (Line, bool) { return find(name, ex.Lines, ex.Added) }
+
+// Line finds a line as [Exercise.Line] does.
+func (b *Brief) Line(name string) (Line, bool) { return find(name, b.Lines, b.Added) }
+
+func find(name string, lists ...[]Line) (Line, bool) {
+	for _, lines := range lists {
+		if i := LineNamed(lines, name); i >= 0 {
+			return lines[i], true
+		}
+	}
+	return Line{}, false
+}
+
 // LineNamed returns the place of the line of that name, or -1.
 func LineNamed(lines []Line, name string) int {
 	for i := range lines {

@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"fmt"
 	"time"
 
 	"dryline/sim"
@@ -25,6 +26,10 @@ type Flight struct {
 	// followed until the exercise ends. With neither it is the session's own hand.
 	Log    *order.Log
 	Orders []order.Command
+
+	// Desk is work at the desk once the session is over, whatever tick it says. It goes
+	// into the log, so that flown again the session gives the same.
+	Desk []order.Command
 
 	// Backing is where the recorder's pings go while it is flown; nil is memory.
 	Backing record.Backing
@@ -82,11 +87,24 @@ func (f *Flight) Fly(ctx context.Context) (debrief.Report, error) {
 	if interrupted {
 		reason = order.ReasonInterrupted
 	}
+	if _, logging := s.Passage.Logging(); logging && len(f.Desk) > 0 && !s.Done() {
+		if err := s.Give(order.Command{Do: order.LogOff}); err != nil { // the desk works on finished lines
+			return debrief.Report{}, err
+		}
+	}
 	s.Close(reason)
 	f.tell()
 	if f.Log != nil && !interrupted {
 		if err := compare(f.Log, s); err != nil {
 			return debrief.Report{}, err
+		}
+	}
+	for i, c := range f.Desk {
+		if interrupted {
+			break
+		}
+		if err := s.Give(c); err != nil {
+			return debrief.Report{}, fmt.Errorf("order %d at the desk: %w", i+1, err)
 		}
 	}
 	return writer.Finish()

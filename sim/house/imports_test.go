@@ -79,6 +79,10 @@ var rules = []struct {
 		[]string{"dryline/sim/coach"}, []string{"dryline/sim"},
 		[]string{"dryline/sim/coach", "dryline/sim/passage", "dryline/sim/order", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance"},
 	}, {
+		"reports are drawn up from what a trainee may know",
+		[]string{"dryline/sim/report"}, []string{"dryline/sim"},
+		[]string{"dryline/sim/report", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance"},
+	}, {
 		"the engine knows no screen",
 		[]string{"dryline/sim", "dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/scenarios"},
 		[]string{"github.com/hajimehoshi/ebiten", "github.com/ebitenui/ebitenui"}, nil,

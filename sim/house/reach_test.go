@@ -9,6 +9,7 @@ import (
 	"dryline/sim/coach"
 	"dryline/sim/exercise"
 	"dryline/sim/passage"
+	"dryline/sim/report"
 	"dryline/sim/survey"
 )
 
@@ -18,6 +19,7 @@ func TestTheTraineesSideDoesNotReachTheTruth(t *testing.T) {
 	for _, from := range []reflect.Type{
 		reflect.TypeFor[exercise.Brief](), reflect.TypeFor[coach.Coach](), reflect.TypeFor[coach.View](),
 		reflect.TypeFor[passage.Bridge](), reflect.TypeFor[survey.Desk](), reflect.TypeFor[survey.Navigator](), reflect.TypeFor[survey.LivePing](),
+		reflect.TypeFor[report.Input](), reflect.TypeFor[report.Survey](),
 	} {
 		if way := Reaches(from, Truths); way != "" {
 			t.Errorf("%s", way)

@@ -39,6 +39,44 @@ const (
 	UndoContact   Do = "undo_contact"
 	RedoContact   Do = "redo_contact"
 	Lookout       Do = "lookout"
+
+	SightContact    Do = "sight_contact"
+	DescribeContact Do = "describe_contact"
+	RateContact     Do = "rate_contact"
+	ContactAction   Do = "contact_action"
+	RemarkContact   Do = "remark_contact"
+
+	Remark             Do = "remark"
+	ReworkFactor       Do = "rework_factor"
+	ReworkSheaveHeight Do = "rework_sheave_height"
+	ReworkTowOffset    Do = "rework_tow_offset"
+	ReworkTowSide      Do = "rework_tow_side"
+	ReworkCourseTime   Do = "rework_course_time"
+	ReworkSoundSpeed   Do = "rework_sound_speed"
+	ReworkLatency      Do = "rework_latency"
+	ReworkCell         Do = "rework_cell"
+	ReworkTide         Do = "rework_tide"
+	ReworkPosition     Do = "rework_position_by"
+	ReworkSwath        Do = "rework_swath_by"
+	ReworkCombine      Do = "rework_combine"
+	ReworkLevel        Do = "rework_level"
+	ReworkChannel      Do = "rework_channel"
+	ShowLine           Do = "show_line"
+	RejectLine         Do = "reject_line"
+	BottomBy           Do = "bottom_by"
+	BottomAt           Do = "bottom_at"
+	UndoBottom         Do = "undo_bottom"
+	RedoBottom         Do = "redo_bottom"
+	Rework             Do = "rework"
+	DrawUp             Do = "draw_up"
+	SeaState           Do = "sea_state"
+	StateError         Do = "state_error"
+	AddLine            Do = "add_line"
+	LinesAbout         Do = "lines_about"
+	FillHolidays       Do = "fill_holidays"
+	CalibrateLayback   Do = "calibrate_layback"
+	ApplyCalibration   Do = "apply_calibration"
+	CheckSystem        Do = "check_system"
 )
 
 // Command is one order, given before the tick of that number is stepped. Which
@@ -58,7 +96,10 @@ type Command struct {
 
 	X2     float64 `json:"x2_m,omitempty"`
 	Y2     float64 `json:"y2_m,omitempty"`
-	Number int     `json:"number,omitempty"` // of a contact
+	Number int     `json:"number,omitempty"` // of a contact, or of a run of a line
 	Text   string  `json:"text,omitempty"`
 	Ping   uint64  `json:"ping,omitempty"`
+	Reason string  `json:"reason,omitempty"`
+	Ping2  uint64  `json:"ping2,omitempty"`
+	Value2 float64 `json:"value2,omitempty"`
 }

@@ -7,7 +7,7 @@ import (
 	"dryline/sim/survey"
 )
 
-// contact is a row about the desk's contacts. What the desk knows then is
+// contact is a row about the desk's contacts, or other work of the desk that can be rehearsed. What the desk knows then is
 // everything up to the tick, however the ticks were grouped.
 func contact(do Do, says string, check func(*exercise.Brief, *Command) error, work func(d *survey.Desk, c *Command, now float64) error) Row {
 	on := func(rehearse bool) func(Ship, *Command) error {
@@ -15,7 +15,7 @@ func contact(do Do, says string, check func(*exercise.Brief, *Command) error, wo
 			return s.Contacts(rehearse, func(d *survey.Desk, now float64) error { return work(d, c, now) })
 		}
 	}
-	return rowOf(do, says, whole, check, on(true), on(false)).atDesk()
+	return rowOf(do, says, whole, check, on(true), on(false)).atDesk().later()
 }
 
 // farthest is how far from the origin of the grid a contact may be, metres.

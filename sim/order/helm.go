@@ -20,7 +20,7 @@ func helm(do Do, says string, check func(*exercise.Brief, *Command) error) Row {
 }
 
 func lineIsThere(b *exercise.Brief, c *Command) error {
-	if exercise.LineNamed(b.Lines, c.Line) < 0 {
+	if _, there := b.Line(c.Line); !there {
 		return fmt.Errorf("no line is called %q", c.Line)
 	}
 	return nil

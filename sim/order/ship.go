@@ -1,7 +1,9 @@
 package order
 
 import (
+	"dryline/sim/exercise"
 	"dryline/sim/survey"
+	"dryline/sim/survey/coverage"
 	"dryline/sonar/recorder"
 )
 
@@ -32,6 +34,18 @@ type Ship interface {
 	// Contacts has the desk work on its contacts at a time, seconds, whole or, with
 	// an error, not at all; with rehearse set it only says whether it could.
 	Contacts(rehearse bool, work func(d *survey.Desk, now float64) error) error
+
+	// AddLine adds a line to those of the exercise, to be run as they are.
+	AddLine(exercise.Line)
+
+	// Holidays are those of the area that is to be covered, the largest first, with the
+	// lines that would fill them.
+	Holidays() ([]coverage.Holiday, error)
+
+	// RefuseRework says why the survey cannot be worked up again from its record, nil
+	// if it can; Rework does it, whole or, with an error, not at all.
+	RefuseRework() error
+	Rework() error
 
 	Finish()
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"dryline/sim/exercise"
 	"dryline/sim/survey"
@@ -18,6 +19,8 @@ type Row struct {
 	// Desk says that the desk has to have taken every ping sent so far first, so
 	// that the outcome does not hang on how the ticks were grouped.
 	Desk bool
+
+	Later bool // it may be given when the exercise is over: work at the desk
 
 	check  func(*exercise.Brief, *Command) error
 	refuse func(Ship, *Command) error // nil if it is never refused once it is sound
@@ -45,7 +48,10 @@ func (r Row) atDesk() Row {
 }
 
 // Table has every order, in the order of the documentation.
-var Table = []Row{
+var Table = slices.Concat(watchRows, deskRows)
+
+// watchRows are the orders of the watch.
+var watchRows = []Row{
 	helm(SteerLine, "autopilot: along Line, Reversed or not", lineIsThere),
 	helm(SteerPoint, "autopilot: straight for (X, Y), metres", nil),
 	helm(SteerHeading, "autopilot: hold the grid bearing Value, radians", nil),
@@ -83,6 +89,15 @@ var Table = []Row{
 	contact(ClassContact, "contact Number is of the class Text", nil, func(d *survey.Desk, c *Command, _ float64) error {
 		return d.Classify(c.Number, survey.Class(c.Text))
 	}),
+	contact(SightContact, "contact Number was seen at (X, Y), metres, in Ping, on another pass", isNear, func(d *survey.Desk, c *Command, _ float64) error {
+		return d.Sight(c.Number, c.X, c.Y, c.Ping)
+	}),
+	contact(DescribeContact, "contact Number looks as Text says", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Describe(c.Number, c.Text) }),
+	contact(RateContact, "contact Number is of its class with a confidence of Value, 0 to 1", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Rate(c.Number, c.Value) }),
+	contact(ContactAction, "what comes of contact Number, as Text says (none, investigate, re-run or dismiss), for Reason", nil, func(d *survey.Desk, c *Command, _ float64) error {
+		return d.Decide(c.Number, survey.Action(c.Text), c.Reason)
+	}),
+	contact(RemarkContact, "on contact Number there is Text to say", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Remark(c.Number, c.Text) }),
 	contact(DeleteContact, "contact Number is none", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Delete(c.Number) }),
 	contact(UndoContact, "take back the last of the above", nil, func(d *survey.Desk, _ *Command, _ float64) error { return d.Undo() }),
 	contact(RedoContact, "make again the last taken back", nil, func(d *survey.Desk, _ *Command, _ float64) error { return d.Redo() }),
@@ -102,7 +117,7 @@ var rows = func() map[Do]*Row {
 
 // Check reports what is wrong with a command by itself, apart from its tick.
 func (c *Command) Check(b *exercise.Brief) error {
-	for _, v := range []float64{c.X, c.Y, c.X2, c.Y2, c.Value} {
+	for _, v := range []float64{c.X, c.Y, c.X2, c.Y2, c.Value, c.Value2} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return fmt.Errorf("%s: a number is not finite", c.Do)
 		}

@@ -3,7 +3,6 @@ package passage
 import (
 	"math"
 
-	"dryline/sim/exercise"
 	"dryline/sim/order"
 	"dryline/vessel"
 	"dryline/vessel/nav"
@@ -54,7 +53,8 @@ func (p *Passage) take(c order.Command) {
 }
 
 func (p *Passage) trackOf(c order.Command) geodesy.Track {
-	return p.ex.Lines[exercise.LineNamed(p.ex.Lines, c.Line)].Track(c.Reversed)
+	line, _ := p.ex.Line(c.Line) // an order to steer along none is not sound
+	return line.Track(c.Reversed)
 }
 
 // entry is where the run-in of a line begins: as far back as the fish trails,

@@ -84,8 +84,10 @@ func New(ex *exercise.Exercise, floor Floor, seeds exercise.Seeds) (*Passage, er
 	if len(ex.Lines) == 0 || len(ex.Plan.Order) == 0 {
 		return nil, errors.New("an exercise needs a line and a plan to run it")
 	}
+	own := *ex // lines are added to it
+	own.Added = nil
 	p := &Passage{
-		ex: ex, brief: ex.Brief(), floor: floor,
+		ex: &own, brief: own.Brief(), floor: floor,
 		inst:        nav.New(ex.Instruments, seeds.Weather),
 		weather:     newWeather(&ex.Sea, seeds.Weather),
 		navigator:   survey.NewNavigator(ex.Desk),
@@ -162,10 +164,13 @@ func (p *Passage) Logging() (line order.Command, ok bool) {
 // Mishaps are those so far, in order. They are not to be changed.
 func (p *Passage) Mishaps() []Mishap { return p.mishaps }
 
-// Give carries out a command before the next tick.
+var errOver = errors.New("the exercise is over")
+
+// Give carries out a command before the next tick, or work of the desk when there is
+// none any more.
 func (p *Passage) Give(c order.Command) error {
-	if p.done {
-		return errors.New("the exercise is over")
+	if p.done && !c.Later() {
+		return errOver
 	}
 	if err := c.Check(p.brief); err != nil {
 		return err
@@ -184,8 +189,8 @@ func (p *Passage) Give(c order.Command) error {
 // would. It changes nothing, so that an order can be written down before it takes
 // effect and is in no log if it is refused.
 func (p *Passage) Refusal(c order.Command) error {
-	if p.done {
-		return errors.New("the exercise is over")
+	if p.done && !c.Later() {
+		return errOver
 	}
 	if err := c.Check(p.brief); err != nil {
 		return err

@@ -1,11 +1,13 @@
 package passage
 
 import (
-	"dryline/sonar/recorder"
 	"errors"
 
+	"dryline/sim/exercise"
 	"dryline/sim/order"
 	"dryline/sim/survey"
+	"dryline/sim/survey/coverage"
+	"dryline/sonar/recorder"
 )
 
 // Steer implements [order.Ship].
@@ -26,6 +28,12 @@ func (p *Passage) AdjustDesk(change func(*survey.Settings)) { change(&p.navigato
 // OpenLine implements [order.Ship].
 func (p *Passage) OpenLine(name string, reversed bool) {
 	p.logging = order.Command{Tick: p.tick, Do: order.LogOn, Line: name, Reversed: reversed}
+}
+
+// AddLine implements [order.Ship].
+func (p *Passage) AddLine(l exercise.Line) {
+	p.ex.Added = append(p.ex.Added, l)
+	p.brief.Added = append(p.brief.Added, l)
 }
 
 // CloseLine implements [order.Ship].
@@ -49,3 +57,6 @@ func (alone) SetRange(float64)                                             {}
 func (alone) RefuseReceiver() error                                        { return errAlone }
 func (alone) SetReceiver(string, func(*recorder.Receiver))                 {}
 func (alone) Contacts(bool, func(d *survey.Desk, now float64) error) error { return errAlone }
+func (alone) RefuseRework() error                                          { return errAlone }
+func (alone) Rework() error                                                { return errAlone }
+func (alone) Holidays() ([]coverage.Holiday, error)                        { return nil, errAlone }

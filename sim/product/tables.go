@@ -107,7 +107,7 @@ func (w *Writer) contacts(out io.Writer) error {
 	c := geojson.FeatureCollection{Foreign: w.foreign()}
 	for _, k := range w.session.Desk.Contacts {
 		e, n := w.session.Exercise.Place.Grid.ToUTM(k.X, k.Y)
-		c.Features = append(c.Features, geojson.Feature{
+		feature := geojson.Feature{
 			ID:       strconv.Itoa(k.Number),
 			Geometry: geojson.Point(w.position(k.X, k.Y)),
 			Properties: map[string]any{
@@ -118,9 +118,29 @@ func (w *Writer) contacts(out io.Writer) error {
 				"shadow_m": round(k.Shadow, 2), "height_m": round(k.Height, 2),
 				"contrast": round(k.Contrast, 2), "synthetic_caution": caution,
 			},
-		})
+		}
+		for name, value := range judgement(&k) {
+			feature.Properties[name] = value
+		}
+		c.Features = append(c.Features, feature)
 	}
 	return geojson.Write(out, c)
+}
+
+// judgement is what a person said of a contact, as far as anybody said anything.
+func judgement(k *survey.Contact) map[string]any {
+	said := map[string]any{}
+	for name, text := range map[string]string{
+		"description": k.Description, "action": string(k.Action), "reason": k.Reason, "remarks": k.Remarks,
+	} {
+		if text != "" {
+			said[name] = text
+		}
+	}
+	if k.Confidence != nil {
+		said["confidence"] = *k.Confidence
+	}
+	return said
 }
 
 func (w *Writer) position(x, y float64) geojson.Position {

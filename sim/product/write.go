@@ -152,6 +152,16 @@ func (w *Writer) Finish() (debrief.Report, error) {
 			file{"mosaic.tif", func(out io.Writer) error { return w.mosaicTIFF(out, shot) }},
 			file{"coverage.tif", func(out io.Writer) error { return w.coverageTIFF(out, shot) }})
 	}
+	again, err := w.again()
+	if err != nil {
+		return report, err
+	}
+	files = append(files, again...)
+	drawn, err := w.reports()
+	if err != nil {
+		return report, err
+	}
+	files = append(files, drawn...)
 	files = append(files, file{folder.ListFile, w.contents}) // what it lists is written by then
 	for _, f := range files {
 		if err := w.sink.Write(f.name, f.write); err != nil {
@@ -177,15 +187,55 @@ func (w *Writer) mosaic() (*mosaic.Mosaic, error) {
 	return m, work.Mosaic(m)
 }
 
+// again is the mosaic of the survey worked up again, beside the one of the watch; none
+// if it was not.
+func (w *Writer) again() ([]file, error) {
+	m, err := w.remade()
+	if m == nil || err != nil {
+		return nil, err
+	}
+	shot, painted := m.Render(waterfall.Tone)
+	if !painted {
+		return nil, nil
+	}
+	return []file{
+		{"mosaic-remade.tif", func(out io.Writer) error { return w.mosaicTIFF(out, shot) }},
+		{"coverage-remade.tif", func(out io.Writer) error { return w.coverageTIFF(out, shot) }},
+		{"overview-remade.png", func(out io.Writer) error { return EncodePNG(out, w.overview(shot), w.pngTexts()...) }},
+	}, nil
+}
+
+// remade is the mosaic of the survey worked up again, nil if it was not.
+func (w *Writer) remade() (*mosaic.Mosaic, error) {
+	desk := w.session.Desk
+	if desk.Worked == nil || w.Record == nil {
+		return nil, nil
+	}
+	work := w.work()
+	x, y := w.session.Exercise.Place.Grid.Whole(work.set.MosaicCell)
+	m, err := desk.NewMosaic(&work.review, x, y)
+	if err != nil {
+		return nil, err
+	}
+	return m, work.Mosaic(m)
+}
+
 // pictures are those of the debrief's page.
 func (w *Writer) pictures(shot mosaic.Picture, report debrief.Report) ([]debrief.Picture, error) {
 	var reckoning bytes.Buffer
 	if err := EncodePNG(&reckoning, w.reckoning(shot, report)); err != nil {
 		return nil, err
 	}
+	var looked bytes.Buffer
+	if err := EncodePNG(&looked, w.looked(report)); err != nil {
+		return nil, err
+	}
 	return append([]debrief.Picture{{
 		Title: "What lies there", Caption: "The mosaic, with every object that truly lies there and every mark where nothing does.",
 		PNG: reckoning.Bytes(),
+	}, {
+		Title: "What was looked at", Caption: "The ground as it counts, where the fish truly was: hatched where it does not, by the reason.",
+		PNG: looked.Bytes(),
 	}}, w.small...), nil
 }
 

@@ -25,25 +25,33 @@ type Work struct {
 	Prior   waterfall.Prior      // what that channel is expected to write of ordinary ground
 
 	Hide func(line int) bool // if set, which of the lines teach and are not painted
+
+	Stretch   float64          // of slant ranges, for another sound speed than the watch's; 0 is 1
+	Levelling survey.Levelling // empty is [survey.LevelSurvey]
 }
 
-// Mosaic paints the lines anew into an empty mosaic, levelled with what all of them
-// taught: the ground under the first line comes out as that under the last. It
-// fails with [record.ErrNotKept] if the record lacks pings of the lines.
+// Mosaic paints the lines anew into an empty mosaic, levelled, unless it is to be
+// otherwise, with what all of them taught: the ground under the first line comes out
+// as that under the last. It fails with [record.ErrNotKept] if the record lacks pings
+// of the lines.
 func (w *Work) Mosaic(m *mosaic.Mosaic) error {
-	l := waterfall.NewLeveller(w.Prior, recorder.Receiver{})
-	for _, line := range w.Lines {
-		if err := w.each(line, 2, l, func(p *record.Ping, _ *survey.PingRecord) {
-			l.Learn(p.Port[w.Channel], p.Starboard[w.Channel])
-		}); err != nil {
-			return err
-		}
+	teachers := w.Lines
+	if w.Levelling == survey.LevelPapers || w.Levelling == survey.LevelLine {
+		teachers = nil
 	}
-	l.Settle()
+	l, err := w.taught(teachers)
+	if err != nil {
+		return err
+	}
 	var port, starboard []float32
 	for i, line := range w.Lines {
 		if w.Hide != nil && w.Hide(i) {
 			continue
+		}
+		if w.Levelling == survey.LevelLine {
+			if l, err = w.taught(w.Lines[i : i+1]); err != nil {
+				return err
+			}
 		}
 		painter := mosaic.NewPainter(m)
 		if err := w.each(line, 1, l, func(p *record.Ping, at *survey.PingRecord) {
@@ -55,13 +63,38 @@ func (w *Work) Mosaic(m *mosaic.Mosaic) error {
 			}
 			l.Level(port, p.Port[w.Channel], 0)
 			l.Level(starboard, p.Starboard[w.Channel], 1)
-			painter.Paint(survey.Swath(at.Fix, at.Height, *p.Recorder, port, starboard))
+			painter.Paint(survey.Swath(at.Fix, at.Height, w.recorder(p), port, starboard))
 		}); err != nil {
 			return err
 		}
 		m.EndLook()
 	}
 	return nil
+}
+
+// taught is a leveller that learnt from lines.
+func (w *Work) taught(lines []*survey.LineRecord) (*waterfall.Leveller, error) {
+	l := waterfall.NewLeveller(w.Prior, recorder.Receiver{})
+	for _, line := range lines {
+		if err := w.each(line, 2, l, func(p *record.Ping, _ *survey.PingRecord) {
+			l.Learn(p.Port[w.Channel], p.Starboard[w.Channel])
+		}); err != nil {
+			return nil, err
+		}
+	}
+	l.Settle()
+	return l, nil
+}
+
+// recorder is the one a ping was recorded with, as ranges are made of its times.
+func (w *Work) recorder(p *record.Ping) survey.Recorder { return stretched(p.Recorder, w.Stretch) }
+
+func stretched(r *survey.Recorder, stretch float64) survey.Recorder {
+	out := *r
+	if stretch > 0 {
+		out.RangeScale *= stretch
+	}
+	return out
 }
 
 // each calls f with the pings of a line that have something on them, those of every
@@ -92,7 +125,7 @@ func (w *Work) each(line *survey.LineRecord, every uint64, l *waterfall.Leveller
 			continue
 		}
 		l.Set(p.Recorder.Receivers[w.Channel])
-		l.Prepare(p.Recorder.Samples, p.Recorder.Bin(), steady.Metres())
+		l.Prepare(p.Recorder.Samples, w.recorder(p).Bin(), steady.Metres())
 		f(p, here)
 	}
 	return nil

@@ -26,6 +26,14 @@ type Contact struct {
 	Shadow   float64  // length on the ground, metres; 0 if it throws none
 	Height   float64  // from the shadow, metres
 	Contrast float64  // of the echo over the floor round it, amplitude
+
+	Description string
+	Confidence  *float64  // 0..1, that it is of its class; nil if nobody said
+	Action      Action    // what is to come of it; empty if nobody said
+	Reason      string    // for dismissing it
+	Remarks     string    // on anything else
+	Passes      []Pass    // that it was seen on, in order
+	Measures    []Measure // by hand, in order; the last of a kind on a pass stands
 }
 
 // sameContact is the distance within which two sightings are one contact: the
@@ -45,6 +53,7 @@ func (d *Desk) correlate(found []Contact) {
 			if !slices.Contains(c.Lines, f.Lines[0]) {
 				c.Lines = append(slices.Clone(c.Lines), f.Lines[0])
 			}
+			c.see(f.Passes)
 			continue
 		}
 		best, at := sameContact+max(f.Length, f.Width)/4, -1
@@ -68,6 +77,7 @@ func (d *Desk) correlate(found []Contact) {
 		c.X, c.Y = (c.X*n+f.X)/(n+1), (c.Y*n+f.Y)/(n+1)
 		c.Contrast = max(c.Contrast, f.Contrast)
 		c.Lines = append(c.Lines, f.Lines[0])
+		c.see(f.Passes)
 		if c.Measured {
 			continue
 		}

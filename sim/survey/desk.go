@@ -17,6 +17,7 @@ type Recorder struct {
 	Nominal    float64 // counts of an ordinary echo
 	Channels   []string
 	Receivers  []recorder.Receiver // by channel
+	Beams      []float64           // widths along the track by the papers, by channel, radians; empty if unknown
 }
 
 // Bin is the slant range of one sample by the desk's sound speed, metres.
@@ -38,7 +39,15 @@ type Desk struct {
 	Contacts []Contact
 	Track    []TrackPoint // once a second
 
-	watchers []func(LivePing)
+	Review  Review  // how the survey is to be worked up again
+	Worked  *Worked // as it was last; nil while it stands as in the watch
+	Remarks []Entry // by the surveyor, in order
+
+	Calibrated Calibrated
+	Report     *Report // what goes over the reports; nil if none are asked for
+
+	watchers  []func(LivePing)
+	listeners []func(LivePing) // who need no rows
 
 	// KeepRows, if set, says of which channels the rows of a line are kept for
 	// pictures; of others there is the newest alone. Set it before the first line.
@@ -59,7 +68,9 @@ type Desk struct {
 	lookoutOff      bool
 	numbered        int // contacts so far, those deleted included
 	changes, undone []change
+	settings        []adjusted // in turn; empty while they are as at the start
 	live            live
+	extent          *[4]float64 // of the mosaic: west, south, east, north, metres; nil is no limit
 }
 
 // New sets up a desk. priors are what its channels are expected to write of ordinary
@@ -109,14 +120,41 @@ func (d *Desk) BlankMosaic() (*mosaic.Mosaic, error) {
 	return m, nil
 }
 
+// Within keeps the mosaic, and those made after it, to a rectangle, metres.
+func (d *Desk) Within(west, south, east, north float64) {
+	d.extent = &[4]float64{west, south, east, north}
+	d.Mosaic.Within(west, south, east, north)
+}
+
+// NewMosaic is an empty one over the same ground, as a review has it set, whose cells
+// meet at a local point.
+func (d *Desk) NewMosaic(r *Review, x, y float64) (*mosaic.Mosaic, error) {
+	s := d.Reviewed(r, math.Inf(1))
+	s.MosaicX, s.MosaicY = x, y
+	m, err := s.mosaic()
+	if err != nil {
+		return nil, err
+	}
+	if e := d.extent; e != nil {
+		m.Within(e[0], e[1], e[2], e[3])
+	}
+	return m, nil
+}
+
 // Watch has f called with every ping, logged or not; those who asked first hear
 // first. It changes no product.
 func (d *Desk) Watch(f func(LivePing)) { d.watchers = append(d.watchers, f) }
 
-// Note enters the fix and heading in the watch log, with the line being logged
+// Listen is [Desk.Watch] for those who need no rows, which take most of the time.
+func (d *Desk) Listen(f func(LivePing)) { d.listeners = append(d.listeners, f) }
+
+// heard reports whether anybody is told of pings as they come in.
+func (d *Desk) heard() bool { return len(d.watchers)+len(d.listeners) > 0 }
+
+// Note enters the fix, heading and crab in the watch log, with the line being logged
 // and how far off it the vessel is.
-func (d *Desk) Note(f Fix, heading geodesy.TrueBearing) {
-	p := TrackPoint{Fix: f, Heading: heading}
+func (d *Desk) Note(f Fix, heading geodesy.TrueBearing, crab float64) {
+	p := TrackPoint{Fix: f, Heading: heading, Crab: crab}
 	if d.line != nil {
 		p.Line = d.line.Name
 		_, p.Off = d.line.Track.Offset(f.VesselX, f.VesselY)
@@ -128,6 +166,7 @@ func (d *Desk) Note(f Fix, heading geodesy.TrueBearing) {
 type TrackPoint struct {
 	Fix     Fix
 	Heading geodesy.TrueBearing // of the vessel
+	Crab    float64             // the vessel's heading less the course made good, radians
 	Line    string              // being logged, empty if none
 	Off     float64             // of the vessel off that line, metres, positive to its right
 }
@@ -153,7 +192,11 @@ func (d *Desk) EndLine() *LineRecord {
 	d.line = nil
 	d.Mosaic.EndLook()
 	if !d.lookoutOff {
-		d.correlate(d.lookout.search(line))
+		found := d.lookout.search(line)
+		for i := range found {
+			found[i].Passes = line.passOf(&found[i], len(d.Lines)+1)
+		}
+		d.correlate(found)
 	}
 	d.lookout = nil
 	d.Lines = append(d.Lines, line)
@@ -203,7 +246,7 @@ func (d *Desk) Take(p Ping) {
 	r := d.Recorder
 	height, locked := d.bottom.Find(p.Port[0], p.Starboard[0], r.Bin(), p.Fix.Altitude)
 	if height <= 0 {
-		if len(d.watchers) > 0 {
+		if d.heard() {
 			d.show(p, 0, false, blank(p), false)
 		}
 		return // no bottom yet and no altimeter: nothing can be placed
@@ -213,7 +256,7 @@ func (d *Desk) Take(p Ping) {
 			d.line.addPing(p, height, false)
 			d.line.addBlank()
 		}
-		if len(d.watchers) > 0 {
+		if d.heard() {
 			d.show(p, height, false, true, false)
 		}
 		return // nothing was recorded: nothing is learnt and nothing painted
@@ -228,7 +271,7 @@ func (d *Desk) Take(p Ping) {
 		}
 	}
 	if d.line == nil {
-		if len(d.watchers) > 0 {
+		if d.heard() {
 			d.show(p, height, locked, false, false)
 		}
 		return
@@ -247,7 +290,7 @@ func (d *Desk) Take(p Ping) {
 		}
 		d.lookout.addRow(p.Fix, height, d.levelled[0], d.levelled[1])
 	}
-	if len(d.watchers) > 0 {
+	if d.heard() {
 		d.show(p, height, locked, false, true)
 	}
 }

@@ -9,5 +9,7 @@
 // Frame: local grid metres, grid bearings in radians, ranges by the desk's own
 // sound speed.
 //
-// Sub-package: geojson (lines and contacts for any map program).
+// Sub-packages: calibrate (what the layback is wrong by, how well a system places an
+// object), coverage (what was seen of an area, holidays and lines that fill them),
+// geojson (lines and contacts for any map program).
 package survey

@@ -55,13 +55,19 @@ const (
 	named
 	classed
 	measured
+	sighted
+	described
+	rated
+	decided
+	remarked
 )
 
-// Rehearse does something to contacts and leaves the desk as it was: what it
+// Rehearse does something to contacts or to the review and leaves the desk as it was: what it
 // returns says whether it could be done.
 func (d *Desk) Rehearse(do func(*Desk) error) error {
 	rehearsal := *d
 	rehearsal.Contacts, rehearsal.changes, rehearsal.undone = slices.Clone(d.Contacts), slices.Clone(d.changes), slices.Clone(d.undone)
+	rehearsal.Review, rehearsal.Remarks = d.Review.Clone(), slices.Clone(d.Remarks)
 	return do(&rehearsal)
 }
 
@@ -81,7 +87,9 @@ func (d *Desk) Mark(x, y float64, ping uint64, now float64) (int, error) {
 			return 0, fmt.Errorf("the point is %.0f m from ping %d, beyond its range scale of %g m", r, ping, line.RangeScale)
 		}
 		c.Lines, c.Side, c.Time = []string{line.Name}, sideName(across > 0), p.Fix.Time
-		c.Range, c.Altitude = math.Abs(across), p.Height
+		k := d.Worked.stretch() // these two are by the sound speed of the watch
+		c.Range, c.Altitude = math.Abs(across)/k, p.Height/k
+		c.Passes = []Pass{{Line: line.Name, Run: d.runOf(line), ByHand: true, Mark: d.markAt(p, x, y)}}
 	}
 	c.Number = d.number()
 	c.Name = fmt.Sprintf("C%d", c.Number)
@@ -94,7 +102,8 @@ func (d *Desk) Mark(x, y float64, ping uint64, now float64) (int, error) {
 // shadow it works out the height as well, by the height of the fish and the
 // range to the shadow's end at a sighting: that of ping, or else that of the
 // contact's own, or else, for a mark on the mosaic, the line that the shadow
-// points away from; if no line does so the height is 0.
+// points away from; if no line does so the height is 0. Heights of several passes
+// are averaged ([Contact.MeanHeight]).
 func (d *Desk) Measure(number int, what Extent, x, y, x2, y2 float64, ping uint64) error {
 	c := d.contact(number)
 	if c == nil {
@@ -105,29 +114,38 @@ func (d *Desk) Measure(number int, what Extent, x, y, x2, y2 float64, ping uint6
 		return fmt.Errorf("the points are %.3g m apart (want %g to %g m)", long, least, most)
 	}
 	before := *c
+	var line *LineRecord
+	var p *PingRecord
+	switch {
+	case !slices.Contains(Extents(), what):
+		return fmt.Errorf("%q is not measured (want one of %v)", what, Extents())
+	case ping != 0:
+		if line, p = d.logged(ping); p == nil {
+			return fmt.Errorf("ping %d is not on the log of a line", ping)
+		}
+	case c.Ping != 0:
+		line, p = d.logged(c.Ping)
+	case what == Shadow:
+		line, p = d.castBy(x, y, x2, y2)
+	}
+	taken := Measure{What: what, X: x, Y: y, X2: x2, Y2: y2, Metres: long}
+	if p != nil {
+		taken.Line, taken.Run, taken.Ping = line.Name, d.runOf(line), p.Number
+	}
 	switch what {
 	case Length:
 		c.Length = long
 	case Width:
 		c.Width = long
 	case Shadow:
-		var p *PingRecord
-		switch {
-		case ping != 0:
-			if _, p = d.logged(ping); p == nil {
-				return fmt.Errorf("ping %d is not on the log of a line", ping)
-			}
-		case c.Ping != 0:
-			_, p = d.logged(c.Ping)
-		default:
-			p = d.castBy(x, y, x2, y2)
-		}
-		c.Shadow, c.Height = long, 0
 		if p != nil {
-			c.Height = shadowHeight(p, x, y, x2, y2)
+			taken.Height = shadowHeight(p, x, y, x2, y2)
 		}
-	default:
-		return fmt.Errorf("%q is not measured (want one of %v)", what, Extents())
+		c.Shadow = long
+	}
+	c.Measures = append(slices.Clone(c.Measures), taken)
+	if what == Shadow {
+		c.Height = c.MeanHeight()
 	}
 	c.Measured = true
 	d.did(change{what: measured, before: before, after: *c})
@@ -148,18 +166,17 @@ func shadowHeight(p *PingRecord, x, y, x2, y2 float64) float64 {
 // castBy is the ping that cast a shadow seen on the mosaic: of the lines whose
 // swath covers it, the one it points most nearly away from, and within 25
 // degrees; nil if there is none.
-func (d *Desk) castBy(x, y, x2, y2 float64) *PingRecord {
+func (d *Desk) castBy(x, y, x2, y2 float64) (line *LineRecord, by *PingRecord) {
 	best := math.Cos(25 * math.Pi / 180)
-	var by *PingRecord
 	long := math.Hypot(x2-x, y2-y)
 	for _, s := range d.Sightings(x, y) {
 		p := &s.Line.Pings[s.Index]
 		dx, dy := x-p.Fix.X, y-p.Fix.Y
 		if away := ((x2-x)*dx + (y2-y)*dy) / (long * math.Hypot(dx, dy)); away > best {
-			best, by = away, p
+			best, line, by = away, s.Line, p
 		}
 	}
-	return by
+	return line, by
 }
 
 // Rename gives a contact a name of 1 to [LongestName] printable characters.

@@ -69,6 +69,7 @@ func TestMarkByPing(t *testing.T) {
 	want := Contact{
 		Number: n, Name: "C1", Class: Unclassified, ByHand: true, Lines: []string{"L1"}, Side: "starboard",
 		Time: 60, Ping: 160, X: 8, Y: 30, Range: 8, Altitude: 6,
+		Passes: []Pass{{Line: "L1", Run: 1, ByHand: true, Mark: Mark{Ping: 160, Starboard: true, Slant: 10}}},
 	}
 	if got := d.Contacts[0]; !reflect.DeepEqual(got, want) {
 		t.Errorf("got %+v, want %+v", got, want)
@@ -119,6 +120,13 @@ func TestUndoAndRedo(t *testing.T) {
 		func() error { return d.Rename(1, "wreck of a barge") },
 		func() error { return d.Classify(1, "wreck") },
 		func() error { return d.Measure(1, Length, 8, 30, 8, 42, 0) },
+		func() error { return d.Measure(1, Shadow, 12, 30, 18, 30, 0) },
+		func() error { return d.Describe(1, "a long echo with ribs") },
+		func() error { return d.Rate(1, 0.7) },
+		func() error { return d.Decide(1, Dismiss, "charted") },
+		func() error { return d.Decide(1, Investigate, "") },
+		func() error { return d.Remark(1, "look again at slack water") },
+		func() error { return d.Sight(1, 8, 31, 162) },
 		func() error { _, err := d.Mark(-8, 40, 0, 5); return err },
 		func() error { return d.Delete(1) },
 	}
@@ -198,6 +206,12 @@ func TestHandFaults(t *testing.T) {
 		{"long name", func(d *Desk) error { return d.Rename(1, strings.Repeat("é", 41)) }, "41 characters"},
 		{"control character", func(d *Desk) error { return d.Rename(1, "a\nb") }, "cannot be printed"},
 		{"no length", func(d *Desk) error { return d.Measure(1, Length, 3, 3, 3, 3, 0) }, "the points are 0 m apart"},
+		{"no reason", func(d *Desk) error { return d.Decide(1, Dismiss, " ") }, "for a reason"},
+		{"no action", func(d *Desk) error { return d.Decide(1, "ignore", "") }, `"ignore" is no action`},
+		{"too sure", func(d *Desk) error { return d.Rate(1, 1.01) }, "want 0 to 1"},
+		{"sight off the log", func(d *Desk) error { return d.Sight(1, 0, 0, 7) }, "ping 7 is not on the log"},
+		{"long remark", func(d *Desk) error { return d.Remark(1, strings.Repeat("é", 401)) }, "401 characters"},
+		{"remark of two lines", func(d *Desk) error { return d.Describe(1, "a\nb") }, "cannot be printed"},
 		{"no extent", func(d *Desk) error { return d.Measure(1, "girth", 3, 3, 4, 3, 0) }, `"girth" is not measured`},
 	} {
 		d := north(t)

@@ -15,6 +15,8 @@ type LineRecord struct {
 	Start, End float64 // seconds
 	Pings      []PingRecord
 	Rows       [][]Row // per channel: one row a ping, for pictures
+
+	Bottom []BottomNote // by ping; nil unless the survey was worked up again
 }
 
 // PingRecord is the log of one ping.

@@ -108,20 +108,18 @@ func (d *Desk) logged(number uint64) (line *LineRecord, p *PingRecord) {
 		if n == 0 || number < l.Pings[0].Number || number > l.Pings[n-1].Number {
 			return true
 		}
-		for i := range l.Pings {
-			if l.Pings[i].Number == number {
-				line, p = l, &l.Pings[i]
-			}
+		if found := l.ping(number); found != nil {
+			line, p = l, found
 		}
 		return p == nil
 	})
 	return line, p
 }
 
-// eachLine calls f with every line on the log until it returns false.
+// eachLine calls f with every line on the log, as it stands, until it returns false.
 func (d *Desk) eachLine(f func(*LineRecord) bool) {
-	for _, l := range d.Lines {
-		if !f(l) {
+	for run := range d.Lines {
+		if !f(d.run(d.Worked, run+1)) {
 			return
 		}
 	}

@@ -56,5 +56,16 @@ func (d *Desk) turn(c change, from, to Contact) {
 		now.Class = to.Class
 	case measured:
 		now.Length, now.Width, now.Shadow, now.Height, now.Measured = to.Length, to.Width, to.Shadow, to.Height, to.Measured
+		now.Measures = to.Measures
+	case sighted:
+		now.unsee(from, to)
+	case described:
+		now.Description = to.Description
+	case rated:
+		now.Confidence = to.Confidence
+	case decided:
+		now.Action, now.Reason = to.Action, to.Reason
+	case remarked:
+		now.Remarks = to.Remarks
 	}
 }

@@ -1,0 +1,273 @@
+package remake_test
+
+import (
+	"bytes"
+	"math"
+	"slices"
+	"testing"
+
+	"dryline/seabed"
+	"dryline/sim"
+	"dryline/sim/exercise"
+	"dryline/sim/order"
+	"dryline/sim/record"
+	"dryline/sim/remake"
+	"dryline/sim/simtest"
+	"dryline/sim/survey"
+	"dryline/sonar/mosaic"
+	"dryline/sonar/waterfall"
+	"dryline/vessel/sea"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+var ballAt = seabed.Point{X: 132, Y: 290}
+
+// ball is a session along one short line over a smooth floor with a ball, and its
+// record; deeds are done at ticks.
+func ball(t *testing.T, change func(*exercise.Exercise), deeds map[int64]order.Command) (*sim.Session, *record.Store) {
+	t.Helper()
+	ex := simtest.Small(t)
+	ex.Seabed.Objects = []seabed.Object{{Name: "ball", Kind: "sphere", At: ballAt, Length: 0.9, Width: 0.9, Height: 0.9}}
+	ex.Plan.Order = []exercise.Run{{Line: 0}}
+	ex.Seabed.Featureless = true
+	simtest.Exact(ex)
+	change(ex)
+	s, err := sim.New(ex, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	store := record.New(record.InMemory())
+	t.Cleanup(func() { store.Close() })
+	sim.KeepLogged(s, store)
+	s.AttachMate()
+	for !s.Done() {
+		if c, ok := deeds[s.Ticks()]; ok {
+			give(t, s, c)
+		}
+		s.Advance(100)
+	}
+	return s, store
+}
+
+func give(t *testing.T, s *sim.Session, orders ...order.Command) {
+	t.Helper()
+	for _, c := range orders {
+		if err := s.Give(c); err != nil {
+			t.Fatalf("%+v: %v", c, err)
+		}
+	}
+}
+
+// remade paints the survey as it stands.
+func remade(t *testing.T, s *sim.Session, store *record.Store) *mosaic.Mosaic {
+	t.Helper()
+	d := s.Desk
+	work := remake.Work{Record: store, Lines: d.Standing(), Prior: s.Prior(0)}
+	var r survey.Review
+	if d.Worked != nil {
+		r, work.Stretch, work.Levelling = d.Worked.Review, d.Worked.Stretch, d.Worked.Review.Levelling
+	}
+	set := d.Reviewed(&r, math.Inf(1))
+	x, y := s.Exercise.Place.Grid.Whole(set.MosaicCell)
+	m, err := d.NewMosaic(&r, x, y)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := work.Mosaic(m); err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// shown paints one run alone.
+func shown(t *testing.T, s *sim.Session, store *record.Store, run int) *mosaic.Mosaic {
+	t.Helper()
+	m, err := s.Desk.BlankMosaic()
+	if err != nil {
+		t.Fatal(err)
+	}
+	work := remake.Work{Record: store, Lines: s.Desk.Lines, Prior: s.Prior(0), Hide: func(i int) bool { return i != run }}
+	if err := work.Mosaic(m); err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// exact is the factor that the tow of the small exercise truly has.
+func exact(t *testing.T) float64 {
+	ex := simtest.Small(t)
+	simtest.Exact(ex)
+	return ex.Desk.CatenaryFactor
+}
+
+// echo is the centroid of what is much brighter than the floor within reach of the
+// ball.
+func echo(t *testing.T, m *mosaic.Mosaic) (x, y float64) {
+	t.Helper()
+	const reach, cell = 9.0, 0.125
+	sum := 0.0
+	for j := -reach; j <= reach; j += cell {
+		for i := -reach; i <= reach; i += cell {
+			if v, looks := m.At(ballAt.X+i, ballAt.Y+j); looks > 0 && v > 4 {
+				w := float64(v)
+				x, y, sum = x+w*(ballAt.X+i), y+w*(ballAt.Y+j), sum+w
+			}
+		}
+	}
+	if sum == 0 {
+		t.Fatal("nothing bright near the ball")
+	}
+	return x / sum, y / sum
+}
+
+// What was set wrong in the watch and is put right after it brings the object to
+// where it truly lies, within two cells of the mosaic; as it was set it lay elsewhere.
+// A contact marked on the wrong record goes there with it.
+func TestPutRightAfterTheWatch(t *testing.T) {
+	right := simtest.Small(t)
+	simtest.Exact(right)
+	for _, test := range []struct {
+		name  string
+		wrong func(*exercise.Exercise)
+		mend  []order.Command
+	}{
+		{"factor", func(ex *exercise.Exercise) { ex.Desk.CatenaryFactor = 0.75 }, []order.Command{{Do: order.ReworkFactor, Value: right.Desk.CatenaryFactor}}},
+		{"tow offset", func(ex *exercise.Exercise) { ex.Desk.AntennaToTow += 4 }, []order.Command{{Do: order.ReworkTowOffset, Value: right.Desk.AntennaToTow}}},
+		{"tow side", func(ex *exercise.Exercise) { ex.Desk.TowToStarboard = 2 }, []order.Command{{Do: order.ReworkTowSide, Value: 0}}},
+		{"sound speed", func(ex *exercise.Exercise) { ex.Desk.SoundSpeed = 1430 }, []order.Command{{Do: order.ReworkSoundSpeed, Value: right.Desk.SoundSpeed}}},
+		{"swath and layback by the course in a cross current", func(ex *exercise.Exercise) {
+			current, err := sea.NewProfile([]sea.Current{{Speed: 0.4, Set: math.Pi / 2}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			ex.Sea.Current = current
+		}, []order.Command{{Do: order.ReworkSwath, Text: "fish"}, {Do: order.ReworkPosition, Method: survey.ByHeading}}},
+	} {
+		s, store := ball(t, test.wrong, nil)
+		x, y := echo(t, remade(t, s, store))
+		before := math.Hypot(x-ballAt.X, y-ballAt.Y)
+		line := s.Desk.Lines[0]
+		see, ok := line.Sighting(x, y)
+		if !ok {
+			t.Fatalf("%s: the echo is on no ping", test.name)
+		}
+		give(t, s, order.Command{Do: order.Mark, X: x, Y: y, Ping: line.Pings[see.Index].Number})
+		marked := s.Desk.LastContact()
+		give(t, s, append(test.mend, order.Command{Do: order.Rework})...)
+		x, y = echo(t, remade(t, s, store))
+		after := math.Hypot(x-ballAt.X, y-ballAt.Y)
+		const cells = 2
+		cell := s.Exercise.Desk.MosaicCell
+		if after > cells*cell || before < cells*cell {
+			t.Errorf("%s: the ball lay %.2f m off and lies %.2f m off, want more than %g and at most that", test.name, before, after, cells*cell)
+		}
+		i := slices.IndexFunc(s.Desk.Contacts, func(c survey.Contact) bool { return c.Number == marked })
+		if c := s.Desk.Contacts[i]; math.Hypot(c.X-x, c.Y-y) > cell {
+			t.Errorf("%s: the contact lies %.2f m from the echo it was marked on", test.name, math.Hypot(c.X-x, c.Y-y))
+		}
+		t.Logf("%s: %.2f m, then %.2f m", test.name, before, after)
+	}
+}
+
+// Worked up again with nothing changed, the survey stands as in the watch to the byte,
+// with what was set anew in the middle of it.
+func TestWorkedUpAsItWas(t *testing.T) {
+	s, store := ball(t, func(*exercise.Exercise) {}, map[int64]order.Command{
+		500: {Do: order.Factor, Value: 0.9}, 900: {Do: order.TowOffset, Value: 7},
+	})
+	before := remade(t, s, store)
+	contacts := slices.Clone(s.Desk.Contacts)
+	give(t, s, order.Command{Do: order.Rework})
+	lines := s.Desk.Standing()
+	if lines[0] == s.Desk.Lines[0] {
+		t.Fatal("nothing was worked up")
+	}
+	if d := cmp.Diff(lines[0].Pings, s.Desk.Lines[0].Pings); d != "" {
+		t.Errorf("pings differ:\n%s", d)
+	}
+	if d := cmp.Diff(s.Desk.Contacts, contacts); d != "" || len(contacts) == 0 {
+		t.Errorf("%d contacts moved:\n%s", len(contacts), d)
+	}
+	a, _ := before.Render(waterfall.Tone)
+	b, ok := remade(t, s, store).Render(waterfall.Tone)
+	if !ok || !bytes.Equal(a.Gray.Pix, b.Gray.Pix) || !bytes.Equal(a.Looks, b.Looks) || a.MinX != b.MinX || a.MaxY != b.MaxY {
+		t.Error("the mosaics differ")
+	}
+}
+
+// Putting the bottom right moves the ground as Pythagoras says: a first return taken
+// for h instead of H lays what is R off at sqrt(R^2 - h^2) instead of sqrt(R^2 - H^2),
+// on either side and only between the pings of the piece.
+func TestCorrectedBottomMovesTheGround(t *testing.T) {
+	s, _ := ball(t, func(*exercise.Exercise) {}, nil)
+	line := s.Desk.Lines[0]
+	from, to := 300, 600
+	const shallow = 1.5
+	give(t, s,
+		order.Command{Do: order.BottomAt, Ping: line.Pings[0].Number, Ping2: line.Pings[100].Number, Value: 9},
+		order.Command{Do: order.UndoBottom},
+		order.Command{Do: order.BottomAt, Ping: line.Pings[from].Number, Ping2: line.Pings[to].Number, Value: shallow},
+		order.Command{Do: order.UndoBottom}, order.Command{Do: order.RedoBottom}, order.Command{Do: order.Rework})
+	worked := s.Desk.Standing()[0]
+	for _, i := range []int{0, 100, from - 1, from, (from + to) / 2, to, to + 1} {
+		was, is := &line.Pings[i], &worked.Pings[i]
+		want := was.Height
+		if i >= from && i <= to {
+			want = shallow
+		}
+		for _, slant := range []float64{12, 30, 49} {
+			for side, starboard := range map[float64]bool{1: true, -1: false} {
+				ax, ay, _ := was.GroundAt(starboard, slant)
+				bx, by, ok := is.GroundAt(starboard, slant)
+				sin, cos := math.Sincos(was.Fix.Heading)
+				moved := (bx-ax)*cos - (by-ay)*sin // to the right
+				out := side * (math.Sqrt(slant*slant-want*want) - math.Sqrt(slant*slant-was.Height*was.Height))
+				if !ok || math.Abs(moved-out) > 1e-9 || math.Abs((bx-ax)*sin+(by-ay)*cos) > 1e-9 {
+					t.Errorf("ping %d, %g m, starboard %v: moved %.4f m, want %.4f", i, slant, starboard, moved, out)
+				}
+			}
+		}
+		note := worked.Bottom[i]
+		if byHand := i >= from && i <= to; (note.By == survey.BottomHand) != byHand || byHand == (note.Quality > 0.5) {
+			t.Errorf("ping %d: %+v; want what was corrected told, and a bottom in the water graded poor", i, note)
+		}
+	}
+}
+
+// Gain that lets noise pass for the bottom is told by the grade of every ping; the
+// altimeter then gives the height back.
+func TestPoorBottomIsGradedPoor(t *testing.T) {
+	s, _ := ball(t, func(*exercise.Exercise) {}, nil)
+	give(t, s, order.Command{Do: order.BottomBy, Text: "450", Method: "altimeter"}, order.Command{Do: order.Rework})
+	for i, n := range s.Desk.Standing()[0].Bottom {
+		p := &s.Desk.Standing()[0].Pings[i]
+		if p.Fix.Altitude > 0 && (n.By != survey.BottomAltimeter || p.Height != p.Fix.Altitude) {
+			t.Fatalf("ping %d: %+v at %.2f m, the altimeter says %.2f", i, n, p.Height, p.Fix.Altitude)
+		}
+	}
+	give(t, s, order.Command{Do: order.BottomBy, Text: "450", Method: "first_return"}, order.Command{Do: order.Rework})
+	for i, p := range s.Desk.Standing()[0].Pings {
+		if was := s.Desk.Lines[0].Pings[i].Height; i > 10 && math.Abs(p.Height-was) > 0.3 {
+			t.Fatalf("ping %d: tracked at %.2f m, in the watch at %.2f", i, p.Height, was)
+		}
+	}
+	noisy, _ := ball(t, func(ex *exercise.Exercise) {
+		ex.Sonar.Channels[0].NoiseFigure += 62 // as much as hides the floor
+	}, nil)
+	give(t, noisy, order.Command{Do: order.Rework})
+	good, poor := grade(s), grade(noisy)
+	if good < 0.7 || poor > 0.35 {
+		t.Errorf("mean grade %.2f of a clear bottom and %.2f of one that noise covers, want above 0.7 and below 0.35", good, poor)
+	}
+	t.Logf("mean grade %.2f clear, %.2f in noise", good, poor)
+}
+
+func grade(s *sim.Session) float64 {
+	sum := 0.0
+	notes := s.Desk.Standing()[0].Bottom
+	for _, n := range notes {
+		sum += n.Quality
+	}
+	return sum / float64(len(notes))
+}
