@@ -81,6 +81,10 @@ func (d *digest) desk(desk *survey.Desk) {
 	if r := desk.Report; r != nil {
 		fmt.Fprintf(d.sum, "report %q\n", r.Text)
 	}
+	asked, nothing := fmt.Sprintf("%+v", desk.Review), fmt.Sprintf("%+v", survey.Review{})
+	if asked != nothing { // maps are printed in the order of their keys
+		fmt.Fprintf(d.sum, "review %s\n", asked)
+	}
 	if c := &desk.Calibrated; c.Layback != nil {
 		fmt.Fprintf(d.sum, "layback %+v, applied %q\n", *c.Layback, c.Applied)
 	}
@@ -91,7 +95,7 @@ func (d *digest) desk(desk *survey.Desk) {
 	if w == nil {
 		return
 	}
-	fmt.Fprintf(d.sum, "worked up by %+v\n", w.Review) // maps are printed in the order of their keys
+	fmt.Fprintf(d.sum, "worked up by %+v\n", w.Review)
 	for _, l := range w.Lines {
 		for i := range l.Pings {
 			d.fix(&l.Pings[i].Fix)

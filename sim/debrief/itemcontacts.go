@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"dryline/sim/debrief/mark"
+	"dryline/sim/survey"
 )
 
 // contacts marks what was reported of what lies there.
@@ -190,13 +191,14 @@ func (m *marking) dimensions() outcome {
 		}
 		t := &m.r.Targets[i]
 		k := m.matched.of[i]
-		judge := func(truth, x, u float64, which string, given bool) {
+		judge := func(truth float64, got survey.Sized, which string) {
 			asked++
-			if k < 0 || !given {
+			if k < 0 || !got.Known {
 				return
 			}
 			measured++
-			e := math.Abs(mark.En(x, truth, u, 0))
+			x := got.Metres
+			e := math.Abs(mark.En(x, truth, statedUncertainty(got, truth), 0))
 			sum += min(max((3-e)/2, 0), 1)
 			if e > 1 {
 				off++
@@ -205,16 +207,14 @@ func (m *marking) dimensions() outcome {
 				worst, name, what = e, t.Name, fmt.Sprintf("%s was measured %.1f m %s and is %.1f m", t.Name, x, which, truth)
 			}
 		}
-		x, h := 0.0, 0.0
-		cast := false
+		var d survey.Dimensions
 		if k >= 0 {
-			c := &m.s.Desk.Contacts[k]
-			x, h, cast = c.Length, c.Height, c.Shadow > 0
+			d = m.s.Desk.Dimensions(&m.s.Desk.Contacts[k])
 		}
 		if t.Kind != "pipeline" {
-			judge(t.Length, x, sizeUncertainty(t.Length), "long", x > 0)
+			judge(t.Length, d.Length, "long")
 		}
-		judge(t.Height, h, sizeUncertainty(t.Height), "high", cast)
+		judge(t.Height, d.Height, "high")
 	}
 	if asked == 0 {
 		o.share, o.why = 1, "There was nothing to measure."
@@ -236,7 +236,9 @@ func (m *marking) dimensions() outcome {
 	return o
 }
 
-// sizeUncertainty is the expanded uncertainty (k = 2) that a length from a record is
-// marked against, whatever was claimed for it: half a metre for cell, beam and pings,
-// and a tenth of the size, our own choice.
-func sizeUncertainty(size float64) float64 { return math.Hypot(0.5, 0.2*size) }
+// statedUncertainty is the expanded uncertainty (k = 2) that a size is marked against:
+// the desk's own, but no more than half a metre and a fifth of the size together, our own
+// choice, so that nobody gains by claiming little; and no less than a tenth of a metre.
+func statedUncertainty(got survey.Sized, truth float64) float64 {
+	return min(max(2*got.Sigma, 0.1), math.Hypot(0.5, 0.2*truth))
+}

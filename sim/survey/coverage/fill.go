@@ -16,12 +16,13 @@ const (
 	shortest   = 20.0    // metres: less is no line
 	ways       = 72      // directions tried, evenly over half a turn
 	mostLines  = 20      // for one holiday
+	turn       = 150.0   // metres that another line costs besides its own length, with its turn and run-in
 )
 
 // Lay finds the lines that fill a holiday with swaths of so many metres a side over the
 // ground: parallel, each with a strip of the holiday on one side of it, between the
 // nadir and the end of the swath, and as long as that strip; of the direction that makes
-// them shortest in all.
+// them shortest in all, the turn to each counted.
 func (h *Holiday) Lay(reach float64) {
 	h.Fill = nil
 	use := reach*(1-nadirShare) - 2*overlap
@@ -32,8 +33,8 @@ func (h *Holiday) Lay(reach float64) {
 	for k := range ways {
 		course := math.Pi * float64(k) / ways
 		lines, length := h.strips(course, use, reach)
-		if len(lines) <= mostLines && length < best-1e-9 {
-			best, h.Fill = length, lines
+		if cost := length + turn*float64(len(lines)); len(lines) <= mostLines && cost < best-1e-9 {
+			best, h.Fill = cost, lines
 		}
 	}
 }
