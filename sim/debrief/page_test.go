@@ -88,7 +88,7 @@ func TestPage(t *testing.T) {
 	ex.Sea.Current = current
 	r := report(run(t, ex))
 	pic := picture(t)
-	text := page(t, r, []Picture{{"Chart", "The mosaic with its lines", pic}})
+	text := page(t, r, []Picture{{Title: "Chart", Caption: "The mosaic with its lines", PNG: pic}})
 	for _, word := range []string{"http://", "https://", "//cdn", "<script", "url(", "@import", "NaN", "ZgotmplZ", "%!"} {
 		if strings.Contains(text, word) {
 			t.Errorf("page: holds %q, want it to stand alone", word)
@@ -154,7 +154,7 @@ func TestPageEscapes(t *testing.T) {
 	r.Lines = []Line{{Name: nasty, Series: Series{
 		Along: []float64{0, 9}, Altitude: []float64{9, 9}, OffLine: []float64{0, 1}, FishOff: []float64{0, 1},
 	}}}
-	elements, words := parse(t, page(t, r, []Picture{{nasty, nasty, picture(t)}}))
+	elements, words := parse(t, page(t, r, []Picture{{nasty, nasty, picture(t), false}, {nasty, nasty, picture(t), true}}))
 	known := strings.Fields("html head meta title style body main header div h1 h2 h3 p dl dt dd b small span strong section aside ul ol li table caption thead tbody tr th td br svg text rect line polyline path title figure img figcaption footer")
 	for _, e := range elements {
 		if !slices.Contains(known, e.name) {

@@ -38,6 +38,7 @@ type tick struct {
 type curve struct {
 	Name   string
 	Dashed bool
+	Dotted bool
 	Points string
 	KeyAt  float64 // x of its entry in the key
 }
@@ -70,6 +71,9 @@ func plotLine(r *Report, l *Line) linePlots {
 	height := newPlot("Height of the fish", "% of range scale", l.Length, s.Along, 0, top)
 	height.band(wanted.AltitudeMin, wanted.AltitudeMax)
 	height.draw("fish, true", false, s.Along, s.Altitude)
+	if g := l.Model; g != nil {
+		height.draw("the mate's run", true, g.Along, g.Altitude)
+	}
 	height.Summary = fmt.Sprintf("Height of the fish along %s, wanted between %g and %g percent of the range scale.",
 		l.Name, wanted.AltitudeMin, wanted.AltitudeMax)
 
@@ -87,6 +91,10 @@ func plotLine(r *Report, l *Line) linePlots {
 	}
 	off.draw("vessel, by the desk", false, s.Along, s.OffLine)
 	off.draw("fish, true", true, s.Along, s.FishOff)
+	if g := l.Model; g != nil {
+		off.draw("the mate's fish", false, g.Along, g.FishOff)
+		off.Curves[len(off.Curves)-1].Dotted = true
+	}
 	plots := []plot{height, off}
 	for _, e := range []struct {
 		title, unit, name string

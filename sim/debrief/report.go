@@ -141,7 +141,8 @@ type Line struct {
 	BottomMean    *float64 `json:"bottom_track_error_mean_m,omitempty"`
 	BottomRMS     *float64 `json:"bottom_track_error_rms_m,omitempty"`
 
-	Series Series `json:"series"`
+	Series Series  `json:"series"`
+	Model  *Series `json:"model,omitempty"` // how the mate ran it in the same sea, if that was asked for
 }
 
 // Series is a line's record thinned to at most [MaxSeries] pings, for plots.

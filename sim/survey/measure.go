@@ -67,7 +67,7 @@ func (l *lookout) judge(m *lookImage, floor [][]ground, blob []place, side int) 
 func (m *lookImage) shadow(floor [][]ground, outermost map[int]int) (length, tip float64) {
 	const (
 		topCells   = 12 // at most between face and dark: 2.4 m
-		lightCells = 2 // within a shadow: speckle
+		lightCells = 2  // within a shadow: speckle
 	)
 	type run struct{ length, tip int }
 	runs := make([]run, 0, len(outermost))
