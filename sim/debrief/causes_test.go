@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"dryline/sim/debrief/mark"
 	"dryline/sim/exercise"
+	"dryline/sim/mark"
 	"dryline/sim/order"
 	"dryline/vessel/sea"
 )
@@ -28,16 +28,6 @@ func follow(t *testing.T, ex *exercise.Exercise, list []order.Command) *session 
 		t.Fatal(err)
 	}
 	return s
-}
-
-// causes are the kinds of what an item lost its points to, the dearest first.
-func causes(t *testing.T, r Report, id mark.ID) []string {
-	t.Helper()
-	kinds := []string{}
-	for _, c := range item(t, r, id).Causes {
-		kinds = append(kinds, c.Kind)
-	}
-	return kinds
 }
 
 // Runs with one thing done wrong lose points to that, and the debrief names it, when it
