@@ -22,11 +22,7 @@ func (w *Writer) reports() ([]file, error) {
 	if s.Desk.Report == nil {
 		return nil, nil
 	}
-	in := &report.Input{
-		Brief: s.Brief, Desk: s.Desk, Surveyor: s.Attempt.Trainee, Now: s.Now(), Ended: s.Ended(),
-		Engine: provenance.Engine, Licence: provenance.Licence, Caution: "Synthetic training data, not for navigation",
-		Cell: w.work().set.MosaicCell,
-	}
+	in := w.input()
 	var err error
 	if in.Chips, err = w.chips(); err != nil {
 		return nil, err
@@ -46,6 +42,25 @@ func (w *Writer) reports() ([]file, error) {
 		files = append(files, file{c.Name, func(out io.Writer) error { _, err := out.Write(c.PNG); return err }})
 	}
 	return files, nil
+}
+
+// input is what reports are drawn up from, pictures apart.
+func (w *Writer) input() *report.Input {
+	s := w.session
+	return &report.Input{
+		Brief: s.Brief, Desk: s.Desk, Surveyor: s.Attempt.Trainee, Now: s.Now(), Ended: s.Ended(),
+		Engine: provenance.Engine, Licence: provenance.Licence, Caution: "Synthetic training data, not for navigation",
+		Cell: w.work().set.MosaicCell,
+	}
+}
+
+// workedUpWith are the facts of the remade mosaic: what the survey was worked up with.
+func (w *Writer) workedUpWith() []fact {
+	var out []fact
+	for i, f := range w.input().Changes() {
+		out = append(out, fact{fmt.Sprintf("worked_up_%d", i+1), f.Name + ": " + f.Says})
+	}
+	return out
 }
 
 // standing is the survey as it stands, to be painted.

@@ -271,3 +271,42 @@ func grade(s *sim.Session) float64 {
 	}
 	return sum / float64(len(notes))
 }
+
+// A survey that was sailed with a wrong factor, offset and cell and is worked up with the
+// right ones gives the mosaic of the same orders with the desk set right from the start,
+// to the byte: the desk has no hand in how she sails.
+func TestRemadeIsWhatWouldHaveBeenPainted(t *testing.T) {
+	wrong := func(ex *exercise.Exercise) {
+		ex.Desk.CatenaryFactor, ex.Desk.AntennaToTow, ex.Desk.MosaicCell, ex.Desk.CourseTime = 0.8, 4, 0.5, 20
+		ex.Desk.Combine = mosaic.Latest
+	}
+	sailed, store := ball(t, wrong, nil)
+	right := simtest.Small(t)
+	simtest.Exact(right)
+	again, err := sim.New(func() *exercise.Exercise {
+		ex := *sailed.Exercise
+		ex.Desk = right.Desk
+		return &ex
+	}(), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept := record.New(record.InMemory())
+	t.Cleanup(func() { kept.Close() })
+	sim.KeepLogged(again, kept)
+	if err := again.Follow(sailed.Commands, sailed.Ticks(), nil); err != nil {
+		t.Fatal(err)
+	}
+	give(t, sailed,
+		order.Command{Do: order.ReworkFactor, Value: right.Desk.CatenaryFactor}, order.Command{Do: order.ReworkTowOffset, Value: right.Desk.AntennaToTow},
+		order.Command{Do: order.ReworkCell, Value: right.Desk.MosaicCell}, order.Command{Do: order.ReworkCourseTime, Value: right.Desk.CourseTime},
+		order.Command{Do: order.ReworkCombine, Text: string(right.Desk.Combine)}, order.Command{Do: order.Rework})
+	a, _ := remade(t, sailed, store).Render(waterfall.Tone)
+	b, ok := remade(t, again, kept).Render(waterfall.Tone)
+	if !ok || !bytes.Equal(a.Gray.Pix, b.Gray.Pix) || a.MinX != b.MinX || a.MaxY != b.MaxY || a.Cell != b.Cell {
+		t.Errorf("remade it is %v from (%g, %g), painted at once %v from (%g, %g), and the cells differ", a.Gray.Rect, a.MinX, a.MaxY, b.Gray.Rect, b.MinX, b.MaxY)
+	}
+	if n := again.Desk.Lines[0].Pings; len(n) == 0 || sailed.Desk.Lines[0].Pings[10].Fix.X == 0 {
+		t.Error("nothing was logged")
+	}
+}
