@@ -14,6 +14,7 @@ import (
 	"dryline/sim/remake"
 	"dryline/sim/simtest"
 	"dryline/sim/survey"
+	"dryline/sonar"
 	"dryline/sonar/mosaic"
 	"dryline/sonar/waterfall"
 	"dryline/vessel/sea"
@@ -105,6 +106,14 @@ func exact(t *testing.T) float64 {
 // ball.
 func echo(t *testing.T, m *mosaic.Mosaic) (x, y float64) {
 	t.Helper()
+	x, y, ok := bright(m)
+	if !ok {
+		t.Fatal("nothing bright near the ball")
+	}
+	return x, y
+}
+
+func bright(m *mosaic.Mosaic) (x, y float64, ok bool) {
 	const reach, cell = 9.0, 0.125
 	sum := 0.0
 	for j := -reach; j <= reach; j += cell {
@@ -115,10 +124,7 @@ func echo(t *testing.T, m *mosaic.Mosaic) (x, y float64) {
 			}
 		}
 	}
-	if sum == 0 {
-		t.Fatal("nothing bright near the ball")
-	}
-	return x / sum, y / sum
+	return x / sum, y / sum, sum > 0
 }
 
 // What was set wrong in the watch and is put right after it brings the object to
@@ -261,6 +267,46 @@ func TestPoorBottomIsGradedPoor(t *testing.T) {
 		t.Errorf("mean grade %.2f of a clear bottom and %.2f of one that noise covers, want above 0.7 and below 0.35", good, poor)
 	}
 	t.Logf("mean grade %.2f clear, %.2f in noise", good, poor)
+}
+
+// A school and kelp between fish and floor answer before it does: the pings over them are
+// graded poorer than those over bare sand, by what stands in the record and by the floor
+// either side. The altimeter is fooled as well.
+func TestWhatFoolsTheTrackerIsGradedPoor(t *testing.T) {
+	for _, test := range []struct {
+		name   string
+		change func(*exercise.Exercise)
+	}{
+		{"a school", func(ex *exercise.Exercise) {
+			ex.Sonar.Effects.Schools = []sonar.School{{X: 100, Y: 300, Depth: 11.5, Length: 24, Width: 14, Height: 2.5, Density: 30, Fish: 0.3}}
+		}},
+		{"kelp", func(ex *exercise.Exercise) {
+			ex.Sonar.Effects.Kelp = []sonar.Kelp{{
+				Area:   seabed.Area{Polygon: []seabed.Point{{X: 80, Y: 288}, {X: 120, Y: 288}, {X: 120, Y: 312}, {X: 80, Y: 312}}},
+				Height: 3, Radius: 0.3, Density: 2, Through: 0.7,
+			}}
+		}},
+	} {
+		s, _ := ball(t, func(ex *exercise.Exercise) {
+			ex.Plan.CableOut = 13
+			test.change(ex)
+		}, nil)
+		give(t, s, order.Command{Do: order.Rework})
+		line := s.Desk.Standing()[0]
+		over, bare, n, m := 0.0, 0.0, 0.0, 0.0
+		for i, note := range line.Bottom {
+			switch y := line.Pings[i].Fix.Y; {
+			case y > 295 && y < 305:
+				over, n = over+note.Quality, n+1
+			case y < 270 || y > 330:
+				bare, m = bare+note.Quality, m+1
+			}
+		}
+		t.Logf("%s: %.2f over it, %.2f over sand", test.name, over/n, bare/m)
+		if over/n > 0.6 || bare/m < 0.85 {
+			t.Errorf("%s: graded %.2f over it and %.2f over sand, want at most 0.6 and at least 0.85", test.name, over/n, bare/m)
+		}
+	}
 }
 
 func grade(s *sim.Session) float64 {
