@@ -356,3 +356,45 @@ func TestRemadeIsWhatWouldHaveBeenPainted(t *testing.T) {
 		t.Error("nothing was logged")
 	}
 }
+
+// How the record is levelled, which looks are combined how, which channel's cells and
+// which runs are painted all show in the picture; a run that is hidden or rejected is not
+// there.
+func TestWhatIsChosenShows(t *testing.T) {
+	s, store := ball(t, func(ex *exercise.Exercise) {
+		ex.Plan.Order = []exercise.Run{{Line: 0}, {Line: 0, Reversed: true}}
+	}, nil)
+	plain := remade(t, s, store)
+	before, _ := plain.Render(waterfall.Tone)
+	for _, c := range []order.Command{
+		{Do: order.ReworkLevel, Text: "line"}, {Do: order.ReworkLevel, Text: "papers"}, {Do: order.ReworkCombine, Text: "strongest"},
+		{Do: order.ReworkCombine, Text: "best"}, {Do: order.ReworkCombine, Text: "latest"}, {Do: order.ReworkCell, Value: 0.5}, {Do: order.ReworkSwath, Text: "vessel"},
+	} {
+		was := s.Desk.Review.Clone()
+		give(t, s, c, order.Command{Do: order.Rework})
+		after, ok := remade(t, s, store).Render(waterfall.Tone)
+		if !ok || bytes.Equal(before.Gray.Pix, after.Gray.Pix) {
+			t.Errorf("%+v shows nowhere", c)
+		}
+		s.Desk.Review = was
+	}
+	x, y := ballAt.X, ballAt.Y
+	for _, c := range []order.Command{{Do: order.ShowLine, Number: 2}, {Do: order.RejectLine, Number: 2, Reason: "turned"}} {
+		was := s.Desk.Review.Clone()
+		give(t, s, c, order.Command{Do: order.Rework})
+		review := s.Desk.Worked.Review
+		m, err := s.Desk.BlankMosaic()
+		if err != nil {
+			t.Fatal(err)
+		}
+		work := remake.Work{Record: store, Lines: s.Desk.Standing(), Prior: s.Prior(0), Hide: func(i int) bool { return !review.Paints(i + 1) }}
+		if err := work.Mosaic(m); err != nil {
+			t.Fatal(err)
+		}
+		_, two := plain.At(x, y)
+		if _, looks := m.At(x, y); looks != 1 || two != 2 {
+			t.Errorf("%s: %d looks of %d are left", c.Do, looks, two)
+		}
+		s.Desk.Review = was
+	}
+}
