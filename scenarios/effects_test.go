@@ -33,6 +33,7 @@ effects:
   surface_echo: true
   surface_ghosts: true
   second_bottom: true
+  cross_talk_db: -40
   surface_bubbles: { noise_rise_db: 4 }
   wake: {}
   sounders: [{ frequency_khz: 200, interval_ms: 250, pulse_ms: 0.5, level_db: 99, offset_ms: 20 }]
@@ -44,7 +45,7 @@ effects:
   lost_pings: { single_percent: 2, bursts_per_1000: 5 }
 `)
 	want := sonar.Effects{
-		SurfaceEcho: true, SurfaceGhosts: true, SecondBottom: true,
+		SurfaceEcho: true, SurfaceGhosts: true, SecondBottom: true, CrossTalk: -40,
 		Bubbles:  sonar.Bubbles{On: true, NoiseRise: 4},
 		Wake:     sonar.Wake{Attenuation: 1, HalfLife: 60, Width: 3, Spread: 0.03, Depth: 1.6},
 		Sounders: []sonar.Sounder{{Frequency: 200e3, Interval: 0.25, PulseLength: 0.5e-3, Level: 99, Offset: 0.02}},

@@ -130,7 +130,7 @@ var faultRows = []struct {
 		"my.yaml:8: seabed.sediment.patches[0].marks.width_m: is missing (want comets need count, length_m, width_m)\n" +
 			"my.yaml:8: seabed.sediment.patches[0].marks.depth_m: is not used by comets"},
 	{"marks of no kind", []string{"  depth_m: 20", "  depth_m: 20\n  sediment: { patches: [{ class: gravel, marks: { count: 3 } }] }"},
-		"my.yaml:8: seabed.sediment.patches[0].marks.kind: is missing (want one of discs, comets, depressions)"},
+		"my.yaml:8: seabed.sediment.patches[0].marks.kind: is missing (want one of discs, comets, trails, depressions, blots, heaps)"},
 	{"settled by hand", []string{"  depth_m: 20", "  depth_m: 20\n  objects: [{ name: a, kind: block, at: [9, 9], settled: true, scour_m: 0.2 }]"},
 		"my.yaml:8: seabed.objects[0].settled: a settled object goes by a flow, and there is none (want waves or a current in seabed.flow)\n" +
 			"my.yaml:8: seabed.objects[0].scour_m: is not used by a settled object"},

@@ -82,6 +82,7 @@ var choices = map[string]func() []string{
 	"gnss":       func() []string { return slices.Sorted(maps.Keys(gnssModels)) },
 	"swath":      func() []string { return namesOf(survey.SwathBearings()) },
 	"position":   func() []string { return namesOf(survey.Positions()) },
+	"rules":      ruleSets,
 	"law":        laws,
 	"combine":    func() []string { return namesOf(mosaic.Combines()) },
 }

@@ -69,7 +69,7 @@ func (s seabedSection) spec(c *checker) seabed.Spec {
 	for i, p := range s.Sediment.Patches {
 		class, _ := seabed.ParseSediment(p.Class)
 		area := p.Area.area(c, fmt.Sprintf("seabed.sediment.patches[%d].area", i))
-		spec.Patches = append(spec.Patches, seabed.Patch{Class: class, Area: area, Marks: p.Marks.marks(c, fmt.Sprintf("seabed.sediment.patches[%d].marks", i))})
+		spec.Patches = append(spec.Patches, seabed.Patch{Class: class, Area: area, Marks: p.Marks.marks(c, fmt.Sprintf("seabed.sediment.patches[%d].marks", i), &spec.Flow)})
 	}
 	var names uniqueNames
 	for i, o := range s.Objects {

@@ -13,7 +13,7 @@ type sonarSection struct {
 	Samples      int                `key:"samples" min:"128" max:"8192" default:"2000" doc:"Samples per side, channel and ping."`
 	Depression   float64            `key:"depression_deg" unit:"deg" min:"0" max:"80" default:"20" doc:"Axis of the vertical beam below the horizontal."`
 	VerticalBeam float64            `key:"vertical_beam_deg" unit:"deg" min:"5" max:"120" default:"50" doc:"Width of the vertical beam between half-power points, one way."`
-	Rays         int                `key:"rays" min:"1" max:"31" default:"5" doc:"Rays reckoned across the main lobe on each side."`
+	Rays         *int               `key:"rays" min:"1" max:"31" absent:"as many as the width of the beam asks for" doc:"Rays reckoned across the beam on each side."`
 	Channels     []frequencySection `key:"channels" required:"true" items:"1,4" doc:"The frequencies that sound together."`
 }
 
@@ -37,8 +37,11 @@ type frequencySection struct {
 
 func (s sonarSection) spec(c *checker, water sonar.Sea) sonar.Spec {
 	spec := sonar.Spec{
-		RangeScale: s.RangeScale, Samples: s.Samples, Rays: s.Rays,
+		RangeScale: s.RangeScale, Samples: s.Samples,
 		Depression: s.Depression * degree, VerticalBeam: s.VerticalBeam * degree,
+	}
+	if s.Rays != nil {
+		spec.Rays = *s.Rays
 	}
 	names := uniqueNames{fold: true}
 	for i, p := range s.Channels {

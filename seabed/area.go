@@ -22,7 +22,7 @@ func (a *Area) weight(x, y float64, noise func(x, y float64, a *Area) float64) f
 // weights returns weight with soft edges at least as wide as asked, in metres and in
 // the noise; and how much holds with edges so soft that nothing steps there.
 func (a *Area) weights(x, y, feather, mixed float64, noise func(x, y float64, a *Area) float64) (w, soft float64) {
-	const softest, dim = 10.0, 0.5
+	const dim = 0.5
 	w, soft = 1, 1
 	if len(a.Polygon) > 2 {
 		d := signedDistance(a.Polygon, x, y)
@@ -44,6 +44,18 @@ func (a *Area) weights(x, y, feather, mixed float64, noise func(x, y float64, a 
 		soft *= ramp(over/dim + 0.5)
 	}
 	return w, soft
+}
+
+// softest is how wide the softest edges of areas at least are, metres.
+const softest = 10.0
+
+// misses reports whether nothing holds in the tile whose south-west corner is (x0, y0),
+// with the softest edge.
+func (a *Area) misses(x0, y0 float64) bool {
+	const beyond = coarseMargin * coarseStep // the grid around a tile
+	edge := beyond + max(a.Feather, softest)/2
+	left, bottom, right, top := a.bounds(math.Inf(1), math.Inf(1))
+	return len(a.Polygon) > 2 && (x0+tileSize < left-edge || x0 > right+edge || y0+tileSize < bottom-edge || y0 > top+edge)
 }
 
 // ramp is a smooth step from 0 at t = 0 to 1 at t = 1.

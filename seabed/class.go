@@ -84,7 +84,7 @@ var classes = [Classes]struct {
 // ground, in all directions together, radians: that of patches of unit height,
 // read along a line in steps of 8 cm, times the height of its roughness.
 func (c Class) DrawnSlope() float64 {
-	unit := 6.61
+	unit := 6.46
 	if c == Seagrass {
 		unit = 7.06 // of tufts
 	}

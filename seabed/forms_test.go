@@ -254,3 +254,69 @@ func TestMarksOfSediment(t *testing.T) {
 		t.Errorf("belts of mixed sediment: %.1f m on the soft side, %.1f m on the sharp one", soft, sharp)
 	}
 }
+
+// A heap of dumped stone stands as high as it was ordered, its sides at 1 in 2.5 (common
+// practice, no source), in class as in height; single stones lie beyond its foot. Every
+// object on the area leaves one trail, no other does.
+func TestHeapsAndTrails(t *testing.T) {
+	at := func(x, y float64) Area {
+		return Area{Polygon: []Point{{x - 0.1, y - 0.1}, {x + 0.1, y - 0.1}, {x + 0.1, y + 0.1}, {x - 0.1, y + 0.1}}}
+	}
+	spec := Spec{
+		Featureless: true, East: 200, North: 200, Depth: 15, Relief: Relief{Wavelength: 100}, Base: Mud,
+		Patches: []Patch{{Class: Rock, Area: at(100, 100), Marks: Marks{Kind: Heaps, Count: 1, Length: 60, Width: 10, Along: math.Pi / 2, Height: 1}}},
+	}
+	w := New(spec, 5)
+	m := w.patches[0].marks[0]
+	across := func(along, off float64) (z float64, class Class) {
+		x, y := m.at.X+along*m.sin+off*m.cos, m.at.Y+along*m.cos-off*m.sin
+		return w.floor(x, y) + 15, w.ClassAt(x, y)
+	}
+	var top, half, foot, beyond float64
+	strays, n := 0.0, 0.0
+	for along := -20.0; along <= 20; along += 0.5 {
+		for _, side := range []float64{-1, 1} {
+			z, _ := across(along, side*1.5)
+			top += z / 162
+			z, _ = across(along, side*3.75)
+			half += z / 162
+			z, class := across(along, side*4)
+			if foot += z / 162; class != Rock {
+				t.Errorf("on the side of the heap there is %v", class)
+			}
+			z, _ = across(along, side*6)
+			beyond += z / 162
+			if _, class := across(along, side*5.9); class == Rock {
+				strays++
+			}
+			n++
+		}
+	}
+	if math.Abs(top-1) > 0.03 || math.Abs(half-0.5) > 0.12 || math.Abs(half-foot-0.1) > 0.03 || math.Abs(beyond) > 0.02 {
+		t.Errorf("a heap 1 m high: %.2f m on top, %.2f and %.2f m on its side, %.2f m beyond", top, half, foot, beyond)
+	}
+	if strays < 0.02*n || strays > 0.2*n {
+		t.Errorf("%.0f of %.0f places a metre beyond the foot hold a stone", strays, n)
+	}
+
+	spec.Patches = []Patch{{Class: Gravel, Area: Area{Polygon: []Point{{0, 0}, {100, 0}, {100, 200}, {0, 200}}}, Marks: Marks{Kind: Trails, Length: 20, Along: 0}}}
+	spec.Objects = []Object{{Name: "a", Kind: "boulder", At: Point{50, 60}}, {Name: "b", Kind: "car", At: Point{60, 120}, Heading: math.Pi / 2}, {Name: "c", Kind: "car", At: Point{150, 60}}}
+	w = New(spec, 5)
+	if got := len(w.patches[0].marks); got != 2 {
+		t.Errorf("two objects on the area leave %d trails", got)
+	}
+	for _, o := range spec.Objects {
+		trail := 0
+		for d := 4.0; d < 8; d += 0.5 {
+			if w.ClassAt(o.At.X, o.At.Y+d) == Gravel {
+				trail++
+			}
+			if w.ClassAt(o.At.X, o.At.Y-d) == Gravel {
+				t.Errorf("gravel up the current of %s", o.Name)
+			}
+		}
+		if (trail > 4) != (o.At.X < 100) {
+			t.Errorf("%s: gravel at %d of 8 places down the current", o.Name, trail)
+		}
+	}
+}

@@ -17,28 +17,51 @@ type mark struct {
 	at            Point // its middle; of a comet its head
 	sin, cos      float64
 	length, width float64
-	depth         float64
+	depth         float64 // of what is sunk; below 0 the height of what is heaped
 	flip          float64 // 1 or -1: on which side its sharp edge is
 }
 
 func newMarks(rng *rand.Rand, p *Patch, spec *Spec) []mark {
-	if p.Marks.Kind == "" {
+	m := &p.Marks
+	if m.Kind == "" {
 		return nil
 	}
-	m := &p.Marks
+	if m.Kind == Trails {
+		return newTrails(rng, p, spec)
+	}
 	var marks []mark
 	for _, at := range scatter(rng, &p.Area, spec.East, spec.North, m.Count) {
 		size := math.Exp(0.35 * rng.NormFloat64()) // lognormal: few large, many small
 		turn := 0.08 * rng.NormFloat64()
 		one := mark{kind: m.Kind, at: at, length: m.Length * size, width: m.Width * size, depth: m.Depth, flip: 1}
-		if m.Kind == Discs {
+		switch m.Kind {
+		case Discs, Blots:
 			one.width = one.length * (0.85 + 0.15*rng.Float64())
 			turn = 2 * math.Pi * rng.Float64()
-		}
-		if m.Kind == Comets {
+		case Comets:
 			one.width = m.Width * math.Sqrt(size)
+		case Heaps: // of the size they were ordered in
+			one.length, one.width, one.depth = m.Length, m.Width, -m.Height
 		}
 		one.sin, one.cos = math.Sincos(m.Along + turn)
+		marks = append(marks, one)
+	}
+	return marks
+}
+
+// newTrails are comets in the lee of objects, as wide as those are across the current.
+func newTrails(rng *rand.Rand, p *Patch, spec *Spec) []mark {
+	var marks []mark
+	for i := range spec.Objects {
+		size, turn := math.Exp(0.35*rng.NormFloat64()), 0.05*rng.NormFloat64()
+		o := spec.Objects[i].Whole()
+		if !p.Area.Contains(o.At) {
+			continue
+		}
+		one := mark{kind: Comets, at: o.At, length: p.Marks.Length * size, flip: 1}
+		askew := o.Heading - p.Marks.Along
+		one.width = max(math.Hypot(o.Length*math.Sin(askew), o.Width*math.Cos(askew)), 1)
+		one.sin, one.cos = math.Sincos(p.Marks.Along + turn)
 		marks = append(marks, one)
 	}
 	return marks
@@ -53,9 +76,9 @@ func (m *mark) reach() float64 {
 }
 
 // span is the size of a mark that its outline is bent by, metres, and bend how much, as
-// a share of it.
+// a share of it. ragged is how much the structure of borders counts along it.
 func (m *mark) span() float64 {
-	if m.kind == Discs {
+	if m.kind == Discs || m.kind == Blots {
 		return m.length
 	}
 	return m.width
@@ -67,12 +90,29 @@ func (m *mark) bend() float64 {
 		return 0.1
 	case Comets:
 		return 0.15
+	case Heaps:
+		return 0.06
 	}
 	return 0.35
 }
 
+func (m *mark) ragged() float64 {
+	switch m.kind {
+	case Blots:
+		return 0.35
+	case Heaps:
+		return 0
+	}
+	return 0.15
+}
+
+// heapSlope is the run of a heap's side for each metre of its height: stones dumped
+// from a ship come to rest at about 1 in 2.5 (common practice, no source).
+const heapSlope = 2.5
+
 // cover is how much of the ground at a place is the mark's: the sediment shows where it
-// is over a half, give or take an edge. sink is how far into a depression it lies, 0..1.
+// is over a half, give or take an edge. sink is how far into a depression it lies, or up
+// a heap, 0..1.
 func (m *mark) cover(x, y float64) (share, sink float64) {
 	dx, dy := x-m.at.X, y-m.at.Y
 	along, across := dx*m.sin+dy*m.cos, dx*m.cos-dy*m.sin
@@ -92,10 +132,25 @@ func (m *mark) cover(x, y float64) (share, sink float64) {
 		soft := 0.6 + ramp(across*m.flip/(0.2*m.width)+0.5)*0.33*m.width
 		share = ramp(d/soft + 0.5)
 		return share, ramp(d/(2*soft) + 0.25)
+	case Heaps:
+		// A ridge with round ends. Of the stones that roll beyond its foot there are ever
+		// fewer: three nodes in ten at the foot, a third of that every 0.6 m.
+		past := max(math.Abs(along)-max(m.length-m.width, 0)/2, 0)
+		d := m.width/2 - math.Hypot(past, across)
+		if d < 0 {
+			return 0.5 + ditherShare*(0.3*math.Exp(d/0.6)-0.5), 0
+		}
+		return 1, min(d/min(-heapSlope*m.depth, m.width/2), 1)
+	case Blots:
+		d := (1 - math.Hypot(2*along/m.length, 2*across/m.width)) * m.length / 2
+		return ramp(d/(0.6*m.length) + 0.5), 0
 	}
 	d := (1 - math.Hypot(2*along/m.length, 2*across/m.width)) * m.length / 2
 	return ramp(d/(0.25*m.length) + 0.5), 0
 }
+
+// ditherShare is how much mere chance counts along the edges of marks.
+const ditherShare = 0.35
 
 // layMarks lays a patch's marks into a tile.
 func (w *World) layMarks(t *tile, k int, edge *field, x0, y0 float64) {
@@ -103,7 +158,7 @@ func (w *World) layMarks(t *tile, k int, edge *field, x0, y0 float64) {
 	known, noise := false, w.patches[k].noise
 	for i := range w.patches[k].marks {
 		m := &w.patches[k].marks[i]
-		r := m.reach()
+		r, ragged := m.reach(), m.ragged()
 		if m.at.X+r < x0-1 || m.at.X-r > x0+tileSize+1 || m.at.Y+r < y0-1 || m.at.Y-r > y0+tileSize+1 {
 			continue
 		}
@@ -120,7 +175,7 @@ func (w *World) layMarks(t *tile, k int, edge *field, x0, y0 float64) {
 				return
 			}
 			t.z[n] -= float32(m.depth * sink)
-			if t.class[n]&outcropMark == 0 && share > 0.5+0.15*float64(edge[n])+0.35*(dither(x, y)-0.5) {
+			if t.class[n]&outcropMark == 0 && share > 0.5+ragged*float64(edge[n])+ditherShare*(dither(x, y)-0.5) {
 				t.class[n] = p.Class
 			}
 		})

@@ -18,7 +18,7 @@ const (
 // been asked for, bytes.
 func (s *Spec) Memory() float64 {
 	tiles := math.Ceil(s.East/tileSize) * math.Ceil(s.North/tileSize)
-	sum := listMemory + 8*tiles + tileMemory*min(tiles, TileLimit) + 3*patchMemory + objectMemory*float64(len(s.Objects))
+	sum := listMemory + 8*tiles + tileMemory*min(tiles, TileLimit) + 4*patchMemory + objectMemory*float64(len(s.Objects))
 	for i := range s.Pipelines {
 		sum += pipelineMemory * s.Pipelines[i].Length()
 	}

@@ -20,14 +20,15 @@ const (
 // need no check against a fixed length.
 type patch [microSide * microSide]float32
 
-// newPatch synthesises a patch with the power-law roughness spectrum
+// newPatch synthesises a patch with the roughness spectrum
 //
-//	W2(K) = w2 K^-gamma ,  gamma = 3.25 ,  w2 = 0.00207 h^2
+//	W2(K) = w2 (K^2 + K0^2)^(-gamma/2) ,  gamma = 3.25 ,  w2 = 0.00207 h^2
 //
-// of APL-UW TR 9407 (1994), section IV, equations 7, 8 and 10 (K in 1/cm, h in cm),
 // for a roughness of h = 1 m over one metre, between two wavelengths; its nodes are
-// step metres apart. Left out: anisotropy.
-func newPatch(step, shortest, longest float64, seed uint64, name string) *patch {
+// step metres apart. With K0 = 0 it is the power law of APL-UW TR 9407 (1994),
+// section IV, equations 7, 8 and 10 (K in 1/cm, h in cm). K0 = 2 pi / outer ends it
+// towards long waves; an outer without end does not. Left out: anisotropy.
+func newPatch(step, shortest, longest, outer float64, seed uint64, name string) *patch {
 	const (
 		gamma = 3.25
 		cm    = 0.01
@@ -36,13 +37,14 @@ func newPatch(step, shortest, longest float64, seed uint64, name string) *patch 
 	rng := chance.Stream(seed, "seabed/micro/"+name)
 	field := make([]complex128, microSide*microSide)
 	kMin, kMax := 2*math.Pi/longest, 2*math.Pi/shortest
+	kOuter := 2 * math.Pi / outer
 	dk := 2 * math.Pi / (microSide * step)
 	for j := range microSide {
 		for i := range microSide {
 			k := dk * math.Hypot(float64(wrapped(i)), float64(wrapped(j)))
 			re, im := rng.NormFloat64(), rng.NormFloat64()
 			if k >= kMin && k <= kMax {
-				a := math.Sqrt(w2*math.Pow(k*cm, -gamma)) * cm * cm * dk
+				a := math.Sqrt(w2*math.Pow(math.Hypot(k, kOuter)*cm, -gamma)) * cm * cm * dk
 				field[j*microSide+i] = complex(a*re, a*im)
 			}
 		}
@@ -99,7 +101,7 @@ func (p *patch) at(u, v float64) float64 {
 // half of a smoothed roughness patch squared, with the mean taken off and the
 // rms height set to 1. A choice of our own: seagrass is a canopy, not grains.
 func newTufts(seed uint64) *patch {
-	p := newPatch(microStep, 2*microStep, longestMicro, seed, "tufts")
+	p := newPatch(microStep, 2*microStep, longestMicro, math.Inf(1), seed, "tufts")
 	_, rms := p.moments()
 	smooth := new(patch)
 	for j := range microSide {

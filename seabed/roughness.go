@@ -6,13 +6,23 @@ import (
 	"dryline/seabed/chance"
 )
 
-// The roughness of a sediment is one power law from twice the step of the
-// micro-relief to longestRoughness, whose level is published (see newPatch). Up to
-// longestMicro it is added at every step of a ray; what is longer lies in the tiles.
-// Still longer waves are the relief that an exercise asks for, of the same law.
+// The roughness of a sediment is one spectrum from twice the step of the micro-relief
+// to longestRoughness, whose level is published (see newPatch). Up to longestMicro it
+// is added at every step of a ray; what is longer lies in the tiles. Still longer waves
+// are the relief that an exercise asks for.
+//
+// The published law comes of photographs about a metre across. Were it to hold on and
+// on, medium sand would undulate by 7 cm rms between waves of 2 and 32 m, and slopes of
+// 3 degrees would cover the far half of a swath with blotches, in which sand waves are
+// lost; level sand is not like that. So it ends at an outer scale, as von Karman's
+// form of it does (Jackson and Richardson, High-Frequency Seafloor Acoustics, 2007, use
+// that form; from memory). The scale is our own choice: waves of a metre keep
+// their published level within half a decibel, slopes beyond 2 m halve, and over a metre
+// of bottom, whose tilt the published relief contains, three quarters of it remain.
 const (
 	longestMicro     = 2.0  // metres
 	longestRoughness = 32.0 // metres
+	outerScale       = 4.0  // metres
 )
 
 // fabric is the roughness of a world's sediments.
@@ -20,7 +30,8 @@ type fabric struct {
 	grains quilt   // micro-relief for a roughness of one metre over one metre
 	tufts  quilt   // of seagrass, for an rms height of one metre; without a patch where there is none
 	long   quilt   // the longer waves, a node of it to a node of a tile
-	ragged float32 // one over the rms height of grains and long together
+	lobes  quilt   // of the borders of sediments: without an outer scale
+	ragged float32 // one over the rms height of grains and lobes together
 }
 
 // Pieces of the micro-relief, in nodes: 26 m with seams of 1.3 m. Those of the longer
@@ -35,15 +46,17 @@ const (
 func newFabric(spec *Spec, seed uint64) fabric {
 	f := fabric{
 		grains: quilt{
-			patch: newPatch(microStep, 2*microStep, longestMicro, seed, "grains"),
+			patch: newPatch(microStep, 2*microStep, longestMicro, outerScale, seed, "grains"),
 			side:  microPiece, seam: microSeam, seed: chance.Seed(seed, "seabed/quilt"),
 		},
 		long: quilt{
-			patch: newPatch(nodeStep, longestMicro, longestRoughness, seed, "long"),
+			patch: newPatch(nodeStep, longestMicro, longestRoughness, outerScale, seed, "long"),
 			side:  longPiece, seam: longSeam, seed: chance.Seed(seed, "seabed/quilt/long"),
 		},
 	}
-	_, long := f.long.patch.moments()
+	f.lobes = f.long
+	f.lobes.patch = newPatch(nodeStep, longestMicro, longestRoughness, math.Inf(1), seed, "long")
+	_, long := f.lobes.patch.moments()
 	_, micro := f.grains.patch.moments()
 	f.ragged = float32(1 / math.Hypot(long, micro))
 	f.tufts = f.grains
@@ -62,7 +75,7 @@ const quiltOrigin = 1 << 20
 func (f *fabric) edge(dst *field, k int, x0, y0 float64) {
 	var short field
 	kind := Class(128 + k) // draws that no ground has
-	f.long.spread(dst, kind, x0, y0)
+	f.lobes.spread(dst, kind, x0, y0)
 	f.grains.spread(&short, kind, x0, y0)
 	for n, z := range short {
 		dst[n] = f.ragged * (dst[n] + z)

@@ -134,17 +134,21 @@ type MarkKind string
 const (
 	Discs       MarkKind = "discs"       // overlapping, as loads of spoil fall: no relief
 	Comets      MarkKind = "comets"      // from a head down the current, fading out
-	Depressions MarkKind = "depressions" // scoured, with a sharp edge and a soft one
+	Trails      MarkKind = "trails"      // comets, one from every object on the area
+	Depressions MarkKind = "depressions" // scoured, with a sharp edge and a soft one; blow-outs, in seagrass
+	Blots       MarkKind = "blots"       // ragged, in lobes and islets, as shells lie
+	Heaps       MarkKind = "heaps"       // dumped: a ridge with even slopes and stones strewn along its foot
 )
 
 // Marks are places strewn over an area, one shape each.
 type Marks struct {
 	Kind   MarkKind
-	Count  int
-	Length float64 // metres; of discs the mean diameter
-	Width  float64 // metres; of discs not used
-	Along  float64 // grid bearing comets trail to and depressions are long along, radians
+	Count  int     // of trails not used
+	Length float64 // metres; of discs and blots the mean diameter
+	Width  float64 // metres; of discs, blots and trails not used
+	Along  float64 // grid bearing comets and trails lead to, depressions and heaps are long along, radians
 	Depth  float64 // of depressions, metres
+	Height float64 // of heaps, metres
 }
 
 // fineWavelength is the wavelength below which waves are added at every

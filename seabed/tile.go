@@ -152,6 +152,9 @@ func (w *World) layBedforms(t *tile, c *coarse, x0, y0 float64) {
 
 // weigh fills dst with how much of an area holds and reports whether any does.
 func (c *coarse) weigh(dst *field, a *Area, noise func(x, y float64, a *Area) float64, x0, y0 float64) bool {
+	if a.misses(x0, y0) {
+		return false
+	}
 	present := false
 	c.sample(x0, y0, func(x, y float64) float64 {
 		v := a.weight(x, y, noise)
@@ -211,6 +214,9 @@ func (w *World) laySediments(t *tile, c *coarse, x0, y0 float64) {
 		}
 		if p.Marks.Kind != "" {
 			w.layMarks(t, k, &edge, x0, y0)
+			continue
+		}
+		if p.Area.misses(x0, y0) {
 			continue
 		}
 		present, near, node := false, false, 0

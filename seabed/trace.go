@@ -11,6 +11,7 @@ type Profile struct {
 
 	G      []float64 // ground ranges answered: Steps and what was added
 	Z      []float64 // height of the surface at each
+	Drawn  bool      // the sediments' roughness is in Z
 	Slope  []float64 // rise along the ray of the ground without micro-relief and ripples
 	Class  []Class   // what the surface is made of
 	Object []uint16  // 0 for the floor, else index of the object plus one; pipelines follow the objects
@@ -109,6 +110,7 @@ func (w *World) TraceGround(p *Profile, x, y, ux, uy float64) {
 
 // traceGround fills p with the ground at its ground ranges.
 func (w *World) traceGround(p *Profile, x, y, ux, uy float64) {
+	p.Drawn = !w.spec.Featureless
 	if len(p.G) == 0 {
 		p.grow(0)
 		return

@@ -72,24 +72,26 @@ func (st *bedformState) crests(c *coarse, weight, phase, strength *field, x0, y0
 			return b.Wander * (st.noise.Eval2(x*s, y*s) + 0.5*st.noise.Eval2(2.7*x*s+9, 2.7*y*s))
 		}
 	}
-	var second field
 	c.sample(x0, y0, wander(0))
 	c.nodes(phase)
+	first := *c
 	c.sample(x0, y0, wander(57))
-	c.nodes(&second)
+	second := *c
 	c.sample(x0, y0, func(x, y float64) float64 { return 0.45 + 0.75*st.noise.Eval2(0.8*x*s+23, 0.8*y*s-41) })
-	c.nodes(strength)
-	for n := range phase {
-		share := max(float64(strength[n]), 0)
-		if share == 0 || weight[n] <= 0 {
-			strength[n] = 1
-			continue
+	// Relative to the first train, so that nothing is lost of its whole turns.
+	var re, im field
+	for n, share := range c {
+		sin, cos := math.Sincos(2 * math.Pi * (second[n] - first[n]))
+		share = max(share, 0)
+		first[n], second[n] = 1+share*cos, share*sin
+	}
+	first.nodes(&re)
+	second.nodes(&im)
+	for n, a := range weight {
+		if strength[n] = 1; a > 0 && im[n] != 0 {
+			phase[n] += float32(math.Atan2(float64(im[n]), float64(re[n])) / (2 * math.Pi))
+			strength[n] = min(1, float32(math.Sqrt(float64(re[n]*re[n]+im[n]*im[n]))))
 		}
-		// Relative to the first train, so that nothing is lost of its whole turns.
-		sin, cos := math.Sincos(2 * math.Pi * float64(second[n]-phase[n]))
-		re, im := 1+share*cos, share*sin
-		phase[n] += float32(math.Atan2(im, re) / (2 * math.Pi))
-		strength[n] = float32(min(1, math.Sqrt(re*re+im*im)))
 	}
 }
 

@@ -36,7 +36,7 @@ func (s *Session) heedCoach() {
 	}
 	a := &advice{coach: coach.New(s.Brief)}
 	s.advice = a
-	s.Desk.Watch(func(p survey.LivePing) {
+	s.Desk.Listen(func(p survey.LivePing) {
 		a.height = p.Height
 		a.levels = p.Levels
 		if a.misses++; p.Locked {

@@ -4,7 +4,9 @@ import (
 	"math"
 
 	"dryline/seabed"
+	"dryline/sim/coach"
 	"dryline/sim/passage"
+	"dryline/sonar/recorder"
 )
 
 // Witness keeps what really happened in a session, for the debrief. The desk
@@ -13,6 +15,7 @@ type Witness struct {
 	Pings   []TruePing // of every logged ping, in order
 	Seen    [][]Sight  // per object and then per pipeline, the logged pings that lit it
 	Mishaps []passage.Mishap
+	Advice  []coach.Event // hints of the coach, whether or not anybody was shown them
 }
 
 // TruePing is where the fish truly was at a logged ping. A survey keeps one for
@@ -24,6 +27,14 @@ type TruePing struct {
 	Pitch    float64 // nose up positive, radians
 	Altitude float64 // above the floor or object below it, metres
 	Speed    float64 // ahead, over the ground, m/s
+	Record   [2]Fill // of the channel that is painted, by side
+}
+
+// Fill says how the thirds of a side's record beyond the bottom, near to far, fill
+// the recorder.
+type Fill [3]struct {
+	Clipped float32 // share of the samples at full scale
+	Mean    float32 // counts
 }
 
 // Sight is one logged ping that lit an object in the main lobe.
@@ -45,6 +56,7 @@ func Attend(s *Session) *Witness {
 			}
 		},
 		Mishap: func(m passage.Mishap) { w.Mishaps = append(w.Mishaps, m) },
+		Advice: func(e coach.Event) { w.Advice = append(w.Advice, e) },
 	})
 	return w
 }
@@ -81,6 +93,11 @@ func (w *Witness) record(s *Session, p *Ping) {
 		Number: p.Number, X: at.X, Y: at.Y, Z: at.Z, Heading: at.Heading, Pitch: at.Pitch,
 		Altitude: at.Z - s.world.HeightAt(at.X, at.Y), Speed: at.Speed,
 	})
+	kept := &w.Pings[len(w.Pings)-1]
+	if c := s.Desk.Settings.MosaicChannel; !p.Lost && c < len(p.Port) {
+		first := kept.Altitude / s.Desk.Recorder.Bin()
+		kept.Record = [2]Fill{fillOf(p.Port[c], first), fillOf(p.Starboard[c], first)}
+	}
 	for _, side := range p.Truth.Lit {
 		for _, o := range side {
 			met := whereIs(&s.Exercise.Seabed, int(o-1), at.X, at.Y)
@@ -90,6 +107,27 @@ func (w *Witness) record(s *Session, p *Ping) {
 			})
 		}
 	}
+}
+
+// fillOf weighs the thirds of a side from a sample on.
+func fillOf(samples []uint16, first float64) Fill {
+	var f Fill
+	from := min(max(int(first)+1, 0), len(samples))
+	n := len(samples) - from
+	for k := range f {
+		third := samples[from+k*n/3 : from+(k+1)*n/3]
+		sum, full := 0, 0
+		for _, v := range third {
+			sum += int(v)
+			if v == recorder.FullScale {
+				full++
+			}
+		}
+		if len(third) > 0 {
+			f[k].Clipped, f[k].Mean = float32(full)/float32(len(third)), float32(sum)/float32(len(third))
+		}
+	}
+	return f
 }
 
 // whereIs is where the object of an index is met from (x, y). Pipelines are

@@ -20,6 +20,8 @@ type spoilers struct {
 	water water
 	drops drops
 
+	crossTalk float64 // share of the other side's intensity, see overhear
+
 	absorption []float64 // of intensity by channel, 1/m
 }
 
@@ -43,6 +45,9 @@ type arrival struct {
 func (e *Engine) newSpoilers(seed uint64) spoilers {
 	fx := &e.spec.Effects
 	s := spoilers{water: newWater(fx, seed), drops: newDrops(fx.Drops, seed)}
+	if fx.CrossTalk < 0 {
+		s.crossTalk = acoustics.FromDecibels(fx.CrossTalk)
+	}
 	for _, t := range e.channels {
 		// The channels have been tuned with the same water: it cannot fail.
 		loss, _ := acoustics.Absorption(e.sea.Absorption, t.spec.Frequency, e.sea.Temperature, e.sea.Salinity, e.sea.Depth, e.sea.PH)

@@ -10,6 +10,8 @@ type Effects struct {
 	SurfaceGhosts bool // the floor answers again by way of the surface
 	SecondBottom  bool // the floor answers again by way of surface and floor
 
+	CrossTalk float64 // of the other side in this one, dB; 0 for none
+
 	Bubbles  Bubbles   // that the wind beats into the water
 	Wake     Wake      // of the vessel
 	Sounders []Sounder // other vessels'

@@ -60,7 +60,7 @@ func begins(e *Engine, row []float64) float64 {
 // everything switches every effect on.
 func everything() Effects {
 	return Effects{
-		SurfaceEcho: true, SurfaceGhosts: true, SecondBottom: true,
+		SurfaceEcho: true, SurfaceGhosts: true, SecondBottom: true, CrossTalk: -40,
 		Bubbles:  Bubbles{On: true, NoiseRise: 3},
 		Wake:     Wake{Attenuation: 1, HalfLife: 60, Width: 4, Spread: 0.03, Depth: 2},
 		Sounders: []Sounder{{Frequency: 455e3, Interval: 0.21, PulseLength: 1e-3, Level: 120}},

@@ -78,9 +78,6 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 	if len(spec.Channels) == 0 || spec.Samples < 2 || spec.RangeScale <= 0 || recorderSpeed <= 0 {
 		return nil, errors.New("sonar: needs a channel, two samples, a range scale and a sound speed")
 	}
-	if spec.Rays == 0 {
-		spec.Rays = defaultRays
-	}
 	c, err := acoustics.SoundSpeed(sea.SoundSpeed, sea.Temperature, sea.Salinity, sea.Depth)
 	if err != nil {
 		return nil, err
@@ -174,9 +171,36 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		dst.blank()
 		return
 	}
+	if e.spoilers.crossTalk > 0 {
+		e.overhear(ws, floor, pose, side)
+	}
 	dst.Lit = dst.Lit[:0]
 	ws.label(dst)
-	ws.begin(e, floor, pose)
+	e.sound(ws, dst, floor, &pose, side)
+	for c, t := range e.channels {
+		t.beam.turned(ws.left, &pose, side, t.oneWay, e.soundSpeed)
+		ws.gather(c, t.propagate)
+		clear(ws.stray)
+		if !e.NoiseOff {
+			t.quiet.hear(ws.stray, t.beam, pose.Depth(), ws.altitude)
+		}
+		if c == 0 && ws.labels != nil {
+			e.settle(ws, dst.Labels, &pose, side, number)
+		}
+		if e.spoilers.crossTalk > 0 {
+			ws.talkAcross(c, e.spoilers.crossTalk)
+		}
+		if len(e.spoilers.list) > 0 {
+			e.spoil(ws, c, pose, side, number)
+		}
+		e.receive(dst.Samples[c], ws, c, side, pose, number)
+	}
+}
+
+// sound gathers what the floor of one side answers in the lanes of the workspace, and in
+// dst, unless it is nil, the objects seen.
+func (e *Engine) sound(ws *Workspace, dst *Echo, floor Floor, pose *Pose, side Side) {
+	ws.begin(e, floor, *pose)
 	// A fish that pitches looks ahead or astern: the plane across its axis meets
 	// the floor that far from the point below it.
 	shift := ws.altitude * math.Tan(pose.Pitch)
@@ -201,7 +225,7 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		} else {
 			floor.Trace(s, px, py, ux, uy)
 		}
-		ws.aim(e, m, s.Slope != nil)
+		ws.aim(e, m, s.Drawn)
 		through := e.spoilers.water.veil(ws, e.bin, px, py, pose.Z, ux, uy)
 		seen := dst
 		if math.Abs(place) > 0.5 { // outside the main lobe
@@ -212,20 +236,5 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		if furnished != nil {
 			e.walkStrips(ws, furnished, dst, m, &look, through)
 		}
-	}
-	for c, t := range e.channels {
-		t.beam.turned(ws.left, &pose, side, t.oneWay, e.soundSpeed)
-		ws.gather(c, t.propagate)
-		clear(ws.stray)
-		if !e.NoiseOff {
-			t.quiet.hear(ws.stray, t.beam, pose.Depth(), ws.altitude)
-		}
-		if c == 0 && ws.labels != nil {
-			e.settle(ws, dst.Labels, &pose, side, number)
-		}
-		if len(e.spoilers.list) > 0 {
-			e.spoil(ws, c, pose, side, number)
-		}
-		e.receive(dst.Samples[c], ws, c, side, pose, number)
 	}
 }

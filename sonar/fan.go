@@ -24,6 +24,14 @@ type fan struct {
 // on each side if all were alike, in widths.
 const reach = 1.0
 
+// Unless asked for, a fan has as many rays as keep them this close at the end of the
+// record, metres, so that ripples askew to them are not taken for longer ones. What
+// stands on the ground has strips of its own.
+const (
+	fewestRays = 3
+	widestGap  = 0.3
+)
+
 // extent is about the width between half-power points of a channel's two-way
 // beam: what the array's own length and its diffraction make of it.
 func (t *tuned) extent(r float64) float64 {
@@ -48,10 +56,14 @@ func (e *Engine) newFan() fan {
 	}
 	f := fan{near: widest.extent(0)}
 	f.grow = (widest.extent(end) - f.near) / end
-	step := 2 * reach / float64(e.spec.Rays)
+	rays := e.spec.Rays
+	if rays == 0 {
+		rays = max(fewestRays, int(math.Ceil(2*reach*f.width(end)/widestGap)))
+	}
+	step := 2 * reach / float64(rays)
 	f.edges = append(f.edges, math.Inf(-1))
-	for m := range e.spec.Rays {
-		place := (float64(m) - float64(e.spec.Rays-1)/2) * step
+	for m := range rays {
+		place := (float64(m) - float64(rays-1)/2) * step
 		if m > 0 {
 			f.edges = append(f.edges, place-step/2)
 		}

@@ -35,7 +35,8 @@ type Section struct {
 
 	G      []float64       // ground ranges answered: Steps, which it may be, and what was added
 	Z      []float64       // height of the surface at each, metres
-	Slope  []float64       // rise along the ray of the ground without the micro-relief that Z has; nil if Z has none
+	Drawn  bool            // Z has the sediments' micro-relief in it
+	Slope  []float64       // rise along the ray of the ground without it; needed only then
 	Class  []seabed.Class  // what the surface is made of
 	Object []uint16        // 0 for the floor, else the number of the object
 	Raised []seabed.Raised // parts clear of the floor, in no order; the ping puts them in order
@@ -77,5 +78,6 @@ func (s *Section) asked() *seabed.Profile {
 
 func (s *Section) answer() {
 	p := &s.profile
-	s.G, s.Z, s.Slope, s.Class, s.Object, s.Raised = p.G, p.Z, p.Slope, p.Class, p.Object, p.Raised
+	s.G, s.Z, s.Class, s.Object, s.Raised = p.G, p.Z, p.Class, p.Object, p.Raised
+	s.Drawn, s.Slope = p.Drawn, p.Slope
 }

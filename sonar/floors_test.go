@@ -63,7 +63,7 @@ func (f plane) Trace(s *Section, x, y, ux, uy float64) {
 // twoChannels is an invented sonar: 450 and 900 kHz at 50 m.
 func twoChannels() Spec {
 	return Spec{
-		RangeScale: 50, Samples: 2000, Depression: 20 * deg, VerticalBeam: 50 * deg, Rays: 5,
+		RangeScale: 50, Samples: 2000, Depression: 20 * deg, VerticalBeam: 50 * deg,
 		Channels: []Channel{
 			{Name: "450", Frequency: 450e3, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, Focus: Dynamic, PulseShading: "hamming", SourceLevel: 210, NoiseFigure: 8, Receiver: recorder.Receiver{TVGSpreading: 30, TVGAbsorption: 110}},
 			{Name: "900", Frequency: 900e3, Bandwidth: 40e3, PulseLength: 5e-4, ArrayLength: 0.48, Focus: Dynamic, PulseShading: "hamming", SourceLevel: 208, NoiseFigure: 8, Receiver: recorder.Receiver{TVGSpreading: 30, TVGAbsorption: 290}},

@@ -66,8 +66,10 @@ func (q *quiet) hear(dst []float32, beam *alongTrack, depth, altitude float64) {
 	for s := 0; s<<segmentShift < len(q.water); s++ {
 		r := beam.middle + float64(s)*beam.step
 		psi := gathered(min(altitude/r, 1)) - gathered(-min(max(depth, 0)/r, 1))
-		for k := s << segmentShift; k < min((s+1)<<segmentShift, len(q.water)); k++ {
-			dst[k] = q.water[k] * float32(psi)
+		from, to := s<<segmentShift, min((s+1)<<segmentShift, len(q.water))
+		out, each := dst[from:to], float32(psi)
+		for k, w := range q.water[from:to] {
+			out[k] = w * each
 		}
 	}
 	for k, x := range q.ring {

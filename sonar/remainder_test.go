@@ -137,6 +137,24 @@ func TestDrawnGroundFollowsTheSonarEquation(t *testing.T) {
 	}
 }
 
+// Ground without any drawn roughness answers as the published model has it: the mean
+// of what is rough, with nothing taken out of it.
+func TestFeaturelessGroundFollowsTheSonarEquation(t *testing.T) {
+	angles := []float64{6, 8.5, 12, 19, 30, 45, 60, 70}
+	e := sounding(t, 450e3, 0)
+	for _, name := range []string{"mud", "medium_sand", "gravel", "rock", "seagrass"} {
+		class, _ := seabed.ParseSediment(name)
+		ground := Ground{seabed.New(seabed.Spec{
+			East: 760, North: 260, Depth: 12, Base: class, Relief: seabed.Relief{Wavelength: 40}, Featureless: true,
+		}, 11)}
+		for i, d := range sounded(t, e, ground, name, angles, 50) {
+			if math.Abs(d) > 0.15 {
+				t.Errorf("%s at %g deg: rendered %+.2f dB over the sonar equation", name, angles[i], d)
+			}
+		}
+	}
+}
+
 // TestRemaindersAreFitted prints the table anew with -fit-remainders: each node is
 // lowered by what the ground of that angle answers too much.
 func TestRemaindersAreFitted(t *testing.T) {

@@ -11,7 +11,7 @@ type Spec struct {
 	Samples      int     // per side, channel and ping
 	Depression   float64 // vertical beam axis below the horizontal, radians
 	VerticalBeam float64 // one-way half-power width of the vertical beam, radians
-	Rays         int     // across the main lobe, each side; 0 takes five
+	Rays         int     // across the beam, each side; 0 takes as many as it needs
 	Channels     []Channel
 	Effects      Effects // what spoils the record; the zero value nothing
 }
@@ -48,7 +48,3 @@ type Sea struct {
 	SoundSpeed  acoustics.SoundSpeedModel
 	Absorption  acoustics.AbsorptionModel
 }
-
-// defaultRays read the ground often enough: it changes little within a fifth of a
-// beam, and what stands on it has strips of its own.
-const defaultRays = 5

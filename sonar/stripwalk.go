@@ -98,7 +98,7 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 			ws.lanes[c].strip[k] = -(1 - shadowFill) * w
 		}
 	}
-	bare := Section{G: ground.G[i0 : i2+1], Z: ground.Z[i0 : i2+1], Slope: ground.Slope[i0 : i2+1], Class: ground.Class[i0 : i2+1], Object: ground.Object[i0 : i2+1]}
+	bare := Section{G: ground.G[i0 : i2+1], Z: ground.Z[i0 : i2+1], Drawn: ground.Drawn, Slope: ground.Slope[i0 : i2+1], Class: ground.Class[i0 : i2+1], Object: ground.Object[i0 : i2+1]}
 	if through != nil {
 		through = through[i0 : i2+1]
 	}
@@ -149,7 +149,7 @@ func (ws *Workspace) shadowEnd(i0, i1 int, fishZ float64) (i2 int, top float64) 
 	s.Slope = append(append(s.Slope[:0], a.Slope...), ground.Slope[i1+1:i2+1]...)
 	s.Class = append(append(s.Class[:0], a.Class...), ground.Class[i1+1:i2+1]...)
 	s.Object = append(append(s.Object[:0], a.Object...), ground.Object[i1+1:i2+1]...)
-	s.Raised = a.Raised
+	s.Drawn, s.Raised = ground.Drawn, a.Raised
 	return i2, top
 }
 

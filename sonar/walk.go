@@ -47,6 +47,7 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 		zs       = s.Z[:len(gs)]
 		classes  = s.Class[:len(gs)]
 		objects  = s.Object[:len(gs)]
+		drawn    = s.Drawn
 		slopes   = s.Slope
 		rest     = e.remainders
 		inverses []float64
@@ -109,7 +110,7 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 				step := min(int(sine*strengthSteps), strengthSteps-1)
 				dip := min(max(int((depression+1)*(dipSteps/2)), 0), dipSteps-1)
 				area := length * rm * lit
-				if slopes != nil {
+				if drawn {
 					// The sine of the grazing angle without the micro-relief, to first order
 					// of the slope.
 					area *= rest.at(classes[i], (slopes[i]*gm+dm)*inverse)

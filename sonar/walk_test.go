@@ -66,7 +66,7 @@ func TestWalkAgreesWithPlainForm(t *testing.T) {
 	ws.begin(e, world, pose)
 	ws.tilt(e, 0)
 	world.Trace(&ws.section, pose.X, pose.Y, 1, 0)
-	ws.aim(e, 2, ws.section.Slope != nil)
+	ws.aim(e, 2, ws.section.Drawn)
 	e.walk(ws, &ws.section, &echo, 0, belowFish(&ws.section, pose.Z), pose.Z, nil, nil)
 	ones := make([]float32, e.spec.Samples)
 	for k := range ones {

@@ -27,8 +27,9 @@ type Workspace struct {
 	left        []float32 // per segment: the share of echoes that turning leaves
 	stray       []float32 // per bin: sound that comes in beside the echoes, linear re 1 uPa^2
 	scratch     []float32
-	grain       []float32 // per bin: fewest scatterers to the square metre, 0 for many
-	coarse      bool      // some bin has few
+	grain       []float32   // per bin: fewest scatterers to the square metre, 0 for many
+	coarse      bool        // some bin has few
+	overheard   [][]float32 // by channel: what the other side hears, if it is heard at all
 
 	veil     veil
 	arrival  arrival
@@ -69,7 +70,7 @@ func (e *Engine) NewWorkspace() *Workspace {
 	}
 	for range e.channels {
 		ws.lanes = append(ws.lanes, lane{
-			weights: make([]float64, e.spec.Rays*ws.segments), vertical: make([]float32, dipSteps),
+			weights: make([]float64, len(e.fan.place)*ws.segments), vertical: make([]float32, dipSteps),
 			change: make([]float64, e.spec.Samples+2),
 			strip:  make([]float64, ws.segments),
 		})
@@ -110,7 +111,7 @@ func (ws *Workspace) layOut(e *Engine, altitude float64) {
 		g += max(min(oneBin, widestStep), shortestStep)
 	}
 	for c, t := range e.channels {
-		for m := range e.spec.Rays {
+		for m := range e.fan.place {
 			e.weigh(ws.weightsOf(c, m), t, e.fan.edges[m], e.fan.edges[m+1], altitude, 0, ws.segments-1)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"slices"
 )
 
 // grey is how bright a pixel is, 0 to 255 (the luma weights of Rec. ITU-R
@@ -84,37 +85,39 @@ type echo struct {
 func strongest(m *image.RGBA, r image.Rectangle) (echo, bool) {
 	const bright, dark = 165, 45 // shadows fill a little
 	seen := map[image.Point]bool{}
-	var best []image.Point
+	var groups [][]image.Point
 	for y := r.Min.Y; y < r.Max.Y; y++ {
 		for x := r.Min.X; x < r.Max.X; x++ {
-			group := spill(m, r, image.Pt(x, y), bright, seen)
-			if len(group) > len(best) {
-				best = group
+			if group := spill(m, r, image.Pt(x, y), bright, seen); len(group) >= 12 {
+				groups = append(groups, group)
 			}
 		}
 	}
-	if len(best) < 12 {
-		return echo{}, false
-	}
-	e := echo{left: best[0], right: best[0]}
-	for _, p := range best {
-		if p.X < e.left.X {
-			e.left = p
+	slices.SortStableFunc(groups, func(a, b []image.Point) int { return len(b) - len(a) })
+	for _, group := range groups {
+		e := echo{left: group[0], right: group[0]}
+		for _, p := range group {
+			if p.X < e.left.X {
+				e.left = p
+			}
+			if p.X > e.right.X {
+				e.right = p
+			}
 		}
-		if p.X > e.right.X {
-			e.right = p
+		// Some pixels on, past the blurred edge, the shadow begins.
+		e.shadow = e.right
+		for x := e.right.X + 1; x < r.Max.X; x++ {
+			if grey(m, x, e.right.Y) < dark {
+				e.shadow.X = x
+			} else if x > e.right.X+6 && x > e.shadow.X+3 {
+				break
+			}
+		}
+		if e.shadow.X > e.right.X+6 {
+			return e, true
 		}
 	}
-	// Some pixels on, past the blurred edge, the shadow begins.
-	e.shadow = e.right
-	for x := e.right.X + 1; x < r.Max.X; x++ {
-		if grey(m, x, e.right.Y) < dark {
-			e.shadow.X = x
-		} else if x > e.right.X+6 && x > e.shadow.X+3 {
-			break
-		}
-	}
-	return e, e.shadow.X > e.right.X+6
+	return echo{}, false
 }
 
 // spill collects the pixels that hang together with one and are as bright.

@@ -24,11 +24,13 @@ type flying struct {
 	output string
 	force  bool
 	json   bool
+	model  bool
 }
 
 func (f *flying) flags(c *cobra.Command) {
 	c.Flags().StringVarP(&f.output, "output", "o", "", "folder to write (default out/EXERCISE-SEED)")
 	c.Flags().BoolVar(&f.force, "force", false, "replace the folder if dryline made it; what others put there is kept")
+	c.Flags().BoolVar(&f.model, "beside-mate", false, "draw how the mate runs the same lines beside yours in the debrief")
 	c.Flags().BoolVar(&f.json, "json", false, "print a machine-readable summary on standard output")
 }
 
@@ -48,6 +50,7 @@ func (f *flying) fly(c *cobra.Command, what flight.Flight) error {
 	if what.Backing, err = record.OnDisk(""); err != nil {
 		return fmt.Errorf("no room for the recorder's pings: %w", err)
 	}
+	what.Model = f.model
 	what.Sink, what.Progress = to, newBar(c.ErrOrStderr(), s.Exercise.Title)
 	started := time.Now()
 	report, err := what.Fly(ctx)

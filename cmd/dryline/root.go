@@ -38,6 +38,7 @@ func newRootCommand() *cobra.Command {
 	},
 		newRunCommand(),
 		newReplayCommand(),
+		newMarkCommand(),
 		newDeskCommand(),
 		newStreamCommand(),
 		newServeCommand(),

@@ -25,11 +25,13 @@ type summary struct {
 	Lines      int      `json:"lines_logged"`
 	Pings      int      `json:"pings_logged"`
 	Contacts   int      `json:"contacts"`
-	Coverage   float64  `json:"coverage_percent"`
+	Coverage   float64  `json:"coverage_percent"` // of the mosaic
+	Counted    float64  `json:"counted_percent"`  // looked at in a way that counts
 	Targets    int      `json:"targets"`
-	Found      int      `json:"targets_found"`
+	Found      int      `json:"targets_found"` // reported
 	Score      float64  `json:"score"`
 	Passed     bool     `json:"passed"`
+	Verdict    string   `json:"verdict"`
 }
 
 func summarise(w io.Writer, s *sim.Session, path string, files []folder.Entry, r debrief.Report, flown time.Duration) error {
@@ -42,19 +44,8 @@ func summarise(w io.Writer, s *sim.Session, path string, files []folder.Entry, r
 		Partial: s.Ended() != order.ReasonFinished, Ended: s.Ended(),
 		SimulatedS: s.Now(), WallS: flown.Seconds(),
 		Lines: len(s.Desk.Lines), Pings: pings(s), Contacts: len(s.Desk.Contacts),
-		Coverage: r.Coverage.Once, Targets: len(r.Targets), Found: found(r), Score: r.Score.Points, Passed: r.Score.Passed,
+		Coverage: r.Coverage.Once, Counted: r.Coverage.Counted, Targets: len(r.Targets), Found: r.Contacts.True, Score: r.Score.Points, Passed: r.Score.Passed, Verdict: r.Score.Verdict,
 	})
-}
-
-// found counts the targets that a contact was matched to.
-func found(r debrief.Report) int {
-	n := 0
-	for _, t := range r.Targets {
-		if t.Contact != nil {
-			n++
-		}
-	}
-	return n
 }
 
 // pings counts those that were logged.

@@ -276,3 +276,24 @@ func TestEdgeOfTheRaysStaysInRange(t *testing.T) {
 	n = len(mud.heard)
 	within(t, "how far the edge of the sand moves, metres", border(n-20, n)-border(0, 20), 10, 40)
 }
+
+// Cross-talk stands at the slant range of its source, in the same pings, and takes nothing
+// from the floor behind; a container there has a shadow.
+func TestCrossTalkHasNoShadow(t *testing.T) {
+	t.Parallel()
+	talk, two := left(t, "crosstalk"), right(t, "crosstalk")
+	i0, i1 := talk.pings(188, 192)
+	// The wall clips the record to starboard: the middles of what is bright.
+	middle := func(side sonar.Side, bright float64) float64 {
+		first := talk.find(side, i0, i1, 18, 30, 0.1, func(v float64) bool { return v > bright })
+		last := talk.find(side, i0, i1, first+0.2, 30, 0.1, func(v float64) bool { return v < bright })
+		return (first + last) / 2
+	}
+	source, repeat := middle(stb, 3), middle(sonar.Port, 1.6)
+	near(t, "slant range of the repeated wall, metres", repeat, source, 0.2)
+	within(t, "level of the repeated wall", talk.level(sonar.Port, i0, i1, repeat-0.1, repeat+0.1), 1.4, 10)
+	within(t, "floor behind cross-talk", talk.level(sonar.Port, i0, i1, 26, 36), 0.85, 1.2)
+	within(t, "floor behind the container", two.level(sonar.Port, i0, i1, 26, 36), 0, 0.2)
+	i0, i1 = talk.pings(196, 200)
+	within(t, "its place in pings that miss the source", talk.level(sonar.Port, i0, i1, repeat-0.1, repeat+0.1), 0.8, 1.25)
+}

@@ -31,10 +31,30 @@ var pairs = []plate{
 		"pit", "Pockmark or tyre", "A pit is dark on the near side and bright on the far side, and throws nothing beyond itself. A tyre is bright first, and its shadow lies beyond.",
 		shown("pockmarks", 0, sand(high, pockmarks)), shown("tyres", 0, sand(high, tyres)),
 	}, {
+		"mound", "Mound or pockmark", "What stands up faces the sonar first: bright, then dark. A pit shows its far side: dark, then bright. A tyre is bright first too: what tells a mound from it is that its bright face is broad and dim, for it is of the same ground.",
+		shown("mounds", 0, sand(high, mounds)), shown("pockmarks", 0, sand(high, pockmarks)),
+	}, {
+		"dump", "Rock dump or rock", "A dump lies as it was tipped: its crest is straight and equally high from end to end, so the end of its shadow is a straight line too, and its foot frays out into single stones. Rock has ridges in no order and shadows of every length.",
+		shown("rock dumped in a ridge", 0, sand(dump)), shown("outcrop", 0, sand(outcrop)),
+	}, {
+		"spoil", "Spoil or gravel", "Loads of spoil fall in discs, one over another and much of a size, without any relief of their own. A lag of gravel has a border with structure at every scale, and carries ripples that are its own: they end where it ends.",
+		shown("spoil on sand", 0, sand(spoil)), shown("gravel with its ripples", 0, sand(lag)),
+	}, {
+		"meadow", "Seagrass or shells", "Both are bright and ragged. Where the sea has torn a hole into a meadow the sand lies deeper: on the near side of the hole it is in shadow, and one of its edges is a step. Shells lie flat on the sand, and next to a blot of them the sand is as bright as anywhere.",
+		shown("seagrass with blow-outs", 0, sand(meadow)), shown("blots of shells", 0, sand(shells)),
+	}, {
+		"trail", "Trail or shadow", "A shadow points away from the fish, to port on the one side and to starboard on the other. The trail that a current leaves behind a stone points down the current on both sides, and it is ground: brighter or dimmer than what is about it, never black.",
+		shown("boulders, a current to the north-east", 0, sand(stones, trails)), shown("boulders alone", 0, sand(stones)),
+	}, {
 		"ghost", "Ghost or target", "Sound that goes out straight and comes home by way of the surface, or the other way round, draws a strong target again at half the sum of the two ways. A ghost has no shadow of its own and may lie where nothing can: in the shadow of the target.",
 		shown("a container", 0, sand(container, calm)), shown("a container and its ghost", 0, sand(container, calm, func(ex *exercise.Exercise) {
 			ex.Sonar.Effects.SurfaceGhosts = true
 		})),
+	}, {
+		"crosstalk", "Cross-talk or target", "What leaks from one side of the sonar into the other repeats a strong target there: in the same pings, at the same slant range, and without a shadow of its own. Two things that lie so by chance each have theirs.",
+		shown("a container to starboard, cross-talk to port", 0, sand(container, func(ex *exercise.Exercise) {
+			ex.Sonar.Effects.CrossTalk = crossTalk
+		})), shown("a container on either side", 0, sand(container, containerToPort)),
 	}, {
 		"turned", "Ripples or hum", "Ripples belong to the ground: on another heading they lie otherwise in the record. Hum belongs to the receiver: whatever the heading, it stays at its spacing in range.",
 		shown("heading north: ripples and hum", 0, sand(ripplesAndHum)), shown("heading 050: ripples and hum", 0, sand(ripplesAndHum, turned)),
@@ -130,6 +150,75 @@ func pockmarks(ex *exercise.Exercise) {
 	}}
 }
 
+// mounds are heaped up by animals, large ones.
+func mounds(ex *exercise.Exercise) {
+	ex.Seabed.Bedforms = []seabed.Bedform{{
+		Kind: seabed.Mounds, Area: box(158, 156, 170, 222, 0), Height: 0.3, Density: 0.012, Width: 2.4,
+	}}
+}
+
+func dump(ex *exercise.Exercise) {
+	ex.Seabed.Patches = []seabed.Patch{{Class: seabed.Rock, Area: box(169.9, 189.9, 170.1, 190.1, 0), Marks: seabed.Marks{
+		Kind: seabed.Heaps, Count: 1, Length: 46, Width: 7, Along: 4 * deg, Height: 1.1,
+	}}}
+}
+
+func spoil(ex *exercise.Exercise) {
+	ex.Seabed.Patches = []seabed.Patch{{Class: seabed.Gravel, Area: box(160, 155, 192, 222, 0), Marks: seabed.Marks{
+		Kind: seabed.Discs, Count: 16, Length: 10,
+	}}}
+}
+
+// lagWave is the wavelength of the ripples on gravel, metres.
+const lagWave = 1.2
+
+func lag(ex *exercise.Exercise) {
+	area := box(158, 150, 194, 226, 10)
+	area.Bare, area.Patchiness = 0.4, 22
+	ex.Seabed.Patches = []seabed.Patch{{Class: seabed.Gravel, Area: area}}
+	ex.Seabed.Bedforms = []seabed.Bedform{{Kind: seabed.Waves, On: seabed.Gravel, Height: 0.14, Wavelength: lagWave, Wander: 0.1}}
+}
+
+// holeDepth is how deep the blow-outs lie in the meadow, metres.
+const holeDepth = 0.5
+
+func meadow(ex *exercise.Exercise) {
+	ex.Seabed.Patches = []seabed.Patch{
+		{Class: seabed.Seagrass, Area: box(156, 144, 194, 232, 8)},
+		{Class: seabed.MediumSand, Area: box(166, 160, 184, 220, 0), Marks: seabed.Marks{
+			Kind: seabed.Depressions, Count: 5, Length: 14, Width: 7, Along: 80 * deg, Depth: holeDepth,
+		}},
+	}
+}
+
+func shells(ex *exercise.Exercise) {
+	ex.Seabed.Patches = []seabed.Patch{{Class: seabed.ShellBed, Area: box(158, 152, 194, 226, 0), Marks: seabed.Marks{
+		Kind: seabed.Blots, Count: 22, Length: 7,
+	}}}
+}
+
+func stones(ex *exercise.Exercise) {
+	for _, o := range boulders {
+		o.Kind, o.Length, o.Width, o.Height = "boulder", 2.6, 2, 0.9
+		ex.Seabed.Objects = append(ex.Seabed.Objects, o)
+	}
+}
+
+var boulders = []seabed.Object{
+	{Name: "a", At: seabed.Point{X: 168, Y: 166}}, {Name: "b", At: seabed.Point{X: 172, Y: 196}},
+	{Name: "c", At: seabed.Point{X: 134, Y: 172}}, {Name: "d", At: seabed.Point{X: 128, Y: 200}},
+}
+
+// trailBearing is where the current sets that leaves them, trailLength how long they are.
+const (
+	trailBearing = 40 * deg
+	trailLength  = 14 // metres
+)
+
+func trails(ex *exercise.Exercise) {
+	ex.Seabed.Patches = []seabed.Patch{{Class: seabed.Gravel, Marks: seabed.Marks{Kind: seabed.Trails, Length: trailLength, Along: trailBearing}}}
+}
+
 func tyres(ex *exercise.Exercise) {
 	on(
 		seabed.Object{Name: "a", Kind: "tyre", At: seabed.Point{X: 160, Y: 166}},
@@ -140,6 +229,11 @@ func tyres(ex *exercise.Exercise) {
 }
 
 var container = on(seabed.Object{Name: "container", Kind: "container", At: seabed.Point{X: 172, Y: 190}})
+
+var containerToPort = on(seabed.Object{Name: "other", Kind: "container", At: seabed.Point{X: 128, Y: 190}})
+
+// crossTalk is how far below the one side the other hears it, dB.
+const crossTalk = -18
 
 func ripplesAndHum(ex *exercise.Exercise) {
 	ex.Seabed.Bedforms = []seabed.Bedform{{Kind: seabed.Waves, Area: box(60, 60, 240, 340, 1), Height: 0.18, Wavelength: 2.6, Crest: 0, Wander: 0.2}}

@@ -79,7 +79,8 @@ func TestCauseAndHint(t *testing.T) {
 	}{
 		{"nothing wrong", "", 0, nil, func(*View) {}},
 		{"high", "fish_high", Caution, []string{"24 % of the range scale", "pay out", "slow to"}, func(v *View) { v.Height = 12 }},
-		{"hardly high", "fish_high", Caution, []string{"20.2 % of the range scale, above 20 %"}, func(v *View) { v.Height = 10.1 }},
+		{"at the edge", "", 0, nil, func(v *View) { v.Height = 10.1 }}, // 20.2 %, and 20 % are wanted: in the dead band
+		{"hardly high", "fish_high", Caution, []string{"21 % of the range scale, above 20 %"}, func(v *View) { v.Height = 10.4 }},
 		{"low", "fish_low", Caution, []string{"6 % of the range scale", "haul in", "speed up to"}, func(v *View) { v.Height = 3 }},
 		{"close", "fish_close", Alarm, []string{"1.2 m over the floor", "haul in"}, func(v *View) { v.Height = 1.2 }},
 		{"off to the right", "off_line", Caution, []string{"7 m to the right of line A", "steer to port"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = 7, order.SteerHeading }},
@@ -217,7 +218,7 @@ func TestWhatIsPastItsLimitIsSaid(t *testing.T) {
 	seen := map[string]int{}
 	for _, helm := range []order.Command{{Do: order.SteerLine, Line: "A"}, {Do: order.SteerLine, Line: "B"}, {Do: order.SteerHeading}, {Do: order.Rudder}, {Do: order.Turn, Line: "B"}, {Do: order.SteerPoint}} {
 		for _, logging := range []string{"", "A"} {
-			for _, height := range []float64{0, 0.5, 3.9, 7, 10.1} {
+			for _, height := range []float64{0, 0.5, 3.7, 3.9, 7, 10.1, 10.4} {
 				for _, off := range []float64{-60, -4.1, 0, 3.9, 14} {
 					for _, along := range []float64{-60, 200, 460} {
 						for _, tension := range []float64{800, 4100} {

@@ -54,7 +54,7 @@ func (c *Coach) Judge(v View) Judgement {
 	switch share := s.share(); {
 	case v.BottomMisses > 0 || v.Height <= 0 || v.Recorder.RangeScale <= 0:
 		j.Height = Unknown
-	case share < j.Low || share > j.High || s.height() < c.close(&s):
+	case share < j.Low-deadBand || share > j.High+deadBand || s.height() < c.close(&s):
 		j.Height = Past
 	}
 	return j

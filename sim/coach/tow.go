@@ -16,13 +16,35 @@ func (c *Coach) band() (low, high float64) {
 	return survey.HeightBand(c.ex.Score.AltitudeMin, c.ex.Score.AltitudeMax)
 }
 
+// deadBand is how far beyond an edge of the band the fish is before a word is said, and
+// how far inside again before it is taken back, as a share of the range scale: our own
+// choice.
+const deadBand = 0.005
+
+// optimum is the height that side scan is best flown at, as a share of the range scale
+// (IHO C-13, chapter 4, 2.3.4.4).
+const optimum = 0.10
+
+// aim is the height that the coach steers the fish to, as a share of the range scale:
+// the plan's own, the trade's, or the middle of the band; never its edge.
+func (c *Coach) aim(scale float64) float64 {
+	low, high := c.band()
+	const clear = 0.01 // of the range scale, off an edge
+	for _, at := range []float64{c.ex.Plan.Altitude / max(scale, 1), optimum} {
+		if at > low+clear && at < high-clear {
+			return at
+		}
+	}
+	return (low + high) / 2
+}
+
 // towChecks are about the height of the fish, the cable and the speed.
 func (c *Coach) towChecks(s *sight) []check {
 	low, high := c.band()
 	scale, height, share := s.Recorder.RangeScale, s.height(), s.share()
 	touching := s.Bridge.Touching
 	known := height > 0 && scale > 0 && !touching
-	const back = 0.005 // of the range scale: well inside the band again
+	aim := c.aim(scale) * scale
 	close := c.close(s)
 	// Off the lines its height is only to be had in mind.
 	severity := Note
@@ -34,13 +56,13 @@ func (c *Coach) towChecks(s *sight) []check {
 			return "The fish touches the floor or something on it, and sends nothing: haul in, and keep way on her until it is clear."
 		}},
 		{"fish_close", Alarm, known && height < close, known && height < 1.3*close, func() string {
-			return fmt.Sprintf("The fish is only %.1f m over the floor: %s now.", height, c.raise(s, low*scale-height))
+			return fmt.Sprintf("The fish is only %.1f m over the floor: %s now.", height, c.raise(s, aim-height))
 		}},
-		{"fish_low", severity, known && height >= close && share < low, known && height >= close && share < low+back, func() string {
-			return fmt.Sprintf("The fish is at %s of the range scale, below %.0f %%: %s.", Percent(share, low), 100*low, c.raise(s, (low+high)/2*scale-height))
+		{"fish_low", severity, known && height >= close && share < low-deadBand, known && height >= close && share < low+deadBand, func() string {
+			return fmt.Sprintf("The fish is at %s of the range scale, below %.0f %%: %s.", Percent(share, low), 100*low, c.raise(s, aim-height))
 		}},
-		{"fish_high", severity, known && share > high, known && share > high-back, func() string {
-			return fmt.Sprintf("The fish is at %s of the range scale, above %.0f %%: %s.", Percent(share, high), 100*high, c.lower(s, height-(low+high)/2*scale))
+		{"fish_high", severity, known && share > high+deadBand, known && share > high-deadBand, func() string {
+			return fmt.Sprintf("The fish is at %s of the range scale, above %.0f %%: %s.", Percent(share, high), 100*high, c.lower(s, height-aim))
 		}},
 	}
 

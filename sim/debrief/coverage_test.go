@@ -49,15 +49,15 @@ func TestHolidays(t *testing.T) {
 		{"along the edge", 0.5, [][4]int{{0, 0, 40, 2}}, []float64{20}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			r := &raster{cell: row.cell, nx: 40, ny: 30}
-			r.state = make([]cellState, r.nx*r.ny)
+			r := &counted{raster: raster{cell: row.cell, nx: 40, ny: 30}}
+			r.state = make([]Reason, r.nx*r.ny)
 			for i := range r.state {
 				r.state[i] = seen
 			}
 			for _, g := range row.gaps {
 				for j := g[1]; j < g[3]; j++ {
 					for i := g[0]; i < g[2]; i++ {
-						r.state[j*r.nx+i] = unseen
+						r.state[j*r.nx+i] = noSwath
 					}
 				}
 			}
@@ -101,15 +101,15 @@ func TestRasterOfPolygon(t *testing.T) {
 			}
 			m.EndLook()
 			r := newRaster(row.corners, cell)
-			r.fill(row.corners, m)
+			once, twice := r.mosaicked(m)
 			if got := float64(r.inside) * cell * cell; math.Abs(got-row.area) > 0.01*row.area {
 				t.Errorf("area: got %g m2, want %g", got, row.area)
 			}
-			if got := float64(r.once) / float64(r.inside); math.Abs(got-row.half) > 0.02 {
+			if got := float64(once) / float64(r.inside); math.Abs(got-row.half) > 0.02 {
 				t.Errorf("share seen: got %.3f, want %.3f", got, row.half)
 			}
-			if r.twice != 0 {
-				t.Errorf("seen twice: got %d cells after one line, want 0", r.twice)
+			if twice != 0 {
+				t.Errorf("seen twice: got %d cells after one line, want 0", twice)
 			}
 		})
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"dryline/sim/debrief/mark"
 	"dryline/sim/survey"
 	"dryline/vessel/nav"
 	"dryline/vessel/sea"
@@ -39,7 +40,7 @@ func TestCrossCurrent(t *testing.T) {
 	if math.Abs(apart-2*want) > 0.1*2*want {
 		t.Errorf("the far ends are %.1f m apart along the track, want %.1f", apart, 2*want)
 	}
-	if why := item(t, course, "Position of the ground").Why; !strings.Contains(why, "Crab") {
+	if why := item(t, course, mark.Position).Why; !strings.Contains(why, "Crab") {
 		t.Errorf("laid by the course: %q does not name the crab", why)
 	}
 	bias := reach * 0.5 * math.Pi / 180
@@ -47,7 +48,7 @@ func TestCrossCurrent(t *testing.T) {
 	if left > bias*1.1 {
 		t.Errorf("laid by the compass the far ends are %.2f m off, want its own error of %.2f m at most", left, bias)
 	}
-	if why := item(t, fish, "Position of the ground").Why; strings.Contains(why, "Crab") {
+	if why := item(t, fish, mark.Position).Why; strings.Contains(why, "Crab") {
 		t.Errorf("laid by the compass: %q", why)
 	}
 }
@@ -62,12 +63,17 @@ func TestAMarkIsJudgedByItsPlaceOnTheRecord(t *testing.T) {
 	}
 	ex.Sea.Current = current
 	ex.Seabed.Objects[0].At.X = 142
-	r := report(run(t, ex))
+	ex.Score.ContactWithin = 8
+	s := run(t, ex)
+	for i := range s.Desk.Contacts { // somebody takes up what the lookout found
+		s.Desk.Contacts[i].Class = "debris"
+	}
+	r := report(s)
 	block := r.Targets[0]
 	if block.Contact == nil || block.Distance == nil {
 		t.Fatalf("the block 42 m off the line is not found: %+v, other marks %+v", block, r.FalseContacts)
 	}
-	if *block.Distance < matchRadius {
-		t.Errorf("the mark is laid %.1f m off, want the crab to throw it further than %g m", *block.Distance, matchRadius)
+	if *block.Distance < 8 {
+		t.Errorf("the mark is laid %.1f m off, want the crab to throw it further than 8 m", *block.Distance)
 	}
 }

@@ -6,9 +6,9 @@ import (
 	"dryline/seabed"
 )
 
-// groundReach is how far round a contact its ground is looked for, metres:
-// half of what a contact may be off its object.
-const groundReach = matchRadius / 2
+// groundReach is how far round a contact its ground is looked for, metres: our own
+// choice.
+const groundReach = 4.0
 
 // groundAt is what a contact without an object lies on: rock or cobble where
 // there is any within reach, for those throw echoes and shadows of their own,
@@ -38,19 +38,5 @@ func groundAt(w *seabed.World, x, y float64) seabed.Class {
 // isStony reports ground that has single stones or ledges to mark.
 func isStony(c seabed.Class) bool { return c == seabed.Rock || c == seabed.Cobble }
 
-// Natural reports whether the contact lies on rock or cobble: something does
-// lie there, only nobody put it there.
-func (f FalseContact) Natural() bool {
-	return f.Ground == seabed.Rock.String() || f.Ground == seabed.Cobble.String()
-}
-
-// countNatural counts the contacts on natural rock.
-func countNatural(falses []FalseContact) int {
-	n := 0
-	for _, f := range falses {
-		if f.Natural() {
-			n++
-		}
-	}
-	return n
-}
+// Natural reports whether the contact is a natural feature that was named as one.
+func (f FalseContact) Natural() bool { return f.Verdict == string(natural) }

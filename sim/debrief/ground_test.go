@@ -31,24 +31,28 @@ func TestGroundOfFalseContacts(t *testing.T) {
 		{Number: 1, X: 220, Y: 420}, {Number: 2, X: 242.5, Y: 420}, {Number: 3, X: 248, Y: 420},
 		{Number: 4, X: ledge.X, Y: ledge.Y}, {Number: 5, X: -40, Y: 20}, {Number: 6, X: 131, Y: 301},
 	}
+	for i := range s.Desk.Contacts {
+		s.Desk.Contacts[i].ByHand, s.Desk.Contacts[i].Class = true, "rock"
+	}
+	s.Desk.Contacts[3].Class = "wreck" // a ledge that is called one
 	r := report(s)
 	want := []struct {
 		ground  string
 		natural bool
-	}{{"cobble", true}, {"cobble", true}, {"medium_sand", false}, {"rock", true}, {"medium_sand", false}}
+	}{{"cobble", true}, {"cobble", true}, {"medium_sand", false}, {"rock", false}, {"medium_sand", false}, {"medium_sand", false}}
 	if len(r.FalseContacts) != len(want) {
-		t.Fatalf("got %+v, want five: the sixth lies on the block", r.FalseContacts)
+		t.Fatalf("got %+v, want six: the block was called a rock", r.FalseContacts)
 	}
 	for i, f := range r.FalseContacts {
 		if f.Number != i+1 || f.Ground != want[i].ground || f.Natural() != want[i].natural {
 			t.Errorf("contact %d: got number %d on %s, natural %v, want %+v", i+1, f.Number, f.Ground, f.Natural(), want[i])
 		}
 	}
-	if r.Natural != 3 {
-		t.Errorf("got %d on natural rock, want 3", r.Natural)
+	if k := r.Contacts; k.Natural != 2 || k.False != 4 || k.True != 0 {
+		t.Errorf("got %+v, want two natural features named as such, four false, none true", k)
 	}
 	_, words := parse(t, page(t, r, nil))
-	for _, phrase := range []string{"3 marks on natural rock", "2 with nothing there", "cobble (natural)", "medium sand"} {
+	for _, phrase := range []string{"0 reported truly, 4 falsely", "natural, named so", "cobble", "medium sand"} {
 		if !strings.Contains(words, phrase) {
 			t.Errorf("page: got no %q in it", phrase)
 		}

@@ -1,6 +1,7 @@
 package debrief
 
 import (
+	"math"
 	"testing"
 
 	"dryline/sim"
@@ -55,4 +56,18 @@ func run(t testing.TB, ex *exercise.Exercise) *session {
 		s.Advance(600)
 	}
 	return s
+}
+
+// takeUp has somebody look through the lookout's candidates and take up what lies on an
+// object, as an honest watcher would.
+func takeUp(s *session) {
+	for i := range s.Desk.Contacts {
+		c := &s.Desk.Contacts[i]
+		for k := range s.Exercise.Seabed.Objects {
+			x, y := nearestOfPlan(&s.Exercise.Seabed.Objects[k], c.X, c.Y)
+			if math.Hypot(c.X-x, c.Y-y) < 5 {
+				c.Class = "debris"
+			}
+		}
+	}
 }

@@ -104,7 +104,7 @@ func (l *logged) density() float64 {
 // series thins the line to points evenly spread over its pings, first and last
 // among them.
 func (l *logged) series(rangeScale float64) Series {
-	s := Series{Along: []float64{}, Altitude: []float64{}, OffLine: []float64{}, FishOff: []float64{}}
+	s := Series{Along: []float64{}, Altitude: []float64{}, OffLine: []float64{}, FishOff: []float64{}, Ahead: []float64{}, Askew: []float64{}}
 	var have []int
 	for i, t := range l.truth {
 		if t != nil {
@@ -117,7 +117,10 @@ func (l *logged) series(rangeScale float64) Series {
 		if n > 1 {
 			i = have[k*(len(have)-1)/(n-1)]
 		}
-		_, across := l.Track.Offset(l.truth[i].X, l.truth[i].Y)
+		along, across := l.Track.Offset(l.truth[i].X, l.truth[i].Y)
+		desk, _ := l.Track.Offset(l.Pings[i].Fix.X, l.Pings[i].Fix.Y)
+		s.Ahead = append(s.Ahead, round(desk-along))
+		s.Askew = append(s.Askew, round(math.Remainder(l.Pings[i].Fix.Heading-l.truth[i].Heading, 2*math.Pi)*180/math.Pi))
 		s.Along = append(s.Along, round(l.Pings[i].Along))
 		s.Altitude = append(s.Altitude, round(100*l.truth[i].Altitude/rangeScale))
 		s.OffLine = append(s.OffLine, round(l.Pings[i].Off))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"dryline/sim"
+	"dryline/sim/debrief/mark"
 	"dryline/sim/exercise"
 	"dryline/sim/order"
 	"dryline/sim/passage"
@@ -11,12 +12,25 @@ import (
 )
 
 // Make draws up the report of a session, over or still running, from the desk and
-// what a witness of it saw. It changes
-// nothing in the session and gives the same report every time.
+// what a witness of it saw. It changes nothing in the session and gives the same report
+// every time.
 func Make(s *sim.Session, w *sim.Witness) Report {
+	m := prepare(s, w)
+	r := m.r
+	m.matched.tell(s, r, m.things)
+	r.place(m.ex)
+	r.PartialReason = partial(s, r.LinesNotRun)
+	r.Partial = r.PartialReason != ""
+	r.Score = makeScore(m)
+	r.Timeline = m.timeline()
+	return *r
+}
+
+// prepare gathers what is measured of a session, before anything is marked.
+func prepare(s *sim.Session, w *sim.Witness) *marking {
 	ex := s.Exercise
 	lines := gather(s, w)
-	r := Report{
+	r := &Report{
 		Engine: provenance.Engine, Licence: provenance.Licence, Trainee: s.Attempt.Trainee, Another: s.Another,
 		Exercise: Exercise{
 			Name: ex.Name, Title: ex.Title, Hash: ex.Hash, Seed: s.Seeds.One, Start: ex.Start,
@@ -24,9 +38,12 @@ func Make(s *sim.Session, w *sim.Witness) Report {
 		},
 		Simulated: round(s.Now()), Commands: len(s.Commands), Groundings: w.Count(passage.Grounded),
 		Strikes: w.Count(passage.Struck), Mishaps: mishaps(w),
-		Wanted: wanted(ex), Coverage: makeCoverage(s, lines), Lines: []Line{}, LinesNotRun: []string{},
+		Aground: round(s.Passage.Aground()),
+		Wanted:  wanted(ex), Lines: []Line{}, LinesNotRun: []string{}, FalseContacts: []FalseContact{},
 		Position: makePosition(s, lines),
 	}
+	var ground *counted
+	r.Coverage, ground = makeCoverage(s, lines)
 	if t := s.Attempt.Started; !t.IsZero() {
 		r.Started = &t
 	}
@@ -38,13 +55,17 @@ func Make(s *sim.Session, w *sim.Witness) Report {
 			r.LinesNotRun = append(r.LinesNotRun, name)
 		}
 	}
-	r.Targets, r.FalseContacts = makeTargets(s, w, lines)
-	r.place(ex)
-	r.Natural = countNatural(r.FalseContacts)
-	r.PartialReason = partial(s, r.LinesNotRun)
-	r.Partial = r.PartialReason != ""
-	r.Score = makeScore(ex, &r, lines)
-	return r
+	var things []lying
+	r.Targets, things = everything(s)
+	for i := range r.Targets {
+		if i < len(w.Seen) {
+			r.Targets[i].count(w.Seen[i], lines)
+		}
+	}
+	return &marking{
+		s: s, ex: ex, w: w, r: r, lines: lines, things: things, tol: usual, ground: ground,
+		pings: judge(s, lines, usual), matched: match(s, lines, r.Targets, things, ground, usual),
+	}
 }
 
 // place gives everything found and not found its place in UTM.
@@ -76,6 +97,9 @@ func mishaps(w *sim.Witness) []Mishap {
 func wanted(ex *exercise.Exercise) Wanted {
 	low, high := band(ex)
 	w := Wanted{Coverage: round(100 * ex.Score.Coverage), AltitudeMin: round(low), AltitudeMax: round(high)}
+	if r, ok := mark.RulesOf(ex.Score.Rules); ok {
+		w.Rules = r.Name + ", " + r.Edition
+	}
 	if w.Coverage <= 0 {
 		w.Coverage = 100
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"dryline/sim/debrief/mark"
 	"dryline/sim/order"
 )
 
@@ -35,7 +36,9 @@ func TestPerfectLine(t *testing.T) {
 }
 
 func TestWholeSession(t *testing.T) {
-	r := report(run(t, small(t)))
+	s := run(t, small(t))
+	takeUp(s)
+	r := report(s)
 	if r.Partial {
 		t.Errorf("partial: got true (%s), want false", r.PartialReason)
 	}
@@ -71,7 +74,7 @@ func TestWholeSession(t *testing.T) {
 		t.Errorf("coverage: got %.1f %%, want nearly all", r.Coverage.Once)
 	}
 	if !r.Score.Passed {
-		t.Errorf("score: got %.1f, want a pass", r.Score.Points)
+		t.Errorf("score: got %+v, want a pass", r.Score)
 	}
 }
 
@@ -101,7 +104,7 @@ func TestWrongAntennaOffset(t *testing.T) {
 					t.Errorf("%s across: got %.2f m, want 0", name, e.Across.Mean)
 				}
 			}
-			if why := item(t, r, "Position of the ground").Why; !strings.Contains(why, row.why) {
+			if why := item(t, r, mark.Position).Why; !strings.Contains(why, row.why) {
 				t.Errorf("why: got %q, want %q in it", why, row.why)
 			}
 		})
@@ -172,7 +175,7 @@ func TestMissedLine(t *testing.T) {
 	if missed.Score.Points >= r.Score.Points {
 		t.Errorf("score: got %.1f with a line less, want below %.1f", missed.Score.Points, r.Score.Points)
 	}
-	if why := item(t, missed, "Area covered").Why; !strings.Contains(why, "L2") {
+	if why := item(t, missed, mark.Coverage).Why; !strings.Contains(why, "L2") {
 		t.Errorf("why: got %q, want it to name L2", why)
 	}
 }
@@ -180,7 +183,7 @@ func TestMissedLine(t *testing.T) {
 // A report may be drawn up at any time, and again.
 func TestDuringASession(t *testing.T) {
 	s := start(t, small(t))
-	if r := report(s); !r.Partial || len(r.Lines) != 0 || r.Score.Points > ofBottom+0.05 || r.Position.Fish != nil {
+	if r := report(s); !r.Partial || len(r.Lines) != 0 || r.Score.Points > mark.Default(true)[mark.Clear]+0.05 || r.Position.Fish != nil {
 		t.Errorf("before the first line: got %+v, want nothing logged", r.Score)
 	}
 	for s.Desk.OpenLine() == nil {
@@ -216,14 +219,14 @@ func TestWorkersDoNotMatter(t *testing.T) {
 	}
 }
 
-// item is the item of that name in the score.
-func item(t *testing.T, r Report, what string) Item {
+// item is the item of that id in the score.
+func item(t *testing.T, r Report, id mark.ID) Item {
 	t.Helper()
 	for _, it := range r.Score.Items {
-		if it.What == what {
+		if it.ID == id {
 			return it
 		}
 	}
-	t.Fatalf("no item is called %q", what)
+	t.Fatalf("there is no item %q", id)
 	return Item{}
 }

@@ -19,6 +19,7 @@ type Picture struct {
 	Title   string
 	Caption string
 	PNG     []byte
+	Small   bool // one of the objects, shown side by side
 }
 
 //go:embed report.html.tmpl
@@ -33,7 +34,10 @@ var pageTemplate = template.Must(template.New("report").Funcs(template.FuncMap{
 	"signed":     signed,
 	"duration":   duration,
 	"join":       func(names []string) string { return strings.Join(names, ", ") },
-	"words":      func(name string) string { return strings.ReplaceAll(name, "_", " ") },
+	"words":      words,
+	"reason":     reasonInWords,
+	"clock":      clockOf,
+	"timeline":   drawTimeline,
 	"sub":        func(a, b int) int { return a - b },
 	"short":      short,
 	"share":      shareOf,
@@ -55,6 +59,7 @@ func WriteHTML(w io.Writer, r Report, pictures []Picture) error {
 		Style      template.CSS
 		Plots      []linePlots
 		Pictures   []shown
+		Evidence   []shown // of the objects
 		Errors     []namedErrors
 		MostListed int
 
@@ -64,8 +69,12 @@ func WriteHTML(w io.Writer, r Report, pictures []Picture) error {
 		page.AnyReversed = page.AnyReversed || r.Lines[i].Reversed
 	}
 	for _, p := range pictures {
-		page.Pictures = append(page.Pictures, shown{p.Title, p.Caption,
-			template.URL("data:image/png;base64," + base64.StdEncoding.EncodeToString(p.PNG))})
+		picture := shown{p.Title, p.Caption, template.URL("data:image/png;base64," + base64.StdEncoding.EncodeToString(p.PNG))}
+		if p.Small {
+			page.Evidence = append(page.Evidence, picture)
+		} else {
+			page.Pictures = append(page.Pictures, picture)
+		}
 	}
 	for i := range r.Lines {
 		if len(r.Lines[i].Series.Along) > 1 {

@@ -88,7 +88,7 @@ func TestPage(t *testing.T) {
 	ex.Sea.Current = current
 	r := report(run(t, ex))
 	pic := picture(t)
-	text := page(t, r, []Picture{{"Chart", "The mosaic with its lines", pic}})
+	text := page(t, r, []Picture{{Title: "Chart", Caption: "The mosaic with its lines", PNG: pic}})
 	for _, word := range []string{"http://", "https://", "//cdn", "<script", "url(", "@import", "NaN", "ZgotmplZ", "%!"} {
 		if strings.Contains(text, word) {
 			t.Errorf("page: holds %q, want it to stand alone", word)
@@ -104,8 +104,8 @@ func TestPage(t *testing.T) {
 			}
 		}
 		if e.name == "polyline" {
-			if n := len(strings.Fields(e.attrs["points"])); n < 2 || n > MaxSeries {
-				t.Errorf("curve: got %d points, want 2 to %d", n, MaxSeries)
+			if n := len(strings.Fields(e.attrs["points"])); n < 2 || n > MaxHeights {
+				t.Errorf("curve: got %d points, want 2 to %d", n, MaxHeights)
 			}
 		}
 		if e.name == "img" {
@@ -115,9 +115,10 @@ func TestPage(t *testing.T) {
 			}
 		}
 	}
-	// Height, and off line of the vessel and the fish, on two lines.
-	if count["img"] != 1 || count["polyline"] != 2*3 {
-		t.Errorf("page: got %d pictures and %d curves, want 1 and 6", count["img"], count["polyline"])
+	// Height, and off line of the vessel and the fish, layback and askew,
+	// on two lines; on the timeline the height on each.
+	if count["img"] != 1 || count["polyline"] != 2*6 {
+		t.Errorf("page: got %d pictures and %d curves, want 1 and 12", count["img"], count["polyline"])
 	}
 	// 33.4 degrees west lies in UTM zone 25, which runs from 36 to 30 west; the
 	// EPSG registry numbers the northern zones 32601 to 32660.
@@ -145,12 +146,16 @@ func TestPageEscapes(t *testing.T) {
 	r.Targets[0].Name, r.Targets[0].Kind = nasty, nasty
 	r.FalseContacts = []FalseContact{{Number: 1, Lines: []string{nasty}}}
 	r.Coverage.Holidays = []Holiday{{Near: nasty}}
-	r.Score.Items[0].Why = nasty
+	r.Score.Items[0].Causes, r.Score.Items[0].Why = nil, nasty
+	r.Score.Better, r.Score.Well = []Cause{{Says: nasty}}, []string{nasty}
+	r.Score.Gates[0].Why = nasty
+	r.Timeline.Lines = []Stretch{{What: nasty, To: 9}}
+	r.Timeline.Hints = []Stretch{{Kind: "note", Says: nasty, To: 9}}
 	r.Lines = []Line{{Name: nasty, Series: Series{
 		Along: []float64{0, 9}, Altitude: []float64{9, 9}, OffLine: []float64{0, 1}, FishOff: []float64{0, 1},
 	}}}
-	elements, words := parse(t, page(t, r, []Picture{{nasty, nasty, picture(t)}}))
-	known := strings.Fields("html head meta title style body main header div h1 h2 h3 p dl dt dd b small span strong section aside ul li table caption thead tbody tr th td br svg text rect line polyline figure img figcaption footer")
+	elements, words := parse(t, page(t, r, []Picture{{nasty, nasty, picture(t), false}, {nasty, nasty, picture(t), true}}))
+	known := strings.Fields("html head meta title style body main header div h1 h2 h3 p dl dt dd b small span strong section aside ul ol li table caption thead tbody tr th td br svg text rect line polyline path title figure img figcaption footer")
 	for _, e := range elements {
 		if !slices.Contains(known, e.name) {
 			t.Errorf("page: got a <%s>", e.name)

@@ -13,6 +13,9 @@ type logged struct {
 	Pings []survey.PingRecord // those of the record that hold numbers
 	truth []*sim.TruePing     // of each; nil where it is not known
 	open  bool
+
+	perMetre []float64 // pings to a metre of the fish's true way, about each
+	turning  []bool    // the fish goes round
 }
 
 // sound is the record without the pings that hold no numbers.
@@ -50,6 +53,7 @@ func gather(s *sim.Session, w *sim.Witness) []logged {
 			}
 			l.Pings, l.truth = append(l.Pings, p), append(l.truth, truth)
 		}
+		l.perMetre, l.turning = l.densities(), l.turns()
 	}
 	return lines
 }

@@ -23,6 +23,10 @@ func TestPipelineIsATarget(t *testing.T) {
 		{Number: 3, X: 145, Y: 358.5, Length: 4},       // 8.5 m past its end
 		{Number: 4, X: 131, Y: 300, Length: 2},         // on the block
 	}
+	for i := range s.Desk.Contacts {
+		s.Desk.Contacts[i].ByHand = true
+	}
+	s.Exercise.Score.ContactWithin = 8
 	r := report(s)
 	if len(r.Targets) != 2 {
 		t.Fatalf("got %d targets, want the block and the pipeline", len(r.Targets))

@@ -7,7 +7,8 @@ import (
 	"strings"
 )
 
-// linePlots are the two plots of one line: height and off line, along it.
+// linePlots are the plots of one line, along it: height, off line, and the errors of the
+// layback and of the swath's bearing.
 type linePlots struct {
 	Name     string
 	Reversed bool
@@ -37,6 +38,7 @@ type tick struct {
 type curve struct {
 	Name   string
 	Dashed bool
+	Dotted bool
 	Points string
 	KeyAt  float64 // x of its entry in the key
 }
@@ -69,6 +71,9 @@ func plotLine(r *Report, l *Line) linePlots {
 	height := newPlot("Height of the fish", "% of range scale", l.Length, s.Along, 0, top)
 	height.band(wanted.AltitudeMin, wanted.AltitudeMax)
 	height.draw("fish, true", false, s.Along, s.Altitude)
+	if g := l.Model; g != nil {
+		height.draw("the mate's run", true, g.Along, g.Altitude)
+	}
 	height.Summary = fmt.Sprintf("Height of the fish along %s, wanted between %g and %g percent of the range scale.",
 		l.Name, wanted.AltitudeMin, wanted.AltitudeMax)
 
@@ -86,7 +91,32 @@ func plotLine(r *Report, l *Line) linePlots {
 	}
 	off.draw("vessel, by the desk", false, s.Along, s.OffLine)
 	off.draw("fish, true", true, s.Along, s.FishOff)
-	return linePlots{Name: l.Name, Reversed: l.Reversed, Plots: []plot{height, off}}
+	if g := l.Model; g != nil {
+		off.draw("the mate's fish", false, g.Along, g.FishOff)
+		off.Curves[len(off.Curves)-1].Dotted = true
+	}
+	plots := []plot{height, off}
+	for _, e := range []struct {
+		title, unit, name string
+		values            []float64
+		least             float64
+	}{
+		{"Layback error", "m, − too far astern", "fish of the desk less the true one, along the line", s.Ahead, 4},
+		{"Swath askew", "degrees, + clockwise", "bearing of the swath less the fish's true heading", s.Askew, 4},
+	} {
+		if len(e.values) != len(s.Along) {
+			continue // not told of
+		}
+		top := e.least
+		for _, v := range e.values {
+			top = max(top, 1.05*math.Abs(v))
+		}
+		p := newPlot(e.title, e.unit, l.Length, s.Along, -top, top)
+		p.Summary = fmt.Sprintf("%s on %s: %s.", e.title, l.Name, e.name)
+		p.draw("desk less truth", false, s.Along, e.values)
+		plots = append(plots, p)
+	}
+	return linePlots{Name: l.Name, Reversed: l.Reversed, Plots: plots}
 }
 
 // newPlot is an empty plot over the whole of a line, and over what was logged

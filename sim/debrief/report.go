@@ -1,6 +1,10 @@
 package debrief
 
-import "time"
+import (
+	"time"
+
+	"dryline/sim/debrief/mark"
+)
 
 // Report is the outcome of a session. Keys carry their units; lists are never
 // null; a value that cannot be known is left out.
@@ -17,6 +21,7 @@ type Report struct {
 	Commands      int            `json:"command_count"`
 	Groundings    int            `json:"grounding_count"`
 	Strikes       int            `json:"strike_count"` // of objects by the fish
+	Aground       float64        `json:"aground_s"`    // how long the fish touched anything
 	Mishaps       []Mishap       `json:"mishaps"`
 	Wanted        Wanted         `json:"wanted"`
 	Score         Score          `json:"score"`
@@ -25,8 +30,9 @@ type Report struct {
 	LinesNotRun   []string       `json:"lines_not_run"`
 	Targets       []Target       `json:"targets"`
 	FalseContacts []FalseContact `json:"false_contacts"`
-	Natural       int            `json:"natural_count"` // of them, on natural rock
+	Contacts      Contacts       `json:"contacts"`
 	Position      Position       `json:"position"`
+	Timeline      Timeline       `json:"timeline"`
 }
 
 // Exercise says which exercise was run, so that anyone can run it again.
@@ -51,6 +57,7 @@ type Mishap struct {
 // Wanted holds the limits that the exercise sets. Heights it does not set are those
 // of the NOAA specifications; the rest is left out if it asks for none.
 type Wanted struct {
+	Rules         string   `json:"rules,omitempty"` // published, with their edition
 	Coverage      float64  `json:"coverage_percent"`
 	AltitudeMin   float64  `json:"altitude_min_percent_of_range_scale"`
 	AltitudeMax   float64  `json:"altitude_max_percent_of_range_scale"`
@@ -68,9 +75,9 @@ type Spread struct {
 
 // Coverage is how much of the area the mosaic shows.
 //
-// Once and twice count independent looks: lines, not pings or swaths. A cell
-// counts as seen where the mosaic was painted, its nadir strip included; the
-// height of the fish and the speed are judged by themselves. Ensonification is
+// Counted is the share of the ground that the sonar truly looked at in a way that
+// counts; see [LostGround] for the rest. Once and twice are what the mosaic shows,
+// its nadir strip included, of one line or more and of two or more. Ensonification is
 // the sum measure of IHO C-13 and takes no notice of where the lines really
 // went, so both are given.
 type Coverage struct {
@@ -78,6 +85,8 @@ type Coverage struct {
 	Area           [][2]float64 `json:"area_corners_m"`
 	SquareMetres   float64      `json:"area_m2"`
 	Cell           float64      `json:"cell_m"`
+	Counted        float64      `json:"counted_percent"`
+	Lost           []LostGround `json:"lost"`
 	Once           float64      `json:"once_percent"`
 	Twice          float64      `json:"twice_percent"`
 	EffectiveRange *float64     `json:"effective_range_m,omitempty"` // slant, one side
@@ -88,8 +97,16 @@ type Coverage struct {
 	Holidays       []Holiday    `json:"holidays"` // the largest, largest first
 }
 
-// Holiday is a gap in the mosaic that could hide a thing of one metre.
+// LostGround is ground of the area that does not count, by the reason for it.
+type LostGround struct {
+	Reason       string  `json:"reason"`
+	SquareMetres float64 `json:"area_m2"`
+	Percent      float64 `json:"percent"`
+}
+
+// Holiday is a gap in what counts that could hide a thing of one metre.
 type Holiday struct {
+	Reason       string  `json:"reason"` // of most of it
 	SquareMetres float64 `json:"area_m2"`
 	X            float64 `json:"x_m"` // of its centroid, local grid
 	Y            float64 `json:"y_m"`
@@ -124,15 +141,18 @@ type Line struct {
 	BottomMean    *float64 `json:"bottom_track_error_mean_m,omitempty"`
 	BottomRMS     *float64 `json:"bottom_track_error_rms_m,omitempty"`
 
-	Series Series `json:"series"`
+	Series Series  `json:"series"`
+	Model  *Series `json:"model,omitempty"` // how the mate ran it in the same sea, if that was asked for
 }
 
 // Series is a line's record thinned to at most [MaxSeries] pings, for plots.
 type Series struct {
 	Along    []float64 `json:"along_m"`
 	Altitude []float64 `json:"altitude_percent_of_range_scale"`
-	OffLine  []float64 `json:"off_line_m"`      // of the vessel, by the desk
-	FishOff  []float64 `json:"fish_off_line_m"` // of the fish, in truth
+	OffLine  []float64 `json:"off_line_m"`         // of the vessel, by the desk
+	FishOff  []float64 `json:"fish_off_line_m"`    // of the fish, in truth
+	Ahead    []float64 `json:"fish_error_ahead_m"` // of the desk's fish, along the line as run: negative is too far astern
+	Askew    []float64 `json:"swath_askew_deg"`    // of the swath's bearing off the fish's heading
 }
 
 // Target is an object that truly lies there, and what became of it. A pipeline
@@ -151,7 +171,9 @@ type Target struct {
 	BestLine     string   `json:"best_line,omitempty"`
 	BestPings    int      `json:"best_line_ping_count"`
 	ThreePings   bool     `json:"three_pings_on_one_line"`
-	Contacts     []int    `json:"contact_numbers"` // all that lie near enough
+	Contacts     []int    `json:"contact_numbers"`   // reported, and near enough
+	Candidates   []int    `json:"candidate_numbers"` // of the lookout, near enough, which nobody took up
+	Excused      bool     `json:"excused,omitempty"` // its ground counts and yet no line showed it: in a shadow, or under the fish
 	Contact      *int     `json:"contact_number,omitempty"`
 	ContactName  string   `json:"contact_name,omitempty"`
 	ContactClass string   `json:"contact_class,omitempty"`
@@ -162,8 +184,25 @@ type Target struct {
 	HeightByDesk *float64 `json:"measured_height_m,omitempty"` // left out without a shadow
 }
 
+// Contacts sums up what was reported of what lies there.
+type Contacts struct {
+	True       int      `json:"true"`
+	False      int      `json:"false"`
+	Duplicate  int      `json:"duplicate"`
+	Missed     int      `json:"missed"`
+	Natural    int      `json:"natural"`    // natural features named as such, which cost nothing
+	Candidates int      `json:"candidates"` // of the lookout, which nobody took up
+	Precision  float64  `json:"precision"`
+	Recall     float64  `json:"recall"`
+	RecallLow  float64  `json:"recall_low,omitempty"` // 95 %, by Wilson's interval: so few objects tell little
+	RecallHigh float64  `json:"recall_high,omitempty"`
+	F          float64  `json:"f"`
+	Brier      *float64 `json:"brier,omitempty"` // of the confidences stated, 0 at best: no points
+}
+
 // FalseContact is a contact where no object lies.
 type FalseContact struct {
+	Verdict  string   `json:"verdict"` // "false", "natural", or "candidate" for the lookout's that nobody took up
 	Number   int      `json:"number"`
 	Name     string   `json:"name,omitempty"`
 	Class    string   `json:"class,omitempty"`
@@ -214,20 +253,54 @@ type Statistic struct {
 	Max  float64 `json:"max_m"`
 }
 
-// Score is the sum of its items; what they can give adds up to 100.
+// Score is the sum of its items; what they can give adds up to 100. Low and high are
+// the same run under stricter and kinder tolerances and matching: a pass mark between
+// them is for the instructor to decide.
 type Score struct {
-	Points float64 `json:"points"`
-	Pass   float64 `json:"pass_points"`
-	Passed bool    `json:"passed"` // the points are enough and the exercise is whole
-	Items  []Item  `json:"items"`
+	Rubric  int      `json:"rubric"` // version of it
+	Points  float64  `json:"points"`
+	Low     float64  `json:"low"`
+	High    float64  `json:"high"`
+	Pass    float64  `json:"pass_points"`
+	Passed  bool     `json:"passed"`  // the whole range is at the pass mark or above it, and every gate is met
+	Verdict string   `json:"verdict"` // "passed", "failed", or "instructor" where the pass mark lies in the range
+	Gates   []Gate   `json:"gates"`
+	Items   []Item   `json:"items"`
+	Better  []Cause  `json:"better"` // what cost most, at most three
+	Well    []string `json:"well"`
+}
+
+// The verdicts of a score.
+const (
+	VerdictPassed     = "passed"
+	VerdictFailed     = "failed"
+	VerdictInstructor = "instructor"
+)
+
+// Gate is a thing that fails an exercise whatever the points.
+type Gate struct {
+	ID  string `json:"id"`
+	Met bool   `json:"met"`
+	Why string `json:"why"`
 }
 
 // Item is one thing that counts.
 type Item struct {
+	ID     mark.ID `json:"id"`
 	What   string  `json:"what"`
 	Wanted string  `json:"wanted"`
 	Got    string  `json:"got"`
 	Points float64 `json:"points"`
 	Of     float64 `json:"of"`
 	Why    string  `json:"why"`
+	Causes []Cause `json:"causes"` // of the points lost, the dearest first
+}
+
+// Cause is why points were lost, when, and what to do better.
+type Cause struct {
+	Kind   string  `json:"kind"`
+	From   float64 `json:"from_s"`
+	To     float64 `json:"to_s"`
+	Points float64 `json:"points"` // that it cost
+	Says   string  `json:"says"`
 }

@@ -3,6 +3,7 @@ package debrief
 import (
 	"math"
 
+	"dryline/seabed"
 	"dryline/sim"
 )
 
@@ -10,38 +11,34 @@ import (
 // Hydrographic Surveys Specifications and Deliverables 2021, 6.1.2.2).
 const enoughPings = 3
 
-// matchRadius is how far from an object a contact may lie and still be taken
-// for it, metres (common practice, no source).
-const matchRadius = 8.0
-
 // lying is one thing that truly lies there, as contacts are matched to it.
 type lying struct {
-	reach float64                             // how far off a contact may be, metres
-	at    func(x, y float64) (ax, ay float64) // its point that (x, y) is measured from
+	boulder bool                                // a stone, as a natural one is
+	at      func(x, y float64) (ax, ay float64) // its point that (x, y) is measured from
 }
 
 // everything lists objects, then pipelines: the order in which the pings that
-// lit them are kept. A pipeline is met at the point of its path nearest to a
-// contact; its middle stands for it where one place must.
+// lit them are kept. An object is met at the point of its plan nearest to a contact, a
+// pipeline at that of its path; its middle stands for it where one place must.
 func everything(s *sim.Session) ([]Target, []lying) {
 	targets, things := []Target{}, []lying{}
 	spec := &s.Exercise.Seabed
 	for i := range spec.Objects {
 		o := &spec.Objects[i]
 		targets = append(targets, Target{
-			Name: o.Name, Kind: o.Kind, Charted: o.Charted, Contacts: []int{},
+			Name: o.Name, Kind: o.Kind, Charted: o.Charted, Contacts: []int{}, Candidates: []int{},
 			X: round(o.At.X), Y: round(o.At.Y), Length: round(o.Length), Height: round(max(o.Height-o.Burial, 0)),
 		})
-		things = append(things, lying{max(matchRadius, o.Length), func(_, _ float64) (float64, float64) { return o.At.X, o.At.Y }})
+		things = append(things, lying{o.Kind == "boulder", func(x, y float64) (float64, float64) { return nearestOfPlan(o, x, y) }})
 	}
 	for i := range spec.Pipelines {
 		p := &spec.Pipelines[i]
 		middle := p.Path[len(p.Path)/2]
 		targets = append(targets, Target{
-			Name: p.Name, Kind: "pipeline", Charted: p.Charted, Contacts: []int{},
+			Name: p.Name, Kind: "pipeline", Charted: p.Charted, Contacts: []int{}, Candidates: []int{},
 			X: round(middle.X), Y: round(middle.Y), Length: round(p.Length()), Height: round(max(p.Diameter-p.Burial, 0)),
 		})
-		things = append(things, lying{matchRadius, func(x, y float64) (float64, float64) {
+		things = append(things, lying{false, func(x, y float64) (float64, float64) {
 			at := p.Nearest(x, y)
 			return at.X, at.Y
 		}})
@@ -49,64 +46,14 @@ func everything(s *sim.Session) ([]Target, []lying) {
 	return targets, things
 }
 
-// makeTargets judges everything that lies there, and lists the contacts that
-// are none of it. A contact goes to the nearest thing that lies within reach of
-// it, or of what its echo truly came from: a desk that lays the swath askew takes no
-// find from who marked it rightly on the record. A thing may have several, and is
-// measured by the nearest.
-func makeTargets(s *sim.Session, w *sim.Witness, lines []logged) ([]Target, []FalseContact) {
-	falses := []FalseContact{}
-	targets, things := everything(s)
-	for i := range targets {
-		if i < len(w.Seen) {
-			targets[i].count(w.Seen[i], lines)
-		}
-	}
-	nearest := make([]float64, len(things))
-	marks := newMarks(s, lines)
-	for _, c := range s.Desk.Contacts {
-		if !within(c.X, c.Y, c.Length, c.Height) {
-			continue
-		}
-		best, at, east, north := math.Inf(1), -1, 0.0, 0.0
-		markX, markY, onRecord := marks.place(&c)
-		for i := range things {
-			x, y := things[i].at(c.X, c.Y)
-			d := math.Hypot(c.X-x, c.Y-y)
-			if onRecord {
-				ax, ay := things[i].at(markX, markY)
-				d = min(d, math.Hypot(markX-ax, markY-ay))
-			}
-			if d <= things[i].reach && d < best {
-				best, at, east, north = d, i, c.X-x, c.Y-y
-			}
-		}
-		if at < 0 {
-			falses = append(falses, FalseContact{
-				Number: c.Number, Name: c.Name, Class: string(c.Class), ByHand: c.ByHand, X: round(c.X), Y: round(c.Y), Length: round(c.Length), Lines: append([]string{}, c.Lines...),
-				Ground: groundAt(s.World(), c.X, c.Y).String(),
-			})
-			continue
-		}
-		t := &targets[at]
-		t.Contacts = append(t.Contacts, c.Number)
-		if t.Contact != nil && best >= nearest[at] {
-			continue
-		}
-		nearest[at] = best
-		number := c.Number
-		t.Contact, t.Distance = &number, known(math.Hypot(east, north))
-		t.ContactName, t.ContactClass = c.Name, string(c.Class)
-		t.East, t.North = known(east), known(north)
-		t.LengthByDesk, t.HeightByDesk = nil, nil
-		if c.Length > 0 { // a mark that nobody measured has none
-			t.LengthByDesk = known(c.Length)
-		}
-		if c.Shadow > 0 {
-			t.HeightByDesk = known(c.Height)
-		}
-	}
-	return targets, falses
+// nearestOfPlan is the point of an object's plan, a rectangle along its heading, that
+// lies nearest to (x, y).
+func nearestOfPlan(o *seabed.Object, x, y float64) (px, py float64) {
+	sin, cos := math.Sincos(o.Heading)
+	dx, dy := x-o.At.X, y-o.At.Y
+	along := min(max(dx*sin+dy*cos, -o.Length/2), o.Length/2)
+	across := min(max(dx*cos-dy*sin, -o.Width/2), o.Width/2)
+	return o.At.X + along*sin + across*cos, o.At.Y + along*cos - across*sin
 }
 
 // count counts the pings that lit the object, each once though both sides saw

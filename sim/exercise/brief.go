@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"maps"
 	"slices"
 	"time"
 
@@ -69,7 +70,7 @@ func (ex *Exercise) Brief() *Brief {
 	}
 	b.Tow.Jitter = tow.JitterSpec{}
 	b.Plan.Order = slices.Clone(ex.Plan.Order)
-	b.Score.Area = slices.Clone(ex.Score.Area)
+	b.Score.Area, b.Score.Weights = slices.Clone(ex.Score.Area), maps.Clone(ex.Score.Weights)
 	for i := range ex.Seabed.Objects {
 		if o := &ex.Seabed.Objects[i]; o.Charted {
 			b.Charted = append(b.Charted, Charted{o.Name, o.Kind, []seabed.Point{o.At}})

@@ -38,6 +38,9 @@ type Flight struct {
 	// as it can. It changes no result.
 	Pace float64
 
+	// Model has the mate's run laid beside this one in the debrief.
+	Model bool
+
 	// Progress, if not nil, is called from time to time.
 	Progress func(*sim.Session)
 }
@@ -59,7 +62,7 @@ func (f *Flight) Fly(ctx context.Context) (debrief.Report, error) {
 	store := record.New(cmp.Or[record.Backing](f.Backing, record.InMemory()))
 	defer store.Close()
 	sim.KeepLogged(s, store)
-	writer.Record, s.Desk.Unpainted = store, true
+	writer.Record, writer.Model, s.Desk.Unpainted = store, f.Model, true
 	started := time.Now()
 	interrupted := false
 	between := func() bool {

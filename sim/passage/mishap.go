@@ -56,6 +56,7 @@ type trouble struct {
 	overloadTill float64
 	slipTill     float64
 	slipped      float64 // metres of cable so far
+	aground      float64 // seconds it has touched the floor or an object
 }
 
 // watchForTrouble notes the mishaps of the tick just stepped.
@@ -70,6 +71,7 @@ func (p *Passage) watchForTrouble() {
 	}
 	object, touched := p.floor.Touch(g.X, g.Y, p.weather.surface-g.Depth, fishRadius)
 	if touched || g.Grounded {
+		t.aground += Tick
 		t.deafUntil = now + knockedOut
 		// What it drags or bounces over is met once, whatever it touches in between.
 		if now > t.touched[object] {
@@ -104,6 +106,9 @@ func (p *Passage) watchForTrouble() {
 		p.Give(order.Command{Do: order.Finish}) // cannot fail: Finish needs nothing
 	}
 }
+
+// Aground is how long the fish has touched the floor or objects, seconds in all.
+func (p *Passage) Aground() float64 { return p.trouble.aground }
 
 // nameOf is the name of an object or, numbered after them, of a pipeline.
 func (p *Passage) nameOf(index int) string {

@@ -121,6 +121,15 @@ func (w *Writer) pipelines(charted bool) (runs [][]chart.Point) {
 	return runs
 }
 
+// looked is the ground of the area as it counts, with the reason for every hole.
+func (w *Writer) looked(r debrief.Report) *image.RGBA {
+	c := w.chart(mosaic.Picture{})
+	c.Title += ": what was looked at"
+	c.Mosaic, c.Ground = nil, debrief.Ground(w.session, w.witness)
+	c.Notes = []string{fmt.Sprintf("%s %% of the area counts.", survey.Percent(r.Coverage.Counted, 1))}
+	return chart.Draw(c, overviewWidth, overviewHeight)
+}
+
 // reckoning is the debrief's chart: what truly lies there against what was
 // marked.
 func (w *Writer) reckoning(shot mosaic.Picture, r debrief.Report) *image.RGBA {
@@ -137,6 +146,8 @@ func (w *Writer) reckoning(shot mosaic.Picture, r debrief.Report) *image.RGBA {
 	for _, f := range r.FalseContacts {
 		c.Contacts = append(c.Contacts, chart.Contact{Label: strconv.Itoa(f.Number), X: f.X, Y: f.Y, False: true})
 	}
-	c.Notes = append(c.Notes, fmt.Sprintf("%d of %d objects found; %d marks on natural rock, %d where nothing lies.", found, len(r.Targets), r.Natural, len(r.FalseContacts)-r.Natural))
+	k := &r.Contacts
+	c.Notes = append(c.Notes, fmt.Sprintf("%d of %d objects reported; %d contacts where nothing lies, %d on natural rock named as such; %d of the lookout's left as candidates.",
+		found, len(r.Targets), k.False, k.Natural, k.Candidates))
 	return chart.Draw(c, overviewWidth, overviewHeight)
 }

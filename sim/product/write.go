@@ -2,6 +2,7 @@ package product
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"strconv"
@@ -10,6 +11,7 @@ import (
 	"dryline/sim"
 	"dryline/sim/debrief"
 	"dryline/sim/product/folder"
+	"dryline/sim/record"
 	"dryline/sim/remake"
 	"dryline/sim/report"
 	"dryline/sim/survey"
@@ -34,6 +36,10 @@ type Writer struct {
 	// whole survey taught. Without one it is the mosaic that was painted live.
 	Record remake.Record
 
+	// Model has the mate's run laid beside the trainee's in the debrief.
+	Model bool
+
+	watch *remake.Work      // that the mosaic was painted by, from the record
 	runs  map[string]int    // how often each line was closed
 	small []debrief.Picture // waterfalls for the debrief
 	err   error
@@ -125,6 +131,11 @@ func (w *Writer) Finish() (debrief.Report, error) {
 	}
 	w.session.Desk.Mosaic = m
 	outcome := debrief.Make(w.session, w.witness)
+	if w.Model {
+		if err := debrief.AddModel(&outcome, w.session); err != nil {
+			return outcome, err
+		}
+	}
 	shot, painted := m.Render(waterfall.Tone)
 	if !painted {
 		shot = mosaic.Picture{} // nothing was logged; the rest still stands
@@ -184,8 +195,8 @@ func (w *Writer) mosaic() (*mosaic.Mosaic, error) {
 		return nil, err
 	}
 	channel := desk.Settings.MosaicChannel
-	work := remake.Work{Record: w.Record, Lines: desk.Lines, Channel: channel, Prior: w.session.Prior(channel)}
-	return m, work.Mosaic(m)
+	w.watch = &remake.Work{Record: w.Record, Lines: desk.Lines, Channel: channel, Prior: w.session.Prior(channel)}
+	return m, w.watch.Mosaic(m)
 }
 
 // again is the mosaic of the survey worked up again, beside the one of the watch; none
@@ -228,10 +239,21 @@ func (w *Writer) pictures(shot mosaic.Picture, report debrief.Report) ([]debrief
 	if err := EncodePNG(&reckoning, w.reckoning(shot, report)); err != nil {
 		return nil, err
 	}
+	var looked bytes.Buffer
+	if err := EncodePNG(&looked, w.looked(report)); err != nil {
+		return nil, err
+	}
+	evidence, err := w.evidence(&report)
+	if err != nil && !errors.Is(err, record.ErrNotKept) {
+		return nil, err
+	}
 	return append([]debrief.Picture{{
 		Title: "What lies there", Caption: "The mosaic, with every object that truly lies there and every mark where nothing does.",
 		PNG: reckoning.Bytes(),
-	}}, w.small...), nil
+	}, {
+		Title: "What was looked at", Caption: "The ground as it counts, where the fish truly was: hatched where it does not, by the reason.",
+		PNG: looked.Bytes(),
+	}}, append(evidence, w.small...)...), nil
 }
 
 // file is one product and how it is written.

@@ -28,6 +28,8 @@ type Work struct {
 
 	Stretch   float64          // of slant ranges, for another sound speed than the watch's; 0 is 1
 	Levelling survey.Levelling // empty is [survey.LevelSurvey]
+
+	all *waterfall.Leveller // that learnt from all lines, once it has
 }
 
 // Mosaic paints the lines anew into an empty mosaic, levelled, unless it is to be
@@ -35,11 +37,11 @@ type Work struct {
 // as that under the last. It fails with [record.ErrNotKept] if the record lacks pings
 // of the lines.
 func (w *Work) Mosaic(m *mosaic.Mosaic) error {
-	teachers := w.Lines
+	learn := w.taughtByAll
 	if w.Levelling == survey.LevelPapers || w.Levelling == survey.LevelLine {
-		teachers = nil
+		learn = func() (*waterfall.Leveller, error) { return w.taught(nil) }
 	}
-	l, err := w.taught(teachers)
+	l, err := learn()
 	if err != nil {
 		return err
 	}
@@ -70,6 +72,14 @@ func (w *Work) Mosaic(m *mosaic.Mosaic) error {
 		m.EndLook()
 	}
 	return nil
+}
+
+// taughtByAll is a leveller that learnt from all lines.
+func (w *Work) taughtByAll() (l *waterfall.Leveller, err error) {
+	if w.all == nil {
+		w.all, err = w.taught(w.Lines)
+	}
+	return w.all, err
 }
 
 // taught is a leveller that learnt from lines.
@@ -104,9 +114,15 @@ func (w *Work) each(line *survey.LineRecord, every uint64, l *waterfall.Leveller
 	if n == 0 {
 		return nil
 	}
+	return w.between(line, line.Pings[0].Number, line.Pings[n-1].Number, every, l, f)
+}
+
+// between is [Work.each] for the pings from one number to another.
+func (w *Work) between(line *survey.LineRecord, from, to, every uint64, l *waterfall.Leveller, f func(*record.Ping, *survey.PingRecord)) error {
+	n := len(line.Pings)
 	var steady survey.SteadyHeight
 	at := 0
-	for p, err := range w.Record.Pings(line.Pings[0].Number, line.Pings[n-1].Number) {
+	for p, err := range w.Record.Pings(from, to) {
 		if err != nil {
 			return err
 		}

@@ -16,52 +16,59 @@ type Shot struct {
 	Into *mosaic.Mosaic
 }
 
-// Shots paints small pieces of ground, levelled as the mosaic is.
+// Shots paints small pieces of ground, levelled as the mosaic is. Of each line only the
+// pings are read whose swath may cross a piece.
 func (w *Work) Shots(shots []Shot) error {
 	if len(shots) == 0 {
 		return nil
 	}
-	l, err := w.taught(w.Lines)
+	l, err := w.taughtByAll()
 	if err != nil {
 		return err
 	}
 	var port, starboard []float32
-	for i, line := range w.Lines {
-		var of []Shot
-		var painters []*mosaic.Painter
-		for _, s := range shots {
-			if s.Line == i {
-				s.Into.Within(s.X-s.Half, s.Y-s.Half, s.X+s.Half, s.Y+s.Half)
-				of, painters = append(of, s), append(painters, mosaic.NewPainter(s.Into))
-			}
-		}
-		if len(of) == 0 {
+	for i := range shots {
+		s := &shots[i]
+		line := w.Lines[s.Line]
+		from, to, any := s.pings(line)
+		if !any {
 			continue
 		}
-		if err := w.each(line, 1, l, func(p *record.Ping, at *survey.PingRecord) {
-			levelled := false
-			for k := range of {
-				if at.Fix.Fault != "" || !abreast(&of[k], at) {
-					continue
-				}
-				if n := p.Recorder.Samples; len(port) != n {
-					port, starboard = make([]float32, n), make([]float32, n)
-				}
-				if !levelled {
-					l.Level(port, p.Port[w.Channel], 0)
-					l.Level(starboard, p.Starboard[w.Channel], 1)
-					levelled = true
-				}
-				painters[k].Paint(survey.Swath(at.Fix, at.Height, w.recorder(p), port, starboard))
+		s.Into.Within(s.X-s.Half, s.Y-s.Half, s.X+s.Half, s.Y+s.Half)
+		painter := mosaic.NewPainter(s.Into)
+		if err := w.between(line, from, to, 1, l, func(p *record.Ping, at *survey.PingRecord) {
+			if at.Fix.Fault != "" || !abreast(s, at) {
+				return
 			}
+			if n := p.Recorder.Samples; len(port) != n {
+				port, starboard = make([]float32, n), make([]float32, n)
+			}
+			l.Level(port, p.Port[w.Channel], 0)
+			l.Level(starboard, p.Starboard[w.Channel], 1)
+			painter.Paint(survey.Swath(at.Fix, at.Height, w.recorder(p), port, starboard))
 		}); err != nil {
 			return err
 		}
-		for k := range of {
-			of[k].Into.EndLook()
-		}
+		s.Into.EndLook()
 	}
 	return nil
+}
+
+// pings are the first and the last of a line whose swath may cross the shot, with some
+// before them that steady the height.
+func (s *Shot) pings(line *survey.LineRecord) (from, to uint64, any bool) {
+	const before = 60
+	for i := range line.Pings {
+		p := &line.Pings[i]
+		if !abreast(s, p) {
+			continue
+		}
+		if !any {
+			from, any = line.Pings[max(i-before, 0)].Number, true
+		}
+		to = p.Number
+	}
+	return from, to, any
 }
 
 // abreast reports whether the swath of a ping may cross a shot.

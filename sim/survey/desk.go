@@ -46,7 +46,8 @@ type Desk struct {
 	Calibrated Calibrated
 	Report     *Report // what goes over the reports; nil if none are asked for
 
-	watchers []func(LivePing)
+	watchers  []func(LivePing)
+	listeners []func(LivePing) // who need no rows
 
 	// KeepRows, if set, says of which channels the rows of a line are kept for
 	// pictures; of others there is the newest alone. Set it before the first line.
@@ -144,6 +145,12 @@ func (d *Desk) NewMosaic(r *Review, x, y float64) (*mosaic.Mosaic, error) {
 // first. It changes no product.
 func (d *Desk) Watch(f func(LivePing)) { d.watchers = append(d.watchers, f) }
 
+// Listen is [Desk.Watch] for those who need no rows, which take most of the time.
+func (d *Desk) Listen(f func(LivePing)) { d.listeners = append(d.listeners, f) }
+
+// heard reports whether anybody is told of pings as they come in.
+func (d *Desk) heard() bool { return len(d.watchers)+len(d.listeners) > 0 }
+
 // Note enters the fix, heading and crab in the watch log, with the line being logged
 // and how far off it the vessel is.
 func (d *Desk) Note(f Fix, heading geodesy.TrueBearing, crab float64) {
@@ -239,7 +246,7 @@ func (d *Desk) Take(p Ping) {
 	r := d.Recorder
 	height, locked := d.bottom.Find(p.Port[0], p.Starboard[0], r.Bin(), p.Fix.Altitude)
 	if height <= 0 {
-		if len(d.watchers) > 0 {
+		if d.heard() {
 			d.show(p, 0, false, blank(p), false)
 		}
 		return // no bottom yet and no altimeter: nothing can be placed
@@ -249,7 +256,7 @@ func (d *Desk) Take(p Ping) {
 			d.line.addPing(p, height, false)
 			d.line.addBlank()
 		}
-		if len(d.watchers) > 0 {
+		if d.heard() {
 			d.show(p, height, false, true, false)
 		}
 		return // nothing was recorded: nothing is learnt and nothing painted
@@ -264,7 +271,7 @@ func (d *Desk) Take(p Ping) {
 		}
 	}
 	if d.line == nil {
-		if len(d.watchers) > 0 {
+		if d.heard() {
 			d.show(p, height, locked, false, false)
 		}
 		return
@@ -283,7 +290,7 @@ func (d *Desk) Take(p Ping) {
 		}
 		d.lookout.addRow(p.Fix, height, d.levelled[0], d.levelled[1])
 	}
-	if len(d.watchers) > 0 {
+	if d.heard() {
 		d.show(p, height, locked, false, true)
 	}
 }

@@ -15,6 +15,15 @@ type Dimensions struct{ Length, Width, Shadow, Height Sized }
 // edges is how many resolution cells the edge of an echo is told to (our own choice).
 const edges = 2.0
 
+// What the lookout's own sizes are good for beside a hand's: it tells an edge to a cell
+// and a half, and a box that lies askew has two faces lit, of which its length may be
+// either or both. As found over boxes of known size at all headings and ranges
+// (TestSizesAgainstTheTruth in sim/debrief).
+const (
+	lookoutEdge  = 0.3  // metres
+	lookoutFaces = 0.08 // of the length
+)
+
 // Dimensions are the sizes of a contact with their uncertainty.
 //
 // The end of a measure is told to two resolution cells, evenly, which is their width
@@ -40,6 +49,9 @@ func (d *Desk) Dimensions(c *Contact) Dimensions {
 			return
 		}
 		*s = Sized{Metres: metres, Known: true, Sigma: d.measured(line, p, c, nil)}
+		if !c.ByHand && !c.Measured { // which of two faces is the length is for the eye to say
+			s.Sigma = math.Hypot(s.Sigma, math.Hypot(lookoutEdge, lookoutFaces*metres))
+		}
 		for i := range c.Measures {
 			if m := &c.Measures[i]; m.What == what {
 				l, at := d.logged(m.Ping)
@@ -58,8 +70,7 @@ func (d *Desk) Dimensions(c *Contact) Dimensions {
 
 // measured is one standard deviation of a measure, or with none of one the lookout took.
 func (d *Desk) measured(line *LineRecord, p *PingRecord, c *Contact, m *Measure) float64 {
-	const lookout = 0.2 // its cell, metres
-	along, across := lookout, lookout
+	along, across := lookCell, lookCell
 	if p != nil {
 		x, y := c.X, c.Y
 		if m != nil {
@@ -68,7 +79,7 @@ func (d *Desk) measured(line *LineRecord, p *PingRecord, c *Contact, m *Measure)
 		_, right := p.offset(x, y)
 		along, across = d.resolution(line, p, math.Hypot(right, p.Height))
 		if m == nil {
-			along, across = max(along, lookout), max(across, lookout)
+			along, across = max(along, lookCell), max(across, lookCell)
 		}
 	}
 	share := 0.5 // of the measure along the track, squared: unknown
@@ -105,6 +116,9 @@ func (d *Desk) heightSigma(line *LineRecord, p *PingRecord, c *Contact, shadow f
 	heights := c.Heights()
 	_, right := p.offset(c.X, c.Y)
 	tip := math.Abs(right) + c.Shadow
+	if line != nil && tip > 0.92*GroundReach(line.RangeScale, p.Height) {
+		return c.Height / 2 // the shadow ends where the record does, or noise fills it: it is as high at least
+	}
 	one := math.Hypot(c.Shadow/tip*math.Hypot(0.01*p.Height, d.Recorder.Bin()), p.Height/tip*shadow)
 	n := float64(max(len(heights), 1))
 	sigma := one / math.Sqrt(n)

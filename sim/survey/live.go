@@ -92,18 +92,28 @@ func (d *Desk) show(p Ping, height float64, locked, lost, recorded bool) {
 		out.Line = d.line.Name
 	}
 	if !lost && height > 0 {
+		v.pings = min(v.pings+1, levelPings)
+		first := min(int(height/r.Bin())+1, r.Samples)
+		for c := range r.Channels {
+			v.levels[c].weigh(p.Port[c][first:], 1/v.pings)
+			v.levels[c].weigh(p.Starboard[c][first:], 1/v.pings)
+		}
+	}
+	for _, f := range d.listeners {
+		f(out)
+	}
+	if len(d.watchers) == 0 {
+		return
+	}
+	if !lost && height > 0 {
 		out.Rows, out.Plain = v.rows, v.plain
 		n := min(RowBins, r.Samples)
-		v.pings = min(v.pings+1, levelPings)
 		for c, l := range d.levellers {
 			row, plain := &v.rows[c], &v.plain[c]
 			row.Port, row.Starboard = row.Port[:n], row.Starboard[:n]
 			plain.Port, plain.Starboard = plain.Port[:n], plain.Starboard[:n]
 			plainly(plain.Port, v.levelled[0], p.Port[c], r.Nominal)
 			plainly(plain.Starboard, v.levelled[1], p.Starboard[c], r.Nominal)
-			first := min(int(height/r.Bin())+1, r.Samples)
-			v.levels[c].weigh(p.Port[c][first:], 1/v.pings)
-			v.levels[c].weigh(p.Starboard[c][first:], 1/v.pings)
 			if recorded {
 				rows := d.line.Rows[c]
 				copy(row.Port, rows[len(rows)-1].Port)

@@ -47,13 +47,15 @@ const (
 	lookCell   = 0.2  // metres
 	around     = 7.0  // half the side of the square taken for the floor, metres
 	bright     = 4.5  // standard deviations over the floor
-	brilliant  = 9.0  // bright enough without a shadow
+	brilliant  = 9.0  // bright enough without a shadow,
+	glint      = 8.0  // if it is so many times the floor: more than gravel over mud
 	dark       = 0.4  // of the floor
 	joinCells  = 4    // bright cells this close belong together
 	minArea    = 0.2  // of the bright cells, m^2
 	maxExtent  = 45.0 // metres: longer is a ridge, not a thing
 	maxPatch   = 8.0  // metres: longer without a shadow is a change of ground
-	paved      = 1.5  // of an ordinary floor: brighter ground is stone
+	paved      = 1.5  // of an ordinary floor: brighter ground is stone, but for what is
+	blazing    = 20.0 // so many standard deviations over it
 	minShadow  = 0.5  // metres
 	crowd      = 8    // bright patches close by that make a ground of stones
 	blindShare = 0.12 // of the swath next to nadir, where the picture is stretched

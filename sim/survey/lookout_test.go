@@ -11,12 +11,27 @@ import (
 // slope is a line of invented pings over even ground with speckle: a thing of a
 // length along track and a shadow, by exact geometry, at a ground range.
 func slope(height, at, length, width, tall float64) (*lookout, *LineRecord) {
+	tip := at + width + (at+width)*tall/(height-tall) // similar triangles from the far top edge
+	return over(height, func(y, g float64) float64 {
+		switch {
+		case math.Abs(y-28) >= length/2:
+		case g >= at && g < at+0.3:
+			return 12
+		case g >= at+width && g < tip:
+			return 0.05
+		}
+		return 1
+	})
+}
+
+// over is a line of invented pings with speckle, over ground that to starboard has a
+// level by way along the line and ground range.
+func over(height float64, level func(y, g float64) float64) (*lookout, *LineRecord) {
 	const bin, rows = 0.05, 400
 	rng := rand.New(rand.NewPCG(5, 6))
 	r := Recorder{RangeScale: 50, Samples: 1000, Nominal: 4000, Channels: []string{"450"}}
 	l := newLookout(r)
 	line := newLineRecord("L1", geodesy.Track{BY: 100}, r)
-	tip := at + width + (at+width)*tall/(height-tall) // similar triangles from the far top edge
 	for i := range rows {
 		y := 0.14 * float64(i)
 		f := Fix{Time: float64(i) / 15, Y: y}
@@ -27,22 +42,39 @@ func slope(height, at, length, width, tall float64) (*lookout, *LineRecord) {
 				continue
 			}
 			g := math.Sqrt(slant*slant - height*height)
-			level := 1.0
-			if math.Abs(y-28) < length/2 {
-				switch {
-				case g >= at && g < at+0.3:
-					level = 12
-				case g >= at+width && g < tip:
-					level = 0.05
-				}
-			}
 			port[k] = float32(math.Sqrt(rng.ExpFloat64()))
-			starboard[k] = float32(level * math.Sqrt(rng.ExpFloat64()))
+			starboard[k] = float32(level(y, g) * math.Sqrt(rng.ExpFloat64()))
 		}
 		line.addPing(Ping{Number: uint64(i), Fix: f}, height, true)
 		l.addRow(f, height, port, starboard)
 	}
 	return l, line
+}
+
+// An islet 14 dB brighter than the floor and without a shadow, as gravel is over mud
+// (12.5 dB by TR 9407 at these angles), is ground and no thing. A thing that glints, half sunk in sand that is itself
+// 5 dB over the survey's ordinary floor, is one.
+func TestLookoutTellsThingsFromGround(t *testing.T) {
+	islet := func(y, g float64) float64 {
+		if math.Hypot((y-28)/1.6, (g-24)/1.1) < 1 {
+			return 5
+		}
+		return 1
+	}
+	l, line := over(7, islet)
+	if found := l.search(line); len(found) > 0 {
+		t.Errorf("an islet of gravel is marked: %+v", found)
+	}
+	glint := func(y, g float64) float64 {
+		if math.Abs(y-28) < 3 && g >= 14 && g < 14.6 {
+			return 22
+		}
+		return 1.8
+	}
+	l, line = over(7, glint)
+	if found := l.search(line); len(found) != 1 {
+		t.Errorf("a pipe half sunk in bright sand: %d contacts, want 1", len(found))
+	}
 }
 
 // A thing on even ground is found once, where it is, with its length and, from

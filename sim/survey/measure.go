@@ -27,7 +27,7 @@ func (l *lookout) judge(m *lookImage, floor [][]ground, blob []place, side int) 
 	row, column = row/weight, column/weight
 	at := l.where[int(row+0.5)]
 	range0 := (column + 0.5) * lookCell
-	length, width := m.extents(blob)
+	length, width := m.extents(m.core(blob))
 	if length > maxExtent {
 		return Contact{}, false
 	}
@@ -35,10 +35,10 @@ func (l *lookout) judge(m *lookImage, floor [][]ground, blob []place, side int) 
 		return Contact{}, false // one row alone is a spark, not a thing
 	}
 	shadow, tip := m.shadow(floor, outermost)
-	if shadow < minShadow && (stands < brilliant || length > maxPatch) {
+	if shadow < minShadow && (stands < brilliant || peak < glint || length > maxPatch) {
 		return Contact{}, false
 	}
-	if base/weight > paved {
+	if base/weight > paved && stands < blazing {
 		return Contact{}, false
 	}
 	c := Contact{
@@ -66,8 +66,8 @@ func (l *lookout) judge(m *lookImage, floor [][]ground, blob []place, side int) 
 // face and the dark.
 func (m *lookImage) shadow(floor [][]ground, outermost map[int]int) (length, tip float64) {
 	const (
-		topCells   = 6 // at most between face and dark
-		lightCells = 2 // within a shadow: speckle
+		topCells   = 12 // at most between face and dark: 2.4 m
+		lightCells = 2  // within a shadow: speckle
 	)
 	type run struct{ length, tip int }
 	runs := make([]run, 0, len(outermost))
@@ -97,31 +97,46 @@ func (m *lookImage) shadow(floor [][]ground, outermost map[int]int) (length, tip
 	return float64(r.length) * lookCell, float64(r.tip) * lookCell
 }
 
-// extents is the length of the blob along its principal axis and across it,
-// metres.
+// core are the cells of a blob that are no mere halo of it: those half as bright, in
+// power, as its brighter cells are. What a strong echo spreads over by beam and pulse is
+// above the floor too.
+func (m *lookImage) core(blob []place) []place {
+	const half = 0.5 // of the amplitude
+	values := make([]float64, len(blob))
+	for i, p := range blob {
+		values[i] = float64(m.rows[p.row][p.column])
+	}
+	slices.Sort(values)
+	least := half * values[len(values)*3/4]
+	var out []place
+	for _, p := range blob {
+		if float64(m.rows[p.row][p.column]) >= least {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// extents are the sides of the rectangle of the smallest girth that holds the blob,
+// metres: the echo of a box is an L of its two lit faces, whose own axis is the box's
+// diagonal, and so is the longer side of the rectangle of the smallest area.
 func (m *lookImage) extents(blob []place) (length, width float64) {
-	var my, mx float64
-	for _, p := range blob {
-		my += float64(p.row) * m.pitch
-		mx += float64(p.column) * lookCell
+	const steps = 30 // over a right angle
+	smallest := math.Inf(1)
+	for k := range steps {
+		sin, cos := math.Sincos(math.Pi / 2 * float64(k) / steps)
+		a0, a1, b0, b1 := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+		for _, p := range blob {
+			dy, dx := float64(p.row)*m.pitch, float64(p.column)*lookCell
+			a, b := dy*cos+dx*sin, dx*cos-dy*sin
+			a0, a1, b0, b1 = min(a0, a), max(a1, a), min(b0, b), max(b1, b)
+		}
+		if round := a1 - a0 + b1 - b0; round < smallest {
+			smallest, length, width = round, a1-a0, b1-b0
+		}
 	}
-	n := float64(len(blob))
-	my, mx = my/n, mx/n
-	var yy, xx, xy float64
-	for _, p := range blob {
-		dy, dx := float64(p.row)*m.pitch-my, float64(p.column)*lookCell-mx
-		yy, xx, xy = yy+dy*dy, xx+dx*dx, xy+dy*dx
-	}
-	sin, cos := math.Sincos(0.5 * math.Atan2(2*xy, yy-xx))
-	var a0, a1, b0, b1 float64
-	for _, p := range blob {
-		dy, dx := float64(p.row)*m.pitch-my, float64(p.column)*lookCell-mx
-		a, b := dy*cos+dx*sin, dx*cos-dy*sin
-		a0, a1, b0, b1 = min(a0, a), max(a1, a), min(b0, b), max(b1, b)
-	}
-	// A cell has a size of its own: its extent along each axis.
-	along := math.Abs(m.pitch*cos) + math.Abs(lookCell*sin)
-	across := math.Abs(m.pitch*sin) + math.Abs(lookCell*cos)
-	length, width = a1-a0+along, b1-b0+across
+	// From the middle of the cell at one end to that at the other: those at the ends are
+	// covered half on the whole. Nothing is narrower than a cell.
+	length, width = max(length, lookCell), max(width, lookCell)
 	return max(length, width), min(length, width)
 }

@@ -9,17 +9,29 @@ import (
 // knots lie over the record of one altitude, evenly in ln(R/h): smooth curves are
 // worked out there and joined by straight lines.
 type knots struct {
-	place  []float32 // of every sample beyond the first, in bins of the shape
-	first  int       // sample beyond the altitude
-	slants []float64
-	values []float64
+	key      int  // of the altitude
+	laid     bool // for it
+	altitude float64
+	place    []float32 // of every sample beyond the first, in bins of the shape
+	first    int       // sample beyond the altitude
+	slants   []float64
+	expected []float32    // one over the prior, at every sample
+	factor   [2][]float32 // what the samples of each side are multiplied by
+	settled  [2]int       // the learning they are from, see Leveller; 0 for none
 }
 
-// knotsPerBin of the shape, for the prior: the lobes of the vertical beam are in it.
-const knotsPerBin = 6
+const (
+	// knotsPerBin of the shape, for the prior: the lobes of the vertical beam are in it.
+	knotsPerBin = 6
+	// altitudeStep is how far apart the altitudes are that a leveller tells apart, in ln h.
+	altitudeStep = 0.005
+	// knotsKept is for how many altitudes it keeps them: a fish that heaves comes back.
+	knotsKept = 16
+)
 
 // lay lays the knots over n samples.
 func (q *knots) lay(n int, bin, altitude float64) {
+	q.altitude, q.expected, q.settled = altitude, sized(q.expected, n), [2]int{}
 	q.first = min(int(altitude/bin), n)
 	q.place = q.place[:0]
 	for k := q.first; k < n; k++ {
@@ -35,18 +47,16 @@ func (q *knots) lay(n int, bin, altitude float64) {
 	}
 }
 
-// expect fills dst with one over the prior.
-func (q *knots) expect(dst []float32, p Prior, set recorder.Receiver, altitude float64) {
-	if len(q.values) < len(q.slants) {
-		q.values = make([]float64, len(q.slants))
-	}
-	p.Counts(q.values[:len(q.slants)], set, q.slants, altitude)
+// expect works out one over the prior.
+func (q *knots) expect(p Prior, set recorder.Receiver) {
+	values := make([]float64, len(q.slants))
+	p.Counts(values, set, q.slants, q.altitude)
 	for k, at := range q.place {
 		s := float64(at) * knotsPerBin
 		i := int(s)
-		dst[q.first+k] = float32(1 / max(q.values[i]+(s-float64(i))*(q.values[i+1]-q.values[i]), 1))
+		q.expected[q.first+k] = float32(1 / max(values[i]+(s-float64(i))*(values[i+1]-values[i]), 1))
 	}
-	q.water(dst, p, set, altitude)
+	q.water(p, set)
 }
 
 // In the water column the record is brought to a dark grey where it holds what is
@@ -58,9 +68,10 @@ const (
 	waterGain = 60    // times
 )
 
-// water fills the water column of dst.
-func (q *knots) water(dst []float32, p Prior, set recorder.Receiver, altitude float64) {
+// water works out that of the water column.
+func (q *knots) water(p Prior, set recorder.Receiver) {
 	const count = 16
+	dst, altitude := q.expected, q.altitude
 	slants, values := make([]float64, count+1), make([]float64, count+1)
 	for i := range slants {
 		slants[i] = altitude * (float64(i) + 0.5) / (count + 1) // short of the bottom
@@ -78,12 +89,20 @@ func (q *knots) water(dst []float32, p Prior, set recorder.Receiver, altitude fl
 	}
 }
 
-// multiply fills dst with src times a factor by the place in bins, at least zero.
-func (q *knots) multiply(dst, src []float32, factor *[angleBins + 1]float32) {
+// factors are what the samples of a side are multiplied by: one over the prior times
+// a divisor by the place in bins, at least zero, as it was settled.
+func (q *knots) factors(side, settled int, divisor *[angleBins + 1]float32) []float32 {
+	if q.settled[side] == settled {
+		return q.factor[side]
+	}
+	q.settled[side] = settled
+	q.factor[side] = sized(q.factor[side], len(q.expected))
+	dst := q.factor[side]
 	for k, at := range q.place {
 		s := min(max(at-0.5, 0), angleBins-1) // the value of a bin belongs to its middle
 		i := int(s)
-		dst[q.first+k] = src[q.first+k] * (factor[i] + (s-float32(i))*(factor[i+1]-factor[i]))
+		dst[q.first+k] = q.expected[q.first+k] * (divisor[i] + (s-float32(i))*(divisor[i+1]-divisor[i]))
 	}
-	copy(dst[:q.first], src[:q.first])
+	copy(dst[:q.first], q.expected[:q.first])
+	return dst
 }

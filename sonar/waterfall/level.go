@@ -43,18 +43,17 @@ type Leveller struct {
 	divisor   [2][angleBins + 1]float32 // one over shape and level; the last repeats the one before
 	unsettled int                       // pings learnt since it was worked out
 
-	n        int // samples of a side
-	bin      float64
-	altitude float64      // the factors are for
-	expected []float32    // one over the prior, at every sample
-	factor   [2][]float32 // what the samples of each side are multiplied by
-	knots    knots
+	n       int // samples of a side
+	bin     float64
+	kept    [knotsKept]knots
+	at      *knots // of the altitude
+	settled int    // how often shape and level were worked out
 }
 
 // NewLeveller returns a leveller that expects a prior, for a receiver as it is set.
 func NewLeveller(prior Prior, set recorder.Receiver) *Leveller {
 	l := &Leveller{prior: prior, set: set}
-	l.settle()
+	l.Settle()
 	return l
 }
 
@@ -62,7 +61,8 @@ func NewLeveller(prior Prior, set recorder.Receiver) *Leveller {
 // stands: it is about the ground.
 func (l *Leveller) Set(r recorder.Receiver) {
 	if l.set != r {
-		l.set, l.n = r, 0
+		l.set = r
+		l.forget()
 	}
 }
 
@@ -71,24 +71,29 @@ const settleAfter = 30
 
 // Prepare readies the factors for rows of n samples, each so many metres of slant
 // range, from an altitude in metres. Call it before [Leveller.Learn] and
-// [Leveller.Level]. Factors stay until the altitude is another by half a hundredth.
+// [Leveller.Level]. Altitudes are told apart by half a hundredth, and the prior's part
+// in the factors is kept for the latest.
 func (l *Leveller) Prepare(n int, bin, altitude float64) {
-	same := l.n == n && l.bin == bin && math.Abs(altitude-l.altitude) < 5e-3*l.altitude
-	if same && l.unsettled < settleAfter {
-		return
+	if l.n != n || l.bin != bin {
+		l.n, l.bin = n, bin
+		l.forget()
 	}
-	if !same {
-		l.n, l.bin, l.altitude = n, bin, altitude
-		l.expected = sized(l.expected, n)
-		l.knots.lay(n, bin, altitude)
-		l.knots.expect(l.expected, l.prior, l.set, altitude)
+	key := int(math.Round(math.Log(altitude) / altitudeStep))
+	l.at = &l.kept[key&(knotsKept-1)]
+	if !l.at.laid || l.at.key != key {
+		l.at.key, l.at.laid = key, true
+		l.at.lay(n, bin, math.Exp(float64(key)*altitudeStep))
+		l.at.expect(l.prior, l.set)
 	}
 	if l.unsettled >= settleAfter {
-		l.settle()
+		l.Settle()
 	}
-	for side := range l.factor {
-		l.factor[side] = sized(l.factor[side], n)
-		l.knots.multiply(l.factor[side], l.expected, &l.divisor[side])
+}
+
+// forget drops all that was laid out for another receiver or other rows.
+func (l *Leveller) forget() {
+	for i := range l.kept {
+		l.kept[i].laid = false
 	}
 }
 
@@ -100,10 +105,9 @@ func sized(s []float32, n int) []float32 {
 }
 
 // Settle works out what was learnt, for those who have learnt all there is.
-func (l *Leveller) Settle() { l.settle(); l.n = 0 }
-
-func (l *Leveller) settle() {
+func (l *Leveller) Settle() {
 	l.unsettled = 0
+	l.settled++
 	level := l.level.shrunk()
 	for side := range l.sides {
 		c := l.sides[side].correction()
@@ -129,7 +133,7 @@ func (l *Leveller) Learn(port, starboard []uint16) {
 // levels are the mean amplitudes of a side over the prior by angle, dB, of those
 // bins, from the first, that lie wholly within the record; silent ones are NaN.
 func (l *Leveller) levels(samples []uint16) (levels [angleBins]float64, seen int) {
-	edge := func(i int) int { return int(math.Ceil(l.altitude * math.Exp(float64(i)*binWidth) / l.bin)) }
+	edge := func(i int) int { return int(math.Ceil(l.at.altitude * math.Exp(float64(i)*binWidth) / l.bin)) }
 	from := edge(0)
 	for ; seen < angleBins; seen++ {
 		to := edge(seen + 1)
@@ -138,7 +142,7 @@ func (l *Leveller) levels(samples []uint16) (levels [angleBins]float64, seen int
 		}
 		sum := float32(0)
 		for k, v := range samples[from:to] {
-			sum += float32(v) * l.expected[from+k]
+			sum += float32(v) * l.at.expected[from+k]
 		}
 		levels[seen] = 20 * math.Log10(float64(sum)/float64(max(to-from, 1)))
 		if !(sum > 0) {
@@ -152,7 +156,7 @@ func (l *Leveller) levels(samples []uint16) (levels [angleBins]float64, seen int
 // Level fills dst with the levelled amplitudes of one side, 0 for port.
 func (l *Leveller) Level(dst []float32, samples []uint16, side int) {
 	dst = dst[:len(samples)]
-	factor := l.factor[side][:len(samples)]
+	factor := l.at.factors(side, l.settled, &l.divisor[side])[:len(samples)]
 	for k, v := range samples {
 		dst[k] = float32(v) * factor[k]
 	}

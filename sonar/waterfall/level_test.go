@@ -190,3 +190,43 @@ func TestTheWaterColumnCanBeRead(t *testing.T) {
 		}
 	}
 }
+
+// What is kept for an altitude is dropped with the settings it was for: a leveller that
+// comes back to it after the receiver or the rows changed does as a new one does.
+func TestNothingStaleIsKept(t *testing.T) {
+	row := make([]uint16, 1000)
+	for k := range row {
+		row[k] = 5000
+	}
+	level := func(l *Leveller, bin, altitude float64) float32 {
+		dst := make([]float32, len(row))
+		l.Prepare(len(row), bin, altitude)
+		l.Level(dst, row, 0)
+		return dst[800]
+	}
+	old := NewLeveller(fall(9000), recorder.Receiver{})
+	level(old, bin, 6)
+	level(old, bin, 7)
+	if got, want := level(old, 2*bin, 6), level(NewLeveller(fall(9000), recorder.Receiver{}), 2*bin, 6); got != want {
+		t.Errorf("after longer samples: %g, want %g", got, want)
+	}
+	old = NewLeveller(Flat(4000), recorder.Receiver{})
+	level(old, bin, 6)
+	louder := recorder.Receiver{Gain: 6}
+	old.Set(louder)
+	if got, want := level(old, bin, 6), level(NewLeveller(Flat(4000), louder), bin, 6); got != want {
+		t.Errorf("after 6 dB more gain: %g, want %g", got, want)
+	}
+	for range 100 {
+		old.Prepare(len(row), bin, 6)
+		old.Learn(row, row)
+	}
+	before := level(old, bin, 6)
+	for range 100 {
+		old.Prepare(len(row), bin, 7)
+		old.Learn(record(rand.New(rand.NewPCG(1, 2)), 7, nil), row)
+	}
+	if after := level(old, bin, 6); after == before {
+		t.Errorf("what was learnt meanwhile is not in the factors: %g as before", after)
+	}
+}

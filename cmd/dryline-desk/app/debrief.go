@@ -227,13 +227,13 @@ func (d *Debrief) Draw(g *Game, dst *ebiten.Image) {
 	l, r := g.Look, &d.report
 	pad := float64(l.Px(16))
 	verdict := fmt.Sprintf("%.4g of 100: ", r.Score.Points)
-	if r.Score.Passed {
+	switch r.Score.Verdict {
+	case debrief.VerdictPassed:
 		verdict += "passed"
-	} else {
-		verdict += fmt.Sprintf("not passed, %.0f needed", r.Score.Pass)
-		if r.Partial {
-			verdict += " and every line"
-		}
+	case debrief.VerdictInstructor:
+		verdict += "for the instructor to decide"
+	default:
+		verdict += "not passed"
 	}
 	look.Write(dst, r.Exercise.Title, l.Title, pad, pad, l.Ink, look.Left)
 	look.Write(dst, verdict, l.Title, float64(dst.Bounds().Dx())-pad, pad, l.Ink, look.Right)

@@ -83,10 +83,24 @@ func (s *sheet) gap(points float64) { s.y += float64(s.l.Px(points)) }
 // score letters what counted.
 func (s *sheet) score(d *Debrief) {
 	l, r := s.l, &d.report
-	if r.Partial {
-		s.paragraph("Only part of the exercise: "+r.PartialReason+".", l.Caution)
+	for _, g := range r.Score.Gates {
+		if !g.Met {
+			s.line("Fails the exercise, whatever the points", l.Strong, l.Alarm)
+			s.paragraph(g.Why, l.Ink)
+			s.gap(8)
+		}
+	}
+	if len(r.Score.Better) > 0 {
+		s.line("To do better", l.Strong, l.Ink)
+		for i, c := range r.Score.Better {
+			s.paragraph(fmt.Sprintf("%d. %s (%.1f points)", i+1, c.Says, c.Points), l.Ink)
+			s.gap(4)
+		}
 		s.gap(8)
 	}
+	s.paragraph(fmt.Sprintf("Between %.4g and %.4g points under stricter and kinder marking; %.0f needed. The marking is not validated by a study in the field.",
+		r.Score.Low, r.Score.High, r.Score.Pass), l.Soft)
+	s.gap(10)
 	for _, it := range r.Score.Items {
 		share := 0.0
 		if it.Of > 0 {
@@ -99,7 +113,12 @@ func (s *sheet) score(d *Debrief) {
 		look.Fill(s.pane, bar, l.Accent)
 		s.gap(10)
 		s.line("Wanted "+it.Wanted+"; got "+it.Got+".", l.Small, l.Soft)
-		s.paragraph(it.Why, l.Ink)
+		if len(it.Causes) == 0 {
+			s.paragraph(it.Why, l.Ink)
+		}
+		for _, c := range it.Causes {
+			s.paragraph(fmt.Sprintf("−%.1f  %s", c.Points, c.Says), l.Ink)
+		}
 		s.gap(10)
 	}
 	if len(r.Mishaps) > 0 {
@@ -115,8 +134,8 @@ func (s *sheet) lines(d *Debrief) {
 	l, r := s.l, &d.report
 	c := &r.Coverage
 	s.line("Coverage", l.Strong, l.Ink)
-	s.paragraph(fmt.Sprintf("%s %% of %.1f ha once, %s %% twice; %d %s of %.0f m² in all.",
-		survey.Percent(c.Once, 1), c.SquareMetres/1e4, survey.Percent(c.Twice, 1), c.HolidayCount, plural(c.HolidayCount, "holiday"), c.HolidayArea), l.Ink)
+	s.paragraph(fmt.Sprintf("%s %% of %.1f ha looked at in a way that counts; the mosaic shows %s %%. %d %s of %.0f m² in all.",
+		survey.Percent(c.Counted, 1), c.SquareMetres/1e4, survey.Percent(c.Once, 1), c.HolidayCount, plural(c.HolidayCount, "holiday"), c.HolidayArea), l.Ink)
 	for _, h := range c.Holidays[:min(len(c.Holidays), 3)] {
 		s.line(fmt.Sprintf("%.0f m² at %.0f E %.0f N, near line %s", h.SquareMetres, h.Easting, h.Northing, h.Near), l.Small, l.Soft)
 	}
@@ -156,8 +175,13 @@ func (s *sheet) objects(d *Debrief) {
 	l, r := s.l, &d.report
 	for _, t := range r.Targets {
 		became := "missed"
-		if t.Contact != nil {
-			became = "found"
+		switch {
+		case t.Contact != nil:
+			became = "reported"
+		case t.Excused:
+			became = "no line could show it"
+		case len(t.Candidates) > 0:
+			became = "not taken up"
 		}
 		s.both(t.Name, became, l.Strong)
 		s.line(fmt.Sprintf("%s at %.1f E %.1f N, %.1f m long, %.1f m high; %d pings on the best line%s",
@@ -182,8 +206,11 @@ func (s *sheet) objects(d *Debrief) {
 	}
 	if len(r.FalseContacts) > 0 {
 		s.gap(4)
-		s.line("Marked where nothing lies", l.Strong, l.Ink)
+		s.line("Contacts where nothing lies", l.Strong, l.Ink)
 		for _, f := range r.FalseContacts {
+			if f.Verdict == "candidate" { // nobody said it was anything
+				continue
+			}
 			s.line(fmt.Sprintf("%s at %.1f E %.1f N, on %s", quoted(f.Name, f.Number), f.Easting, f.Northing, strings.ReplaceAll(f.Ground, "_", " ")), l.Small, l.Ink)
 		}
 	}

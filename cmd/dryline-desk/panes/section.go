@@ -242,6 +242,7 @@ func (s *Section) band(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	y0, y1 := f.y(min(floor+v.BandHigh, 0)), f.y(min(floor+v.BandLow, 0))
 	look.Fill(dst, image.Rect(int(x0), int(y0), int(x1), int(y1)), look.Fade(l.Band, 0.35))
 	for _, y := range []float64{y0, y1} {
+		y = math.Floor(y) + 0.5 // the middle of a row of pixels: an edge between two is a blur
 		look.Stroke(dst, x0, y, x1, y, 1.5*l.Scale, l.Band)
 	}
 }

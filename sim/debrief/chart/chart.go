@@ -22,6 +22,8 @@ type Chart struct {
 	Cell       float64       // side of a mosaic pixel, m
 	Ramp       *picture.Ramp // of the mosaic; nil: picture.Kelp
 
+	Ground *Ground // instead of a mosaic
+
 	Lines     []Line
 	Track     []Point // of the vessel; a point that is not finite breaks it
 	FishTrack []Point // likewise
@@ -72,6 +74,7 @@ func Draw(c Chart, width, height int) *image.RGBA {
 	s.header()
 	s.water()
 	s.mosaic()
+	s.ground()
 	s.gridCrosses()
 	s.clipped(func() {
 		s.area()

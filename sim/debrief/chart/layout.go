@@ -90,6 +90,10 @@ func extent(c Chart) Rect {
 		b.add(c.MinX+float64(data.Min.X)*c.Cell, c.MaxY-float64(data.Min.Y)*c.Cell)
 		b.add(c.MinX+float64(data.Max.X)*c.Cell, c.MaxY-float64(data.Max.Y)*c.Cell)
 	}
+	if g := c.Ground; g != nil {
+		b.add(g.MinX, g.MaxY)
+		b.add(g.MinX+float64(g.Width)*g.Cell, g.MaxY-float64(g.Height)*g.Cell)
+	}
 	for _, l := range c.Lines {
 		b.add(l.A[0], l.A[1])
 		b.add(l.B[0], l.B[1])

@@ -88,6 +88,7 @@ func (s *sheet) entries() []entry {
 	mark(found, asMarked, Contact{Found: true})
 	mark(missed, "Object missed", Contact{})
 	mark(nothing, "Mark with no object", Contact{False: true})
+	list = append(list, s.groundEntries()...)
 	if s.Mosaic != nil {
 		list = append(list, entry{"Echo, weak to strong", func(x0, x1, y float64) {
 			n := int(x1 - x0)

@@ -1,0 +1,108 @@
+package debrief
+
+import (
+	"fmt"
+
+	"dryline/sim/passage"
+	"dryline/sim/survey"
+)
+
+// The gates' ids.
+const (
+	gateWhole    = "whole_exercise"
+	gateLost     = "fish_lost"
+	gateAground  = "fish_aground"
+	gateCoverage = "coverage"
+	gateTurn     = "turn_logged"
+	gateReport   = "contact_report"
+)
+
+// falseToEach is how many contacts that are nothing a report may have to each that is
+// something: our own choice.
+const falseToEach = 4
+
+// gates are what fails the exercise whatever the points.
+func (m *marking) gates() []Gate {
+	out := []Gate{}
+	gate := func(id string, met bool, good, bad string) {
+		g := Gate{id, met, good}
+		if !met {
+			g.Why = bad
+		}
+		out = append(out, g)
+	}
+	within := m.ex.Score.Within()
+	gate(gateWhole, !m.r.Partial, "The whole exercise was run.", "Only a part of the exercise was run: "+m.r.PartialReason+".")
+	gate(gateLost, m.w.Count(passage.Parted) == 0, "The fish came home.", "The cable parted and the fish is lost.")
+	aground := m.r.Aground
+	gate(gateAground, aground <= within.Aground,
+		fmt.Sprintf("The fish touched something for %.1f s in all; %g s are allowed.", aground, within.Aground),
+		fmt.Sprintf("The fish was on the floor or against something for %.1f s in all, and %g s are allowed.", aground, within.Aground))
+	least := 100 * within.Coverage
+	gate(gateCoverage, m.r.Coverage.Counted >= least,
+		fmt.Sprintf("%s %% of the ground was looked at in a way that counts; %s %% are required.", shareOf(m.r.Coverage.Counted), shareOf(least)),
+		fmt.Sprintf("Only %s %% of the ground was looked at in a way that counts, and %s %% are required.", shareOf(m.r.Coverage.Counted), shareOf(least)))
+	turned := m.turned()
+	marked := m.markedInTurn()
+	bad := fmt.Sprintf("%s %% of what was logged is from turns, and %s %% are allowed: what is logged while the fish goes round has no place.", shareOf(100*turned), shareOf(100*within.Turn))
+	if marked != "" {
+		bad = marked + " was marked on a ping logged in a turn: the place it reports is not to be trusted."
+	}
+	gate(gateTurn, turned <= within.Turn && marked == "", "No place that was handed over rests on pings logged in a turn.", bad)
+	if m.asksReport() {
+		k := m.matched
+		shown := false // some object was there to be seen
+		for i := range m.r.Targets {
+			shown = shown || m.r.Targets[i].ThreePings
+		}
+		bad := ""
+		switch {
+		case k.found+k.wrong+k.twice+k.natural == 0:
+			bad = "No contact was reported: mark what stands out on the record, or take up what the lookout found; its candidates alone are not a report."
+		case k.found == 0 && shown:
+			bad = "None of the objects that the record shows was reported."
+		case k.wrong > falseToEach*max(k.found, 1):
+			bad = fmt.Sprintf("%d contacts are nothing, to %s: nobody can act on such a report. Look again at each, and dismiss what is nothing.", k.wrong, quantity(k.found, "true one"))
+		}
+		gate(gateReport, bad == "", "Contacts were reported.", bad)
+	}
+	return out
+}
+
+// asksReport reports whether contacts are to be reported: where the exercise says so
+// and there is anything to report.
+func (m *marking) asksReport() bool { return m.ex.Score.Gates.Report && len(m.r.Targets) > 0 }
+
+// turned is the share of the logged pings that are from turns.
+func (m *marking) turned() float64 {
+	n := 0
+	for i := range m.pings {
+		if m.pings[i].whole == inTurn {
+			n++
+		}
+	}
+	return float64(n) / float64(max(len(m.pings), 1))
+}
+
+// markedInTurn names a reported contact that was marked on a ping from a turn, or none.
+func (m *marking) markedInTurn() string {
+	turned := map[uint64]bool{}
+	for i := range m.pings {
+		if m.pings[i].whole == inTurn {
+			turned[m.pings[i].truth.Number] = true
+		}
+	}
+	for i := range m.s.Desk.Contacts {
+		if c := &m.s.Desk.Contacts[i]; reported(c) && turned[c.Ping] {
+			return contactName(c)
+		}
+	}
+	return ""
+}
+
+func contactName(c *survey.Contact) string {
+	if c.Name != "" {
+		return "Contact " + c.Name
+	}
+	return fmt.Sprintf("Contact %d", c.Number)
+}
