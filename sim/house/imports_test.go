@@ -81,7 +81,7 @@ var rules = []struct {
 	}, {
 		"reports are drawn up from what a trainee may know",
 		[]string{"dryline/sim/report"}, []string{"dryline/sim"},
-		[]string{"dryline/sim/report", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance"},
+		[]string{"dryline/sim/report", "dryline/sim/exercise", "dryline/sim/debrief/mark", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance"},
 	}, {
 		"the engine knows no screen",
 		[]string{"dryline/sim", "dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/scenarios"},

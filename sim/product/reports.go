@@ -27,15 +27,16 @@ func (w *Writer) reports() ([]file, error) {
 	if in.Chips, err = w.chips(); err != nil {
 		return nil, err
 	}
-	survey, err := report.Make(in)
+	drawn, err := report.Make(in)
 	if err != nil {
 		return nil, err
 	}
 	files := []file{
-		{"survey-report.html", func(out io.Writer) error { return report.WriteSurvey(out, survey) }},
-		{"contact-report.html", func(out io.Writer) error { return report.WriteContacts(out, survey) }},
+		{"survey-report.html", func(out io.Writer) error { return report.WriteSurvey(out, drawn) }},
+		{"contact-report.html", func(out io.Writer) error { return report.WriteContacts(out, drawn) }},
 		{"contact-report.csv", func(out io.Writer) error { return report.WriteContactsCSV(out, in) }},
 		{"contact-report.geojson", func(out io.Writer) error { return report.WriteContactsGeoJSON(out, in, w.foreign()) }},
+		{"holidays.geojson", func(out io.Writer) error { return report.WriteHolidays(out, in, drawn, w.foreign()) }},
 		{"line-log.csv", func(out io.Writer) error { return report.WriteLineLog(out, in) }},
 	}
 	for _, c := range in.Chips {

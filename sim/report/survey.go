@@ -16,10 +16,10 @@ type Survey struct {
 	Metadata    []Fact // what IHO S-44 6.1.0, 6.2 asks a survey to say of itself
 	Lacking     []string
 	Runs        []Run
-	Holidays    []Holiday
-	HolidayArea float64 // m^2
-	Area        float64 // m^2
-	Once, Twice float64 // percent
+	Holidays    []Holiday // the largest
+	HolidayArea float64   // m^2
+	Area        float64   // m^2
+	Once, Twice float64   // percent
 	Contacts    []Contact
 	Budget      []Term
 	BudgetSum   float64 // metres, one standard deviation
