@@ -18,6 +18,7 @@ type effectsSection struct {
 	Schools       []schoolSection  `key:"fish_schools" items:"0,64" absent:"there are none" doc:"Schools of fish, which stay where they are."`
 	Kelp          []kelpSection    `key:"kelp" items:"0,16" absent:"there is none" doc:"Forests of kelp."`
 	Seeps         []seepSection    `key:"gas_seeps" items:"0,64" absent:"there are none" doc:"Columns of gas bubbles that rise from the floor and lean with the current."`
+	Springs       []springSection  `key:"fresh_springs" items:"0,64" absent:"there are none" doc:"Places where fresh water wells up from the floor: smooth plumes that widen and fade."`
 	Layers        []layerSection   `key:"layers" items:"0,8" absent:"there are none" doc:"Level layers in the water that scatter."`
 	Hum           humSection       `key:"mains_hum" doc:"Noise the receiver picks up from the mains; none if left out."`
 	Drops         dropsSection     `key:"lost_pings" doc:"Pings that never reach the recorder, which leaves their rows blank; none if left out."`
@@ -67,6 +68,13 @@ type seepSection struct {
 	Rise     float64    `key:"rise_m_s" unit:"m/s" min:"0.05" max:"1" default:"0.23" doc:"How fast the bubbles rise."`
 	Width    float64    `key:"width_m" unit:"m" min:"0" max:"20" default:"0.4" doc:"Width of the column at the floor; it doubles by ten metres up."`
 	Strength float64    `key:"strength_db" unit:"dB re 1 m^2" min:"-80" max:"20" default:"-28" doc:"Target strength of one metre of the column."`
+}
+
+type springSection struct {
+	At       [2]float64 `key:"at" required:"true" unit:"m" min:"-10000" max:"15000" doc:"Where it leaves the floor, east and north."`
+	Rise     float64    `key:"rise_m_s" unit:"m/s" min:"0.02" max:"3" default:"0.3" doc:"How fast the water leaves the floor."`
+	Width    float64    `key:"width_m" unit:"m" min:"0.1" max:"20" default:"0.8" doc:"Width of the mouth."`
+	Strength float64    `key:"strength_db" unit:"dB re 1 m^-1" min:"-90" max:"0" default:"-40" doc:"Volume scattering strength at the mouth."`
 }
 
 type layerSection struct {
@@ -159,6 +167,10 @@ func (s *effectsSection) inWater(c *checker, f *exerciseFile, fx *sonar.Effects)
 	for i, o := range s.Seeps {
 		within(fmt.Sprintf("effects.gas_seeps[%d].at", i), o.At)
 		fx.Seeps = append(fx.Seeps, sonar.Seep{X: o.At[0], Y: o.At[1], Rise: o.Rise, Width: o.Width, Strength: o.Strength})
+	}
+	for i, o := range s.Springs {
+		within(fmt.Sprintf("effects.fresh_springs[%d].at", i), o.At)
+		fx.Springs = append(fx.Springs, sonar.Spring{X: o.At[0], Y: o.At[1], Rise: o.Rise, Width: o.Width, Strength: o.Strength})
 	}
 	for _, o := range s.Layers {
 		fx.Layers = append(fx.Layers, sonar.Layer{Depth: o.Depth, Thickness: o.Thickness, Strength: o.Strength, Swing: o.Swing, Swell: o.Swell})

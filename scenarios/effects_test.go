@@ -40,6 +40,7 @@ effects:
   fish_schools: [{ at: [100, 120], depth_m: 9, heading_deg: 90, fish_length_cm: 30 }]
   kelp: [{ area: [[10, 10], [20, 10], [20, 30]], lets_through_percent: 50 }]
   gas_seeps: [{ at: [50, 60] }]
+  fresh_springs: [{ at: [70, 60] }]
   layers: [{ depth_m: 6 }]
   mains_hum: { level_db: 80 }
   lost_pings: { single_percent: 2, bursts_per_1000: 5 }
@@ -55,6 +56,7 @@ effects:
 			Height: 4, Radius: 0.25, Density: 0.4, Through: 0.5,
 		}},
 		Seeps:    []sonar.Seep{{X: 50, Y: 60, Rise: 0.23, Width: 0.4, Strength: -28}},
+		Springs:  []sonar.Spring{{X: 70, Y: 60, Rise: 0.3, Width: 0.8, Strength: -40}},
 		Layers:   []sonar.Layer{{Depth: 6, Thickness: 1, Strength: -55, Swell: 100}},
 		Hum:      sonar.Hum{Level: 80, Frequency: 50, Sharpness: 4},
 		Drops:    sonar.Drops{Share: 0.02, Bursts: 0.005, Length: 10},

@@ -5,6 +5,7 @@ type exerciseFile struct {
 	Title    string   `key:"title" required:"true" runes:"80" doc:"Title shown to the trainee."`
 	Briefing string   `key:"briefing" required:"true" runes:"4000" prose:"true" doc:"What the trainee is told before the start."`
 	Goals    []string `key:"goals" items:"0,12" runes:"200" absent:"none are listed" doc:"What the trainee should learn, a sentence each."`
+	Trains   []string `key:"trains" items:"0,8" runes:"160" absent:"nothing is said of standards" doc:"What of a published standard of competence it supports practice towards, a phrase each; it replaces no field time."`
 	Seed     int      `key:"seed" min:"0" max:"9007199254740991" default:"1" doc:"Seed of everything left to chance, the sea floor included."`
 	Start    string   `key:"start" format:"date-time" runes:"40" default:"2031-06-01T09:00:00Z" doc:"Date and time of the start, as in RFC 3339."`
 

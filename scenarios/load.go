@@ -88,7 +88,7 @@ func assemble(c *checker) *exercise.Exercise {
 		c.fault("start", shorten(f.Start), "is not a date and time", "RFC 3339, such as 2031-05-14T08:30:00Z")
 	}
 	e := &exercise.Exercise{
-		Title: f.Title, Briefing: f.Briefing, Goals: f.Goals, Seed: uint64(f.Seed), Start: start.UTC(),
+		Title: f.Title, Briefing: f.Briefing, Goals: f.Goals, Trains: f.Trains, Seed: uint64(f.Seed), Start: start.UTC(),
 		Place:       f.Place.place(c),
 		Sea:         f.Sea.sea(c, f.Seabed.Depth),
 		Seabed:      f.Seabed.spec(c),

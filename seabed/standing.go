@@ -103,7 +103,7 @@ func (p *Profile) sharpen() {
 	if len(p.crossed) == 0 {
 		return
 	}
-	p.merged = append(p.merged[:0], p.Steps...)
+	p.added = p.added[:0]
 	first, last := p.Steps[0], p.Steps[len(p.Steps)-1]
 	for _, c := range p.crossed {
 		n := fewest
@@ -112,7 +112,7 @@ func (p *Profile) sharpen() {
 		}
 		add := func(g float64) {
 			if g > first && g < last {
-				p.merged = append(p.merged, g)
+				p.added = append(p.added, g)
 			}
 		}
 		add(c.from - edge)
@@ -124,7 +124,16 @@ func (p *Profile) sharpen() {
 		}
 		add(c.to + edge)
 	}
-	slices.Sort(p.merged)
+	slices.Sort(p.added)
+	p.merged = p.merged[:0]
+	next := 0
+	for _, g := range p.Steps {
+		for ; next < len(p.added) && p.added[next] < g; next++ {
+			p.merged = append(p.merged, p.added[next])
+		}
+		p.merged = append(p.merged, g)
+	}
+	// Nothing is added beyond the last step.
 	const least = 1e-6
 	p.merged = slices.CompactFunc(p.merged, func(a, b float64) bool { return math.Abs(b-a) < least })
 	p.G = p.merged

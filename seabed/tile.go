@@ -268,7 +268,10 @@ func (w *World) roughen(rough *field, class Class, weight *field, x0, y0 float64
 		if weight != nil {
 			s = min(max(weight[n], 0), 1)
 		}
-		rough[n] = (rough[n] + s*(rms*z-rough[n])) / float32(math.Sqrt(float64(1-2*s*(1-s))))
+		rough[n] += s * (rms*z - rough[n])
+		if s > 0 && s < 1 {
+			rough[n] /= float32(math.Sqrt(float64(1 - 2*s*(1-s))))
+		}
 	}
 }
 

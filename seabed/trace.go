@@ -19,6 +19,7 @@ type Profile struct {
 
 	nodes   []rayNode
 	merged  []float64
+	added   []float64
 	things  []thing
 	crossed []crossing // by range
 }

@@ -35,14 +35,19 @@ func newEngine(ex *exercise.Exercise, world *seabed.World, rangeScale float64, c
 	return engine, nil
 }
 
-// setDown puts the mouths of seeps on the floor.
+// setDown puts the mouths of seeps and springs on the floor.
 func setDown(spec sonar.Spec, world *seabed.World) sonar.Spec {
 	seeps := make([]sonar.Seep, len(spec.Effects.Seeps))
 	for i, s := range spec.Effects.Seeps {
 		s.Z = world.HeightAt(s.X, s.Y)
 		seeps[i] = s
 	}
-	spec.Effects.Seeps = seeps
+	springs := make([]sonar.Spring, len(spec.Effects.Springs))
+	for i, s := range spec.Effects.Springs {
+		s.Z = world.HeightAt(s.X, s.Y)
+		springs[i] = s
+	}
+	spec.Effects.Seeps, spec.Effects.Springs = seeps, springs
 	return spec
 }
 

@@ -65,6 +65,9 @@ func (e *Engine) newSpoilers(seed uint64) spoilers {
 	for i := range fx.Seeps {
 		s.list = append(s.list, newColumn(&fx.Seeps[i], fx.CurrentX, fx.CurrentY, seed, i))
 	}
+	for i := range fx.Springs {
+		s.list = append(s.list, &plume{fx.Springs[i], fx.CurrentX, fx.CurrentY})
+	}
 	for i := range fx.Layers {
 		s.list = append(s.list, (*scatteringLayer)(&fx.Layers[i]))
 	}

@@ -18,6 +18,7 @@ type Effects struct {
 	Schools  []School
 	Kelp     []Kelp
 	Seeps    []Seep
+	Springs  []Spring
 	Layers   []Layer
 	Hum      Hum
 	Drops    Drops
@@ -77,6 +78,14 @@ type Seep struct {
 	Rise     float64 // speed of the bubbles, m/s
 	Width    float64 // of the column at the mouth, metres; it doubles by ten metres up
 	Strength float64 // target strength of one metre of it, dB re 1 m^2
+}
+
+// Spring is a place on the floor where fresh water wells up.
+type Spring struct {
+	X, Y, Z  float64 // its mouth
+	Rise     float64 // speed at the mouth, m/s
+	Width    float64 // of the mouth, metres
+	Strength float64 // volume scattering strength there, dB re 1 m^-1
 }
 
 // Layer is a band in the water that scatters: plankton on a thermocline.

@@ -67,6 +67,7 @@ func everything() Effects {
 		Schools:  []School{{X: 120, Y: 100, Depth: 7, Length: 8, Width: 5, Height: 3, Heading: 0.4, Density: 6, Fish: 0.25}},
 		Kelp:     []Kelp{{Height: 3, Radius: 0.3, Density: 0.3, Through: 0.6}},
 		Seeps:    []Seep{{X: 88, Y: 100, Z: -10, Rise: 0.23, Width: 0.3, Strength: -30}},
+		Springs:  []Spring{{X: 112, Y: 100, Z: -10, Rise: 0.3, Width: 0.8, Strength: -40}},
 		Layers:   []Layer{{Depth: 5, Thickness: 1, Strength: -55, Swing: 0.5, Swell: 40}},
 		Hum:      Hum{Level: 80, Frequency: 50, Sharpness: 4},
 		Drops:    Drops{Share: 0.05, Bursts: 0.01, Length: 8},

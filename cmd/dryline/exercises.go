@@ -90,6 +90,7 @@ type description struct {
 	Title       string    `json:"title"`
 	Briefing    string    `json:"briefing"`
 	Goals       []string  `json:"goals"`
+	Trains      []string  `json:"supports_practice_towards,omitempty"`
 	Hash        string    `json:"sha256"`
 	Seed        uint64    `json:"seed"`
 	Place       string    `json:"place"`
@@ -109,7 +110,7 @@ type lineOut struct {
 
 func describe(ex *exercise.Exercise) description {
 	d := description{
-		Name: ex.Name, Title: ex.Title, Briefing: ex.Briefing, Goals: ex.Goals, Hash: ex.Hash, Seed: ex.Seed,
+		Name: ex.Name, Title: ex.Title, Briefing: ex.Briefing, Goals: ex.Goals, Trains: ex.Trains, Hash: ex.Hash, Seed: ex.Seed,
 		Place: ex.Place.Name, EPSG: ex.Place.Grid.EPSG(), DepthM: ex.Seabed.Depth,
 		RangeScaleM: ex.Sonar.RangeScale, SpeedKn: math.Round(ex.Plan.Speed/knot*100) / 100,
 	}
@@ -134,6 +135,12 @@ func showExercise(w io.Writer, ex *exercise.Exercise) error {
 	if len(d.Goals) > 0 {
 		fmt.Fprintf(&b, "\nGoals\n")
 		for _, g := range d.Goals {
+			fmt.Fprintf(&b, "  - %s\n", g)
+		}
+	}
+	if len(d.Trains) > 0 {
+		fmt.Fprintf(&b, "\nSupports practice towards, and replaces no field time\n")
+		for _, g := range d.Trains {
 			fmt.Fprintf(&b, "  - %s\n", g)
 		}
 	}

@@ -297,3 +297,37 @@ func TestCrossTalkHasNoShadow(t *testing.T) {
 	i0, i1 = talk.pings(196, 200)
 	within(t, "its place in pings that miss the source", talk.level(sonar.Port, i0, i1, repeat-0.1, repeat+0.1), 0.8, 1.25)
 }
+
+// Gas comes in puffs, fresh water does not: over pieces of a third of a metre the one
+// record scatters far more about its mean than the other, which is wider. Either stands on
+// one side of the water alone.
+func TestGasIsGrainyAndFreshWaterSmooth(t *testing.T) {
+	t.Parallel()
+	look := func(m *measured) (scatter, wide float64) {
+		lit, sum, square, n := 0.0, 0.0, 0.0, 0.0
+		for r := 7.5; r < 10.5; r += 0.33 {
+			var cells []float64
+			for i := 0; i+4 <= len(m.heard); i += 4 {
+				v := m.mean(stb, i, i+4, r, r+0.33) / m.mean(sonar.Port, 0, len(m.heard), r, r+0.33)
+				cells = append(cells, v)
+			}
+			for i, v := range cells {
+				if v < 3 {
+					continue
+				}
+				lit++
+				if i > 0 && i+1 < len(cells) && cells[i-1] > 3 && cells[i+1] > 3 { // within it
+					sum, square, n = sum+math.Log(v), square+math.Log(v)*math.Log(v), n+1
+				}
+			}
+		}
+		for i := 0; i+50 <= len(m.heard); i += 50 {
+			within(t, "water to port over its mean", m.mean(sonar.Port, i, i+50, 7.5, 10.5)/m.mean(sonar.Port, 0, len(m.heard), 7.5, 10.5), 0.9, 1.1)
+		}
+		return math.Sqrt(square/n - sum*sum/n/n), lit
+	}
+	gasScatter, gasWide := look(left(t, "plume"))
+	springScatter, springWide := look(right(t, "plume"))
+	within(t, "scatter of gas over that of fresh water", gasScatter/springScatter, 1.5, 20)
+	within(t, "width of fresh water over that of gas", springWide/gasWide, 1.5, 20)
+}

@@ -56,6 +56,9 @@ var pairs = []plate{
 			ex.Sonar.Effects.CrossTalk = crossTalk
 		})), shown("a container on either side", 0, sand(container, containerToPort)),
 	}, {
+		"plume", "Gas or fresh water", "Both rise from a point on the floor and stand, off nadir, in the water on one side alone. Gas comes in puffs: a thread of bright grains. Fresh water mixes with the salt as it rises: a smooth cone, which widens and fades upwards, that is towards the fish.",
+		shown("a gas seep to starboard", 0, sand(wideWater, gas)), shown("a fresh-water spring to starboard", 0, sand(wideWater, spring)),
+	}, {
 		"turned", "Ripples or hum", "Ripples belong to the ground: on another heading they lie otherwise in the record. Hum belongs to the receiver: whatever the heading, it stays at its spacing in range.",
 		shown("heading north: ripples and hum", 0, sand(ripplesAndHum)), shown("heading 050: ripples and hum", 0, sand(ripplesAndHum, turned)),
 	}, {
@@ -234,6 +237,22 @@ var containerToPort = on(seabed.Object{Name: "other", Kind: "container", At: sea
 
 // crossTalk is how far below the one side the other hears it, dB.
 const crossTalk = -18
+
+// wideWater has the fish fly high, so that half of the record is water.
+func wideWater(ex *exercise.Exercise) {
+	ex.Sonar.RangeScale, ex.Plan.CableOut = 25, 9
+	ex.Lines[0].B.Y = 190
+}
+
+func gas(ex *exercise.Exercise) {
+	ex.Sonar.Effects.CurrentX, ex.Sonar.Effects.CurrentY = -0.02, 0.06
+	ex.Sonar.Effects.Seeps = []sonar.Seep{{X: 157, Y: 168, Rise: 0.25, Width: 0.4, Strength: -24}}
+}
+
+func spring(ex *exercise.Exercise) {
+	ex.Sonar.Effects.CurrentX, ex.Sonar.Effects.CurrentY = -0.02, 0.06
+	ex.Sonar.Effects.Springs = []sonar.Spring{{X: 157, Y: 168, Rise: 0.3, Width: 1, Strength: -26}}
+}
 
 func ripplesAndHum(ex *exercise.Exercise) {
 	ex.Seabed.Bedforms = []seabed.Bedform{{Kind: seabed.Waves, Area: box(60, 60, 240, 340, 1), Height: 0.18, Wavelength: 2.6, Crest: 0, Wander: 0.2}}

@@ -15,6 +15,8 @@ type Evidence struct {
 	Title   string
 	Caption string
 	Line    int          // index of the run among the desk's lines
+	Ping    uint64       // that it is abreast of; 0 for what is no object
+	Target  int          // index among the report's targets; -1 for what is none
 	X, Y    float64      // the middle, metres, where the desk lays it
 	Half    float64      // of the side of the picture, metres
 	Outline [][2]float64 // of the object, laid where the desk lays its echo; nil for what is none
@@ -43,7 +45,7 @@ func Evidences(s *sim.Session, w *sim.Witness, r *Report) []Evidence {
 		if at := s.Desk.Sightings(c.X, c.Y); len(at) > 0 {
 			wrong++
 			out = append(out, Evidence{
-				Title: contactName(c), Line: m.indexOf(at[0].Line), X: c.X, Y: c.Y, Half: 10, Mark: &[2]float64{c.X, c.Y},
+				Title: contactName(c), Line: m.indexOf(at[0].Line), Target: -1, X: c.X, Y: c.Y, Half: 10, Mark: &[2]float64{c.X, c.Y},
 				Caption: fmt.Sprintf("%s: nothing that was to be reported lies there, on %s. Line %s.", m.matched.verdicts[k], words(groundAt(s.World(), c.X, c.Y).String()), at[0].Line.Name),
 			})
 		}
@@ -89,7 +91,7 @@ func (m *marking) sightOf(i int, t *Target) (Evidence, bool) {
 		if !ok {
 			return Evidence{}, false
 		}
-		e := Evidence{Title: t.Name, Line: best, X: x, Y: y, Half: min(max(8, 0.75*t.Length+3), 30), Caption: m.caption(i, t, l, middle, starboard)}
+		e := Evidence{Title: t.Name, Line: best, Ping: p.Number, Target: i, X: x, Y: y, Half: min(max(8, 0.75*t.Length+3), 30), Caption: m.caption(i, t, l, middle, starboard)}
 		e.Outline = m.outline(i, x-t.X, y-t.Y)
 		if n := m.matched.of[i]; n >= 0 {
 			c := &m.s.Desk.Contacts[n]

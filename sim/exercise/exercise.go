@@ -20,6 +20,7 @@ type Exercise struct {
 	Title    string
 	Briefing string
 	Goals    []string // what the trainee should learn, a sentence each
+	Trains   []string // of a published standard, that it supports practice towards
 	Source   []byte   // the file it was read from, whole
 	Hash     string   // SHA-256 of Source, hex
 	Seed     uint64   // default seed

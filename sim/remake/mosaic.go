@@ -85,8 +85,9 @@ func (w *Work) taughtByAll() (l *waterfall.Leveller, err error) {
 // taught is a leveller that learnt from lines.
 func (w *Work) taught(lines []*survey.LineRecord) (*waterfall.Leveller, error) {
 	l := waterfall.NewLeveller(w.Prior, recorder.Receiver{})
+	every := sparse(lines)
 	for _, line := range lines {
-		if err := w.each(line, 2, l, func(p *record.Ping, _ *survey.PingRecord) {
+		if err := w.each(line, every, l, func(p *record.Ping, _ *survey.PingRecord) {
 			l.Learn(p.Port[w.Channel], p.Starboard[w.Channel])
 		}); err != nil {
 			return nil, err
@@ -94,6 +95,20 @@ func (w *Work) taught(lines []*survey.LineRecord) (*waterfall.Leveller, error) {
 	}
 	l.Settle()
 	return l, nil
+}
+
+// teachers are how many pings teach at least, if there are as many; every other does in
+// a short survey. The step between two angles scatters by some decibels from ping to
+// ping: the mean of so many is good to a twentieth.
+const teachers = 4000
+
+// sparse is of how many pings of lines one teaches.
+func sparse(lines []*survey.LineRecord) uint64 {
+	pings := 0
+	for _, line := range lines {
+		pings += len(line.Pings)
+	}
+	return uint64(max(pings/teachers, 2))
 }
 
 // recorder is the one a ping was recorded with, as ranges are made of its times.
