@@ -22,4 +22,5 @@ type exerciseFile struct {
 	Desk        deskSection        `key:"desk" doc:"What the surveyor has entered at the start."`
 	Score       scoreSection       `key:"score" doc:"What counts for the score."`
 	Help        helpSection        `key:"help" doc:"What help the trainee has; it changes no result."`
+	Events      []eventSection     `key:"events" items:"0,64" absent:"nothing does" doc:"What goes wrong on purpose, each at its time or place; chance in it is of the seed, and moves nothing else."`
 }

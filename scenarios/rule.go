@@ -84,6 +84,8 @@ var choices = map[string]func() []string{
 	"position":   func() []string { return namesOf(survey.Positions()) },
 	"rules":      ruleSets,
 	"law":        laws,
+	"event":      eventKinds,
+	"beam":       func() []string { return []string{"port", "starboard"} },
 	"combine":    func() []string { return namesOf(mosaic.Combines()) },
 }
 

@@ -40,6 +40,7 @@ type Exercise struct {
 	Desk        survey.Settings
 	Score       Score
 	Help        Help
+	Events      []Event // that go wrong on purpose
 }
 
 // Place is where the world lies on the globe.

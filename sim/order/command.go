@@ -30,6 +30,7 @@ const (
 	TVG          Do = "tvg"
 	TVGLoss      Do = "tvg_loss"
 	Finish       Do = "finish"
+	Event        Do = "event"
 
 	Mark          Do = "mark"
 	Measure       Do = "measure"

@@ -17,6 +17,7 @@ type Ship interface {
 	SetSpeed(metresPerSecond float64)
 	SetCable(metresOut float64)
 	ZeroCounter(metres float64)
+	Happen(exercise.Event) // with the next tick
 
 	// AdjustDesk changes how the desk places the fish.
 	AdjustDesk(change func(*survey.Settings))

@@ -69,6 +69,7 @@ type Passage struct {
 	convergence float64
 	logging     order.Command // the order to log a line, while it is logged
 
+	happen  happenings
 	trouble trouble
 	mishaps []Mishap
 	missed  func(Mishap) // told of each mishap, or nil
@@ -91,6 +92,7 @@ func New(ex *exercise.Exercise, floor Floor, seeds exercise.Seeds) (*Passage, er
 		inst:        nav.New(ex.Instruments, seeds.Weather),
 		weather:     newWeather(&ex.Sea, seeds.Weather),
 		navigator:   survey.NewNavigator(ex.Desk),
+		happen:      newHappenings(ex.Events, seeds.Weather),
 		convergence: ex.Place.Grid.ConvergenceAt(ex.Seabed.East/2, ex.Seabed.North/2),
 	}
 	p.ship = alone{p}
@@ -238,10 +240,11 @@ func (p *Passage) TimeUp() {
 func (p *Passage) step() {
 	ex := p.ex
 	h := &p.hull
+	p.befall()
 	p.orders = p.steer(Tick)
 	p.before = p.pose()
 	h.PullX, h.PullY = p.gear.PullX, p.gear.PullY
-	p.weather.follow(p.Now() + Tick)
+	p.weather.follow(p.Now()+Tick, &p.happen)
 	h.Step(Tick, p.orders, p.weather.Weather)
 	p.ride = p.motion.At(p.Now()+Tick, h)
 

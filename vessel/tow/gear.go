@@ -37,6 +37,7 @@ type Gear struct {
 	Layback     float64 // metres
 	Grounded    bool    // the fish touched the floor in the last step
 	Stalled     bool    // the winch cannot haul against the cable
+	Jammed      bool    // the winch turns neither way, but for what slips through its brake; set between steps
 	Slipped     float64 // cable lost through the brake so far, metres
 
 	cable cable
