@@ -26,7 +26,7 @@ func TestExercisesOfTooMuchMemoryAreRefused(t *testing.T) {
 			"  cable_out_m: 20", "  cable_out_m: 20\n  time_limit_min: "+minutes)
 	}
 	_, err := Parse("x.yaml", []byte(large("600")))
-	most := regexp.MustCompile(`^x\.yaml:20: plan\.time_limit_min: 600 may take 8\.\d GB of memory at this range scale, with so many channels and this mosaic \(want at most (2\d\d) min for 4 GB\)$`).
+	most := regexp.MustCompile(`^x\.yaml:20: plan\.time_limit_min: 600 may take 9\.\d GB of memory at this range scale, with so many channels and this mosaic \(want at most (2\d\d) min for 4 GB\)$`).
 		FindStringSubmatch(fmt.Sprint(err))
 	if most == nil {
 		t.Fatalf("got %v", err)

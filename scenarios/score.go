@@ -1,8 +1,8 @@
 package scenarios
 
 import (
-	"dryline/sim/debrief/mark"
 	"dryline/sim/exercise"
+	"dryline/sim/mark"
 )
 
 type scoreSection struct {

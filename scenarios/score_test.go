@@ -4,11 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"dryline/sim/debrief/mark"
+	"dryline/sim/mark"
 )
 
 // Published rules stand for what the file does not say, weights and gates for
-// themselves. Figures as in the standards named beside them in sim/debrief/mark.
+// themselves. Figures as in the standards named beside them in sim/mark.
 func TestScoreSection(t *testing.T) {
 	with := func(score string) string { return small(t) + "score:\n" + score }
 	read := func(score string) (string, error) {

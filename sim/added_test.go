@@ -7,6 +7,8 @@ import (
 	"dryline/sim/order"
 	"dryline/sim/report"
 	"dryline/sim/simtest"
+	"dryline/sim/survey/coverage"
+	"dryline/vessel"
 )
 
 // Lines added in the session are sailed and logged as the exercise's own, and the log
@@ -69,4 +71,62 @@ func TestHolidaysGetLines(t *testing.T) {
 		}
 	}
 	t.Logf("%d holidays, the largest %.0f m2: %s", len(holidays), holidays[0].SquareMetres, holidays[0].Reason)
+}
+
+// Infill is sailed: half a line is left out, the desk lays the lines that fill the
+// largest holiday, they are run as laid, and what they were to fill is seen.
+func TestInfillIsSailed(t *testing.T) {
+	ex := simtest.Small(t)
+	ex.Plan.TimeLimit = 6000
+	s := begin(t, ex)
+	must(t, s, order.Command{Do: order.Lookout})
+	// run logs a line from one share of it to another, as the fish passes.
+	run := func(name string, reversed bool, from, to float64) {
+		line, _ := s.Exercise.Line(name)
+		track := line.Track(reversed)
+		on := false
+		for range 1500 {
+			fix := s.Passage.Fix()
+			switch along, _ := track.Offset(fix.X, fix.Y); {
+			case !on && along >= from*track.Length() && along < to*track.Length() && s.Passage.Steering().Do == order.SteerLine:
+				must(t, s, order.Command{Do: order.LogOn, Line: name, Reversed: reversed})
+				on = true
+			case on && along > to*track.Length():
+				must(t, s, order.Command{Do: order.LogOff})
+				s.Advance(5)
+				return
+			}
+			s.Advance(5)
+		}
+		t.Fatalf("line %s was not come to", name)
+	}
+	must(t, s, order.Command{Do: order.SteerLine, Line: "L1"})
+	run("L1", false, 0, 0.5)
+	before, holidays, err := report.Covered(s.Brief, s.Desk)
+	if err != nil || len(holidays) == 0 {
+		t.Fatal(err, len(holidays))
+	}
+	must(t, s, order.Command{Do: order.FillHolidays, Line: "fill", Number: 1})
+	lines := s.Brief.Added
+	if len(lines) != len(holidays[0].Fill) {
+		t.Fatalf("%d lines were added for %d", len(lines), len(holidays[0].Fill))
+	}
+	for i, l := range lines {
+		reversed := i%2 == 1
+		must(t, s, order.Command{Do: order.Turn, Line: l.Name, Reversed: reversed, Pattern: vessel.Simple})
+		run(l.Name, reversed, 0, 1)
+	}
+	after, left, err := report.Covered(s.Brief, s.Desk)
+	if err != nil {
+		t.Fatal(err)
+	}
+	gap := 0.0
+	for _, h := range left {
+		gap += h.SquareMetres
+	}
+	share := func(m *coverage.Map) float64 { return float64(m.Once) / float64(m.Inside) }
+	t.Logf("%d lines laid: %.1f %% seen, then %.1f %%; %.0f m2 of holidays, then %.0f", len(lines), 100*share(before), 100*share(after), holidays[0].SquareMetres, gap)
+	if share(before) > 0.6 || gap > 0.1*holidays[0].SquareMetres {
+		t.Errorf("holidays of %.0f m2 were filled to %.0f, from %.2f seen to %.2f", holidays[0].SquareMetres, gap, share(before), share(after))
+	}
 }

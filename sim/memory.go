@@ -38,7 +38,7 @@ func MemoryOf(ex *exercise.Exercise, rangeScale float64) Memory {
 	east, north := ground(ex)
 	cells := mosaic.MostCells(east, north, ex.Desk.MosaicCell)
 	waiting := batch * 2 * 2 * float64(ex.Sonar.Samples*len(ex.Sonar.Channels))
-	ping := rec.PingMemory() + grown*(float64(reflect.TypeFor[TruePing]().Size()+sights*reflect.TypeFor[Sight]().Size())+
+	ping := rec.PingMemory() + survey.WorkedMemory() + grown*(float64(reflect.TypeFor[TruePing]().Size()+sights*reflect.TypeFor[Sight]().Size())+
 		float64(reflect.TypeFor[survey.PingRecord]().Size()+figures+8))
 	return Memory{
 		Fixed:     program + ex.Seabed.Memory() + perCell*cells + perArea*min(cells, 16e6) + waiting + rec.LookoutMemory(),

@@ -6,9 +6,11 @@ import (
 	"strings"
 	"testing"
 
-	"dryline/sim/debrief/mark"
+	"dryline/sim"
 	"dryline/sim/exercise"
+	"dryline/sim/mark"
 	"dryline/sim/order"
+	"dryline/sim/record"
 	"dryline/vessel/sea"
 )
 
@@ -28,16 +30,6 @@ func follow(t *testing.T, ex *exercise.Exercise, list []order.Command) *session 
 		t.Fatal(err)
 	}
 	return s
-}
-
-// causes are the kinds of what an item lost its points to, the dearest first.
-func causes(t *testing.T, r Report, id mark.ID) []string {
-	t.Helper()
-	kinds := []string{}
-	for _, c := range item(t, r, id).Causes {
-		kinds = append(kinds, c.Kind)
-	}
-	return kinds
 }
 
 // Runs with one thing done wrong lose points to that, and the debrief names it, when it
@@ -157,4 +149,47 @@ func delay(list []order.Command, what order.Do, ticks int64) []order.Command {
 		}
 	}
 	return list
+}
+
+// What was put right after the watch is put right in what is marked: the survey as it is
+// handed in.
+func TestWorkedUpAgainIsWhatIsMarked(t *testing.T) {
+	ex := oneLine(small(t))
+	ex.Desk.AntennaToTow += 15
+	kept := func(ex *exercise.Exercise) *session {
+		s := start(t, ex)
+		sim.KeepLogged(s.Session, record.New(record.InMemory()))
+		for !s.Done() {
+			s.Advance(600)
+		}
+		return s
+	}
+	s := kept(ex)
+	if r := report(s); r.Position.Fish.Along.Mean > -14 {
+		t.Fatalf("as sailed: %+v", r.Position.Fish.Along)
+	}
+	for _, c := range []order.Command{{Do: order.ReworkTowOffset, Value: 6.3}, {Do: order.Rework}} {
+		if err := s.Give(c); err != nil {
+			t.Fatal(err)
+		}
+	}
+	r := report(s)
+	if math.Abs(r.Position.Fish.Along.Mean) > 0.3 {
+		t.Errorf("worked up again: %+v", r.Position.Fish.Along)
+	}
+	if it := item(t, r, mark.Position); it.Points < it.Of {
+		t.Errorf("%+v", it)
+	}
+	wrong := oneLine(small(t))
+	wrong.Desk.SoundSpeed *= 1.05
+	s = kept(wrong)
+	before := report(s).Position.StarboardFull.Across.Mean
+	for _, c := range []order.Command{{Do: order.ReworkSoundSpeed, Value: wrong.Desk.SoundSpeed / 1.05}, {Do: order.Rework}} {
+		if err := s.Give(c); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if after := report(s).Position.StarboardFull.Across.Mean; before < 1.5 || math.Abs(after) > 0.3 {
+		t.Errorf("far range %.2f m out by the wrong sound speed, %.2f m with it put right", before, after)
+	}
 }

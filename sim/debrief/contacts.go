@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"dryline/sim"
-	"dryline/sim/debrief/mark"
+	"dryline/sim/mark"
 	"dryline/sim/survey"
 )
 

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"dryline/sim/debrief/mark"
+	"dryline/sim/mark"
 	"dryline/sim/survey"
 	"dryline/vessel/nav"
 	"dryline/vessel/sea"

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"dryline/sim/debrief/mark"
+	"dryline/sim/mark"
 	"dryline/sim/survey"
 )
 

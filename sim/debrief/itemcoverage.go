@@ -130,10 +130,7 @@ func (m *marking) at() map[uint64]int {
 // unswept shares out the ground that nothing logged reached: lines not run, run in
 // part, or too far apart.
 func (m *marking) unswept() []Cause {
-	var out []Cause
-	for _, c := range m.notLogged() {
-		out = append(out, c)
-	}
+	out := m.notLogged()
 	c := &m.r.Coverage
 	if c.Spacing != nil && c.EffectiveRange != nil && *c.Spacing > 2**c.EffectiveRange {
 		out = append(out, Cause{Kind: "spacing", Points: 0.5, Says: fmt.Sprintf(

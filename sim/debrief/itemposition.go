@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"dryline/sim/survey"
 )
 
 // position marks where the desk puts the ground.
@@ -37,7 +39,7 @@ func (m *marking) position() outcome {
 func (m *marking) misplaced() []Cause {
 	var out []Cause
 	end := m.s.Now()
-	desk := &m.s.Desk.Settings
+	desk := m.settings()
 	add := func(kind string, metres float64, says string) {
 		if math.Abs(metres) >= 0.5 {
 			out = append(out, Cause{Kind: kind, To: end, Points: metres * metres, Says: says})
@@ -84,11 +86,20 @@ func (m *marking) misplaced() []Cause {
 	return out
 }
 
+// settings are the desk's as they stand: those of the watch, or those it was worked up
+// with last.
+func (m *marking) settings() survey.Settings {
+	if w := m.s.Desk.Worked; w != nil {
+		return m.s.Desk.Reviewed(&w.Review, math.Inf(1))
+	}
+	return m.s.Desk.Settings
+}
+
 // rightFactor is the catenary factor that would have put the fish where it was, for a
 // layback that is too long by so many metres.
 func (m *marking) rightFactor(tooLong float64) (float64, bool) {
 	var factor sample
-	desk := &m.s.Desk.Settings
+	desk := m.settings()
 	for n := range m.lines {
 		l := &m.lines[n]
 		for i := range l.Pings {

@@ -4,8 +4,8 @@ import (
 	"fmt"
 
 	"dryline/sim"
-	"dryline/sim/debrief/mark"
 	"dryline/sim/exercise"
+	"dryline/sim/mark"
 	"dryline/sim/order"
 	"dryline/sim/passage"
 	"dryline/sim/provenance"

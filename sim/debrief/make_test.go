@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"dryline/sim/debrief/mark"
+	"dryline/sim/mark"
 	"dryline/sim/order"
 )
 

@@ -7,7 +7,8 @@ import (
 	"dryline/sim/survey"
 )
 
-// makePosition compares the desk's fish and swath with the true ones.
+// makePosition compares the desk's fish and swath with the true ones, as they were
+// worked up last.
 //
 // A point of the swath is a moment of the echo: the desk takes it for a slant
 // range by its own sound speed and lays it on a flat floor at the height of
@@ -22,12 +23,19 @@ func makePosition(s *sim.Session, lines []logged) Position {
 	var ends [4]errorSample // port half, starboard half, port full, starboard full
 	var out Position
 	stretch := s.Engine().SoundSpeed() / s.Exercise.Desk.SoundSpeed
+	handed := handedIn(s)
+	if w := s.Desk.Worked; w != nil && w.Stretch > 0 {
+		stretch /= w.Stretch // worked up with another sound speed
+	}
 	for i := range lines {
 		l := &lines[i]
 		sin, cos := math.Sincos(math.Atan2(l.Track.BX-l.Track.AX, l.Track.BY-l.Track.AY))
 		resolve := func(dx, dy float64) (along, across float64) { return dx*sin + dy*cos, dx*cos - dy*sin }
 		for j := range l.Pings {
 			p, t := &l.Pings[j], l.truth[j]
+			if h := handed[p.Number]; h != nil {
+				p = h
+			}
 			if t == nil || p.Fix.Fault != "" {
 				continue // what is not trusted is not painted
 			}
@@ -63,6 +71,21 @@ func makePosition(s *sim.Session, lines []logged) Position {
 		out.Askew = &Askew{Mean: round(askew.sum / n), RMS: round(math.Sqrt(askew.sum2 / n))}
 	}
 	out.PortFull, out.StarboardFull = ends[2].report(), ends[3].report()
+	return out
+}
+
+// handedIn are the pings as they stand when the survey was worked up again after the
+// watch, by number; none if it was not. What is handed in is what is marked.
+func handedIn(s *sim.Session) map[uint64]*survey.PingRecord {
+	if s.Desk.Worked == nil {
+		return nil
+	}
+	out := map[uint64]*survey.PingRecord{}
+	for _, l := range s.Desk.Standing() {
+		for i := range l.Pings {
+			out[l.Pings[i].Number] = &l.Pings[i]
+		}
+	}
 	return out
 }
 

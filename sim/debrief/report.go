@@ -3,7 +3,7 @@ package debrief
 import (
 	"time"
 
-	"dryline/sim/debrief/mark"
+	"dryline/sim/mark"
 )
 
 // Report is the outcome of a session. Keys carry their units; lists are never

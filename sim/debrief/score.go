@@ -7,8 +7,8 @@ import (
 	"slices"
 
 	"dryline/sim"
-	"dryline/sim/debrief/mark"
 	"dryline/sim/exercise"
+	"dryline/sim/mark"
 	"dryline/sim/survey"
 )
 

@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"dryline/seabed"
-	"dryline/sim/debrief/mark"
 	"dryline/sim/exercise"
+	"dryline/sim/mark"
 )
 
 // grid is a long line past blocks of several sizes on both sides, at several ranges and

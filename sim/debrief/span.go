@@ -44,15 +44,6 @@ func spans(lines []logged, so func(l *logged, i int) bool) []span {
 	return out
 }
 
-// pingsIn is how many pings the spans hold together.
-func pingsIn(list []span) int {
-	n := 0
-	for _, s := range list {
-		n += s.pings
-	}
-	return n
-}
-
 // advised is what the coach said of a cause within a time, whether or not anybody was
 // shown it; empty if it said nothing.
 func (m *marking) advised(from, to float64, ids ...string) string {

@@ -2,7 +2,7 @@ package exercise
 
 import (
 	"dryline/seabed"
-	"dryline/sim/debrief/mark"
+	"dryline/sim/mark"
 )
 
 // Score says what is wanted of a survey, what it must not fall short of, and what each

@@ -44,6 +44,10 @@ func under(pkg string, rooms ...string) bool {
 // sea floor, though they lie below it.
 var groundFloor = []string{"dryline/seabed/chance", "dryline/seabed/units"}
 
+// rubric is the arithmetic of marking, which an exercise names its weights by: it knows
+// no session.
+const rubric = "dryline/sim/mark"
+
 // The rules. A package under one of the rooms must not depend, at any depth,
 // on anything under the forbidden ones, except what is allowed.
 var rules = []struct {
@@ -73,15 +77,15 @@ var rules = []struct {
 	}, {
 		"a passage flies without a session, its desk and its debrief",
 		[]string{"dryline/sim/passage", "dryline/sim/hand", "dryline/sim/order", "dryline/sim/exercise"}, []string{"dryline/sim"},
-		[]string{"dryline/sim/passage", "dryline/sim/hand", "dryline/sim/order", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance"},
+		[]string{"dryline/sim/passage", "dryline/sim/hand", "dryline/sim/order", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance", rubric},
 	}, {
 		"the coach sees what a trainee may know",
 		[]string{"dryline/sim/coach"}, []string{"dryline/sim"},
-		[]string{"dryline/sim/coach", "dryline/sim/passage", "dryline/sim/order", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance"},
+		[]string{"dryline/sim/coach", "dryline/sim/passage", "dryline/sim/order", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance", rubric},
 	}, {
 		"reports are drawn up from what a trainee may know",
 		[]string{"dryline/sim/report"}, []string{"dryline/sim"},
-		[]string{"dryline/sim/report", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance"},
+		[]string{"dryline/sim/report", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance", rubric},
 	}, {
 		"the engine knows no screen",
 		[]string{"dryline/sim", "dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/scenarios"},

@@ -3,6 +3,8 @@ package order_test
 import (
 	"bytes"
 	"math"
+	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -131,5 +133,22 @@ func TestTheDeskWorksOnWhenTheWatchIsOver(t *testing.T) {
 	}
 	if plain := run(); plain.Refusal(order.Command{Do: order.Rework}) == nil {
 		t.Error("a survey without lines is worked up")
+	}
+}
+
+// The orders that README shows are orders.
+func TestReadmeShowsOrdersThatAre(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := regexp.MustCompile(`"do":"(\w+)"`).FindAllStringSubmatch(string(text), -1)
+	if len(found) < 10 {
+		t.Fatalf("%d orders in README, want more", len(found))
+	}
+	for _, m := range found {
+		if !slices.ContainsFunc(order.Table, func(r order.Row) bool { return string(r.Do) == m[1] }) {
+			t.Errorf("README shows %q, which is no order", m[1])
+		}
 	}
 }

@@ -20,7 +20,18 @@ const overviewWidth, overviewHeight = 1600, 1200 // pixels
 // contacts the desk marked. The truth is not in it beyond the pipelines that were
 // charted beforehand.
 func (w *Writer) overview(shot mosaic.Picture) *image.RGBA {
-	c := w.chart(shot)
+	return w.overviewOf(w.chart(shot))
+}
+
+// remadeOverview is the overview of the survey worked up again.
+func (w *Writer) remadeOverview(shot mosaic.Picture) *image.RGBA {
+	c, set := w.chart(shot), w.work().set
+	c.Title += ", worked up again"
+	c.Notes[0] = w.mosaicNote(set.MosaicChannel, set.MosaicCell)
+	return w.overviewOf(c)
+}
+
+func (w *Writer) overviewOf(c chart.Chart) *image.RGBA {
 	c.Pipelines = w.pipelines(true)
 	byHand := 0
 	for _, k := range w.session.Desk.Contacts {
@@ -72,7 +83,7 @@ func (w *Writer) chart(shot mosaic.Picture) chart.Chart {
 		Grid:     ex.Place.Grid,
 		Mosaic:   shot.Gray, MinX: shot.MinX, MaxY: shot.MaxY, Cell: shot.Cell,
 	}
-	for _, l := range ex.Lines {
+	for _, l := range slices.Concat(ex.Lines, ex.Added) {
 		c.Lines = append(c.Lines, chart.Line{Name: l.Name, A: chart.Point{l.A.X, l.A.Y}, B: chart.Point{l.B.X, l.B.Y}})
 	}
 	for _, p := range desk.Track {
@@ -82,13 +93,17 @@ func (w *Writer) chart(shot mosaic.Picture) chart.Chart {
 	for _, p := range ex.Score.Area {
 		c.Area = append(c.Area, chart.Point{p.X, p.Y})
 	}
-	spec := ex.Sonar
-	c.Notes = append(c.Notes, fmt.Sprintf("Range scale %s m a side; mosaic of channel %s in cells of %g m.",
-		w.scales(), ChannelLabel(spec.Channels[ex.Desk.MosaicChannel]), ex.Desk.MosaicCell))
+	c.Notes = append(c.Notes, w.mosaicNote(ex.Desk.MosaicChannel, ex.Desk.MosaicCell))
 	if ended := w.session.Ended(); ended != order.ReasonFinished {
 		c.Notes = append(c.Notes, "Partial: the session was "+ended+".")
 	}
 	return c
+}
+
+// mosaicNote says what the mosaic of a channel in cells of so many metres is.
+func (w *Writer) mosaicNote(channel int, cell float64) string {
+	return fmt.Sprintf("Range scale %s m a side; mosaic of channel %s in cells of %g m.",
+		w.scales(), ChannelLabel(w.session.Exercise.Sonar.Channels[channel]), cell)
 }
 
 // pipelines are where pipelines run: those that were charted beforehand, or all.

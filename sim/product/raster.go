@@ -11,8 +11,8 @@ import (
 
 // mosaicTIFF writes the mosaic: grey levels 1 to 255 of levelled amplitude, 0
 // where nothing was seen.
-func (w *Writer) mosaicTIFF(out io.Writer, shot mosaic.Picture) error {
-	r := w.raster(shot)
+func (w *Writer) mosaicTIFF(out io.Writer, shot mosaic.Picture, more ...fact) error {
+	r := w.raster(shot, more...)
 	r.Pix, r.NoData = shot.Gray.Pix, new(uint8(0))
 	r.Description = "Synthetic side-scan mosaic for training. Not for navigation."
 	r.Band, r.Unit = "levelled echo amplitude on a tone curve; 0 where nothing was seen", "grey level"
@@ -20,8 +20,8 @@ func (w *Writer) mosaicTIFF(out io.Writer, shot mosaic.Picture) error {
 }
 
 // coverageTIFF writes the number of independent looks in each cell; 0 is none.
-func (w *Writer) coverageTIFF(out io.Writer, shot mosaic.Picture) error {
-	r := w.raster(shot)
+func (w *Writer) coverageTIFF(out io.Writer, shot mosaic.Picture, more ...fact) error {
+	r := w.raster(shot, more...)
 	r.Pix = shot.Looks
 	r.Overviews = geotiff.Nearest
 	r.Description = "Independent looks per cell of a synthetic survey for training. Not for navigation."
@@ -29,7 +29,8 @@ func (w *Writer) coverageTIFF(out io.Writer, shot mosaic.Picture) error {
 	return geotiff.Write(out, r)
 }
 
-func (w *Writer) raster(shot mosaic.Picture) geotiff.Raster[uint8] {
+// raster is a picture as a file with more facts of where it comes from.
+func (w *Writer) raster(shot mosaic.Picture, more ...fact) geotiff.Raster[uint8] {
 	ex := w.session.Exercise
 	east, north := ex.Place.Grid.ToUTM(shot.MinX, shot.MaxY)
 	// The mosaic's cells are whole in UTM; what sums left behind the last digit goes.
@@ -39,7 +40,7 @@ func (w *Writer) raster(shot mosaic.Picture) geotiff.Raster[uint8] {
 		OriginEasting: whole(east), OriginNorthing: whole(north), PixelSize: shot.Cell, EPSG: ex.Place.Grid.EPSG(),
 		Software: software, Copyright: provenance.Licence, Time: ex.Start,
 	}
-	for _, l := range w.provenance() {
+	for _, l := range append(w.provenance(), more...) {
 		r.Items = append(r.Items, geotiff.Item{Name: l.name, Value: l.value})
 	}
 	return r

@@ -22,30 +22,46 @@ func (w *Writer) reports() ([]file, error) {
 	if s.Desk.Report == nil {
 		return nil, nil
 	}
-	in := &report.Input{
-		Brief: s.Brief, Desk: s.Desk, Surveyor: s.Attempt.Trainee, Now: s.Now(), Ended: s.Ended(),
-		Engine: provenance.Engine, Licence: provenance.Licence, Caution: "Synthetic training data, not for navigation",
-		Cell: w.work().set.MosaicCell,
-	}
+	in := w.input()
 	var err error
 	if in.Chips, err = w.chips(); err != nil {
 		return nil, err
 	}
-	survey, err := report.Make(in)
+	drawn, err := report.Make(in)
 	if err != nil {
 		return nil, err
 	}
 	files := []file{
-		{"survey-report.html", func(out io.Writer) error { return report.WriteSurvey(out, survey) }},
-		{"contact-report.html", func(out io.Writer) error { return report.WriteContacts(out, survey) }},
+		{"survey-report.html", func(out io.Writer) error { return report.WriteSurvey(out, drawn) }},
+		{"contact-report.html", func(out io.Writer) error { return report.WriteContacts(out, drawn) }},
 		{"contact-report.csv", func(out io.Writer) error { return report.WriteContactsCSV(out, in) }},
 		{"contact-report.geojson", func(out io.Writer) error { return report.WriteContactsGeoJSON(out, in, w.foreign()) }},
+		{"holidays.geojson", func(out io.Writer) error { return report.WriteHolidays(out, in, drawn, w.foreign()) }},
 		{"line-log.csv", func(out io.Writer) error { return report.WriteLineLog(out, in) }},
 	}
 	for _, c := range in.Chips {
 		files = append(files, file{c.Name, func(out io.Writer) error { _, err := out.Write(c.PNG); return err }})
 	}
 	return files, nil
+}
+
+// input is what reports are drawn up from, pictures apart.
+func (w *Writer) input() *report.Input {
+	s := w.session
+	return &report.Input{
+		Brief: s.Brief, Desk: s.Desk, Surveyor: s.Attempt.Trainee, Now: s.Now(), Ended: s.Ended(),
+		Engine: provenance.Engine, Licence: provenance.Licence, Caution: "Synthetic training data, not for navigation",
+		Cell: w.work().set.MosaicCell,
+	}
+}
+
+// workedUpWith are the facts of the remade mosaic: what the survey was worked up with.
+func (w *Writer) workedUpWith() []fact {
+	var out []fact
+	for i, f := range w.input().Changes() {
+		out = append(out, fact{fmt.Sprintf("worked_up_%d", i+1), f.Name + ": " + f.Says})
+	}
+	return out
 }
 
 // standing is the survey as it stands, to be painted.

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"time"
 
@@ -59,8 +60,8 @@ func (w *Writer) utc(t float64) string {
 	return at.UTC().Format("2006-01-02T15:04:05.0Z")
 }
 
-// lines writes the planned lines, from their start to their end, and the area
-// they are to cover.
+// lines writes the planned lines and those added in the session, from their start to
+// their end, and the area they are to cover.
 func (w *Writer) lines(out io.Writer) error {
 	ex := w.session.Exercise
 	run := map[string]*survey.LineRecord{}
@@ -68,9 +69,13 @@ func (w *Writer) lines(out io.Writer) error {
 		run[l.Name] = l
 	}
 	c := geojson.FeatureCollection{Foreign: w.foreign()}
-	for _, l := range ex.Lines {
+	for i, l := range slices.Concat(ex.Lines, ex.Added) {
+		kind := "planned line"
+		if i >= len(ex.Lines) {
+			kind = "added line"
+		}
 		properties := map[string]any{
-			"name": l.Name, "kind": "planned line",
+			"name": l.Name, "kind": kind,
 			"length_m":          round(math.Hypot(l.B.X-l.A.X, l.B.Y-l.A.Y), 2),
 			"grid_bearing_deg":  round(bearing(l.Track(false).Bearing()), 2),
 			"run":               run[l.Name] != nil,

@@ -13,6 +13,7 @@ import (
 	"dryline/sim/product/folder"
 	"dryline/sim/record"
 	"dryline/sim/remake"
+	"dryline/sim/report"
 	"dryline/sim/survey"
 	"dryline/sonar"
 	"dryline/sonar/mosaic"
@@ -129,10 +130,10 @@ func (w *Writer) Finish() (debrief.Report, error) {
 		return debrief.Report{}, err
 	}
 	w.session.Desk.Mosaic = m
-	report := debrief.Make(w.session, w.witness)
+	outcome := debrief.Make(w.session, w.witness)
 	if w.Model {
-		if err := debrief.AddModel(&report, w.session); err != nil {
-			return report, err
+		if err := debrief.AddModel(&outcome, w.session); err != nil {
+			return outcome, err
 		}
 	}
 	shot, painted := m.Render(waterfall.Tone)
@@ -141,11 +142,11 @@ func (w *Writer) Finish() (debrief.Report, error) {
 	}
 	var overview bytes.Buffer
 	if err := EncodePNG(&overview, w.overview(shot), w.pngTexts()...); err != nil {
-		return report, err
+		return outcome, err
 	}
-	pictures, err := w.pictures(shot, report)
+	pictures, err := w.pictures(shot, outcome)
 	if err != nil {
-		return report, err
+		return outcome, err
 	}
 
 	files := []file{
@@ -153,8 +154,8 @@ func (w *Writer) Finish() (debrief.Report, error) {
 		{"track.csv", w.track},
 		{"lines.geojson", w.lines},
 		{"contacts.geojson", w.contacts},
-		{"debrief.json", func(out io.Writer) error { return debrief.WriteJSON(out, report) }},
-		{"debrief.html", func(out io.Writer) error { return debrief.WriteHTML(out, report, pictures) }},
+		{"debrief.json", func(out io.Writer) error { return debrief.WriteJSON(out, outcome) }},
+		{"debrief.html", func(out io.Writer) error { return debrief.WriteHTML(out, outcome, pictures) }},
 		{"truth.geojson", func(out io.Writer) error { return debrief.WriteTruth(out, w.session, w.foreign()) }},
 		{SessionFile, w.session.WriteLog},
 	}
@@ -165,21 +166,21 @@ func (w *Writer) Finish() (debrief.Report, error) {
 	}
 	again, err := w.again()
 	if err != nil {
-		return report, err
+		return outcome, err
 	}
 	files = append(files, again...)
 	drawn, err := w.reports()
 	if err != nil {
-		return report, err
+		return outcome, err
 	}
 	files = append(files, drawn...)
 	files = append(files, file{folder.ListFile, w.contents}) // what it lists is written by then
 	for _, f := range files {
 		if err := w.sink.Write(f.name, f.write); err != nil {
-			return report, err
+			return outcome, err
 		}
 	}
-	return report, nil
+	return outcome, nil
 }
 
 // mosaic is the one the products show: painted anew from the record, or without
@@ -210,9 +211,10 @@ func (w *Writer) again() ([]file, error) {
 		return nil, nil
 	}
 	return []file{
-		{"mosaic-remade.tif", func(out io.Writer) error { return w.mosaicTIFF(out, shot) }},
-		{"coverage-remade.tif", func(out io.Writer) error { return w.coverageTIFF(out, shot) }},
-		{"overview-remade.png", func(out io.Writer) error { return EncodePNG(out, w.overview(shot), w.pngTexts()...) }},
+		{"mosaic-remade.tif", func(out io.Writer) error { return w.mosaicTIFF(out, shot, w.workedUpWith()...) }},
+		{"coverage-remade.tif", func(out io.Writer) error { return w.coverageTIFF(out, shot, w.workedUpWith()...) }},
+		{"bottom-track.csv", func(out io.Writer) error { return report.WriteBottom(out, w.input()) }},
+		{"overview-remade.png", func(out io.Writer) error { return EncodePNG(out, w.remadeOverview(shot), w.pngTexts()...) }},
 	}, nil
 }
 

@@ -131,5 +131,6 @@ func sound(d *survey.Desk, w *survey.Worked, l *survey.LineRecord, from Record) 
 			note.Quality = survey.BottomQuality(p.Port[channel], p.Starboard[channel], bin, here.Height)
 		}
 	}
+	survey.DoubtSteps(l)
 	return nil
 }

@@ -14,6 +14,7 @@ import (
 	"dryline/sim/remake"
 	"dryline/sim/simtest"
 	"dryline/sim/survey"
+	"dryline/sonar"
 	"dryline/sonar/mosaic"
 	"dryline/sonar/waterfall"
 	"dryline/vessel/sea"
@@ -105,6 +106,14 @@ func exact(t *testing.T) float64 {
 // ball.
 func echo(t *testing.T, m *mosaic.Mosaic) (x, y float64) {
 	t.Helper()
+	x, y, ok := bright(m)
+	if !ok {
+		t.Fatal("nothing bright near the ball")
+	}
+	return x, y
+}
+
+func bright(m *mosaic.Mosaic) (x, y float64, ok bool) {
 	const reach, cell = 9.0, 0.125
 	sum := 0.0
 	for j := -reach; j <= reach; j += cell {
@@ -115,10 +124,7 @@ func echo(t *testing.T, m *mosaic.Mosaic) (x, y float64) {
 			}
 		}
 	}
-	if sum == 0 {
-		t.Fatal("nothing bright near the ball")
-	}
-	return x / sum, y / sum
+	return x / sum, y / sum, sum > 0
 }
 
 // What was set wrong in the watch and is put right after it brings the object to
@@ -263,6 +269,46 @@ func TestPoorBottomIsGradedPoor(t *testing.T) {
 	t.Logf("mean grade %.2f clear, %.2f in noise", good, poor)
 }
 
+// A school and kelp between fish and floor answer before it does: the pings over them are
+// graded poorer than those over bare sand, by what stands in the record and by the floor
+// either side. The altimeter is fooled as well.
+func TestWhatFoolsTheTrackerIsGradedPoor(t *testing.T) {
+	for _, test := range []struct {
+		name   string
+		change func(*exercise.Exercise)
+	}{
+		{"a school", func(ex *exercise.Exercise) {
+			ex.Sonar.Effects.Schools = []sonar.School{{X: 100, Y: 300, Depth: 11.5, Length: 24, Width: 14, Height: 2.5, Density: 30, Fish: 0.3}}
+		}},
+		{"kelp", func(ex *exercise.Exercise) {
+			ex.Sonar.Effects.Kelp = []sonar.Kelp{{
+				Area:   seabed.Area{Polygon: []seabed.Point{{X: 80, Y: 288}, {X: 120, Y: 288}, {X: 120, Y: 312}, {X: 80, Y: 312}}},
+				Height: 3, Radius: 0.3, Density: 2, Through: 0.7,
+			}}
+		}},
+	} {
+		s, _ := ball(t, func(ex *exercise.Exercise) {
+			ex.Plan.CableOut = 13
+			test.change(ex)
+		}, nil)
+		give(t, s, order.Command{Do: order.Rework})
+		line := s.Desk.Standing()[0]
+		over, bare, n, m := 0.0, 0.0, 0.0, 0.0
+		for i, note := range line.Bottom {
+			switch y := line.Pings[i].Fix.Y; {
+			case y > 295 && y < 305:
+				over, n = over+note.Quality, n+1
+			case y < 270 || y > 330:
+				bare, m = bare+note.Quality, m+1
+			}
+		}
+		t.Logf("%s: %.2f over it, %.2f over sand", test.name, over/n, bare/m)
+		if over/n > 0.6 || bare/m < 0.85 {
+			t.Errorf("%s: graded %.2f over it and %.2f over sand, want at most 0.6 and at least 0.85", test.name, over/n, bare/m)
+		}
+	}
+}
+
 func grade(s *sim.Session) float64 {
 	sum := 0.0
 	notes := s.Desk.Standing()[0].Bottom
@@ -270,4 +316,85 @@ func grade(s *sim.Session) float64 {
 		sum += n.Quality
 	}
 	return sum / float64(len(notes))
+}
+
+// A survey that was sailed with a wrong factor, offset and cell and is worked up with the
+// right ones gives the mosaic of the same orders with the desk set right from the start,
+// to the byte: the desk has no hand in how she sails.
+func TestRemadeIsWhatWouldHaveBeenPainted(t *testing.T) {
+	wrong := func(ex *exercise.Exercise) {
+		ex.Desk.CatenaryFactor, ex.Desk.AntennaToTow, ex.Desk.MosaicCell, ex.Desk.CourseTime = 0.8, 4, 0.5, 20
+		ex.Desk.Combine = mosaic.Latest
+	}
+	sailed, store := ball(t, wrong, nil)
+	right := simtest.Small(t)
+	simtest.Exact(right)
+	again, err := sim.New(func() *exercise.Exercise {
+		ex := *sailed.Exercise
+		ex.Desk = right.Desk
+		return &ex
+	}(), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept := record.New(record.InMemory())
+	t.Cleanup(func() { kept.Close() })
+	sim.KeepLogged(again, kept)
+	if err := again.Follow(sailed.Commands, sailed.Ticks(), nil); err != nil {
+		t.Fatal(err)
+	}
+	give(t, sailed,
+		order.Command{Do: order.ReworkFactor, Value: right.Desk.CatenaryFactor}, order.Command{Do: order.ReworkTowOffset, Value: right.Desk.AntennaToTow},
+		order.Command{Do: order.ReworkCell, Value: right.Desk.MosaicCell}, order.Command{Do: order.ReworkCourseTime, Value: right.Desk.CourseTime},
+		order.Command{Do: order.ReworkCombine, Text: string(right.Desk.Combine)}, order.Command{Do: order.Rework})
+	a, _ := remade(t, sailed, store).Render(waterfall.Tone)
+	b, ok := remade(t, again, kept).Render(waterfall.Tone)
+	if !ok || !bytes.Equal(a.Gray.Pix, b.Gray.Pix) || a.MinX != b.MinX || a.MaxY != b.MaxY || a.Cell != b.Cell {
+		t.Errorf("remade it is %v from (%g, %g), painted at once %v from (%g, %g), and the cells differ", a.Gray.Rect, a.MinX, a.MaxY, b.Gray.Rect, b.MinX, b.MaxY)
+	}
+	if n := again.Desk.Lines[0].Pings; len(n) == 0 || sailed.Desk.Lines[0].Pings[10].Fix.X == 0 {
+		t.Error("nothing was logged")
+	}
+}
+
+// How the record is levelled, which looks are combined how, which channel's cells and
+// which runs are painted all show in the picture; a run that is hidden or rejected is not
+// there.
+func TestWhatIsChosenShows(t *testing.T) {
+	s, store := ball(t, func(ex *exercise.Exercise) {
+		ex.Plan.Order = []exercise.Run{{Line: 0}, {Line: 0, Reversed: true}}
+	}, nil)
+	plain := remade(t, s, store)
+	before, _ := plain.Render(waterfall.Tone)
+	for _, c := range []order.Command{
+		{Do: order.ReworkLevel, Text: "line"}, {Do: order.ReworkLevel, Text: "papers"}, {Do: order.ReworkCombine, Text: "strongest"},
+		{Do: order.ReworkCombine, Text: "best"}, {Do: order.ReworkCombine, Text: "latest"}, {Do: order.ReworkCell, Value: 0.5}, {Do: order.ReworkSwath, Text: "vessel"},
+	} {
+		was := s.Desk.Review.Clone()
+		give(t, s, c, order.Command{Do: order.Rework})
+		after, ok := remade(t, s, store).Render(waterfall.Tone)
+		if !ok || bytes.Equal(before.Gray.Pix, after.Gray.Pix) {
+			t.Errorf("%+v shows nowhere", c)
+		}
+		s.Desk.Review = was
+	}
+	x, y := ballAt.X, ballAt.Y
+	for _, c := range []order.Command{{Do: order.ShowLine, Number: 2}, {Do: order.RejectLine, Number: 2, Reason: "turned"}} {
+		was := s.Desk.Review.Clone()
+		give(t, s, c, order.Command{Do: order.Rework})
+		review := s.Desk.Worked.Review
+		m, err := s.Desk.BlankMosaic()
+		if err != nil {
+			t.Fatal(err)
+		}
+		work := remake.Work{Record: store, Lines: s.Desk.Standing(), Prior: s.Prior(0), Hide: func(i int) bool { return !review.Paints(i + 1) }}
+		if err := work.Mosaic(m); err != nil {
+			t.Fatal(err)
+		}
+		_, two := plain.At(x, y)
+		if _, looks := m.At(x, y); looks != 1 || two != 2 {
+			t.Errorf("%s: %d looks of %d are left", c.Do, looks, two)
+		}
+		s.Desk.Review = was
+	}
 }

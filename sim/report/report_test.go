@@ -99,6 +99,26 @@ func TestSurveyReport(t *testing.T) {
 	if len(s.Holidays) == 0 || s.Once > 60 {
 		t.Errorf("with one line rejected and one broken off %.1f %% are covered, %d holidays", s.Once, len(s.Holidays))
 	}
+	var places bytes.Buffer
+	if err := report.WriteHolidays(&places, in, s, nil); err != nil {
+		t.Fatal(err)
+	}
+	var collection struct {
+		Features []struct {
+			Geometry   struct{ Type string }
+			Properties map[string]any
+		}
+	}
+	if err := json.Unmarshal(places.Bytes(), &collection); err != nil {
+		t.Fatal(err)
+	}
+	kinds := map[string]int{}
+	for _, f := range collection.Features {
+		kinds[f.Geometry.Type]++
+	}
+	if kinds["Point"] != len(s.Holidays) || kinds["LineString"] < len(s.Holidays) {
+		t.Errorf("%d holidays are %v", len(s.Holidays), kinds)
+	}
 	again, err := report.Make(in)
 	if err != nil {
 		t.Fatal(err)

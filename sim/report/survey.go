@@ -16,10 +16,10 @@ type Survey struct {
 	Metadata    []Fact // what IHO S-44 6.1.0, 6.2 asks a survey to say of itself
 	Lacking     []string
 	Runs        []Run
-	Holidays    []Holiday
-	HolidayArea float64 // m^2
-	Area        float64 // m^2
-	Once, Twice float64 // percent
+	Holidays    []Holiday // the largest
+	HolidayArea float64   // m^2
+	Area        float64   // m^2
+	Once, Twice float64   // percent
 	Contacts    []Contact
 	Budget      []Term
 	BudgetSum   float64 // metres, one standard deviation
@@ -88,7 +88,9 @@ func Make(in *Input) (*Survey, error) {
 	in.budget(s)
 	in.layback(s)
 	in.system(s)
-	in.changes(s)
+	if s.Changes = in.Changes(); d.Worked != nil && len(s.Changes) == 0 {
+		s.Changes = []Fact{{"Nothing", "worked up again as in the watch"}}
+	}
 	for _, e := range d.Remarks {
 		at := in.utc(e.Time).Format("15:04:05")
 		if e.Line != "" {
@@ -200,14 +202,15 @@ func (in *Input) system(s *Survey) {
 	say("Calibration", "%s", met)
 }
 
-// changes are what the survey was worked up again with.
-func (in *Input) changes(s *Survey) {
+// Changes are what the survey was worked up again with; none if it was not, or as in the
+// watch.
+func (in *Input) Changes() (out []Fact) {
 	w := in.Desk.Worked
 	if w == nil {
-		return
+		return nil
 	}
 	say := func(name, format string, values ...any) {
-		s.Changes = append(s.Changes, Fact{name, fmt.Sprintf(format, values...)})
+		out = append(out, Fact{name, fmt.Sprintf(format, values...)})
 	}
 	r := &w.Review
 	for _, k := range []struct {
@@ -227,7 +230,7 @@ func (in *Input) changes(s *Survey) {
 		{"Levelled with", string(r.Levelling)}, {"Channel painted", r.Channel},
 	} {
 		if c.Says != "" {
-			s.Changes = append(s.Changes, c)
+			out = append(out, c)
 		}
 	}
 	for _, name := range in.Desk.Recorder.Channels {
@@ -241,7 +244,5 @@ func (in *Input) changes(s *Survey) {
 	for _, run := range r.Hidden {
 		say("Not painted", "run %d", run)
 	}
-	if len(s.Changes) == 0 {
-		say("Nothing", "worked up again as in the watch")
-	}
+	return out
 }

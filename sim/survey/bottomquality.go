@@ -1,6 +1,9 @@
 package survey
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // BottomQuality grades a first return, 0 to 1, by what the record of a ping shows at a
 // height: how much brighter it is behind it than before, either side, and that nothing
@@ -11,6 +14,7 @@ import "math"
 // scattering layers take from the step; a school, kelp or the surface before the bottom,
 // or a tracker that sits on one of these, from the second. Where one side alone shows
 // it the grade is half. The figure is our own.
+// What a ping by itself does not tell, [DoubtSteps] does.
 func BottomQuality(port, starboard []uint16, bin, height float64) float64 {
 	at := int(height / bin)
 	n := max(at/16, 4) // samples behind the return, and of a block of the water
@@ -50,6 +54,43 @@ func waterOf(row []uint16, n int) (mean, brightest float64) {
 		brightest = max(brightest, meanOf(row[k:k+n]))
 	}
 	return meanOf(row[from:]), brightest
+}
+
+// DoubtSteps lowers the grade of pings whose floor, height and depth of the fish together,
+// stands out of the general floor of the line about them, the median over some hundreds of
+// pings either side: a school or a stand of kelp answers as a floor would, and the record
+// of a ping alone does not tell. Within a tenth of the height nothing is doubted, from two
+// fifths on all.
+func DoubtSteps(l *LineRecord) {
+	const (
+		either = 400 // pings
+		every  = 8   // of which one is taken
+		from   = 0.1
+		to     = 0.4
+	)
+	var near []float64
+	general := 0.0
+	for i := range l.Pings {
+		if i%every == 0 {
+			near = near[:0]
+			for k := max(0, i-either); k < min(len(l.Pings), i+either+1); k += every {
+				if p := &l.Pings[k]; p.Height > 0 {
+					near = append(near, p.Height+p.Fix.Depth)
+				}
+			}
+			slices.Sort(near)
+			if general = 0; len(near) > 0 {
+				general = near[len(near)/2]
+			}
+		}
+		p := &l.Pings[i]
+		height := general - p.Fix.Depth
+		if !(height > 0) {
+			continue
+		}
+		off := math.Abs(p.Height-height) / height
+		l.Bottom[i].Quality *= min(max((to-off)/(to-from), 0), 1)
+	}
 }
 
 func meanOf(row []uint16) float64 {

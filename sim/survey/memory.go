@@ -14,6 +14,12 @@ func (r Recorder) PingMemory() float64 {
 	return grown*float64(reflect.TypeFor[PingRecord]().Size()) + row*float64(len(r.Channels))
 }
 
+// WorkedMemory bounds what a logged ping takes besides when the survey is worked up
+// again, bytes: the old and the new for a moment.
+func WorkedMemory() float64 {
+	return 2 * float64(reflect.TypeFor[PingRecord]().Size()+reflect.TypeFor[BottomNote]().Size())
+}
+
 // TrackMemory bounds what the watch log takes, bytes a second.
 func TrackMemory() float64 { return grown * float64(reflect.TypeFor[TrackPoint]().Size()) }
 

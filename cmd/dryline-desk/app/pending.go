@@ -68,7 +68,8 @@ func orderSays(o *order.Command) string {
 		return "mark a contact"
 	case order.Measure:
 		return "measure the " + o.Text + " of a contact"
-	case order.NameContact, order.ClassContact, order.DeleteContact, order.UndoContact, order.RedoContact:
+	case order.NameContact, order.ClassContact, order.DeleteContact, order.UndoContact, order.RedoContact,
+		order.SightContact, order.DescribeContact, order.RateContact, order.ContactAction, order.RemarkContact:
 		return "change a contact"
 	case order.Finish:
 		return "end the exercise"
