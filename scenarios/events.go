@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -69,25 +70,19 @@ func (e *eventSection) event(c *checker, path string, kind exercise.TroubleKind)
 	if e.OnLine != "" {
 		e.checkLine(c, path)
 	}
-	foreign := func(key string) {
-		want := "no such key"
-		if kind.Size != "" {
-			want = kind.Size
-		}
-		c.fault(path+"."+key, "", "is not used by "+e.Kind, want)
-	}
+	foreign := func(key, want string) { c.fault(path+"."+key, "", "is not used by "+e.Kind, want) }
 	if c.given(path+".side") && !kind.Sided {
-		foreign("side")
+		foreign("side", "no such key")
 	}
 	if c.given(path+".for_s") && kind.Once {
-		c.fault(path+".for_s", "", "is not used by "+e.Kind, "no such key")
+		foreign("for_s", "no such key")
 	}
 	sizes := e.sizes()
 	for _, key := range slices.Sorted(maps.Keys(sizes)) {
 		switch v := sizes[key]; {
 		case v == nil:
 		case key != kind.Size:
-			foreign(key)
+			foreign(key, cmp.Or(kind.Size, "no such key"))
 		default:
 			out.Size = *v * kind.Per
 		}

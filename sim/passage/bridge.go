@@ -20,6 +20,8 @@ type Bridge struct {
 	WorkingLoad  float64 // of the cable, N; 0 for none given
 	Touching     bool    // the fish lies on something or drags over it: the cable tells by its jerks
 	Stalled      bool    // the winch cannot haul against the cable
+	Jammed       bool    // the winch turns neither way
+	EngineOut    bool    // it gives no thrust
 	Slipping     bool    // the brake let the cable go a moment ago
 	Mark         float64 // on the cable nearest the sheave, metres from the fish
 	MarkPast     float64 // how far it has gone out past the sheave, metres; negative inboard
@@ -55,6 +57,7 @@ func (p *Passage) Bridge() Bridge {
 		CableOrdered:  g.Ordered, Tension: g.Tension, WorkingLoad: p.ex.Tow.Cable.WorkingLoad,
 		Touching: p.Deaf(p.Now()), Stalled: g.Stalled, Slipping: p.Now() < p.trouble.slipTill && p.trouble.slipTill > 0,
 	}
+	b.Jammed, b.EngineOut = g.Jammed, p.engineOut()
 	b.Mark, b.MarkPast = g.Mark()
 	b.Way = p.helm.way()
 	if line, ok := p.Logging(); ok {
