@@ -23,4 +23,6 @@ type exerciseFile struct {
 	Score       scoreSection       `key:"score" doc:"What counts for the score."`
 	Help        helpSection        `key:"help" doc:"What help the trainee has; it changes no result."`
 	Events      []eventSection     `key:"events" items:"0,64" absent:"nothing does" doc:"What goes wrong on purpose, each at its time or place; chance in it is of the seed, and moves nothing else."`
+	Snags       []snagSection      `key:"snags" items:"0,64" absent:"there are none" doc:"Pots with buoys, whose lines foul a tow that comes across them."`
+	Traffic     []trafficSection   `key:"traffic" items:"0,16" absent:"there is none" doc:"Other vessels on straight courses."`
 }

@@ -41,6 +41,8 @@ type Exercise struct {
 	Score       Score
 	Help        Help
 	Events      []Event // that go wrong on purpose
+	Snags       []Snag
+	Traffic     []Sail
 }
 
 // Place is where the world lies on the globe.

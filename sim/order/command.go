@@ -31,6 +31,7 @@ const (
 	TVGLoss      Do = "tvg_loss"
 	Finish       Do = "finish"
 	Event        Do = "event"
+	CallTraffic  Do = "call_traffic"
 
 	Mark          Do = "mark"
 	Measure       Do = "measure"

@@ -19,6 +19,11 @@ type Ship interface {
 	ZeroCounter(metres float64)
 	Happen(exercise.Event) // with the next tick
 
+	// RefuseCall says why another vessel cannot be called by her name now, nil if she
+	// can; her master answers in a while.
+	RefuseCall(name string) error
+	Call(name string)
+
 	// AdjustDesk changes how the desk places the fish.
 	AdjustDesk(change func(*survey.Settings))
 

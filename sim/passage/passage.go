@@ -70,6 +70,7 @@ type Passage struct {
 	logging     order.Command // the order to log a line, while it is logged
 
 	happen  happenings
+	sails   []*sail
 	trouble trouble
 	mishaps []Mishap
 	missed  func(Mishap) // told of each mishap, or nil
@@ -95,7 +96,7 @@ func New(ex *exercise.Exercise, floor Floor, seeds exercise.Seeds) (*Passage, er
 		happen:      newHappenings(ex.Events, seeds.Weather),
 		convergence: ex.Place.Grid.ConvergenceAt(ex.Seabed.East/2, ex.Seabed.North/2),
 	}
-	p.ship = alone{p}
+	p.ship, p.sails = alone{p}, newSails(&own)
 	first := ex.Plan.Order[0]
 	track := ex.Lines[first.Line].Track(first.Reversed)
 	sin, cos := math.Sincos(track.Bearing())
@@ -255,6 +256,7 @@ func (p *Passage) step() {
 	p.gear.Step(Tick, x, y, &p.weather, floor)
 	p.fishRun += math.Hypot(p.gear.X-fishX, p.gear.Y-fishY)
 	p.tick++
+	p.sailOn()
 	p.watchForTrouble()
 
 	p.reading = p.inst.Read(p.Now(), Tick, p.exposure())
