@@ -32,6 +32,7 @@ const (
 	Finish       Do = "finish"
 	Event        Do = "event"
 	CallTraffic  Do = "call_traffic"
+	Say          Do = "say"
 
 	Mark          Do = "mark"
 	Measure       Do = "measure"

@@ -39,5 +39,3 @@ func eventIsOne(_ *exercise.Brief, e exercise.Event) error {
 	}
 	return nil
 }
-
-func spoken(c *Command) string { return c.Text }

@@ -24,6 +24,8 @@ type Ship interface {
 	RefuseCall(name string) error
 	Call(name string)
 
+	Say(text string) // to the helmsman, who carries it out in a while
+
 	// AdjustDesk changes how the desk places the fish.
 	AdjustDesk(change func(*survey.Settings))
 

@@ -103,6 +103,11 @@ var watchRows = []Row{
 	contact(RedoContact, "make again the last taken back", nil, func(d *survey.Desk, _ *Command, _ float64) error { return d.Redo() }),
 	rowOf(Lookout, "the desk marks contacts itself at the end of a line: Value 1, or 0 not", value, zeroOrOne, nil, keepLookout).atDesk(),
 
+	rowOf(Say, "the helmsman or the winch man: Text in plain words, read back and carried out a while later; belay drops it", spoken, saysSense, nil,
+		func(s Ship, text string) error {
+			s.Say(text)
+			return nil
+		}),
 	rowOf(CallTraffic, "call the master of the vessel Text early, that she keeps clear of the tow", spoken, nil, Ship.RefuseCall,
 		func(s Ship, name string) error {
 			s.Call(name)

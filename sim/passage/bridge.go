@@ -31,6 +31,8 @@ type Bridge struct {
 	Reversed bool   // it is run from B to A
 	Lookout  bool   // the desk marks contacts by itself
 
+	Helmsman Helmsman // what he said of the last order
+
 	Traffic []Traffic    // other vessels in sight
 	Buoys   [][2]float64 // in sight, on the grid, metres
 
@@ -63,6 +65,7 @@ func (p *Passage) Bridge() Bridge {
 	}
 	b.Fouled = p.trouble.fouled != nil && p.trouble.fouled.fast
 	b.Jammed, b.EngineOut = g.Jammed, p.engineOut()
+	b.Helmsman = p.crew.heardOf(p.Now())
 	b.Traffic, b.Buoys = p.traffic(), p.buoys()
 	b.Mark, b.MarkPast = g.Mark()
 	b.Way = p.helm.way()

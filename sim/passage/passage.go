@@ -71,6 +71,7 @@ type Passage struct {
 
 	happen  happenings
 	sails   []*sail
+	crew    helmsman
 	trouble trouble
 	mishaps []Mishap
 	missed  func(Mishap) // told of each mishap, or nil
@@ -96,7 +97,7 @@ func New(ex *exercise.Exercise, floor Floor, seeds exercise.Seeds) (*Passage, er
 		happen:      newHappenings(ex.Events, seeds.Weather),
 		convergence: ex.Place.Grid.ConvergenceAt(ex.Seabed.East/2, ex.Seabed.North/2),
 	}
-	p.ship, p.sails = alone{p}, newSails(&own)
+	p.ship, p.sails, p.crew = alone{p}, newSails(&own), newHelmsman(own.Help, seeds.Weather)
 	first := ex.Plan.Order[0]
 	track := ex.Lines[first.Line].Track(first.Reversed)
 	sin, cos := math.Sincos(track.Bearing())
@@ -242,6 +243,7 @@ func (p *Passage) step() {
 	ex := p.ex
 	h := &p.hull
 	p.befall()
+	p.heed()
 	p.orders = p.steer(Tick)
 	p.before = p.pose()
 	h.PullX, h.PullY = p.gear.PullX, p.gear.PullY
