@@ -73,7 +73,9 @@ func (p *Passage) Bridge() Bridge {
 		b.Logging, b.Reversed = line.Line, line.Reversed
 	}
 	for _, m := range p.mishaps {
-		b.Alarms = append(b.Alarms, m.noticed())
+		if m.What != Damaged && m.What != Ruined { // the record tells of those
+			b.Alarms = append(b.Alarms, m.noticed())
+		}
 	}
 	return b
 }
@@ -82,9 +84,6 @@ func (p *Passage) Bridge() Bridge {
 func (h Mishap) noticed() Alarm {
 	if h.What == Grounded || h.What == Struck {
 		return Alarm{h.Time, Knocked, "the fish touched something"}
-	}
-	if h.What == Damaged || h.What == Ruined { // the record tells of that
-		return Alarm{h.Time, Knocked, "the fish took a knock"}
 	}
 	if h.What == ComeFree || h.What == TornFree {
 		return Alarm{h.Time, h.What, "the tow is free again"}
