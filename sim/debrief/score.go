@@ -190,6 +190,8 @@ func better(items []Item) []Cause {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b Cause) int { return cmp.Compare(b.Points, a.Points) })
+	const worth = 0.5 // points, of a word
+	all = slices.DeleteFunc(all, func(c Cause) bool { return c.Points < worth })
 	return append([]Cause{}, all[:min(len(all), most)]...)
 }
 
@@ -197,7 +199,7 @@ func better(items []Item) []Cause {
 func well(items []Item) []string {
 	out := []string{}
 	for _, it := range items {
-		if it.Points >= 0.95*it.Of && it.Why != "" {
+		if it.Points >= 0.95*it.Of && len(it.Causes) == 0 && it.Why != "" {
 			out = append(out, it.Why)
 		}
 	}
