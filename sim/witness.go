@@ -32,10 +32,24 @@ type TruePing struct {
 
 // Fill says how the thirds of a side's record beyond the bottom, near to far, fill
 // the recorder.
-type Fill [3]struct {
-	Clipped float32 // share of the samples at full scale
-	Mean    float32 // counts
-}
+type Fill [3]Level
+
+// Level is how full a stretch of a record is.
+type Level uint8
+
+// The levels.
+const (
+	NothingHeard Level = iota // no sample at all: the fish was silent
+	WellRecorded
+	CutOff // more at full scale than a record may have
+	TooFaint
+)
+
+// What makes a stretch cut off or too faint: our own choice.
+const (
+	cutOffShare = 0.10 // of its samples at full scale
+	faintCounts = 12.0 // mean, of 65535: less is made of steps
+)
 
 // Sight is one logged ping that lit an object in the main lobe.
 type Sight struct {
@@ -123,8 +137,15 @@ func fillOf(samples []uint16, first float64) Fill {
 				full++
 			}
 		}
-		if len(third) > 0 {
-			f[k].Clipped, f[k].Mean = float32(full)/float32(len(third)), float32(sum)/float32(len(third))
+		size := float64(len(third))
+		switch {
+		case len(third) == 0:
+		case float64(full) > cutOffShare*size:
+			f[k] = CutOff
+		case float64(sum) < faintCounts*size:
+			f[k] = TooFaint
+		default:
+			f[k] = WellRecorded
 		}
 	}
 	return f

@@ -40,9 +40,7 @@ var reasonNames = [...]string{
 func (r Reason) String() string { return reasonNames[r] }
 
 const (
-	clippedShare   = 0.10               // of a third of a side at full scale: more is a record cut off. Our own choice, as are
-	faintCounts    = 12.0               // of 65535, mean of a third: less is made of steps
-	sandOverNoise  = 6.0                // dB, that sand must stand above the noise to be looked at
+	sandOverNoise  = 6.0                // dB, that sand must stand above the noise to be looked at. Our own choice, as is the rest
 	turnedOff      = 20 * math.Pi / 180 // of the fish's way off the line's direction: it goes round
 	believedMetres = 1.0                // the bottom track may be off by, or
 	believedShare  = 0.2                // of the height, whichever is more
@@ -119,10 +117,10 @@ func judge(s *sim.Session, lines []logged, tol tolerances) []judged {
 			for side := range j.thirds {
 				for k, f := range t.Record[side] {
 					j.thirds[side][k] = seen
-					switch {
-					case f.Clipped > clippedShare:
+					switch f {
+					case sim.CutOff:
 						j.thirds[side][k] = clipped
-					case f.Mean > 0 && f.Mean < faintCounts:
+					case sim.TooFaint:
 						j.thirds[side][k] = faint
 					}
 				}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"dryline/sim"
 	"dryline/sim/survey"
 )
 
@@ -234,7 +235,7 @@ func (m *marking) bottomSays(s span) string {
 func clippedAt(l *logged, i int) bool {
 	for _, side := range l.truth[i].Record {
 		for _, third := range side {
-			if third.Clipped > clippedShare {
+			if third == sim.CutOff {
 				return true
 			}
 		}
