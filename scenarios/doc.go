@@ -18,3 +18,4 @@
 package scenarios
 
 //go:generate go run dryline/scenarios/internal/schemagen exercise.schema.json
+//go:generate go run dryline/scenarios/internal/modelruns models

@@ -159,7 +159,7 @@ func FuzzSections(f *testing.F) {
 	var bases []*exerciseFile
 	var lines []map[string]int
 	for _, source := range []string{small(f), rich(f)} {
-		file, r, err := read("fuzz.yaml", []byte(source))
+		file, r, err := read[exerciseFile]("fuzz.yaml", []byte(source), rules(), "an exercise")
 		if err == nil {
 			err = r.err()
 		}

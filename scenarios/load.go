@@ -38,7 +38,7 @@ func Load(path string) (*exercise.Exercise, error) {
 // for the faults; less directory and extension, it becomes the exercise's. The
 // error is [Faults].
 func Parse(name string, source []byte) (*exercise.Exercise, error) {
-	file, r, err := read(name, source)
+	file, r, err := read[exerciseFile](name, source, rules(), "an exercise")
 	if err != nil {
 		return nil, err
 	}
@@ -52,12 +52,12 @@ func Parse(name string, source []byte) (*exercise.Exercise, error) {
 	return e, nil
 }
 
-// read checks every value by itself and fills in the defaults. What is faulty
-// is left zero and reported in the reader.
-func read(name string, source []byte) (*exerciseFile, *reader, error) {
-	r := &reader{report: report{file: name}, lines: map[string]int{}}
+// read checks every value of a file of some kind by itself and fills in the defaults. What
+// is faulty is left zero and reported in the reader.
+func read[F any](name string, source []byte, root *rule, what string) (*F, *reader, error) {
+	r := &reader{report: report{file: name}, root: root, lines: map[string]int{}}
 	if len(source) > maxSource {
-		r.add(Fault{Problem: "is too large for an exercise", Want: "at most 1 MiB"})
+		r.add(Fault{Problem: "is too large for " + what, Want: "at most 1 MiB"})
 		return nil, nil, r.err()
 	}
 	// Keys hold no NUL, so that none is split.
@@ -69,7 +69,7 @@ func read(name string, source []byte) (*exerciseFile, *reader, error) {
 	if len(v.AllKeys()) == 0 { // nothing but a syntax fault
 		return nil, nil, r.err()
 	}
-	file := new(exerciseFile)
+	file := new(F)
 	err := v.UnmarshalExact(file, func(c *mapstructure.DecoderConfig) {
 		c.TagName, c.WeaklyTypedInput, c.DecodeHook = "key", false, nil
 	})

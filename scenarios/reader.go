@@ -20,6 +20,7 @@ import (
 // the case of keys before anyone can object, and knows no lines.
 type reader struct {
 	report
+	root  *rule          // what the file may hold
 	lines map[string]int // where each path stands
 }
 
@@ -35,7 +36,7 @@ func (r *reader) Decode(source []byte, settings map[string]any) error {
 		r.add(syntaxFault(err))
 		return nil
 	}
-	top, _ := r.value(doc, rules(), "")
+	top, _ := r.value(doc, r.root, "")
 	for k, v := range top.(map[string]any) {
 		settings[k] = v
 	}

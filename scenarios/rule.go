@@ -11,6 +11,7 @@ import (
 	"sync"
 
 	"dryline/seabed"
+	"dryline/sim/course"
 	"dryline/sim/survey"
 	"dryline/sonar/acoustics"
 	"dryline/sonar/mosaic"
@@ -83,6 +84,7 @@ var choices = map[string]func() []string{
 	"swath":      func() []string { return namesOf(survey.SwathBearings()) },
 	"position":   func() []string { return namesOf(survey.Positions()) },
 	"rules":      ruleSets,
+	"coaching":   func() []string { return namesOf(course.Coachings()) },
 	"law":        laws,
 	"combine":    func() []string { return namesOf(mosaic.Combines()) },
 }

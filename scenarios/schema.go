@@ -61,10 +61,12 @@ func (ps properties) MarshalJSON() ([]byte, error) {
 // Schema returns the JSON Schema (draft 2020-12) of an exercise file, for
 // editors to check and complete by. It holds what can be said of one value at a
 // time; what makes sections fit each other only [Parse] knows.
-func Schema() []byte {
-	node := schemaOf(rules())
+func Schema() []byte { return schema(rules(), "Dryline exercise") }
+
+func schema(root *rule, title string) []byte {
+	node := schemaOf(root)
 	node.Dialect = "https://json-schema.org/draft/2020-12/schema"
-	node.Title = "Dryline exercise"
+	node.Title = title
 	out, err := json.MarshalIndent(node, "", "  ")
 	if err != nil {
 		panic("scenarios: schema cannot be written")

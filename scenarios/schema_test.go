@@ -164,7 +164,7 @@ func (j *judge) agree(tree any, what string) {
 		if err != nil {
 			j.t.Fatal(err)
 		}
-		_, byBytes, err := read("x", source)
+		_, byBytes, err := read[exerciseFile]("x", source, rules(), "an exercise")
 		if fs, ok := err.(Faults); ok {
 			byBytes = &reader{report: report{faults: fs}}
 		} else if err != nil {

@@ -43,6 +43,7 @@ func newRootCommand() *cobra.Command {
 		newStreamCommand(),
 		newServeCommand(),
 		newExercisesCommand(),
+		newCourseCommand(),
 		newCheckCommand(),
 		newCalcCommand(),
 		newVersionCommand(),

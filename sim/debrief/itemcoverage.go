@@ -3,6 +3,7 @@ package debrief
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"dryline/sim/survey"
 )
@@ -140,8 +141,12 @@ func (m *marking) unswept() []Cause {
 		out = append(out, Cause{Kind: "off_line", From: list[0].from, To: list[0].to, Points: 0.5, Says: fmt.Sprintf(
 			"The fish ran beside the line %s and left ground between it and its neighbour: steer the fish along the line, with the vessel up-stream of it.", m.during(list[0]))})
 	}
-	if len(out) == 0 && c.HolidayCount > 0 {
-		out = append(out, Cause{Kind: "gap", Points: 1, Says: fmt.Sprintf("%s is left near %s: run a line over it.", capital(largest(c)), c.Holidays[0].Near)})
+	if len(out) == 0 {
+		says := "Thin strips are left between lines and at their ends: steer straighter, and hold on past the ends."
+		if i := slices.IndexFunc(c.Holidays, func(h Holiday) bool { return h.Reason == noSwath.String() }); i >= 0 {
+			says = fmt.Sprintf("A hole of %.0f m² is left near %s that no swath reached: run a line over it.", c.Holidays[i].SquareMetres, c.Holidays[i].Near)
+		}
+		out = append(out, Cause{Kind: "gap", Points: 1, Says: says})
 	}
 	sum := 0.0
 	for _, c := range out {
@@ -160,8 +165,13 @@ func (m *marking) lowSays(s span) string {
 		return "The fish flew too low for the range scale."
 	}
 	h := l.truth[s.first].Altitude
+	for i := s.first; i < len(l.Pings) && l.Pings[i].Fix.Time <= s.to; i++ {
+		if t := l.truth[i]; t != nil {
+			h = min(h, t.Altitude)
+		}
+	}
 	good := survey.UsableRange(l.RangeScale, h)
-	says := fmt.Sprintf("At %.1f m over the floor %s the swath is good for %.0f m of its %.0f: ", h, m.during(s), good, l.RangeScale)
+	says := fmt.Sprintf("Down at %.1f m over the floor %s the swath is good for %.0f m of its %.0f: ", h, m.during(s), good, l.RangeScale)
 	if a := m.advised(s.from, s.to, "fish_low", "fish_close"); a != "" {
 		return says + "bring the fish up, or set a shorter range scale. The coach's figures then: “" + a + "”"
 	}

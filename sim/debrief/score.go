@@ -190,6 +190,8 @@ func better(items []Item) []Cause {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b Cause) int { return cmp.Compare(b.Points, a.Points) })
+	const worth = 0.5 // points, of a word
+	all = slices.DeleteFunc(all, func(c Cause) bool { return c.Points < worth })
 	return append([]Cause{}, all[:min(len(all), most)]...)
 }
 
