@@ -199,7 +199,7 @@ func better(items []Item) []Cause {
 func well(items []Item) []string {
 	out := []string{}
 	for _, it := range items {
-		if it.Points >= 0.95*it.Of && it.Why != "" {
+		if it.Points >= 0.95*it.Of && len(it.Causes) == 0 && it.Why != "" {
 			out = append(out, it.Why)
 		}
 	}
