@@ -61,7 +61,7 @@ func FreePractice(name string, source []byte) ([]Field, error) {
 	if _, err := Parse(name, source); err != nil {
 		return nil, err
 	}
-	r := &reader{report: report{file: name}, lines: map[string]int{}}
+	r := &reader{report: report{file: name}, root: rules(), lines: map[string]int{}}
 	settings := map[string]any{}
 	if err := r.Decode(source, settings); err != nil {
 		return nil, err
