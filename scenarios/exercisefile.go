@@ -21,5 +21,8 @@ type exerciseFile struct {
 	Plan        planSection        `key:"plan" required:"true" doc:"How the lines are run."`
 	Desk        deskSection        `key:"desk" doc:"What the surveyor has entered at the start."`
 	Score       scoreSection       `key:"score" doc:"What counts for the score."`
-	Help        helpSection        `key:"help" doc:"What help the trainee has; it changes no result."`
+	Help        helpSection        `key:"help" doc:"What help the trainee has; but for the helmsman it changes no result."`
+	Events      []eventSection     `key:"events" items:"0,64" absent:"nothing does" doc:"What goes wrong on purpose, each at its time or place; chance in it is of the seed, and moves nothing else."`
+	Snags       []snagSection      `key:"snags" items:"0,64" absent:"there are none" doc:"Pots with buoys, whose lines foul a tow that comes across them."`
+	Traffic     []trafficSection   `key:"traffic" items:"0,16" absent:"there is none" doc:"Other vessels on straight courses."`
 }

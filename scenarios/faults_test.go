@@ -256,6 +256,16 @@ var faultRows = []struct {
 		"my.yaml:15: score.altitude_min_percent: 20 is not below altitude_max_percent (want less than 20 percent)"},
 	{"score area", []string{"plan:\n", "score: { area: [[0, 0], [9, 0], [18, 0]] }\nplan:\n"},
 		"my.yaml:15: score.area: encloses less than a square metre (want corners in turn round an area)"},
+	{"event without a time", []string{"plan:\n", "events: [{ kind: squall }]\nplan:\n"},
+		"my.yaml:15: events[0]: has both at_s and on_line or neither (want one of them)"},
+	{"event of another size", []string{"plan:\n", "events: [{ kind: squall, at_s: 5, loss_db: 6, side: port }]\nplan:\n"},
+		"my.yaml:15: events[0].side: is not used by squall (want no such key)\n" +
+			"my.yaml:15: events[0].loss_db: is not used by squall (want wind_kn)"},
+	{"event that lasts no time", []string{"plan:\n", "events: [{ kind: counter_reset, at_s: 5, for_s: 3 }]\nplan:\n"},
+		"my.yaml:15: events[0].for_s: is not used by counter_reset (want no such key)"},
+	{"event on no line", []string{"plan:\n", "events: [{ kind: winch_jam, on_line: L7 }, { kind: winch_jam, on_line: L2, along_m: 300 }]\nplan:\n"},
+		"my.yaml:15: events[0].on_line: \"L7\" names no line (want L1)\n" +
+			"my.yaml:15: events[1].along_m: 300 lies beyond the end of the line (want at most 200 m)"},
 
 	// Together.
 	{"all at once", []string{"title: Small", "title: 7", "depth_m: 20", "depth_m: 0", "name: L2", "name: L1", "cable_out_m: 20", "cable_out: 20"},

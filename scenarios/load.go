@@ -100,6 +100,9 @@ func assemble(c *checker) *exercise.Exercise {
 		Desk:        f.Desk.settings(c),
 		Score:       f.Score.score(c),
 		Help:        f.Help.help(),
+		Events:      f.events(c),
+		Snags:       f.snags(c),
+		Traffic:     f.traffic(c),
 	}
 	e.Sonar = f.Sonar.spec(c, e.Sea.Water)
 	e.Sonar.Effects = f.effects(c, e.Sea)

@@ -260,3 +260,32 @@ func classed(class string) func(*exercise.Exercise, []order.Command) []order.Com
 		return list
 	}
 }
+
+// Ground that is new at each attempt: two seeds of an exercise that chance places things
+// in share no place.
+func TestAnotherSeedIsAnotherGround(t *testing.T) {
+	for _, name := range []string{"rising-floor", "cross-stream", "layered-water", "boat-time", "pings-on-target", "clutter"} {
+		ex, err := Find(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		places := map[[2]float64]bool{}
+		for seed := uint64(1); seed <= 6; seed++ {
+			settled, err := ex.Settle(exercise.SeedsOf(seed))
+			if err != nil {
+				t.Errorf("%s, seed %d: %v", name, seed, err)
+				continue
+			}
+			if len(settled.Seabed.Objects) == 0 {
+				t.Errorf("%s, seed %d: nothing lies there", name, seed)
+			}
+			for _, o := range settled.Seabed.Objects {
+				at := [2]float64{math.Round(o.At.X), math.Round(o.At.Y)}
+				if places[at] {
+					t.Errorf("%s, seed %d: %s lies at (%g, %g) again", name, seed, o.Name, at[0], at[1])
+				}
+				places[at] = true
+			}
+		}
+	}
+}

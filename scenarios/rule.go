@@ -86,6 +86,8 @@ var choices = map[string]func() []string{
 	"rules":      ruleSets,
 	"coaching":   func() []string { return namesOf(course.Coachings()) },
 	"law":        laws,
+	"event":      eventKinds,
+	"beam":       func() []string { return []string{"port", "starboard"} },
 	"combine":    func() []string { return namesOf(mosaic.Combines()) },
 }
 

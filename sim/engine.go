@@ -9,13 +9,16 @@ import (
 	"dryline/sonar/waterfall"
 )
 
-// engineAt is the sonar at another range scale, its channels as they are set.
+// engineAt is the sonar at another range scale, its channels as they are set, with what
+// ails it now.
 func (s *Session) engineAt(metres float64) (*sonar.Engine, error) {
 	channels := slices.Clone(s.Exercise.Sonar.Channels)
 	for i := range channels {
 		channels[i].Receiver = s.Desk.Recorder.Receivers[i]
 	}
-	return newEngine(s.Exercise, s.world, metres, channels, s.Seeds.Sonar)
+	ex := *s.Exercise
+	ex.Sonar.Effects = s.sonar.troubles.onto(ex.Sonar.Effects, channels)
+	return newEngine(&ex, s.world, metres, channels, s.Seeds.Sonar)
 }
 
 // newEngine makes the sonar of an exercise for a range scale and channels as

@@ -58,7 +58,7 @@ func (s *Session) queuePings() {
 		east, north := p.SurfaceCurrent()
 		pose.Wake = s.wake.cuts(pose, east, north)
 		s.queue.add(event{
-			ping: true, number: set.number, logged: logging, lost: p.Deaf(t),
+			ping: true, number: set.number, logged: logging, lost: p.Deaf(t) || p.Mute(set.number),
 			pose: pose, fix: p.FixAt(t),
 		})
 		s.queue.pings++

@@ -101,8 +101,9 @@ func TestBridgeKeepsTheTruthBack(t *testing.T) {
 		t.Fatal("the fish never touched the floor, or never the block")
 	}
 	b := s.Bridge()
-	if len(b.Alarms) != len(s.Truth.Mishaps) {
-		t.Fatalf("%d alarms for %d mishaps", len(b.Alarms), len(s.Truth.Mishaps))
+	// What is broken in the fish is for the record to tell.
+	if told := len(s.Truth.Mishaps) - s.Truth.Count(passage.Damaged) - s.Truth.Count(passage.Ruined); len(b.Alarms) != told {
+		t.Fatalf("%d alarms for %d mishaps", len(b.Alarms), told)
 	}
 	for _, a := range b.Alarms {
 		if a.What != passage.Knocked || a.Says != "the fish touched something" {

@@ -60,6 +60,7 @@ type sonarSet struct {
 	interval float64 // between pings, seconds
 	nextPing float64 // time the next ping falls due, seconds
 	number   uint64
+	troubles troubles
 }
 
 // New sets a session up at the start of its exercise, with every seed derived
@@ -118,6 +119,7 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 		s.tellOrder(c)
 	})
 	p.OnMishap(s.tellMishap)
+	p.OnEvent(s.sonar.troubles.hear)
 	return s, nil
 }
 
@@ -242,6 +244,7 @@ func (s *Session) takeIn() {
 	}
 	s.wake.follow(p)
 	s.queuePings()
+	s.ail()
 	p.TimeUp()
 }
 

@@ -22,6 +22,7 @@ type Effects struct {
 	Layers   []Layer
 	Hum      Hum
 	Drops    Drops
+	Faults   Faults
 
 	CurrentX, CurrentY float64 // m/s, towards; what seeps lean with
 }

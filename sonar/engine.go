@@ -171,6 +171,8 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		dst.blank()
 		return
 	}
+	faults := &e.spec.Effects.Faults
+	side = faults.hears(side)
 	if e.spoilers.crossTalk > 0 {
 		e.overhear(ws, floor, pose, side)
 	}
@@ -193,7 +195,12 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		if len(e.spoilers.list) > 0 {
 			e.spoil(ws, c, pose, side, number)
 		}
+		faults.ail(ws, side)
 		e.receive(dst.Samples[c], ws, c, side, pose, number)
+	}
+	if faults.Dead[side] { // nothing is seen on it
+		dst.Lit = dst.Lit[:0]
+		clear(dst.Labels)
 	}
 }
 

@@ -98,7 +98,7 @@ func (c *Coach) Advise(now float64, v View) []Hint {
 	var out []Hint
 	c.read(v.Lines)
 	s := c.see(&v)
-	for _, list := range [][]check{c.towChecks(&s), c.lineChecks(now, &s), c.placeChecks(now, &s), c.recordChecks(&s)} {
+	for _, list := range [][]check{c.towChecks(&s), c.lineChecks(now, &s), c.placeChecks(now, &s), c.recordChecks(&s), c.hazardChecks(&s)} {
 		for _, k := range list {
 			if h := c.settle(now, k); h != nil {
 				out = append(out, *h)

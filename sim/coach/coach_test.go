@@ -78,6 +78,24 @@ func TestCauseAndHint(t *testing.T) {
 		change   func(v *View)
 	}{
 		{"nothing wrong", "", 0, nil, func(*View) {}},
+		{"no engine", "engine_out", Alarm, []string{"haul in"}, func(v *View) { v.Bridge.EngineOut = true }},
+		{"winch jammed", "winch_jammed", Alarm, []string{"by speed"}, func(v *View) { v.Bridge.Jammed = true }},
+		{"fouled", "fouled", Alarm, []string{"way off", "slack the cable"}, func(v *View) { v.Bridge.Fouled = true }},
+		{"buoy ahead", "buoy_ahead", Caution, []string{"170 m ahead"}, func(v *View) { v.Bridge.Buoys = [][2]float64{{10, 400}, {40, 300}, {1, 100}} }},
+		// She is 1200 m to the east and goes west at 4 m/s, we north at 2 from y = 230: abreast
+		// of us in 300 s, when we are at y = 830.
+		{"traffic", "traffic_closing", Caution, []string{"Ferry passes at", "in 5 min", "call her"}, func(v *View) {
+			v.Bridge.Traffic = []passage.Traffic{{Name: "Ferry", X: 1201, Y: 830, Course: -math.Pi / 2, Speed: 4}}
+		}},
+		{"traffic called", "traffic_closing", Caution, []string{"hear what her master says"}, func(v *View) {
+			v.Bridge.Traffic = []passage.Traffic{{Name: "Ferry", X: 1201, Y: 830, Course: -math.Pi / 2, Speed: 4, Called: true}}
+		}},
+		{"traffic near", "traffic_near", Alarm, []string{"break off the line"}, func(v *View) {
+			v.Bridge.Traffic = []passage.Traffic{{Name: "Ferry", X: 401, Y: 430, Course: -math.Pi / 2, Speed: 4}}
+		}},
+		{"traffic that goes away", "", 0, nil, func(v *View) {
+			v.Bridge.Traffic = []passage.Traffic{{Name: "Ferry", X: -401, Y: 430, Course: -math.Pi / 2, Speed: 4}}
+		}},
 		{"high", "fish_high", Caution, []string{"24 % of the range scale", "pay out", "slow to"}, func(v *View) { v.Height = 12 }},
 		{"at the edge", "", 0, nil, func(v *View) { v.Height = 10.1 }}, // 20.2 %, and 20 % are wanted: in the dead band
 		{"hardly high", "fish_high", Caution, []string{"21 % of the range scale, above 20 %"}, func(v *View) { v.Height = 10.4 }},

@@ -37,7 +37,11 @@ func (m *marking) gates() []Gate {
 		gate(gatePractice, false, "", p.says(m.ex.Start))
 	}
 	gate(gateWhole, !m.r.Partial, "The whole exercise was run.", "Only a part of the exercise was run: "+m.r.PartialReason+".")
-	gate(gateLost, m.w.Count(passage.Parted) == 0, "The fish came home.", "The cable parted and the fish is lost.")
+	lost := "The cable parted and the fish is lost."
+	if m.w.Count(passage.Parted) == 0 {
+		lost = "The fish was dragged or strained until it sent nothing any more."
+	}
+	gate(gateLost, m.w.Count(passage.Parted)+m.w.Count(passage.Ruined) == 0, "The fish came home.", lost)
 	aground := m.r.Aground
 	gate(gateAground, aground <= within.Aground,
 		fmt.Sprintf("The fish touched something for %.1f s in all; %g s are allowed.", aground, within.Aground),

@@ -40,6 +40,9 @@ type Exercise struct {
 	Desk        survey.Settings
 	Score       Score
 	Help        Help
+	Events      []Event // that go wrong on purpose
+	Snags       []Snag
+	Traffic     []Sail
 }
 
 // Place is where the world lies on the globe.
@@ -58,11 +61,13 @@ type Sea struct {
 	Tide                sea.Tide
 }
 
-// Help says how the trainee is helped while the exercise runs. It changes no result;
-// who shows the exercise keeps to it.
+// Help says how the trainee is helped while the exercise runs. But for the helmsman it
+// changes no result; who shows the exercise keeps to it.
 type Help struct {
 	Coach       bool    // hints are given
 	TrueScene   bool    // the trainee may see the truth
 	Pause       bool    // time may be stopped
+	Helmsman    bool    // orders may be spoken to the wheel and the winch
+	Mishears    float64 // share of these that are taken for others
 	MostSpeedUp float64 // times real time at most; 0 is no limit
 }

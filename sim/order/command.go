@@ -30,6 +30,9 @@ const (
 	TVG          Do = "tvg"
 	TVGLoss      Do = "tvg_loss"
 	Finish       Do = "finish"
+	Event        Do = "event"
+	CallTraffic  Do = "call_traffic"
+	Say          Do = "say"
 
 	Mark          Do = "mark"
 	Measure       Do = "measure"

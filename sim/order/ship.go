@@ -17,6 +17,14 @@ type Ship interface {
 	SetSpeed(metresPerSecond float64)
 	SetCable(metresOut float64)
 	ZeroCounter(metres float64)
+	Happen(exercise.Event) // with the next tick
+
+	// RefuseCall says why another vessel cannot be called by her name now, nil if she
+	// can; her master answers in a while.
+	RefuseCall(name string) error
+	Call(name string)
+
+	Say(text string) // to the helmsman, who carries it out in a while
 
 	// AdjustDesk changes how the desk places the fish.
 	AdjustDesk(change func(*survey.Settings))

@@ -103,6 +103,22 @@ var watchRows = []Row{
 	contact(RedoContact, "make again the last taken back", nil, func(d *survey.Desk, _ *Command, _ float64) error { return d.Redo() }),
 	rowOf(Lookout, "the desk marks contacts itself at the end of a line: Value 1, or 0 not", value, zeroOrOne, nil, keepLookout).atDesk(),
 
+	rowOf(Say, "the helmsman or the winch man: Text in plain words, read back and carried out a while later; belay drops it", spoken, saysSense, nil,
+		func(s Ship, text string) error {
+			s.Say(text)
+			return nil
+		}),
+	rowOf(CallTraffic, "call the master of the vessel Text early, that she keeps clear of the tow", spoken, nil, Ship.RefuseCall,
+		func(s Ship, name string) error {
+			s.Call(name)
+			return nil
+		}),
+	rowOf(Event, "an instructor has the event Text happen, as large as Value in the engine's unit of its kind, for Value2 seconds or, if that is 0, to the end, on side Number: 1 port, 2 starboard, 0 either", event, eventIsOne, nil,
+		func(s Ship, e exercise.Event) error {
+			s.Happen(e)
+			return nil
+		}),
+
 	rowOf(Finish, "the exercise is over", whole, nil, nil, finish),
 }
 

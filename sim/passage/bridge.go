@@ -20,6 +20,9 @@ type Bridge struct {
 	WorkingLoad  float64 // of the cable, N; 0 for none given
 	Touching     bool    // the fish lies on something or drags over it: the cable tells by its jerks
 	Stalled      bool    // the winch cannot haul against the cable
+	Jammed       bool    // the winch turns neither way
+	Fouled       bool    // something holds the tow
+	EngineOut    bool    // it gives no thrust
 	Slipping     bool    // the brake let the cable go a moment ago
 	Mark         float64 // on the cable nearest the sheave, metres from the fish
 	MarkPast     float64 // how far it has gone out past the sheave, metres; negative inboard
@@ -27,6 +30,11 @@ type Bridge struct {
 	Logging  string // the line being logged, empty if none is
 	Reversed bool   // it is run from B to A
 	Lookout  bool   // the desk marks contacts by itself
+
+	Helmsman Helmsman // what he said of the last order
+
+	Traffic []Traffic    // other vessels in sight
+	Buoys   [][2]float64 // in sight, on the grid, metres
 
 	RangeScale float64 // set, metres
 	Alarms     []Alarm // so far, in order; not to be changed
@@ -55,13 +63,19 @@ func (p *Passage) Bridge() Bridge {
 		CableOrdered:  g.Ordered, Tension: g.Tension, WorkingLoad: p.ex.Tow.Cable.WorkingLoad,
 		Touching: p.Deaf(p.Now()), Stalled: g.Stalled, Slipping: p.Now() < p.trouble.slipTill && p.trouble.slipTill > 0,
 	}
+	b.Fouled = p.trouble.fouled != nil && p.trouble.fouled.fast
+	b.Jammed, b.EngineOut = g.Jammed, p.engineOut()
+	b.Helmsman = p.crew.heardOf(p.Now())
+	b.Traffic, b.Buoys = p.traffic(), p.buoys()
 	b.Mark, b.MarkPast = g.Mark()
 	b.Way = p.helm.way()
 	if line, ok := p.Logging(); ok {
 		b.Logging, b.Reversed = line.Line, line.Reversed
 	}
 	for _, m := range p.mishaps {
-		b.Alarms = append(b.Alarms, m.noticed())
+		if m.What != Damaged && m.What != Ruined { // the record tells of those
+			b.Alarms = append(b.Alarms, m.noticed())
+		}
 	}
 	return b
 }
@@ -70,6 +84,12 @@ func (p *Passage) Bridge() Bridge {
 func (h Mishap) noticed() Alarm {
 	if h.What == Grounded || h.What == Struck {
 		return Alarm{h.Time, Knocked, "the fish touched something"}
+	}
+	if h.What == ComeFree || h.What == TornFree {
+		return Alarm{h.Time, h.What, "the tow is free again"}
+	}
+	if h.What == Snagged { // not which line it was
+		return Alarm{h.Time, h.What, "something has fouled the tow"}
 	}
 	return Alarm{h.Time, h.What, h.String()}
 }

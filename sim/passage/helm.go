@@ -99,7 +99,10 @@ func (p *Passage) course() float64 {
 func (p *Passage) steer(dt float64) vessel.Orders {
 	h, at := &p.helm, p.seen()
 	k, t := p.hull.Nomoto()
-	orders := vessel.Orders{Thrust: h.pilot.Engine(dt, h.speed, p.ex.Vessel.SpeedMax, at)}
+	var orders vessel.Orders
+	if !p.engineOut() {
+		orders.Thrust = h.pilot.Engine(dt, h.speed, p.ex.Vessel.SpeedMax, at)
+	}
 	if h.order.Do == order.Turn {
 		rudder, done := h.pilot.Around(&h.round, at, k, t)
 		orders.Rudder = rudder

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"dryline/seabed/chance"
+	"dryline/sim/exercise"
 	"dryline/sim/order"
 )
 
@@ -17,15 +19,22 @@ const (
 	Overloaded Kind = "overloaded"  // the cable bore more than its working load
 	Slipped    Kind = "slipped"     // the brake of the winch let go
 	Parted     Kind = "cable_broke" // and the fish is lost: the exercise is over
+	Snagged    Kind = "snagged"     // the tow caught a line from the floor to the surface
+	ComeFree   Kind = "come_free"   // of it, slack
+	TornFree   Kind = "torn_free"   // of it, by force
+	Damaged    Kind = "fish_damaged"
+	// Another vessel came too near.
+	CloseQuarters Kind = "close_quarters"
+	Ruined        Kind = "fish_ruined" // it sends nothing any more
 )
 
 // Mishap is something that went wrong, when it began.
 type Mishap struct {
 	Time   float64 // seconds
 	What   Kind
-	Object string  // what was struck, by its name in the exercise
+	Object string  // what was struck or fouled, or who cut the cable, by its name in the exercise
 	X, Y   float64 // of the fish, metres
-	Value  float64 // speed of a grounding or strike, m/s; tension of the others, N
+	Value  float64 // speed of a grounding or strike, m/s; damage, 0 to 1; distance of another vessel, metres; tension of the others, N
 }
 
 // String says it in a sentence.
@@ -39,6 +48,21 @@ func (h Mishap) String() string {
 		return fmt.Sprintf("the cable bore %.0f N, more than its working load", h.Value)
 	case Slipped:
 		return fmt.Sprintf("the brake let the cable go at %.0f N", h.Value)
+	case Snagged:
+		return fmt.Sprintf("the tow fouled the line of %s", h.Object)
+	case ComeFree:
+		return fmt.Sprintf("the tow came free of the line of %s", h.Object)
+	case TornFree:
+		return fmt.Sprintf("the tow was torn free of the line of %s at %.0f N", h.Object, h.Value)
+	case CloseQuarters:
+		return fmt.Sprintf("%s came within %.0f m", h.Object, h.Value)
+	case Damaged:
+		return "the fish is damaged: pings are lost"
+	case Ruined:
+		return "the fish is ruined and sends nothing any more"
+	}
+	if h.Object != "" {
+		return fmt.Sprintf("%s cut the cable and the fish is lost", h.Object)
 	}
 	return fmt.Sprintf("the cable parted at %.0f N and the fish is lost", h.Value)
 }
@@ -47,6 +71,7 @@ const (
 	fishRadius = 0.15 // metres, of the ball that stands for the fish
 	knockedOut = 3.0  // seconds without pings after a knock: our own choice
 	alarmRests = 10.0 // seconds before an alarm that has stopped sounds again
+	damaged    = 0.1  // of what ruins it, from where on a fish loses pings: our own choice
 )
 
 // trouble is what the fish touches and which alarms sound.
@@ -56,23 +81,31 @@ type trouble struct {
 	overloadTill float64
 	slipTill     float64
 	slipped      float64 // metres of cable so far
-	aground      float64 // seconds it has touched the floor or an object
+	aground      float64 // seconds it has touched the floor or an object, or was held by a line
+	damage       float64 // of the fish, 0 to 1
+	fouled       *fouling
+	passed       []*exercise.Snag // that fouled the tow and do so no more
+}
+
+// note notes a mishap that begins.
+func (p *Passage) note(what Kind, object string, value float64) {
+	m := Mishap{p.Now(), what, object, p.gear.X, p.gear.Y, value}
+	p.mishaps = append(p.mishaps, m)
+	if p.missed != nil {
+		p.missed(m)
+	}
 }
 
 // watchForTrouble notes the mishaps of the tick just stepped.
 func (p *Passage) watchForTrouble() {
 	g, t, now := p.gear, &p.trouble, p.Now()
-	note := func(what Kind, object string, value float64) {
-		m := Mishap{now, what, object, g.X, g.Y, value}
-		p.mishaps = append(p.mishaps, m)
-		if p.missed != nil {
-			p.missed(m)
-		}
-	}
+	note := p.note
+	p.foul()
 	object, touched := p.floor.Touch(g.X, g.Y, p.weather.surface-g.Depth, fishRadius)
 	if touched || g.Grounded {
 		t.aground += Tick
 		t.deafUntil = now + knockedOut
+		p.harm(math.Hypot(g.VX, g.VY) * Tick / dragsFor)
 		// What it drags or bounces over is met once, whatever it touches in between.
 		if now > t.touched[object] {
 			speed := math.Hypot(g.VX, g.VY)
@@ -109,6 +142,19 @@ func (p *Passage) watchForTrouble() {
 
 // Aground is how long the fish has touched the floor or objects, seconds in all.
 func (p *Passage) Aground() float64 { return p.trouble.aground }
+
+// Mute reports whether a damaged fish loses the ping of a number: the share of its
+// damage, each by itself.
+func (p *Passage) Mute(ping uint64) bool {
+	if p.trouble.damage < damaged {
+		return false
+	}
+	draw := chance.Mix(chance.Seed(p.happen.seed, "fish/damage") ^ chance.Mix(ping))
+	return p.trouble.damage >= 1 || float64(draw>>11)/(1<<53) < p.trouble.damage
+}
+
+// Damage is that of the fish, 0 to 1 for one that is ruined.
+func (p *Passage) Damage() float64 { return p.trouble.damage }
 
 // nameOf is the name of an object or, numbered after them, of a pipeline.
 func (p *Passage) nameOf(index int) string {

@@ -69,6 +69,9 @@ type Passage struct {
 	convergence float64
 	logging     order.Command // the order to log a line, while it is logged
 
+	happen  happenings
+	sails   []*sail
+	crew    helmsman
 	trouble trouble
 	mishaps []Mishap
 	missed  func(Mishap) // told of each mishap, or nil
@@ -91,9 +94,10 @@ func New(ex *exercise.Exercise, floor Floor, seeds exercise.Seeds) (*Passage, er
 		inst:        nav.New(ex.Instruments, seeds.Weather),
 		weather:     newWeather(&ex.Sea, seeds.Weather),
 		navigator:   survey.NewNavigator(ex.Desk),
+		happen:      newHappenings(ex.Events, seeds.Weather),
 		convergence: ex.Place.Grid.ConvergenceAt(ex.Seabed.East/2, ex.Seabed.North/2),
 	}
-	p.ship = alone{p}
+	p.ship, p.sails, p.crew = alone{p}, newSails(&own), newHelmsman(own.Help, seeds.Weather)
 	first := ex.Plan.Order[0]
 	track := ex.Lines[first.Line].Track(first.Reversed)
 	sin, cos := math.Sincos(track.Bearing())
@@ -238,10 +242,12 @@ func (p *Passage) TimeUp() {
 func (p *Passage) step() {
 	ex := p.ex
 	h := &p.hull
+	p.befall()
+	p.heed()
 	p.orders = p.steer(Tick)
 	p.before = p.pose()
 	h.PullX, h.PullY = p.gear.PullX, p.gear.PullY
-	p.weather.follow(p.Now() + Tick)
+	p.weather.follow(p.Now()+Tick, &p.happen)
 	h.Step(Tick, p.orders, p.weather.Weather)
 	p.ride = p.motion.At(p.Now()+Tick, h)
 
@@ -252,6 +258,7 @@ func (p *Passage) step() {
 	p.gear.Step(Tick, x, y, &p.weather, floor)
 	p.fishRun += math.Hypot(p.gear.X-fishX, p.gear.Y-fishY)
 	p.tick++
+	p.sailOn()
 	p.watchForTrouble()
 
 	p.reading = p.inst.Read(p.Now(), Tick, p.exposure())

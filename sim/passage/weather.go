@@ -14,7 +14,8 @@ type weather struct {
 	surface        float64 // of the water over its mean level, metres
 
 	waves   *sea.Sea
-	gust    *sea.Gust // nil for a steady wind
+	gust    *sea.Gust  // nil for a steady wind
+	steady  [2]float64 // of a steady wind, speed and where it comes from
 	current sea.Profile
 	tide    sea.Tide
 }
@@ -25,16 +26,22 @@ func newWeather(s *exercise.Sea, seed uint64) weather {
 		w.gust = sea.NewGust(s.WindSpeed, s.WindFrom, seed)
 	}
 	w.CurrentX, w.CurrentY = w.current.At(0)
+	w.steady = [2]float64{s.WindSpeed, s.WindFrom}
 	w.blow(s.WindSpeed, s.WindFrom)
-	w.follow(0)
+	w.follow(0, &happenings{})
 	return w
 }
 
-// follow brings the weather to a time, seconds.
-func (w *weather) follow(t float64) {
+// follow brings the weather to a time, seconds, and to what happens then.
+func (w *weather) follow(t float64, events *happenings) {
+	speed, from := w.steady[0], w.steady[1]
 	if w.gust != nil {
-		w.blow(w.gust.At(t))
+		speed, from = w.gust.At(t)
 	}
+	if more, veer := events.squall(t); more > 0 {
+		speed, from = speed+more, from+veer
+	}
+	w.blow(speed, from)
 	if w.tide.Amplitude != 0 {
 		w.surface = w.tide.Height(t)
 	}

@@ -10,6 +10,8 @@ const (
 	clearance     = 0.15 // half the body of the fish, metres
 
 	floorFriction = 0.5  // of the fish on the floor: between steel on sand and on mud, our own choice
+	ploughs       = 2.5  // of its weight that it takes besides, once it has dug in, as a poor anchor: our own choice
+	digsIn        = 5.0  // metres that it is dragged until then
 	creep         = 0.02 // m/s
 )
 
@@ -30,6 +32,8 @@ type cable struct {
 	pull    vec                // of the cable on the sheave, N
 	hold    vec                // of the cable on the fish, N
 	touched bool               // the fish is on the floor
+	dragged float64            // how far it has been, since it was last clear, metres
+	held    *Hold              // or nil
 
 	was     [mostNodes + 1]vec // where the nodes began the step
 	force   [mostNodes + 1]vec // N; less what is left over, in a solved system 0
@@ -151,11 +155,17 @@ func (c *cable) loadFish(h float64) {
 		b.zz += k
 		// What drags over the floor rubs on it. Coulomb's law has no slope at rest;
 		// below the creep it is a steep drag.
-		rub := floorFriction * k * in / (math.Hypot(vel.x, vel.y) + creep)
+		press := k * in
+		dug := ploughs * min(c.dragged/digsIn, 1) * min(c.fishWeight, 10*press)
+		rub := floorFriction*press + dug
+		rub /= math.Hypot(vel.x, vel.y) + creep
 		f.x -= rub * vel.x
 		f.y -= rub * vel.y
 		b.xx += rub / h
 		b.yy += rub / h
+	}
+	if c.held != nil {
+		f = f.plus(c.loadHold())
 	}
 	c.hold = f.times(-1) // what the cable must balance, its own share of node 0 apart
 	c.force[0] = c.force[0].plus(f)

@@ -37,6 +37,7 @@ type Gear struct {
 	Layback     float64 // metres
 	Grounded    bool    // the fish touched the floor in the last step
 	Stalled     bool    // the winch cannot haul against the cable
+	Jammed      bool    // the winch turns neither way, but for what slips through its brake; set between steps
 	Slipped     float64 // cable lost through the brake so far, metres
 
 	cable cable
@@ -65,6 +66,10 @@ func newGear(s Spec, sheaveHeight, cableOut, speed, x, y, heading float64, nodes
 	g.read()
 	return g
 }
+
+// rises is how soon a fish that is clear has shaken off what it had dug up, m/s of the
+// way it was dragged: our own choice.
+const rises = 1.0
 
 // shortest is the least cable the equations are solved for, metres.
 const shortest = 0.1
@@ -118,6 +123,11 @@ func (g *Gear) Step(dt, x, y float64, water Water, floor float64) {
 		}
 		c.step(h, from.mix(to, float64(i+1)/float64(steps)))
 		g.Grounded = g.Grounded || c.touched
+		if c.touched {
+			c.dragged += math.Hypot(c.vel[0].x, c.vel[0].y) * h
+		} else {
+			c.dragged = max(c.dragged-rises*h, 0)
+		}
 		g.poise.step(h, c.hold, c.vel[0].minus(c.flow[0]))
 	}
 	g.PullX, g.PullY = c.pull.x, c.pull.y

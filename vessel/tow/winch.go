@@ -13,13 +13,16 @@ func (g *Gear) turnDrum(h float64) {
 	if w.Power > 0 {
 		in = min(in, w.Power/max(g.Tension, 1)*h)
 	}
+	if g.Jammed {
+		out, in = 0, 0
+	}
 	g.Stalled = w.Pull > 0 && g.Tension > w.Pull && target < g.CableOut
 	if g.Stalled {
 		in = 0
 	}
 	change := min(max(target-g.CableOut, -in), out)
 	if w.Brake > 0 && g.Tension > w.Brake && change >= 0 {
-		change = min(out, g.Spec.Cable.Length-g.CableOut)
+		change = min(w.Rate*h, g.Spec.Cable.Length-g.CableOut)
 		g.Ordered = max(g.Ordered, g.CableOut+change)
 		g.Slipped += max(change, 0)
 	}

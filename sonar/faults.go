@@ -1,0 +1,39 @@
+package sonar
+
+import "dryline/sonar/acoustics"
+
+// Faults are what ails the channels of the fish, by side: found by the daily check of
+// a sonar with an object at the outer range and a hand that rubs the transducers (NOAA
+// Field Procedures Manual, 1.5.7.2).
+type Faults struct {
+	Loss    [2]float64 // of what a side hears, dB; its receiver's own noise stays
+	Dead    [2]bool    // a side hears nothing; its receiver's own noise stays
+	Swapped bool       // each side writes what the other hears
+}
+
+// ail weakens what has come to the receiver of a side. Left out: that hum, which the
+// receiver picks up itself, would stay.
+func (f *Faults) ail(ws *Workspace, side Side) {
+	share := float32(0)
+	switch {
+	case f.Dead[side]:
+	case f.Loss[side] > 0:
+		share = float32(acoustics.FromDecibels(-f.Loss[side]))
+	default:
+		return
+	}
+	for k := range ws.energy {
+		ws.energy[k] *= share
+	}
+	for k := range ws.stray {
+		ws.stray[k] *= share
+	}
+}
+
+// hears is the side whose transducer is joined to the receiver of a side.
+func (f *Faults) hears(side Side) Side {
+	if f.Swapped {
+		return Starboard - side
+	}
+	return side
+}
