@@ -234,7 +234,7 @@ func (b *timebar) says(s float64) string {
 	slices.SortStableFunc(list, func(one, two happening) int { return cmp.Compare(two.lane, one.lane) })
 	var out []string
 	for _, h := range list {
-		out = append(out, h.says)
+		out = append(out, strings.TrimSuffix(h.says, "."))
 	}
 	if height, ok := b.height(s); ok {
 		out = append(out, fmt.Sprintf("fish at %.0f %% of the range scale", height))

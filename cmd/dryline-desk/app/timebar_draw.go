@@ -125,7 +125,7 @@ func (b *timebar) drawHint(dst *ebiten.Image, l *look.Look, h *happening, x0, x1
 		}
 	default:
 		y := (at.Min.Y + at.Max.Y) / 2
-		look.Fill(dst, image.Rect(at.Min.X, y, at.Max.X, y+max(l.Px(1), 1)), l.Soft)
+		look.Fill(dst, image.Rect(at.Min.X, y, at.Max.X, y+max(l.Px(2), 1)), l.Soft)
 	}
 }
 
