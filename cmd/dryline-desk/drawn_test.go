@@ -130,6 +130,7 @@ func TestEveryPageIsDrawn(t *testing.T) {
 			d.press("Resume a session")
 			seen("sessions")
 			d.press("Back to the exercises")
+			d.press("Later")
 			d.press("The sloping bank")
 			d.press("Free practice")
 			seen("practice")

@@ -166,8 +166,11 @@ type watchState struct {
 		Line string
 	} `json:"steering"`
 
-	Points *float64 `json:"points"`
-	Passed bool     `json:"passed"`
+	Points   *float64 `json:"points"`
+	Passed   bool     `json:"passed"`
+	Moment   float64  `json:"moment"`
+	Gates    []string `json:"gates"`
+	Practice string   `json:"practice"`
 }
 
 // openDesk starts the program in a window of the given size.

@@ -9,6 +9,7 @@ import (
 
 // The gates' ids.
 const (
+	gatePractice = "practice"
 	gateWhole    = "whole_exercise"
 	gateLost     = "fish_lost"
 	gateAground  = "fish_aground"
@@ -32,6 +33,9 @@ func (m *marking) gates() []Gate {
 		out = append(out, g)
 	}
 	within := m.ex.Score.Within()
+	if p := m.r.Practice; p != nil {
+		gate(gatePractice, false, "", p.says(m.ex.Start))
+	}
 	gate(gateWhole, !m.r.Partial, "The whole exercise was run.", "Only a part of the exercise was run: "+m.r.PartialReason+".")
 	lost := "The cable parted and the fish is lost."
 	if m.w.Count(passage.Parted) == 0 {

@@ -12,7 +12,8 @@ type Report struct {
 	Engine        int            `json:"dryline_engine"`
 	Licence       string         `json:"license"`
 	Trainee       string         `json:"trainee,omitempty"`
-	Started       *time.Time     `json:"started_utc,omitempty"`    // by the clock on the wall
+	Started       *time.Time     `json:"started_utc,omitempty"` // by the clock on the wall
+	Practice      *Practice      `json:"practice,omitempty"`
 	Another       string         `json:"another_survey,omitempty"` // why it is not the survey its log was written of
 	Exercise      Exercise       `json:"exercise"`
 	Simulated     float64        `json:"simulated_s"`

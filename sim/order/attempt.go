@@ -12,6 +12,16 @@ import (
 type Attempt struct {
 	Trainee string    // a name, or empty
 	Started time.Time // UTC, to the second; zero if it is not known
+	Parent  *Parent   // what a practice session was tried again from; nil for a session of its own
+}
+
+// Parent names the session that a practice session was tried again from, and where. A
+// practice session has the exercise and the seeds of its parent, and the orders that
+// were given before that tick; it never counts.
+type Parent struct {
+	Started time.Time // UTC, to the second; zero if it is not known
+	Digest  string    // of what it gave, hex; empty if it is not known
+	Tick    int64
 }
 
 // longestName is the most characters a trainee's name may have.

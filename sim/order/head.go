@@ -1,6 +1,8 @@
 package order
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"time"
@@ -57,11 +59,19 @@ type logHead struct {
 	Origin   int       `json:"origin_format,omitempty"` // of the log it was flown from, if that had no chain
 	Trainee  string    `json:"trainee,omitempty"`
 	Started  string    `json:"started_utc,omitempty"` // RFC 3339
+	Parent   *parent   `json:"parent,omitempty"`
 	Exercise string    `json:"exercise"`
 	Hash     string    `json:"sha256"`
 	Seed     uint64    `json:"seed"`
 	Seeds    *logSeeds `json:"seeds,omitempty"` // if they are not derived from the one
 	Source   string    `json:"source"`
+}
+
+// parent is a [Parent] as it is written.
+type parent struct {
+	Started string `json:"started_utc,omitempty"` // RFC 3339
+	Digest  string `json:"digest,omitempty"`
+	Tick    int64  `json:"tick"`
 }
 
 type logSeeds struct {
@@ -79,8 +89,9 @@ func (h *Head) encode() logHead {
 	if h.Unchained {
 		out.Origin = 1
 	}
-	if !h.Started.IsZero() {
-		out.Started = h.Started.UTC().Format(time.RFC3339)
+	out.Started = writtenTime(h.Started)
+	if p := h.Parent; p != nil {
+		out.Parent = &parent{writtenTime(p.Started), p.Digest, p.Tick}
 	}
 	if s := h.Seeds; s != exercise.SeedsOf(s.One) {
 		out.Seeds = &logSeeds{s.Ground, s.Placed, s.Weather, s.Sonar}
@@ -108,12 +119,47 @@ func (h *Head) decode(line []byte) error {
 	if s := in.Seeds; s != nil {
 		h.Seeds = exercise.Seeds{One: in.Seed, Ground: s.Ground, Placed: s.Placed, Weather: s.Weather, Sonar: s.Sonar}
 	}
-	if in.Started != "" {
-		t, err := time.Parse(time.RFC3339, in.Started)
-		if err != nil {
-			return fmt.Errorf("started_utc: %q is no time (want one like 2031-05-01T08:00:00Z)", in.Started)
+	var err error
+	if h.Started, err = readTime(in.Started); err != nil {
+		return fmt.Errorf("started_utc: %w", err)
+	}
+	if in.Parent != nil {
+		if h.Parent, err = in.Parent.read(); err != nil {
+			return fmt.Errorf("parent: %w", err)
 		}
-		h.Started = t.UTC()
 	}
 	return nil
+}
+
+func (p *parent) read() (*Parent, error) {
+	started, err := readTime(p.Started)
+	if err != nil {
+		return nil, fmt.Errorf("started_utc: %w", err)
+	}
+	if p.Tick < 0 || p.Tick > maxLogTicks {
+		return nil, fmt.Errorf("tick: %d is out of range (want 0 to %d)", p.Tick, maxLogTicks)
+	}
+	if sum, err := hex.DecodeString(p.Digest); err != nil || len(sum) != 0 && len(sum) != sha256.Size {
+		return nil, fmt.Errorf("digest: %q is none (want %d hex digits)", p.Digest, 2*sha256.Size)
+	}
+	return &Parent{started, p.Digest, p.Tick}, nil
+}
+
+// writtenTime is a time as a head has it, empty if it is not known.
+func writtenTime(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.UTC().Format(time.RFC3339)
+}
+
+func readTime(s string) (time.Time, error) {
+	if s == "" {
+		return time.Time{}, nil
+	}
+	t, err := time.Parse(time.RFC3339, s)
+	if err != nil {
+		return t, fmt.Errorf("%q is no time (want one like 2031-05-01T08:00:00Z)", s)
+	}
+	return t.UTC(), nil
 }

@@ -48,6 +48,7 @@ func FuzzReadLog(f *testing.F) {
 	f.Add([]byte(GoodLog))
 	f.Add([]byte(GoodLog[:90]))
 	f.Add([]byte("{}\n{}\n"))
+	f.Add([]byte(`{"dryline_session":1,"parent":{"started_utc":"2031-05-01T07:55:03Z","digest":"","tick":3},"exercise":"x","sha256":"","seed":1,"source":"a"}` + "\n"))
 	f.Add([]byte(`{"dryline_session":1,"source":"a"}` + "\n" + `{"end":0,"reason":"finished"}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		l, err := ReadLog(bytes.NewReader(data))

@@ -13,7 +13,10 @@ import (
 
 // Page writes the debrief's page alone, for those who want no folder. Attach it
 // before the first step, as a [Writer]: it too lets the rows of closed lines go.
-type Page struct{ writer *Writer }
+type Page struct {
+	Record *record.Store // of the session, every ping of it
+	writer *Writer
+}
 
 // AttachPage prepares a page. The recorder's pings go into a backing, to level the
 // mosaic with what the whole survey taught; without one the mosaic is as it was painted
@@ -21,10 +24,10 @@ type Page struct{ writer *Writer }
 func AttachPage(s *sim.Session, witness *sim.Witness, to record.Backing) *Page {
 	s.Desk.KeepRows = func(channel int) bool { return channel == s.Exercise.Desk.MosaicChannel } // the page has no others
 	store := record.New(to)
-	sim.KeepLogged(s, store)
+	sim.Keep(s, store)
 	w := Attach(s, witness, nil)
 	w.Record = store
-	return &Page{w}
+	return &Page{store, w}
 }
 
 // Write writes the page of the session as it stands.

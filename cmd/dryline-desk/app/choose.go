@@ -20,6 +20,9 @@ type Choose struct {
 	exercises []*exercise.Exercise
 	sketches  map[*exercise.Exercise]*sketch
 	chosen    int
+	first     int // listed
+	fit       int // as many as can be listed
+	seen      int // chosen when it was listed last
 
 	list, text, chart image.Rectangle
 }
@@ -63,10 +66,17 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 		rows = append(rows, b)
 	}
 	rows = append(rows, l.Label("Exercises", l.Strong, l.Ink, 0))
-	for i, ex := range c.exercises {
-		button(ex.Title, chosenIf(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
+	c.listRows(l)
+	for i := c.first; i < min(c.first+c.fit, len(c.exercises)); i++ {
+		button(c.exercises[i].Title, chosenIf(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
 	}
-	rows = append(rows, l.Label(" ", l.Small, l.Soft, 0))
+	if len(c.exercises) > c.fit {
+		rows = append(rows, l.Row(0, 6,
+			able(l.Button("Earlier", look.Plain, func() { c.first -= c.fit; g.Rebuild() }), c.first > 0),
+			able(l.Button("Later", look.Plain, func() { c.first += c.fit; g.Rebuild() }), c.first+c.fit < len(c.exercises))))
+	} else {
+		rows = append(rows, l.Label(" ", l.Small, l.Soft, 0))
+	}
 	button("Resume a session", look.Plain, func() { g.Go(NewSessions(c)) })
 	button("Theme: "+g.Settings.Theme, look.Plain, func() { g.Change(func(s *Settings) { s.Theme = otherTheme(s.Theme) }) })
 	return pinned(func(i int) image.Rectangle { return []image.Rectangle{c.list, foot}[i] },
@@ -76,6 +86,20 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 			l.Button("Free practice", look.Plain, func() { c.practise(g) }),
 			l.Label("Training aid. Not for navigation.", l.Small, l.Soft, 0),
 		)))
+}
+
+// listRows settles which exercises are listed: as many as there is room for, and the
+// one chosen among them when another is chosen.
+func (c *Choose) listRows(l *look.Look) {
+	row := l.Px(6 + 10 + 1)
+	row += int(look.Tall(l.Body))
+	rest := 3*row + int(look.Tall(l.Strong)) + l.Px(6+2*8) // two buttons, the way to the others, the heading
+	c.fit = max((c.list.Dy()-rest)/row, 1)
+	if c.chosen != c.seen && (c.chosen < c.first || c.chosen >= c.first+c.fit) {
+		c.first = c.chosen - c.fit/2
+	}
+	c.seen = c.chosen
+	c.first = max(min(c.first, len(c.exercises)-c.fit), 0)
 }
 
 func (c *Choose) begin(g *Game) {

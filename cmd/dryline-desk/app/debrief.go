@@ -44,6 +44,13 @@ type Debrief struct {
 	making       chan made
 	show         bool   // the page is to be shown once it is saved
 	kept         string // where the session is
+
+	bar      timebar
+	moment   image.Rectangle // where the moment that is chosen is said
+	links    []link          // of the account as it was last lettered
+	scrubbed bool            // the button went down on the bar
+	pressed  int             // x of the pointer at the update before
+	away     bool            // to look at the session again; it comes back
 }
 
 // NewDebrief returns the debrief of a crew whose session is over, and kept somewhere.
@@ -52,10 +59,13 @@ func NewDebrief(c *crew.Crew, mosaic *panes.Mosaic, plot panes.Plot, brightness 
 	// They are among what truly lies there.
 	plot.Charted, plot.Pipelines, plot.Way = nil, nil, nil
 	plot.Spots, plot.Measure, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, false, false, 0
-	return &Debrief{
+	d := &Debrief{
 		crew: c, brief: c.Brief(), report: c.Report(), pipelines: c.Pipelines(),
 		mosaic: mosaic, plot: plot, brightness: brightness, kept: kept,
 	}
+	d.bar = newTimebar(&d.report)
+	d.showMoment()
+	return d
 }
 
 // Build implements [Screen].
@@ -65,8 +75,18 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 	foot := image.Rect(0, size.Max.Y-l.Px(48), size.Max.X, size.Max.Y)
 	top := int(look.Tall(l.Title)+look.Tall(l.Small)) + 2*pad
 	middle := size.Min.X + size.Dx()*52/100
-	d.score = image.Rect(pad, top, middle-pad/2, foot.Min.Y-pad/2)
-	d.chart = image.Rect(middle+pad/2, top, size.Max.X-pad, foot.Min.Y-pad/2)
+	does := centredRow(l.Row(0, 6,
+		explained(g, l.Button("Look at it again", look.Chosen, func() { d.lookAgain(g) }), "The session is flown again to the moment chosen on the bar, to be looked at (Enter)."),
+		explained(g, l.Button("Try again from here", look.Plain, func() { d.tryAgain(g) }), "A practice session begins at the moment chosen; it never counts (A)."),
+	))
+	doesWide, doesTall := does.PreferredSize()
+	bar := image.Rect(pad, foot.Min.Y-pad/4-d.bar.tall(l), size.Max.X-pad, foot.Min.Y-pad/4)
+	d.bar.lay(l, bar)
+	d.moment = image.Rect(pad, bar.Min.Y-doesTall-l.Px(4), size.Max.X-pad-doesWide-l.Px(8), bar.Min.Y-l.Px(2))
+	doesAt := image.Rect(size.Max.X-pad-doesWide, d.moment.Min.Y, size.Max.X-pad, d.moment.Min.Y+doesTall)
+	under := d.moment.Min.Y - pad/4
+	d.score = image.Rect(pad, top, middle-pad/2, under)
+	d.chart = image.Rect(middle+pad/2, top, size.Max.X-pad, under)
 	d.legend = d.chart
 	d.legend.Min.Y = d.chart.Max.Y - d.legendTall(l, d.chart.Dx())
 	d.chart.Max.Y = d.legend.Min.Y
@@ -90,8 +110,8 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 	}
 	head := image.Rect(d.score.Min.X, d.score.Min.Y, d.score.Max.X, d.score.Min.Y+l.Px(34))
 	d.score.Min.Y = head.Max.Y
-	return pinned(func(i int) image.Rectangle { return []image.Rectangle{head, foot}[i] },
-		l.Row(0, 4, tabs...), l.Backed(centredRow(l.Row(8, 10, controls...)), l.Panel))
+	return pinned(func(i int) image.Rectangle { return []image.Rectangle{head, doesAt, foot}[i] },
+		l.Row(0, 4, tabs...), does, l.Backed(centredRow(l.Row(8, 10, controls...)), l.Panel))
 }
 
 // made is the debrief's page, or why there is none.
@@ -123,6 +143,9 @@ func (d *Debrief) savePage(g *Game) {
 
 // Close implements [Screen]: a page that was asked for is waited for and saved.
 func (d *Debrief) Close(g *Game) {
+	if d.away {
+		return
+	}
 	if d.making != nil {
 		d.show = false
 		d.keepPage(g, <-d.making)
@@ -184,11 +207,22 @@ func (d *Debrief) Update(g *Game) error {
 		d.projection.Zoom(math.Pow(1.2, dy), float64(x), float64(y))
 	}
 	d.pull(image.Pt(x, y), taken)
+	d.mouse(g, image.Pt(x, y), taken)
 	switch pressed := justPressed; {
 	case pressed(ebiten.KeyPageDown):
 		d.scroll += float64(d.score.Dy()) * 0.8
 	case pressed(ebiten.KeyPageUp):
 		d.scroll -= float64(d.score.Dy()) * 0.8
+	case again(ebiten.KeyLeft):
+		d.bar.step(-1)
+		d.showMoment()
+	case again(ebiten.KeyRight):
+		d.bar.step(1)
+		d.showMoment()
+	case pressed(ebiten.KeyEnter):
+		d.lookAgain(g)
+	case pressed(ebiten.KeyA):
+		d.tryAgain(g)
 	case pressed(ebiten.KeyTab):
 		d.turn(g, (d.page+1)%len(debriefPages))
 	case pressed(ebiten.KeyS):
@@ -235,7 +269,11 @@ func (d *Debrief) Draw(g *Game, dst *ebiten.Image) {
 	default:
 		verdict += "not passed"
 	}
-	look.Write(dst, r.Exercise.Title, l.Title, pad, pad, l.Ink, look.Left)
+	title := r.Exercise.Title
+	if r.Practice != nil {
+		title = "Practice: " + title
+	}
+	look.Write(dst, fittedTo(title, l, l.Title, dst.Bounds().Dx()-3*l.Px(16)-int(look.Wide(verdict, l.Title))), l.Title, pad, pad, l.Ink, look.Left)
 	look.Write(dst, verdict, l.Title, float64(dst.Bounds().Dx())-pad, pad, l.Ink, look.Right)
 	if d.kept != "" && g.Store.Files() {
 		says := "The session is kept in " + d.kept + "; dryline replay flies it again."
@@ -243,7 +281,12 @@ func (d *Debrief) Draw(g *Game, dst *ebiten.Image) {
 	}
 	d.account(g, dst)
 	d.truth(g, dst)
+	d.bar.drawSays(dst, l, d.moment)
+	d.bar.draw(dst, l)
 }
+
+// Over implements [Screen].
+func (d *Debrief) Over(g *Game, dst *ebiten.Image) { d.bar.drawTip(dst, g.Look, g.area()) }
 
 func label(dst *ebiten.Image, l *look.Look, s string, x, y float64) {
 	look.Fill(dst, image.Rect(int(x-2*l.Scale), int(y), int(x+look.Wide(s, l.Small)+2*l.Scale), int(y+look.Tall(l.Small))), look.Fade(l.Panel, 0.85))
@@ -254,6 +297,9 @@ func label(dst *ebiten.Image, l *look.Look, s string, x, y float64) {
 func (d *Debrief) Keys() []Key {
 	return []Key{
 		{"Tab", "next page: what counted, the lines, the objects"}, {"PgUp, PgDn", "through the page"},
+		{"Left, Right", "the moment before, the next: lines, hints, orders, marks, mishaps, points lost"},
+		{"Click", "on the bar or on a cause: choose the moment"}, {"Enter", "look at the session again from there"},
+		{"A", "try again from there, for practice"},
 		{"Wheel", "through the page; zoom the chart, drag to move it"}, {"S, O", "save the report, open it"},
 		{"T", "day or night"}, {"Esc", "another exercise"},
 	}
@@ -261,7 +307,8 @@ func (d *Debrief) Keys() []Key {
 
 // Inspect implements [Screen].
 func (d *Debrief) Inspect() (string, map[string]Rect, any) {
-	return "debrief", map[string]Rect{"score": rect(d.score), "chart": rect(d.chart)}, map[string]any{
+	return "debrief", map[string]Rect{"score": rect(d.score), "chart": rect(d.chart), "bar": rect(d.bar.lane[0]), "cause": d.firstLink()}, map[string]any{
 		"points": d.report.Score.Points, "passed": d.report.Score.Passed, "partial": d.report.Partial,
+		"moment": d.bar.at, "tick": d.bar.tick(), "gates": d.failed(),
 	}
 }

@@ -35,8 +35,9 @@ func (d *Debrief) account(g *Game, dst *ebiten.Image) {
 	look.Fill(dst, d.score, l.Panel)
 	in := float64(l.Px(14))
 	y := float64(d.score.Min.Y) + in - d.scroll
+	d.links = d.links[:0]
 	s := &sheet{
-		pane: dst.SubImage(d.score).(*ebiten.Image), l: l,
+		pane: dst.SubImage(d.score).(*ebiten.Image), l: l, debrief: d,
 		x: float64(d.score.Min.X) + in, y: y, wide: float64(d.score.Dx()) - 2*in,
 	}
 	debriefPages[d.page].letter(s, d)
@@ -55,6 +56,7 @@ type sheet struct {
 	pane       *ebiten.Image
 	l          *look.Look
 	x, y, wide float64
+	debrief    *Debrief
 }
 
 // line letters a line, to the left or the right of the page.
@@ -93,7 +95,7 @@ func (s *sheet) score(d *Debrief) {
 	if len(r.Score.Better) > 0 {
 		s.line("To do better", l.Strong, l.Ink)
 		for i, c := range r.Score.Better {
-			s.paragraph(fmt.Sprintf("%d. %s (%.1f points)", i+1, c.Says, c.Points), l.Ink)
+			s.cause(fmt.Sprintf("%d.", i+1), fmt.Sprintf("%s (%.1f points)", c.Says, c.Points), &c)
 			s.gap(4)
 		}
 		s.gap(8)
@@ -117,14 +119,14 @@ func (s *sheet) score(d *Debrief) {
 			s.paragraph(it.Why, l.Ink)
 		}
 		for _, c := range it.Causes {
-			s.paragraph(fmt.Sprintf("−%.1f  %s", c.Points, c.Says), l.Ink)
+			s.cause(fmt.Sprintf("−%.1f ", c.Points), c.Says, &c)
 		}
 		s.gap(10)
 	}
 	if len(r.Mishaps) > 0 {
 		s.line("Mishaps", l.Strong, l.Alarm)
 		for _, m := range r.Mishaps[:min(len(r.Mishaps), 12)] {
-			s.paragraph(fmt.Sprintf("%.0f s: %s.", m.Time, m.Says), l.Ink)
+			s.linked("", m.Says+".", m.Time)
 		}
 	}
 }

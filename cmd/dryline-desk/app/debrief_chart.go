@@ -20,6 +20,11 @@ func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 	keep := func(x, y, s float64) {
 		labels.Keep(image.Rect(int(x-s), int(y-s), int(x+s), int(y+s)))
 	}
+	hereX, hereY := d.projection.At(d.plot.FishX, d.plot.FishY)
+	shown := len(d.plot.Fish) > 0
+	if shown {
+		keep(hereX, hereY, 12*l.Scale)
+	}
 	for _, f := range d.report.FalseContacts {
 		x, y := d.projection.At(f.X, f.Y)
 		cross(pane, l, x, y)
@@ -53,6 +58,11 @@ func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 			continue
 		}
 		d.name(pane, l, t, x, y, d.size(t, l), &labels)
+	}
+	if shown { // where the fish was at the moment chosen
+		look.Ring(pane, hereX, hereY, 10*l.Scale, 4*l.Scale, l.Panel)
+		look.Ring(pane, hereX, hereY, 10*l.Scale, 2*l.Scale, l.Accent)
+		look.Disc(pane, hereX, hereY, 3*l.Scale, l.Accent)
 	}
 	d.drawLegend(dst, l)
 }
@@ -178,6 +188,10 @@ func legendEntries() []entry {
 			spot(dst, l, x+4*l.Scale, y-2*l.Scale)
 		}},
 		{"mark where nothing lies", cross},
+		{"fish at the moment chosen", func(dst *ebiten.Image, l *look.Look, x, y float64) {
+			look.Ring(dst, x, y, 6*l.Scale, 2*l.Scale, l.Accent)
+			look.Disc(dst, x, y, 2.5*l.Scale, l.Accent)
+		}},
 		{"vessel's track", func(dst *ebiten.Image, l *look.Look, x, y float64) {
 			look.Stroke(dst, x-7*l.Scale, y, x+7*l.Scale, y, 2*l.Scale, l.Theme.Track)
 		}},

@@ -16,6 +16,9 @@ func newDuty(g *Game, c *crew.Crew) *Duty {
 	w := newWatch(g, c.Brief(), c)
 	w.chart.mosaic = newMosaic(c)
 	c.SetBook(w.journal)
+	if p := c.Parent(); p != nil {
+		w.practice = "Practice from " + clockAt(w.brief.Start, float64(p.Tick)/10) + ": it never counts"
+	}
 	return &Duty{w, c}
 }
 

@@ -90,6 +90,35 @@ func watchUnderWay(t testing.TB, g *Game, exercise string, seconds float64) *Dut
 	return w
 }
 
+// lookedAt is a session that is over and looked at again so many seconds into it.
+func lookedAt(t testing.TB, g *Game, seconds float64) *Again {
+	t.Helper()
+	d := debriefed(t, g, 30)
+	d.bar.choose(seconds)
+	d.lookAgain(g)
+	a, ok := g.next.(*Again)
+	if !ok {
+		t.Fatalf("it is not looked at again: %s", g.Notice)
+	}
+	for a.view.Restored < 1 {
+		a.crew.Pass(0, 1e12)
+		a.view = a.crew.View()
+	}
+	return a
+}
+
+// debriefed is the debrief of a watch of so many seconds.
+func debriefed(t testing.TB, g *Game, seconds float64) *Debrief {
+	t.Helper()
+	w := watchUnderWay(t, g, "disused-anchorage", seconds)
+	w.give(order.Command{Do: order.Finish})
+	w.crew.Pass(1, 1e12)
+	w.view = w.crew.View()
+	g.Resize(1280, 720, 1)
+	w.Build(g, g.area())
+	return w.debrief("out/disused-anchorage-7.jsonl")
+}
+
 // keepOne has a session kept.
 func keepOne(t testing.TB, g *Game) {
 	t.Helper()
@@ -237,16 +266,23 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 	}})
 	for page, p := range debriefPages {
 		views = append(views, view{"debrief, " + p.name, func(t *testing.T, g *Game) Screen {
-			w := watchUnderWay(t, g, "disused-anchorage", 30)
-			w.give(order.Command{Do: order.Finish})
-			w.crew.Pass(1, 1e12)
-			w.view = w.crew.View()
-			w.Build(g, g.area())
-			d := w.debrief("out/disused-anchorage-7.jsonl")
+			d := debriefed(t, g, 30)
 			d.page = page
 			return d
 		}})
 	}
+	views = append(views, view{"looked at again", func(t *testing.T, g *Game) Screen { return lookedAt(t, g, 12) }},
+		view{"watch, for practice", func(t *testing.T, g *Game) Screen {
+			a := lookedAt(t, g, 20)
+			a.tryAgain(g)
+			w := g.next.(*Duty)
+			for w.view.Restored < 1 {
+				w.crew.Pass(0, 1e12)
+				w.view = w.crew.View()
+			}
+			w.takeRows()
+			return w
+		}})
 	views = append(views, view{"keys", func(t *testing.T, g *Game) Screen {
 		g.help = true
 		return watchUnderWay(t, g, "disused-anchorage", 5)

@@ -23,8 +23,14 @@ func (p *topPanel) build(g *Game, w *Watch) *widget.Container {
 	p.still.GetWidget().MinWidth = int(look.Wide("Stand still", l.Body)) + l.Px(22) // also while it says less
 	p.asked = false
 	p.end = w.button(g, endExercise, look.Plain)
+	var title widget.PreferredSizeLocateableWidget = l.Label(fittedTo(w.brief.Title, l, l.Strong, l.Px(250)), l.Strong, l.Ink, 0)
+	if w.practice != "" {
+		title = l.Column(0, 0,
+			l.Label(fittedTo(w.brief.Title, l, l.Small, l.Px(250)), l.Small, l.Ink, 0),
+			l.Label(fittedTo(w.practice, l, l.Small, l.Px(250)), l.Small, l.Caution, 0))
+	}
 	row := l.Row(4, 10,
-		l.Label(fittedTo(w.brief.Title, l, l.Strong, l.Px(250)), l.Strong, l.Ink, 0),
+		title,
 		p.clock,
 		p.still,
 		w.button(g, timeSlower, look.Plain),

@@ -52,6 +52,9 @@ func summarise(data []byte, err error) *summary {
 	}
 	s.spent = int(math.Round(float64(l.Ticks) * sim.Tick))
 	s.says = []string{ex.Place.Name, fmt.Sprintf("Seed %d; %s of it flown.", l.Seeds.One, minutesIn(s.spent))}
+	if p := l.Parent; p != nil {
+		s.says = append(s.says, "A practice session, tried again from "+clockAt(ex.Start, float64(p.Tick)*sim.Tick)+": it never counts.")
+	}
 	if len(lines) > 0 {
 		s.says = append(s.says, fmt.Sprintf("Lines begun: %s (of %d).", strings.Join(lines, ", "), len(ex.Lines)))
 	} else {

@@ -34,6 +34,7 @@ type Watch struct {
 	ears     ears
 	journal  *journal
 
+	practice  string        // what it is tried again from, empty for a session of its own
 	restored  bool          // a resumed session is where it was left
 	complaint int           // heard last
 	ending    time.Duration // left to ask for the end again
@@ -101,7 +102,11 @@ func (w *Watch) restore(g *Game) {
 		w.journal.where = "" // what could not be carried out again stays where it is
 	}
 	if w.pace.paused {
-		g.sayWhile(restoredSays, func() bool { return w.pace.paused })
+		says := restoredSays
+		if w.practice != "" && w.view.Tick == w.journal.tick {
+			says = practiceSays
+		}
+		g.sayWhile(says, func() bool { return w.pace.paused })
 	}
 }
 
@@ -175,6 +180,9 @@ func (w *Watch) showRow(p *crew.Ping) {
 // restoredSays is said of a session that is where it was left.
 const restoredSays = "The session is where it was, and time stands still: Space starts it again."
 
+// practiceSays is said of a practice session at its moment.
+const practiceSays = "This is the moment. You have the watch, and time stands still: Space starts it."
+
 // newMosaic is an empty picture of the crew's mosaic.
 func newMosaic(c *crew.Crew) *panes.Mosaic { return panes.NewMosaic(c.Cells()) }
 
@@ -188,6 +196,6 @@ func (w *Watch) Inspect() (string, map[string]Rect, any) {
 			"exercise": w.brief.Name, "tick": v.Tick, "logging": v.Bridge.Logging, "rate": w.pace.rate, "paused": w.pace.paused,
 			"cable_ordered": v.Bridge.CableOrdered, "speed_ordered": v.Bridge.Speed, "range_scale": v.Recorder.RangeScale,
 			"contacts": len(v.Contacts), "chosen": w.contacts.chosen, "lines": v.Lines, "steering": v.Bridge.Steering, "pings": len(w.fall.history),
-			"restored": v.Restored, "reached": v.Reached, "pending": len(v.Pending),
+			"restored": v.Restored, "reached": v.Reached, "pending": len(v.Pending), "practice": w.practice,
 		}
 }

@@ -12,14 +12,19 @@ import (
 
 // Draw implements [Screen].
 func (w *Watch) Draw(g *Game, dst *ebiten.Image) {
+	w.drawPanes(g, dst)
+	for _, e := range w.edges() {
+		grip(dst, e.at, g.Look)
+	}
+}
+
+// drawPanes draws the view from the side, dials, waterfalls and chart.
+func (w *Watch) drawPanes(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	w.section.Draw(dst, w.at.section, l, w.section.side(w.fall.locked()))
 	w.dials.draw(dst, w.at.dials, l)
 	w.fall.draw(g, dst, w.ruler())
 	panes.Chart(dst, &w.chart.Projection, w.chart.mosaic, g.shade(w.fall.brightness), l, &w.chart.plot)
-	for _, e := range w.edges() {
-		grip(dst, e.at, l)
-	}
 }
 
 // grip shows that an edge can be dragged.
@@ -39,19 +44,22 @@ func grip(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
 func (w *Watch) Over(g *Game, dst *ebiten.Image) {
 	w.side.draw(g, w, dst)
 	if w.view.Restored < 1 {
-		w.drawRestoring(g, dst)
+		says := "Bringing the session back to where it was left"
+		switch {
+		case w.journal.over:
+			says = "Flying it again for the debrief"
+		case w.practice != "":
+			says = "Flying it again to where it is tried again"
+		}
+		w.drawFlying(g, dst, says)
 	}
 }
 
-// drawRestoring shows how far a resumed session has been brought back.
-func (w *Watch) drawRestoring(g *Game, dst *ebiten.Image) {
+// drawFlying shows how far a session that is flown again has come.
+func (w *Watch) drawFlying(g *Game, dst *ebiten.Image, says string) {
 	l := g.Look
 	look.Fill(dst, g.size, look.Fade(l.Desk, 0.7))
 	x, y := float64(g.size.Dx())/2, float64(g.size.Dy())/2
-	says := "Bringing the session back to where it was left"
-	if w.journal.over {
-		says = "Flying it again for the debrief"
-	}
 	look.Write(dst, says, l.Body, x, y-float64(l.Px(34)), l.Ink, look.Middle)
 	bar := image.Rect(int(x)-l.Px(160), int(y), int(x)+l.Px(160), int(y)+l.Px(12))
 	look.Fill(dst, bar, l.Sunk)

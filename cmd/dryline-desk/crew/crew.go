@@ -26,9 +26,12 @@ type Crew struct {
 	book       Book
 	orders     []order.Command // given and not yet carried out
 	awaiting   bool            // the first of them is being written down
-	script     []order.Command // of a session being resumed
-	until      int64           // tick it was left at
-	cutShort   bool            // it could not be brought back so far
+	script     []order.Command // of a session being resumed or flown again
+	until      int64           // tick it is brought to
+	cutShort   bool            // it could not be brought so far
+	earlier    *Crew           // whose session is flown again by its record, until it is there
+	looking    bool            // on by the script: nobody gives orders
+	next       uint64          // number of the next ping
 	cost       time.Duration   // of a tick, of late
 	height     float64         // of the fish at the last ping, metres
 	levels     []survey.RecordLevel
@@ -86,8 +89,17 @@ func (c *Crew) start(apart bool) *Crew {
 	return c
 }
 
-// catchUp goes through some of the script.
+// catchUp goes some of the way to where the session is to be brought.
 func (c *Crew) catchUp() {
+	c.follow(min(c.until, c.session.Ticks()+20))
+	c.session.Desk.Mosaic.Fresh(c.keep)
+	if !c.behind() {
+		c.arrive()
+	}
+}
+
+// follow goes to a tick by the script, or to its next order if that comes before.
+func (c *Crew) follow(to int64) {
 	s := c.session
 	for len(c.script) > 0 && c.script[0].Tick <= s.Ticks() && !s.Done() {
 		o := c.script[0]
@@ -98,15 +110,19 @@ func (c *Crew) catchUp() {
 			return
 		}
 	}
-	if s.Done() || s.Ticks() >= c.until {
-		return
-	}
-	to := min(c.until, s.Ticks()+20)
 	if len(c.script) > 0 {
 		to = min(to, c.script[0].Tick)
 	}
-	s.Advance(int(to - s.Ticks()))
-	s.Desk.Mosaic.Fresh(c.keep)
+	if s.Done() || s.Ticks() >= to {
+		return
+	}
+	if c.earlier == nil {
+		s.Advance(int(to - s.Ticks()))
+		return
+	}
+	if err := s.Refly(nil, to, c.earlier.page.Record); err != nil {
+		c.complain(err.Error()) // only an order can be refused, and there is none
+	}
 }
 
 // SetRate sets how fast time passes, 1 as on the water, and whether it does.
@@ -184,7 +200,13 @@ func (c *Crew) step(most int) bool {
 		return false
 	}
 	began := c.clock.now()
-	c.session.Advance(n)
+	if c.looking {
+		for to := c.session.Ticks() + int64(n); c.session.Ticks() < to && !c.session.Done() && !c.cutShort; {
+			c.follow(to)
+		}
+	} else {
+		c.session.Advance(n)
+	}
 	c.costs(c.clock.now().Sub(began) / time.Duration(n))
 	if c.sinceTiles += n; c.sinceTiles >= tileEvery {
 		c.sinceTiles = 0
@@ -204,9 +226,10 @@ func (c *Crew) costs(now time.Duration) {
 // note has the clock know how the session stands.
 func (c *Crew) note() { c.clock.note(c.behind(), c.awaiting, c.session.Done()) }
 
-// behind reports whether a session is still being brought back.
+// behind reports whether a session is still being brought to where it is to be.
 func (c *Crew) behind() bool {
-	return !c.session.Done() && (len(c.script) > 0 || c.session.Ticks() < c.until)
+	due := len(c.script) > 0 && c.script[0].Tick <= c.until
+	return !c.session.Done() && (due || c.session.Ticks() < c.until)
 }
 
 // View is the latest view.
@@ -231,5 +254,13 @@ func (c *Crew) Cells() (size, x, y float64) {
 	return c.session.Desk.Mosaic.CellSize(), x, y
 }
 
+// Parent is the session that this one was tried again from, nil if it was not.
+func (c *Crew) Parent() *order.Parent { return c.session.Attempt.Parent }
+
 // Close sends the crew home; it can still be asked.
-func (c *Crew) Close() { c.clock.close() }
+func (c *Crew) Close() {
+	c.clock.close()
+	if c.looking {
+		c.page.Record.Close() // nobody debriefs it
+	}
+}

@@ -16,7 +16,9 @@ func (c *Crew) SetBook(b Book) {
 func (c *Crew) Give(orders ...order.Command) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	if c.behind() {
+	if c.looking {
+		c.complain("a session that is looked at again takes no orders")
+	} else if c.behind() {
 		c.complain("the session is still going back to where it was left")
 	} else {
 		c.orders = append(c.orders, orders...)

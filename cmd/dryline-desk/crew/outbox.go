@@ -47,7 +47,7 @@ func heard(side []uint8) bool {
 
 // take keeps a row for the window.
 func (c *Crew) take(p survey.LivePing) {
-	c.height = p.Height
+	c.height, c.next = p.Height, p.Number+1
 	c.levels = append(c.levels[:0], p.Levels...)
 	row := Ping{
 		Number: p.Number, Fix: p.Fix, Height: p.Height, RangeScale: p.RangeScale,
