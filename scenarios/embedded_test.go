@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -42,9 +43,9 @@ func TestFindErrors(t *testing.T) {
 	for _, row := range []struct{ name, want string }{
 		{"disused-anchorige", `no exercise is called "disused-anchorige"; did you mean disused-anchorage?`},
 		{"First-Line", `no exercise is called "First-Line"; did you mean first-line?`},
-		{"moon", `no exercise is called "moon"; there are disused-anchorage, first-line, sloping-bank`},
-		{"../exercises/first-line", `no exercise is called "../exercises/first-line"; there are disused-anchorage, first-line, sloping-bank`},
-		{"", `no exercise is called ""; there are disused-anchorage, first-line, sloping-bank`},
+		{"moon", `no exercise is called "moon"; there are ` + strings.Join(names(), ", ")},
+		{"../exercises/first-line", `no exercise is called "../exercises/first-line"; there are ` + strings.Join(names(), ", ")},
+		{"", `no exercise is called ""; there are ` + strings.Join(names(), ", ")},
 	} {
 		if _, err := Find(row.name); err == nil || err.Error() != row.want {
 			t.Errorf("Find(%q): got %v, want %s", row.name, err, row.want)

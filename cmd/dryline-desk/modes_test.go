@@ -39,7 +39,7 @@ func TestNobodyElseMayWriteWhatTheWindowWrites(t *testing.T) {
 		d.tap(ebiten.KeyF9, ebiten.KeyF9)
 		d.until("the debrief", 600, func(s *shown) bool { return s.Screen == "debrief" })
 		d.tap(ebiten.KeyS)
-		d.until("the report is saved", 600, func(s *shown) bool { return contains(s.Notice, "The report is in") })
+		d.until("the report is saved", 60000, func(s *shown) bool { return contains(s.Notice, "The report is in") })
 		d.close()
 		syscall.Umask(old)
 		files := 0
