@@ -68,6 +68,9 @@ var mistakes = map[string]mistake{
 // Every exercise can be passed, by its model run with 85 points or more, and lost by a
 // typical mistake, for the reason stated.
 func TestExercisesCanBePassedAndLost(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies whole exercises")
+	}
 	for _, info := range Embedded() {
 		t.Run(info.Name, func(t *testing.T) {
 			if os.Getenv("DRYLINE_LONG") == "" && !slices.Contains(always, info.Name) {

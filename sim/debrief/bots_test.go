@@ -29,6 +29,9 @@ func five(t testing.TB) *exercise.Exercise {
 
 // Whoever games the marking fails, and stands below a plain honest run.
 func TestBotsStandBelowAnHonestRun(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies a dozen sessions")
+	}
 	flown := run(t, five(t))
 	with := func(marks []survey.Contact) Report {
 		s := *flown.Session

@@ -35,6 +35,9 @@ func follow(t *testing.T, ex *exercise.Exercise, list []order.Command) *session 
 // Runs with one thing done wrong lose points to that, and the debrief names it, when it
 // was and what to do.
 func TestCausesByName(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies two dozen sessions")
+	}
 	for _, row := range []struct {
 		name  string
 		wrong func(*testing.T, *exercise.Exercise) *session

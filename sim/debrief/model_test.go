@@ -10,6 +10,9 @@ import (
 // The mate's run beside a run of the mate is that run; beside one the other way round it
 // is turned.
 func TestModelBesideTheMatesOwnRun(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies three sessions")
+	}
 	s := run(t, small(t))
 	r := report(s)
 	if err := AddModel(&r, s.Session); err != nil {

@@ -36,6 +36,9 @@ func grid(t testing.TB) *exercise.Exercise {
 // uncertainty (k = 2) in 90 to 99 of 100, which is no more than 2.5 times the rms error:
 // the difference over the uncertainty as in ISO/IEC 17043.
 func TestSizesAgainstTheTruth(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies a long line")
+	}
 	s := run(t, grid(t))
 	m := prepare(s.Session, s.Truth)
 	type tally struct {
