@@ -201,6 +201,9 @@ type Contacts struct {
 	Brier      *float64 `json:"brier,omitempty"` // of the confidences stated, 0 at best: no points
 }
 
+// Candidate is the verdict on a contact of the lookout that nobody took up.
+const Candidate = string(candidate)
+
 // FalseContact is a contact where no object lies.
 type FalseContact struct {
 	Verdict  string   `json:"verdict"` // "false", "natural", or "candidate" for the lookout's that nobody took up

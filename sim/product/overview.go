@@ -144,6 +144,9 @@ func (w *Writer) reckoning(shot mosaic.Picture, r debrief.Report) *image.RGBA {
 		}
 	}
 	for _, f := range r.FalseContacts {
+		if f.Verdict == debrief.Candidate {
+			continue // nobody said it was anything
+		}
 		c.Contacts = append(c.Contacts, chart.Contact{Label: strconv.Itoa(f.Number), X: f.X, Y: f.Y, False: true})
 	}
 	k := &r.Contacts

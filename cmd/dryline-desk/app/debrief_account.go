@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
+	"dryline/sim/debrief"
 	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -206,11 +207,11 @@ func (s *sheet) objects(d *Debrief) {
 		}
 		s.gap(6)
 	}
-	if len(r.FalseContacts) > 0 {
+	if r.Contacts.False+r.Contacts.Natural > 0 {
 		s.gap(4)
 		s.line("Contacts where nothing lies", l.Strong, l.Ink)
 		for _, f := range r.FalseContacts {
-			if f.Verdict == "candidate" { // nobody said it was anything
+			if f.Verdict == debrief.Candidate { // nobody said it was anything
 				continue
 			}
 			s.line(fmt.Sprintf("%s at %.1f E %.1f N, on %s", quoted(f.Name, f.Number), f.Easting, f.Northing, strings.ReplaceAll(f.Ground, "_", " ")), l.Small, l.Ink)

@@ -26,6 +26,9 @@ func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 		keep(hereX, hereY, 12*l.Scale)
 	}
 	for _, f := range d.report.FalseContacts {
+		if f.Verdict == debrief.Candidate {
+			continue // nobody said it was anything
+		}
 		x, y := d.projection.At(f.X, f.Y)
 		cross(pane, l, x, y)
 		keep(x, y, markSize*l.Scale)
