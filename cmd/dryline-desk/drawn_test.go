@@ -97,6 +97,18 @@ func TestWhatTheWatchDraws(t *testing.T) {
 			}
 		}
 	}
+	t.Run("objects on the record", func(t *testing.T) {
+		d.tap(ebiten.KeyF9, ebiten.KeyF9)
+		d.until("the debrief", 600, func(s *shown) bool { return s.Screen == "debrief" })
+		before := d.picture("what counted")
+		d.tap(ebiten.KeyTab, ebiten.KeyTab)
+		d.until("the pictures of the objects", 600000, func(s *shown) bool { return s.watch.Evidence > 0 })
+		r := area(d.look().Panes["score"])
+		after := d.picture("objects")
+		if now, then := colours(after, r), colours(before, r); now < then+40 {
+			t.Errorf("the page of the objects has %d colours, that of words %d: no picture is on it", now, then)
+		}
+	})
 }
 
 // Every page shows something, in both themes; the pictures are for a person to

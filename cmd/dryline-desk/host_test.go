@@ -171,6 +171,7 @@ type watchState struct {
 	Moment   float64  `json:"moment"`
 	Gates    []string `json:"gates"`
 	Practice string   `json:"practice"`
+	Evidence int      `json:"evidence"`
 }
 
 // openDesk starts the program in a window of the given size.

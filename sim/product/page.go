@@ -54,3 +54,10 @@ func (p *Page) Write(out io.Writer) error {
 	}
 	return debrief.WriteHTML(out, report, pictures)
 }
+
+// Evidence are pictures of every object of a report on the record, for those who show
+// them beside something else than the page; none without a record.
+func (p *Page) Evidence(r *debrief.Report) ([]debrief.Picture, error) {
+	p.writer.attendWatch()
+	return p.writer.evidence(r)
+}

@@ -194,9 +194,17 @@ func (w *Writer) mosaic() (*mosaic.Mosaic, error) {
 	if err != nil {
 		return nil, err
 	}
-	channel := desk.Settings.MosaicChannel
-	w.watch = &remake.Work{Record: w.Record, Lines: desk.Lines, Channel: channel, Prior: w.session.Prior(channel)}
+	w.attendWatch()
 	return m, w.watch.Mosaic(m)
+}
+
+// attendWatch sets the watch's record and lines out to be painted from.
+func (w *Writer) attendWatch() {
+	if w.Record != nil {
+		desk := w.session.Desk
+		channel := desk.Settings.MosaicChannel
+		w.watch = &remake.Work{Record: w.Record, Lines: desk.Lines, Channel: channel, Prior: w.session.Prior(channel)}
+	}
 }
 
 // again is the mosaic of the survey worked up again, beside the one of the watch; none

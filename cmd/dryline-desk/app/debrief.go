@@ -45,6 +45,9 @@ type Debrief struct {
 	show         bool   // the page is to be shown once it is saved
 	kept         string // where the session is
 
+	evidence evidence // of the objects
+	cutting  bool     // it is being cut from the record
+
 	bar      timebar
 	moment   image.Rectangle // where the moment that is chosen is said
 	links    []link          // of the account as it was last lettered
@@ -151,6 +154,7 @@ func (d *Debrief) Close(g *Game) {
 		d.keepPage(g, <-d.making)
 	}
 	d.mosaic.Deallocate()
+	d.evidence.letGo()
 }
 
 // keepPage saves the page that has been made.
@@ -195,6 +199,12 @@ func (d *Debrief) Update(g *Game) error {
 	case m := <-d.making:
 		d.keepPage(g, m)
 	default:
+	}
+	if d.page == objectsPage {
+		d.evidence.askFor(g, d)
+	}
+	if d.cutting && d.evidence.take() {
+		d.cutting = false
 	}
 	x, y, taken := g.Pointer()
 	_, dy := ebiten.Wheel()
@@ -308,7 +318,7 @@ func (d *Debrief) Keys() []Key {
 // Inspect implements [Screen].
 func (d *Debrief) Inspect() (string, map[string]Rect, any) {
 	return "debrief", map[string]Rect{"score": rect(d.score), "chart": rect(d.chart), "bar": rect(d.bar.lane[0]), "cause": d.firstLink()}, map[string]any{
-		"points": d.report.Score.Points, "passed": d.report.Score.Passed, "partial": d.report.Partial,
+		"evidence": len(d.evidence.shown), "points": d.report.Score.Points, "passed": d.report.Score.Passed, "partial": d.report.Partial,
 		"moment": d.bar.at, "tick": d.bar.tick(), "gates": d.failed(),
 	}
 }

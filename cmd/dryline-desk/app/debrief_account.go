@@ -24,6 +24,9 @@ var debriefPages = []struct {
 	{"Objects", "What truly lies there, and what you made of it.", (*sheet).objects},
 }
 
+// objectsPage is the place of the objects among them.
+const objectsPage = 2
+
 // turn shows another page.
 func (d *Debrief) turn(g *Game, page int) {
 	d.page, d.scroll = page, 0
@@ -176,6 +179,12 @@ func (s *sheet) lines(d *Debrief) {
 // objects letters what truly lies there.
 func (s *sheet) objects(d *Debrief) {
 	l, r := s.l, &d.report
+	if d.cutting {
+		s.line("The pictures are being cut from the record.", l.Small, l.Soft)
+	} else if len(d.evidence.shown) > 0 {
+		s.paragraph("Each on the pass that lit it most, north up. Dashed: the plan of what lies there; cross: where it was marked.", l.Soft)
+		s.gap(6)
+	}
 	for _, t := range r.Targets {
 		became := "missed"
 		switch {
@@ -204,6 +213,10 @@ func (s *sheet) objects(d *Debrief) {
 				says += fmt.Sprintf(", %.1f m high by its shadow", *t.HeightByDesk)
 			}
 			s.line(says, l.Small, l.Ink)
+		}
+		if m := d.evidence.of(t.Name); m != nil {
+			s.gap(2)
+			s.picture(m)
 		}
 		s.gap(6)
 	}

@@ -164,5 +164,9 @@ func (d *Debrief) free(g *Game) bool {
 		g.sayWhile("The report is still being made.", func() bool { return d.making != nil })
 		return false
 	}
+	if d.cutting {
+		g.sayWhile("The pictures of the objects are still being cut from the record.", func() bool { return d.cutting })
+		return false
+	}
 	return true
 }

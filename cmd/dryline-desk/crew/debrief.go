@@ -24,6 +24,14 @@ func (c *Crew) Pipelines() map[string][]seabed.Point {
 	return out
 }
 
+// Evidence are pictures of every object on the record, with the plan of what lies there
+// and the mark. It takes a second or more.
+func (c *Crew) Evidence(r *debrief.Report) ([]debrief.Picture, error) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.page.Evidence(r)
+}
+
 // WritePage writes the debrief's page.
 func (c *Crew) WritePage(w io.Writer) error {
 	c.mu.Lock()
