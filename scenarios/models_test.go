@@ -61,6 +61,8 @@ var mistakes = map[string]mistake{
 	"second-look":         {"everything is called a rock", classed("rock"), mark.Contacts, "", ""},
 	"boat-time":           {"a line is not run again", line("T2"), mark.Lines, "log_off", ""},
 	"things-in-the-water": {"what swims and rises is reported", marks([2]float64{225, 410}, [2]float64{330, 220}, [2]float64{300, 300}), mark.Contacts, "false_mark", ""},
+	"fault-watch":         {"the line without a fix is not run again", lastRunOf("R2"), mark.Coverage, "fix", "coverage"},
+	"confidence-check":    {"no contact is reported", drop(contacts), mark.Contacts, "not_marked", "contact_report"},
 	"sloping-bank":        {"the cable is never hauled", drop(laterCables()), mark.Height, "too_low", ""},
 	"disused-anchorage":   {"the log is never stopped", logAlways(), mark.Lines, "turn", "turn_logged"},
 }
@@ -99,7 +101,7 @@ func TestExercisesCanBePassedAndLost(t *testing.T) {
 				t.Fatal("no mistake is told of it")
 			}
 			r := fly(t, ex, wrong.do(ex, onTheMosaic(orders)))
-			if r.Score.Points > model.Score.Points-3 || r.Score.High >= model.Score.Points {
+			if r.Score.Points > model.Score.Points-1.5 || r.Score.High >= model.Score.Points {
 				t.Errorf("%s: %g points, the model run has %g", wrong.says, r.Score.Points, model.Score.Points)
 			}
 			for _, it := range r.Score.Items {
@@ -192,6 +194,21 @@ func line(names ...string) func(*exercise.Exercise, []order.Command) []order.Com
 			out = append(out, c)
 		}
 		return out
+	}
+}
+
+// lastRunOf has the log stay off on the last run of a line.
+func lastRunOf(name string) func(*exercise.Exercise, []order.Command) []order.Command {
+	return func(_ *exercise.Exercise, list []order.Command) []order.Command {
+		last := -1
+		for i := range list {
+			if list[i].Do == order.LogOn && list[i].Line == name {
+				last = i
+			}
+		}
+		off := last + slices.IndexFunc(list[last:], func(c order.Command) bool { return c.Do == order.LogOff })
+		list = slices.Delete(list, off, off+1)
+		return slices.Delete(list, last, last+1)
 	}
 }
 
