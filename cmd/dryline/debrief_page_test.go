@@ -36,8 +36,9 @@ func TestDebriefPageOnAPhoneAndOnPaper(t *testing.T) {
 	call(w, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
 	w.do(chromedp.EmulateViewport(wide, tall))
 	heights := eval[[]float64](w, `[...document.querySelectorAll("figure")].map((f) => f.getBoundingClientRect().height)`)
-	if len(heights) != 3 {
-		t.Errorf("%d figures, want the chart and two waterfalls", len(heights))
+	objects := eval[int](w, `document.querySelectorAll(".evidence figure").length`)
+	if len(heights) != 4+objects || objects == 0 {
+		t.Errorf("%d figures, %d of objects; want two charts and two waterfalls besides", len(heights), objects)
 	}
 	for i, h := range heights {
 		if h > tall {

@@ -43,23 +43,26 @@ func TestCoverageIsNeverRoundedUp(t *testing.T) {
 	if r.Coverage.Once < 99.95 || r.Coverage.Once >= 100 {
 		t.Fatalf("%g %% of the area seen, the test needs what rounds to 100.0", r.Coverage.Once)
 	}
-	if !strings.Contains(stdout.String(), "Coverage 99.9 % of the area;") {
+	if r.Coverage.Counted < 99.9 || r.Coverage.Counted >= 100 {
+		t.Fatalf("%g %% of the area counts, the test needs nearly all", r.Coverage.Counted)
+	}
+	if !strings.Contains(stdout.String(), "99.9 % of the area looked at in a way that counts;") {
 		t.Errorf("of %g %% the command says:\n%s", r.Coverage.Once, stdout.String())
 	}
 	page, err := os.ReadFile(filepath.Join(out, "debrief.html"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{`<b>99.9 %</b><span>of the area seen once</span>`, `at least 100 %`} {
+	for _, want := range []string{`<b>99.9 %</b><span>of the area looked at in a way that counts</span>`, `<b>99.9 %</b><span>in the mosaic once`, `at least 100 %`} {
 		if !strings.Contains(string(page), want) {
 			t.Errorf("the page lacks %q", want)
 		}
 	}
-	covered := regexp.MustCompile(`(?s)Area covered.*?</tr>`).FindString(string(page))
-	if !strings.Contains(covered, "99.9 % once") || strings.Contains(covered, "without a gap") || strings.Contains(covered, "Covered as asked") {
+	covered := regexp.MustCompile(`(?s)Ground looked at.*?</tr>`).FindString(string(page))
+	if !strings.Contains(covered, "99.9 % once") || strings.Contains(covered, "All of the ground") || strings.Contains(covered, "Covered as asked") {
 		t.Errorf("the page says of the area:\n%s", covered)
 	}
-	if got := r.Score.Items[0].Got; !strings.HasPrefix(got, "99.9 % once, ") {
+	if got := r.Score.Items[0].Got; !strings.HasPrefix(got, "99.9 % counts; the mosaic shows 99.9 % once, ") {
 		t.Errorf("the report says %q", got)
 	}
 }
