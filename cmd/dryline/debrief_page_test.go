@@ -12,6 +12,9 @@ import (
 // every figure stands beside its word, and a picture with its heading fits on a
 // page.
 func TestDebriefPageOnAPhoneAndOnPaper(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies a survey and starts a browser")
+	}
 	path := chromium(t)
 	folder := filepath.Join(t.TempDir(), "first-line")
 	if status, complaint := dryline("replay", sessionsDir+"/first-line.jsonl", "-o", folder); status != exitOK {
