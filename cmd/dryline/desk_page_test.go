@@ -11,6 +11,9 @@ import (
 // The desk's reports on a telephone and on paper: nothing runs off the side but tables
 // that scroll by themselves, no text is cut, and no card is taller than a page.
 func TestReportPagesOnAPhoneAndOnPaper(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies a survey and starts a browser")
+	}
 	path := chromium(t)
 	folder := filepath.Join(t.TempDir(), "first-line")
 	if status, complaint := dryline("desk", sessionsDir+"/first-line.jsonl", "-o", folder); status != exitOK {
