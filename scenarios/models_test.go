@@ -284,6 +284,9 @@ func classed(class string) func(*exercise.Exercise, []order.Command) []order.Com
 // Ground that is new at each attempt: two seeds of an exercise that chance places things
 // in share no place.
 func TestAnotherSeedIsAnotherGround(t *testing.T) {
+	if testing.Short() {
+		t.Skip("places things on six floors of each")
+	}
 	for _, name := range []string{"rising-floor", "cross-stream", "layered-water", "boat-time", "pings-on-target", "clutter"} {
 		ex, err := Find(name)
 		if err != nil {
