@@ -92,6 +92,9 @@ func near(t *testing.T, what string, got, want, within float64) {
 // Instruments go wrong when the file says and by as much, against the same exercise
 // without, whose chance is the same to the bit.
 func TestEventsOfInstruments(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies whole sessions")
+	}
 	plain := begun(t, "").fly(250)
 	for _, row := range []struct {
 		event string

@@ -25,6 +25,9 @@ func (f *flew) mishap(kind passage.Kind) *passage.Mishap {
 // has, the fish stays by the pot, within what line there is and its
 // strain, and it comes free once way is off and the cable slacked.
 func TestTheTowIsFouled(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies whole sessions")
+	}
 	const pot = "snags: [{ name: pot, at: [150, 190], line_m: 26, breaks_n: 8000 }]\n"
 	f := begun(t, pot)
 	for f.mishap(passage.Snagged) == nil && f.Now() < 200 {
@@ -63,6 +66,9 @@ func TestTheTowIsFouled(t *testing.T) {
 // With way kept on, a line that holds more than the cable has it part; one that holds
 // less breaks; and a brake slips first.
 func TestWhatGivesWhenFouled(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies whole sessions")
+	}
 	for _, row := range []struct {
 		name, more string
 		want       passage.Kind
@@ -136,6 +142,9 @@ func nearestOf(f *flew) float64 {
 }
 
 func TestTrafficIsCalledEarly(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies whole sessions")
+	}
 	gives := sailing(t, "true")
 	alone := begun(t, gives).fly(50)
 	// She goes straight: 8 knots to the west.

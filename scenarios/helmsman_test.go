@@ -19,6 +19,9 @@ func (f *flew) say(t *testing.T, text string, ticks int) *flew {
 // What is said is read back after a second and a half, done after six to eight seconds
 // and not before.
 func TestTheHelmsmanDoesWhatHeIsTold(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies whole sessions")
+	}
 	f := begun(t, "help: { helmsman: true, mishears_percent: 0 }\n").fly(50)
 	if h := f.Bridge().Helmsman; h.Said != "" || h.ReadBack != "" || h.Due != 0 {
 		t.Errorf("before anything is said: %+v", h)
@@ -64,6 +67,9 @@ func TestTheHelmsmanDoesWhatHeIsTold(t *testing.T) {
 // With every order misheard the read-back is not what was said, and is what is done;
 // belayed in time nothing is.
 func TestAMisheardOrderCanBeCaught(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies whole sessions")
+	}
 	const deaf = "help: { helmsman: true, mishears_percent: 100 }\n"
 	f := begun(t, deaf).fly(50)
 	was := f.Passage.Steering()
