@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"dryline/seabed"
-	"dryline/sim"
 )
 
 // counted is the area in cells, each with what came of it.
@@ -163,9 +162,4 @@ func (c *counted) shares() (cells [seenTwice + 1]int) {
 		cells[r]++
 	}
 	return cells
-}
-
-// countAll judges and counts the whole session.
-func countAll(s *sim.Session, corners []seabed.Point, lines []logged, tol tolerances) *counted {
-	return count(corners, s.Desk.Mosaic.CellSize(), judge(s, lines, tol))
 }

@@ -16,7 +16,7 @@ import (
 const maxHolidays = 40
 
 // makeCoverage counts the area in the cells of the mosaic.
-func makeCoverage(s *sim.Session, lines []logged) (Coverage, *counted) {
+func makeCoverage(s *sim.Session, lines []logged, pings []judged) (Coverage, *counted) {
 	ex := s.Exercise
 	spacing, effective := spacingOf(ex), effectiveRange(lines)
 	out := Coverage{EffectiveRange: known(effective), Holidays: []Holiday{}}
@@ -29,7 +29,7 @@ func makeCoverage(s *sim.Session, lines []logged) (Coverage, *counted) {
 	for _, p := range corners {
 		out.Area = append(out.Area, [2]float64{round(p.X), round(p.Y)})
 	}
-	r := countAll(s, corners, lines, usual)
+	r := count(corners, s.Desk.Mosaic.CellSize(), pings)
 	out.Cell, out.SquareMetres = round(r.cell), round(float64(r.inside)*r.cell*r.cell)
 	if r.inside > 0 {
 		once, twice := r.mosaicked(s.Desk.Mosaic)

@@ -16,7 +16,7 @@ var hatches = [...]chart.Hatch{
 func Ground(s *sim.Session, w *sim.Witness) *chart.Ground {
 	lines := gather(s, w)
 	corners, _ := toCover(s.Exercise, lines)
-	c := countAll(s, corners, lines, usual)
+	c := count(corners, s.Desk.Mosaic.CellSize(), judge(s, lines, usual))
 	g := &chart.Ground{
 		Width: c.nx, Height: c.ny, Cell: c.cell, MinX: float64(c.i0) * c.cell, MaxY: float64(c.j0+c.ny) * c.cell,
 		Cells: make([]uint8, len(c.state)),

@@ -43,8 +43,9 @@ func prepare(s *sim.Session, w *sim.Witness) *marking {
 		Wanted:  wanted(ex), Lines: []Line{}, LinesNotRun: []string{}, FalseContacts: []FalseContact{},
 		Position: makePosition(s, lines),
 	}
+	pings := judge(s, lines, usual)
 	var ground *counted
-	r.Coverage, ground = makeCoverage(s, lines)
+	r.Coverage, ground = makeCoverage(s, lines, pings)
 	if t := s.Attempt.Started; !t.IsZero() {
 		r.Started = &t
 	}
@@ -65,7 +66,7 @@ func prepare(s *sim.Session, w *sim.Witness) *marking {
 	}
 	return &marking{
 		s: s, ex: ex, w: w, r: r, lines: lines, things: things, tol: usual, ground: ground,
-		pings: judge(s, lines, usual), matched: match(s, lines, r.Targets, things, ground, usual),
+		pings: pings, matched: match(s, lines, r.Targets, things, ground, usual),
 	}
 }
 

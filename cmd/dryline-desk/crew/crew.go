@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"dryline/sim"
-	"dryline/sim/coach"
 	"dryline/sim/exercise"
 	"dryline/sim/order"
 	"dryline/sim/product"
@@ -65,8 +64,8 @@ const (
 )
 
 // man mans a session before its first step, with a witness and a page for its
-// debrief. Its coach is at work whether or not anyone listens: the dials are
-// coloured by what he makes of them.
+// debrief. The witness has the coach at work whether or not anyone listens: the dials
+// are coloured by what he makes of them.
 func man(s *sim.Session) *Crew {
 	witness := sim.Attend(s)
 	kept, err := record.OnDisk("") // it goes with the session
@@ -74,7 +73,6 @@ func man(s *sim.Session) *Crew {
 		kept = nil // a browser has no disk, and a full one stops no watch
 	}
 	c := &Crew{session: s, witness: witness, page: product.AttachPage(s, witness, kept), clock: newClock(), tiles: map[[2]int]*Tile{}}
-	s.Observe(sim.Observer{Advice: func(coach.Event) {}})
 	s.Desk.Watch(c.take)
 	return c
 }
