@@ -27,7 +27,7 @@ type Choose struct {
 	list, text, chart image.Rectangle
 }
 
-// NewChoose returns the first screen.
+// NewChoose returns the first screen, with the exercises in the order of the course.
 func NewChoose() *Choose {
 	c := &Choose{sketches: map[*exercise.Exercise]*sketch{}}
 	for _, info := range scenarios.Embedded() {
@@ -35,6 +35,7 @@ func NewChoose() *Choose {
 			c.exercises = append(c.exercises, ex)
 		}
 	}
+	slices.SortStableFunc(c.exercises, func(a, b *exercise.Exercise) int { return inCourse(a.Name) - inCourse(b.Name) })
 	return c
 }
 

@@ -25,6 +25,15 @@ var taught = sync.OnceValue(func() *course.Course {
 	return c
 })
 
+// inCourse is which step of the course an exercise is; others come after all of them.
+func inCourse(name string) int {
+	steps := taught().Steps
+	if i := slices.IndexFunc(steps, func(s course.Step) bool { return s.Exercise == name }); i >= 0 {
+		return i
+	}
+	return len(steps)
+}
+
 // builtIn are the hashes of the exercises as they come with the program.
 var builtIn = sync.OnceValue(func() map[string]string {
 	hashes := map[string]string{}
@@ -94,7 +103,13 @@ func standingSays(s course.Standing) string {
 	var says string
 	switch s.State {
 	case course.Locked:
-		says = "Of the course: to come after " + strings.Join(s.Step.Needs, ", ")
+		var titles []string
+		for _, info := range scenarios.Embedded() {
+			if slices.Contains(s.Step.Needs, info.Name) {
+				titles = append(titles, "“"+info.Title+"”")
+			}
+		}
+		says = "Of the course: to come after " + strings.Join(titles, " and ")
 	case course.Open:
 		says = "Of the course: open"
 	case course.Decide:

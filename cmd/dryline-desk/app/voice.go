@@ -31,10 +31,15 @@ func (v *voice) build(g *Game, w *Watch, r image.Rectangle) *widget.Container {
 			explained(g, v.field, "Speak to the helmsman or the winch man: steer zero nine five, port ten, come up to line A, make four knots, haul in five, belay (Enter says it)."),
 			l.Button("Say", look.Plain, func() { v.say(g, w, v.field.GetText()) }))))
 	}
-	for _, name := range v.names {
-		rows = append(rows, explained(g, l.Button(fittedTo("Call "+name, l, l.Body, r.Dx()-l.Px(24)), look.Plain, func() {
+	var buttons []widget.PreferredSizeLocateableWidget
+	for _, name := range v.names { // beside each other, in what room there is
+		says := fittedTo("Call "+name, l, l.Body, r.Dx()/len(v.names)-l.Px(24))
+		buttons = append(buttons, explained(g, l.Button(says, look.Plain, func() {
 			w.give(order.Command{Do: order.CallTraffic, Text: name})
 		}), "Call her master early: that you tow, how long the tow is, and to keep clear of it."))
+	}
+	if len(buttons) > 0 {
+		rows = append(rows, l.Row(0, 4, buttons...))
 	}
 	c := l.Column(0, 4, rows...)
 	if len(rows) > 0 {
