@@ -29,6 +29,9 @@ func (w *Watch) incidents(l *look.Look, coached bool) []remark {
 			}
 		}
 	}
+	if b.Mending {
+		list = append(list, remark{head: "On deck", ink: l.Ink, text: "Plugs and leads are being seen to.", face: l.Body})
+	}
 	if h := &b.Helmsman; h.Said != "" && w.brief.Help.Helmsman {
 		says := fmt.Sprintf("You said “%s”.", h.Said)
 		switch {

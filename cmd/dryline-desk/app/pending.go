@@ -76,6 +76,10 @@ func orderSays(o *order.Command) string {
 		return fmt.Sprintf("say %q", o.Text)
 	case order.CallTraffic:
 		return "call " + o.Text
+	case order.Rub:
+		return "rub a side of the fish"
+	case order.Mend:
+		return "see to the plugs"
 	case order.Event:
 		return "have " + strings.ReplaceAll(o.Text, "_", " ") + " happen"
 	case order.Finish:
