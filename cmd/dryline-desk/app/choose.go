@@ -85,7 +85,7 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 		l.Backed(l.Column(8, 6, rows...), l.Panel),
 		centredRow(l.Row(4, 10,
 			l.Button("Begin the watch", look.Chosen, func() { c.begin(g) }),
-			able(explained(g, l.Button("On new ground", look.Plain, func() { c.beginAnew(g) }), "The same exercise with what lies there, the weather and the ground drawn anew."), len(ex.Placed) > 0),
+			able(explained(g, l.Button("On new ground", look.Plain, func() { c.beginAnew(g) }), "The same exercise with what lies there, the weather and the ground drawn anew."), ex.Varies()),
 			l.Button("Free practice", look.Plain, func() { c.practise(g) }),
 			explained(g, l.Button("Set practice", look.Plain, func() { g.Go(NewSetting(c)) }), "Ground never seen, for one skill and as hard as you want it."),
 			l.Label("Training aid. Not for navigation.", l.Small, l.Soft, 0),
