@@ -49,10 +49,10 @@ func unpack(packed []byte) (map[string][]byte, error) {
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", FindingsFile, err)
 		}
-		if len(files) == mostPacked || h.Typeflag != tar.TypeReg || h.Name == "" || strings.ContainsAny(h.Name, `/\:`) || files[h.Name] != nil {
+		if len(files) == mostPacked || h.Size > int64(len(packed)) || h.Typeflag != tar.TypeReg || h.Name == "" || strings.ContainsAny(h.Name, `/\:`) || files[h.Name] != nil {
 			return nil, fmt.Errorf("%s: it holds something that no assessment puts there: %q", FindingsFile, h.Name)
 		}
-		content, err := io.ReadAll(r) // no more than there is
+		content, err := io.ReadAll(r) // of a sparse file too no more than the whole is long
 		if err != nil {
 			return nil, fmt.Errorf("%s: %s: %w", FindingsFile, h.Name, err)
 		}

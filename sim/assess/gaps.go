@@ -28,7 +28,7 @@ func Gaps(moments []Moment) []Gap {
 	var gaps []Gap
 	for from := 0; from+1 < len(moments); {
 		to := from + 1
-		for stretch(moments, from, to) && to+1 < len(moments) && stretch(moments, to, to+1) {
+		for sailing(moments, from, to) && short(moments, from, to) && to+1 < len(moments) && sailing(moments, to, to+1) {
 			to++
 		}
 		a, b := moments[from], moments[to]
@@ -52,12 +52,16 @@ func Gaps(moments []Moment) []Gap {
 	return gaps
 }
 
-// stretch reports whether what lies between two moments is too short to be looked at by
-// itself, and nothing but sailing.
-func stretch(moments []Moment, from, to int) bool {
+// short reports whether what lies between two moments is too short to be looked at by itself.
+func short(moments []Moment, from, to int) bool {
 	a, b := moments[from], moments[to]
-	sailed, passed := float64(b.Tick-a.Tick)/10, b.At.Sub(a.At).Seconds()
-	return max(sailed, passed) < window && passed >= 0 && !b.Resumed && !a.Over && !b.Over
+	return max(float64(b.Tick-a.Tick)/10, b.At.Sub(a.At).Seconds()) < window
+}
+
+// sailing reports whether nothing lies between two moments but sailing, by a clock that goes on.
+func sailing(moments []Moment, from, to int) bool {
+	a, b := moments[from], moments[to]
+	return !b.At.Before(a.At) && !b.Resumed && !a.Over && !b.Over
 }
 
 // goesOn reports whether another gap is of one kind with it and follows it.
