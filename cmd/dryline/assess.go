@@ -14,7 +14,6 @@ import (
 	"dryline/scenarios"
 	"dryline/sim/assess"
 	"dryline/sim/assess/keep"
-	"dryline/sim/exercise"
 )
 
 func newAssessCommand() *cobra.Command {
@@ -111,15 +110,6 @@ func notReady(err error) error {
 		return usagef("%w; these can: %s", err, strings.Join(assessable(), ", "))
 	}
 	return err
-}
-
-// parseSealed reads an exercise that was sealed; nobody mends it, so its faults are one.
-func parseSealed(name string, source []byte) (*exercise.Exercise, error) {
-	ex, err := scenarios.Parse(name+".yaml", source)
-	if err != nil {
-		return nil, errors.New(strings.ReplaceAll(err.Error(), "\n", "; "))
-	}
-	return ex, nil
 }
 
 // keyFault makes a file with no key in it a fault of the command line.

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"dryline/scenarios"
 	"dryline/sim/assess"
 	"dryline/sim/assess/keep"
 	"dryline/sim/order"
@@ -138,7 +139,7 @@ that were given already. The instructor is told of the break.`,
 			if err != nil {
 				return err
 			}
-			s, err := assess.Resume(box, installation, parseSealed, time.Now)
+			s, err := assess.Resume(box, installation, scenarios.FromSeal, time.Now)
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}

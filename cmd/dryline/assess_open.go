@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"dryline/scenarios"
 	"dryline/sim/assess"
 	"dryline/sim/assess/keep"
 	"dryline/sim/product/folder"
@@ -66,7 +67,7 @@ shows no more than how far it came.
 			if err != nil {
 				return fmt.Errorf("no room for the recorder's pings: %w", err)
 			}
-			st, err := o.FlyAgain(ctx, parseSealed, to, backing, newBar(c.ErrOrStderr(), o.Log.Head.Exercise))
+			st, err := o.FlyAgain(ctx, scenarios.FromSeal, to, backing, newBar(c.ErrOrStderr(), o.Log.Head.Exercise))
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}

@@ -61,6 +61,11 @@ func (f *Flight) Fly(ctx context.Context, orders []order.Command, until int64) (
 		if err := s.Give(c); err != nil {
 			return false, err
 		}
+		if c.Do == order.Finish {
+			if err := s.Reached(); err != nil {
+				return false, err
+			}
+		}
 	}
 	if stopped, err := f.to(ctx, order.ToTheEnd, until); stopped || err != nil {
 		return false, err
@@ -89,8 +94,29 @@ func (s *Session) bringBack(ctx context.Context, tell func()) error {
 	if ctx.Err() != nil {
 		return nil
 	}
+	return s.Resumed()
+}
+
+// Left is what a session that was left is brought back by, and to which tick; there is none
+// when it was just begun. [Session.Resumed] is to be called when it is there.
+func (s *Session) Left() (orders []order.Command, ticks int64, left bool) {
+	if s.left == nil {
+		return nil, 0, false
+	}
+	return s.left.Orders, s.left.Ticks, true
+}
+
+// Resumed writes down that a session that was left goes on. One whose watch was over is only
+// handed in.
+func (s *Session) Resumed() error {
+	if m := s.left.Moments; len(m) > 0 && m[len(m)-1].Over {
+		return nil
+	}
 	return s.Log.resumed(s.Ticks())
 }
+
+// Reached writes down how far the session is.
+func (s *Session) Reached() error { return s.Log.reached(s.Ticks(), s.Done()) }
 
 // notYetGiven leaves out the orders that were given before the session was left.
 func (s *Session) notYetGiven(orders []order.Command) ([]order.Command, error) {
@@ -126,7 +152,7 @@ func (f *Flight) to(ctx context.Context, tick, until int64) (stopped bool, err e
 	for s.Ticks() < tick && !s.Done() {
 		if ctx.Err() != nil || s.Ticks() >= until {
 			if s.Ticks() != wrote {
-				err = s.Log.reached(s.Ticks(), false)
+				err = s.Reached()
 			}
 			return true, err
 		}
@@ -138,7 +164,7 @@ func (f *Flight) to(ctx context.Context, tick, until int64) (stopped bool, err e
 		}
 		if s.Done() || s.Ticks() >= wrote+writeEvery {
 			wrote = s.Ticks()
-			if err := s.Log.reached(wrote, s.Done()); err != nil {
+			if err := s.Reached(); err != nil {
 				return true, err
 			}
 		}
