@@ -54,8 +54,12 @@ func (a *assessment) begin(g *app.Game, ex *exercise.Exercise, out string) (app.
 	if err != nil {
 		return nil, err
 	}
+	nth, err := keep.Begun()
+	if err != nil {
+		return nil, err
+	}
 	start := assess.Start{
-		Exercise: ex, Trainee: a.trainee, Began: now.UTC().Truncate(time.Second), Instructor: instructor,
+		Exercise: ex, Trainee: a.trainee, Nth: nth, Began: now.UTC().Truncate(time.Second), Instructor: instructor,
 		Installation: installation.Recipient(), Chance: rand.Reader, Now: time.Now,
 	}
 	s, err := start.Begin(box)

@@ -93,8 +93,12 @@ The ground is drawn when it begins: there is no --seed. Nobody orders an event.
 				return err
 			}
 			defer box.Close()
+			nth, err := keep.Begun()
+			if err != nil {
+				return err
+			}
 			start := assess.Start{
-				Exercise: ex, Trainee: trainee, Began: began, Instructor: instructor, Installation: installation.Recipient(),
+				Exercise: ex, Trainee: trainee, Nth: nth, Began: began, Instructor: instructor, Installation: installation.Recipient(),
 				Chance: rand.Reader, Now: time.Now,
 			}
 			s, err := start.Begin(box)

@@ -119,6 +119,9 @@ func TestTheTraineesFolderTellsNothing(t *testing.T) {
 
 // Gone on with where it was left, it gives the same bytes as flown through; the break is shown.
 func TestResumedGivesTheSame(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it flies several surveys")
+	}
 	k, through := flown(t, 1)
 	w := newWall()
 	b := box{}
@@ -209,6 +212,9 @@ func TestWithoutHelp(t *testing.T) {
 // Two assessments share no place where there is something to be found, on every exercise that can be
 // flown as one, and those whose file fixes places are refused.
 func TestEachHasGroundOfItsOwn(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it places objects on many floors")
+	}
 	ready := 0
 	for _, info := range scenarios.Embedded() {
 		ex, err := scenarios.Find(info.Name)

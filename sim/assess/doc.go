@@ -9,6 +9,8 @@
 // The key of the HMAC goes on with every record and the one before is forgotten: the
 // installation keeps the next one ([StateFile]), which cannot make a record that was written.
 //
+// Inside is keep: the keys, and assessments under way, on disk.
+//
 // # What it does not protect against
 //
 // The session runs on the trainee's machine. The memory of a program can be read, and the

@@ -23,6 +23,7 @@ type Head struct {
 	Exercise string `json:"exercise"`
 	Begun    string `json:"begun_utc"` // RFC 3339
 	For      string `json:"for"`       // the instructor's public key
+	Nth      int    `json:"nth_begun"` // on the installation, as it says
 
 	Secret string `json:"exercise_age_sha256"`
 	Key    string `json:"records_age_sha256"`

@@ -42,6 +42,7 @@ type Session struct {
 type Start struct {
 	Exercise     *exercise.Exercise
 	Trainee      string
+	Nth          int       // begun on the installation
 	Began        time.Time // UTC, to the second
 	Instructor   *age.X25519Recipient
 	Installation *age.X25519Recipient
@@ -90,7 +91,7 @@ func (b *Start) Begin(box Box) (*Session, error) {
 	s.Log = &Log{w: appender{box}, keep: s.keep, session: id, key: bytes.Clone(key), now: b.Now}
 	return s, s.Log.write(Head{
 		Format: LogFormat, Session: id, Engine: provenance.Engine, Platform: provenance.Platform(), Trainee: b.Trainee,
-		Exercise: b.Exercise.Name, Begun: b.Began.UTC().Format(time.RFC3339), For: b.Instructor.String(),
+		Exercise: b.Exercise.Name, Begun: b.Began.UTC().Format(time.RFC3339), For: b.Instructor.String(), Nth: b.Nth,
 		Secret: hashOf(sealed), Key: hashOf(sealedKey),
 	})
 }

@@ -21,6 +21,7 @@ type Statement struct {
 	Trainee  string `json:"trainee"`
 	Begun    string `json:"begun_utc"`
 	HandedIn bool   `json:"handed_in"`
+	Nth      int    `json:"nth_begun"` // on that installation, as it says
 
 	// Holds says that the orders flown again gave the survey that the log says. Why says why
 	// not, or why nobody can say.
@@ -66,7 +67,7 @@ const (
 func (o *Opened) state(s *sim.Session, r *debrief.Report, again product.Sink) (*Statement, error) {
 	l := o.Log
 	out := &Statement{
-		Session: l.Head.Session, Exercise: l.Head.Exercise, Trainee: l.Head.Trainee, Begun: l.Head.Begun, HandedIn: l.HandedIn != nil,
+		Session: l.Head.Session, Exercise: l.Head.Exercise, Trainee: l.Head.Trainee, Begun: l.Head.Begun, HandedIn: l.HandedIn != nil, Nth: l.Head.Nth,
 		Gaps: Gaps(l.Moments), Files: []Compared{}, Limits: limits,
 		Points: r.Score.Points, Pass: r.Score.Pass, Verdict: string(r.Score.Verdict),
 	}
@@ -138,6 +139,7 @@ func (s *Statement) Write(w io.Writer) error {
 	}
 	fmt.Fprintf(&b, ", begun %s\n\n", s.Begun)
 	fmt.Fprintf(&b, "Seals        every record has the HMAC of the session's key, the chain holds, the sealed files are its own\n")
+	fmt.Fprintf(&b, "Begun there  as number %d of the assessments of that installation, as it says: ask for the others\n", s.Nth)
 	switch {
 	case s.Holds:
 		fmt.Fprintf(&b, "Flown again  the orders give the survey that the log says they gave: this is the evidence\n")

@@ -40,6 +40,27 @@ func Installation() (*age.X25519Identity, error) {
 	return Private(name) // another program may have been quicker
 }
 
+// countFile has as many bytes as assessments were begun here.
+const countFile = "assessments.begun"
+
+// Begun counts an assessment that is begun on this installation, and says the how manieth it is.
+func Begun() (int, error) {
+	dir, err := os.UserConfigDir()
+	if err != nil {
+		return 0, err
+	}
+	f, err := os.OpenFile(filepath.Join(dir, "dryline", countFile), os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o600)
+	if err != nil {
+		return 0, err
+	}
+	_, err = f.Write([]byte{'|'})
+	info, err2 := f.Stat()
+	if err = errors.Join(err, err2, f.Close()); err != nil {
+		return 0, err
+	}
+	return int(info.Size()), nil
+}
+
 // NewPrivate makes a key pair and writes the private part to a file that is not there yet,
 // for its owner alone.
 func NewPrivate(name, what string) (*age.X25519Recipient, error) {
