@@ -52,7 +52,7 @@ type Compared struct {
 var limits = []string{
 	"The session ran on the trainee's machine: the memory of a program can be read, and the program can be changed.",
 	"The key of the installation lies on that machine. Who can read it opens exercise, seeds and truth, also while the session is under way.",
-	"Who has the instructor's public key can make an assessment with seeds of his own, or fly several and hand in the best.",
+	"Who has the instructor's public key can make an assessment anew, with seeds of his own or of one he opened and hours as he likes, or fly several and hand in the best.",
 	"The hours are that machine's own and can be set; a copy that was flown ahead and thrown away shows as a gap at most.",
 	"The evidence is the order log flown again here. It says which survey these orders give, and not who gave them: an invigilator does.",
 }
