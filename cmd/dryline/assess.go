@@ -39,10 +39,10 @@ an HMAC by a key that is sealed to the instructor.
 
 const notProtected = `What this does not protect against: a program's memory can be read and the
 program changed; the installation's key lies on the trainee's machine, and who
-can read it opens the seal; who has the public key can make an assessment with a
-seed of his own, or fly several and hand in the best; the machine's clock can be
-set. The evidence is the order log flown again by the instructor. It stands in
-for no invigilator.`
+can read it opens the seal; who has the public key can make an assessment anew,
+with seeds of his own or of one he opened, or fly several and hand in the best;
+the machine's clock can be set. The evidence is the order log flown again by the
+instructor. It stands in for no invigilator.`
 
 func newAssessKeyCommand() *cobra.Command {
 	var output string

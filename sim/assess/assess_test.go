@@ -51,6 +51,9 @@ func TestFlownHandedInAndOpened(t *testing.T) {
 	if err != nil || string(l.Source) != source || l.Trainee != "A. Trainee" || l.Digest == "" {
 		t.Errorf("session log: %v, %+v", err, l)
 	}
+	if files["survey-report.html"] == nil || files["contact-report.csv"] == nil {
+		t.Error("no report was drawn up when the watch was over")
+	}
 	if text := string(out.Content(assess.StatementText)); !strings.Contains(text, "can be read") || !strings.Contains(text, "key of the installation") {
 		t.Errorf("the statement does not say what it does not protect against:\n%s", text)
 	}

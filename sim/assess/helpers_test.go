@@ -120,6 +120,7 @@ func orders() []order.Command {
 		{Tick: 700, Do: order.LogOff},
 		{Tick: 720, Do: order.Mark, X: 120, Y: 270},
 		{Tick: 730, Do: order.Finish},
+		{Tick: 730, Do: order.DrawUp, Text: "A first line."},
 	}
 }
 

@@ -66,6 +66,7 @@ func TestHostileFolders(t *testing.T) {
 		{"the end cut off", assess.LogFile, onLine(records, func(string) string { return "" }), "cut short"},
 		{"something after the end", assess.LogFile, func(d []byte) []byte { return append(d, `{"a":1}`...) }, "something follows the end"},
 		{"an empty log", assess.LogFile, func([]byte) []byte { return []byte{} }, "it is empty"},
+		{"a log of 65 MB", assess.LogFile, func([]byte) []byte { return make([]byte, 65<<20) }, "longer than"},
 		{"no log", assess.LogFile, gone, "is not there"},
 		{"the record key of another", assess.KeyFile, of(assess.KeyFile), "line 1: its HMAC is not of this session's key"},
 		{"the record key cut", assess.KeyFile, cut, assess.KeyFile},

@@ -219,6 +219,12 @@ func (l *Written) session(known *Secret, parse Parse) (*sim.Session, error) {
 
 // readFile reads a file of a folder, no longer than so many bytes.
 func readFile(files fs.FS, name string, longest int64) ([]byte, error) {
+	switch info, err := fs.Stat(files, name); {
+	case err != nil:
+		return nil, err
+	case !info.Mode().IsRegular():
+		return nil, fmt.Errorf("%s: it is no file", name) // a pipe would be waited for
+	}
 	f, err := files.Open(name)
 	if err != nil {
 		return nil, err
