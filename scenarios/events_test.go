@@ -45,11 +45,16 @@ type flew struct {
 
 func begun(t testing.TB, more string) *flew {
 	t.Helper()
+	return begunWith(t, more, 1)
+}
+
+func begunWith(t testing.TB, more string, seed uint64) *flew {
+	t.Helper()
 	ex, err := Parse("my.yaml", []byte(edit(t, small(t), "plan:\n", more+calm)))
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := sim.New(ex, 1)
+	s, err := sim.New(ex, seed)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -93,6 +93,7 @@ func assemble(c *checker) *exercise.Exercise {
 		Sea:         f.Sea.sea(c, f.Seabed.Depth),
 		Seabed:      f.Seabed.spec(c),
 		Placed:      f.Seabed.placed(c),
+		Elsewhere:   f.Seabed.elsewhere(c),
 		Vessel:      f.Vessel.spec(),
 		Tow:         f.Tow.spec(c),
 		Instruments: f.Instruments.spec(c),

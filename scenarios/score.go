@@ -37,6 +37,8 @@ type gatesSection struct {
 	Coverage *float64 `key:"coverage_percent" unit:"percent" min:"0" max:"100" absent:"eight tenths of what is wanted" doc:"Least share of the area looked at in a way that counts."`
 	Aground  float64  `key:"aground_s" unit:"s" min:"0.1" max:"3600" default:"2" doc:"How long the fish may touch the floor or an object, in all."`
 	Turn     float64  `key:"turn_percent" unit:"percent" min:"0.1" max:"100" default:"5" doc:"How much of what is logged may be from turns."`
+	RubTest  bool     `key:"rub_test" default:"false" doc:"Whether both sides are to be rubbed, one after the other, before the first line is logged."`
+	Home     float64  `key:"recovered_m" unit:"m" min:"0" max:"3000" default:"0" doc:"Most cable that may be out when the exercise ends, so that the fish is brought home; 0 is any."`
 	Report   bool     `key:"contact_report" default:"true" doc:"Whether contacts are to be reported, where there is anything to report."`
 }
 
@@ -50,7 +52,8 @@ func (s scoreSection) score(c *checker) exercise.Score {
 		Area: points(s.Area), Coverage: s.Coverage / hundred, Nadir: s.Nadir, OffLine: s.OffLine,
 		AltitudeMin: s.AltitudeMin / hundred, AltitudeMax: s.AltitudeMax / hundred,
 		PingsPerMetre: s.PingsPerMetre, ContactWithin: s.ContactWithin, Beta: s.Beta, Pass: s.Pass,
-		Gates: exercise.Gates{Aground: s.Gates.Aground, Turn: s.Gates.Turn / hundred, Report: s.Gates.Report},
+		Gates: exercise.Gates{Aground: s.Gates.Aground, Turn: s.Gates.Turn / hundred, Report: s.Gates.Report,
+			RubTest: s.Gates.RubTest, Recovered: s.Gates.Home},
 	}
 	s.byRules(c, &out)
 	if g := s.Gates.Coverage; g != nil {

@@ -18,6 +18,7 @@ type seabedSection struct {
 	Objects   []objectSection   `key:"objects" items:"0,500" absent:"there are none" doc:"Things lying on the floor."`
 	Pipelines []pipelineSection `key:"pipelines" items:"0,32" absent:"there are none" doc:"Pipes and cables laid along a line."`
 	Placed    []placedSection   `key:"placed" items:"0,32" absent:"there are none" doc:"Objects that chance places within bounds, another way with another seed."`
+	Elsewhere elsewhereSection  `key:"elsewhere" doc:"Where the uncharted ones of objects lie with another seed than the exercise's own; where they are given if left out."`
 }
 
 type reliefSection struct {

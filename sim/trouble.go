@@ -15,7 +15,7 @@ type troubles struct {
 // hear takes note of an event.
 func (t *troubles) hear(h passage.Happening, over bool) {
 	switch h.Kind {
-	case exercise.OtherSounder, exercise.DroppedPings, exercise.DeadChannel, exercise.WeakChannel, exercise.SwappedChannels:
+	case exercise.OtherSounder, exercise.DroppedPings, exercise.DeadChannel, exercise.WeakChannel, exercise.SwappedChannels, exercise.Rubbed:
 	default:
 		return
 	}
@@ -25,7 +25,7 @@ func (t *troubles) hear(h passage.Happening, over bool) {
 		return
 	}
 	for i := range t.on {
-		if t.on[i] == h {
+		if t.on[i].From == h.From && t.on[i].Event == h.Event { // it may have been cut short
 			t.on = append(t.on[:i:i], t.on[i+1:]...)
 			return
 		}
@@ -53,6 +53,8 @@ func (t *troubles) onto(fx sonar.Effects, channels []sonar.Channel) sonar.Effect
 			fx.Faults.Dead[side] = true
 		case exercise.WeakChannel:
 			fx.Faults.Loss[side] += h.Size
+		case exercise.Rubbed:
+			fx.Faults.Rubbed[side] = true
 		case exercise.SwappedChannels:
 			fx.Faults.Swapped = !fx.Faults.Swapped
 		}

@@ -43,12 +43,14 @@ const (
 	WellRecorded
 	CutOff // more at full scale than a record may have
 	TooFaint
+	Ailing // the channel was dead, or weak by [ailsBy] or more, or had the other side's
 )
 
 // What makes a stretch cut off or too faint: our own choice.
 const (
 	cutOffShare = 0.10 // of its samples at full scale
 	faintCounts = 12.0 // mean, of 65535: less is made of steps
+	ailsBy      = 6.0  // dB that a channel is weaker than it should be: half of what it recorded
 )
 
 // Sight is one logged ping that lit an object in the main lobe.
@@ -111,6 +113,12 @@ func (w *Witness) record(s *Session, p *Ping) {
 	if c := s.Desk.Settings.MosaicChannel; !p.Lost && c < len(p.Port) {
 		first := kept.Altitude / s.Desk.Recorder.Bin()
 		kept.Record = [2]Fill{fillOf(p.Port[c], first), fillOf(p.Starboard[c], first)}
+		faults := s.sonar.engine.Faults()
+		for side := range kept.Record {
+			if faults.Swapped || faults.Dead[side] || faults.Loss[side] >= ailsBy {
+				kept.Record[side] = Fill{Ailing, Ailing, Ailing}
+			}
+		}
 	}
 	for _, side := range p.Truth.Lit {
 		for _, o := range side {

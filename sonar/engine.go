@@ -125,6 +125,9 @@ func (e *Engine) boost(object uint16) float64 {
 // Spec returns the settings the engine was made with.
 func (e *Engine) Spec() Spec { return e.spec }
 
+// Faults are what ails the channels.
+func (e *Engine) Faults() Faults { return e.spec.Effects.Faults }
+
 // SoundSpeed is the true sound speed, m/s.
 func (e *Engine) SoundSpeed() float64 { return e.soundSpeed }
 

@@ -24,6 +24,7 @@ const (
 	inNoise                  // the echo of sand is down in the noise
 	clipped                  // the record is at full scale
 	faint                    // the record is down in the recorder's steps
+	ailing                   // the channel was dead, weak or swapped
 	sparse                   // too few pings to a metre
 	offBottom                // the bottom track was not on the bottom
 	underFish                // in the gap under the fish, and no neighbour looked
@@ -32,7 +33,7 @@ const (
 )
 
 var reasonNames = [...]string{
-	"outside", "no_swath", "untrusted_fix", "fish_silent", "turn", "beyond_usable_range", "noise", "clipped", "faint",
+	"outside", "no_swath", "untrusted_fix", "fish_silent", "turn", "beyond_usable_range", "noise", "clipped", "faint", "channel_fault",
 	"too_few_pings", "bottom_track", "nadir", "seen", "seen_twice",
 }
 
@@ -122,6 +123,8 @@ func judge(s *sim.Session, lines []logged, tol tolerances) []judged {
 						j.thirds[side][k] = clipped
 					case sim.TooFaint:
 						j.thirds[side][k] = faint
+					case sim.Ailing:
+						j.thirds[side][k] = ailing
 					}
 				}
 			}

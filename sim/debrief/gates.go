@@ -3,6 +3,7 @@ package debrief
 import (
 	"fmt"
 
+	"dryline/sim/order"
 	"dryline/sim/passage"
 	"dryline/sim/survey"
 )
@@ -16,6 +17,8 @@ const (
 	gateCoverage = "coverage"
 	gateTurn     = "turn_logged"
 	gateReport   = "contact_report"
+	gateRub      = "rub_test"
+	gateHome     = "fish_recovered"
 )
 
 // falseToEach is how many contacts that are nothing a report may have to each that is
@@ -57,6 +60,15 @@ func (m *marking) gates() []Gate {
 		bad = marked + " was marked on a ping logged in a turn: the place it reports is not to be trusted."
 	}
 	gate(gateTurn, turned <= within.Turn && marked == "", "No place that was handed over rests on pings logged in a turn.", bad)
+	if within.RubTest {
+		bad := m.rubbing()
+		gate(gateRub, bad == "", "Both sides were rubbed, one after the other, before the first line.", bad)
+	}
+	if within.Recovered > 0 {
+		out := m.s.Passage.CableOut()
+		gate(gateHome, out <= within.Recovered, "The fish was brought home before the end.",
+			fmt.Sprintf("The exercise ended with %.0f m of cable out, and %g m are allowed: haul the fish home before you end it.", out, within.Recovered))
+	}
 	if m.asksReport() {
 		k := m.matched
 		shown := false // some object was there to be seen
@@ -75,6 +87,29 @@ func (m *marking) gates() []Gate {
 		gate(gateReport, bad == "", "Contacts were reported.", bad)
 	}
 	return out
+}
+
+// rubbing says what was wrong with the rub test: each side by itself, before the first
+// line, so that the record shows which channel hears which hand.
+func (m *marking) rubbing() (bad string) {
+	const apart = 40 // ticks that a hand rubs
+	last := map[int]int64{}
+	for i := range m.s.Commands {
+		c := &m.s.Commands[i]
+		switch {
+		case c.Do == order.LogOn:
+			if len(last) == 2 {
+				return ""
+			}
+			return "A line was logged before both sides of the fish were rubbed: whoever logs with a channel that is dead, weak or swapped surveys again."
+		case c.Do == order.Rub:
+			if other, done := last[3-c.Number]; done && c.Tick-other < apart {
+				return "Both sides were rubbed at once: then the record does not tell which channel hears which hand."
+			}
+			last[c.Number] = c.Tick
+		}
+	}
+	return "The sides of the fish were not rubbed before a line."
 }
 
 // asksReport reports whether contacts are to be reported: where the exercise says so

@@ -8,7 +8,7 @@ import (
 // hatches are how the reasons are drawn.
 var hatches = [...]chart.Hatch{
 	noSwath: chart.Blank, untrusted: chart.Chequered, silent: chart.Dashed, inTurn: chart.Crossed, outOfReach: chart.Level,
-	inNoise: chart.Dotted, clipped: chart.Steep, faint: chart.Upright, sparse: chart.Rising, offBottom: chart.Falling,
+	inNoise: chart.Dotted, clipped: chart.Steep, faint: chart.Upright, ailing: chart.Barred, sparse: chart.Rising, offBottom: chart.Falling,
 	underFish: chart.Chequered, seen: chart.Plain, seenTwice: chart.Deep,
 }
 

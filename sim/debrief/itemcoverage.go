@@ -85,6 +85,9 @@ func (m *marking) holes() []Cause {
 	add(m.gainKind(), faint, func(s span) string {
 		return "The record was down in the recorder's steps " + m.during(s) + ": " + m.gainSays(false)
 	})
+	add("channel_fault", ailing, func(s span) string {
+		return "A channel of the fish was dead, weak or swapped " + m.during(s) + ": what it recorded is not to be handed over. Rub both sides before the fish is streamed, look whether both sides of the record stand alike, and have the plugs seen to."
+	})
 	add("too_fast", sparse, func(s span) string { return m.fastSays(s) })
 	add(m.bottomKind(), offBottom, func(s span) string { return m.bottomSays(s) })
 	add("nadir", underFish, func(s span) string {
@@ -103,7 +106,7 @@ func (m *marking) pingIs(l *logged, i int, r Reason) bool {
 	switch r {
 	case outOfReach, inNoise:
 		return j.whole == seen && j.beyond == r && j.reach < 0.98*j.ends
-	case clipped, faint:
+	case clipped, faint, ailing:
 		for _, side := range j.thirds {
 			for _, k := range side {
 				if j.whole == seen && k == r {

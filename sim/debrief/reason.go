@@ -19,6 +19,8 @@ func inWords(r Reason) string {
 		return "at full scale"
 	case faint:
 		return "too faint for the recorder"
+	case ailing:
+		return "a channel dead, weak or swapped"
 	case sparse:
 		return "too few pings to a metre"
 	case offBottom:

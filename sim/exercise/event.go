@@ -26,6 +26,11 @@ const (
 	WeakChannel      Trouble = "weak_channel"      // one side hears less
 	SwappedChannels  Trouble = "swapped_channels"  // each side has what the other hears
 	EngineFailure    Trouble = "engine_failure"    // no thrust
+	ChannelFault     Trouble = "channel_fault"     // a dead or a weak channel or swapped ones, by the seed
+
+	// Not what goes wrong, but what the crew does to find it: a hand that rubs the
+	// transducers of a side. It is no kind of an exercise file.
+	Rubbed Trouble = "rubbed"
 )
 
 // TroubleKind says what an event of a kind may be.
@@ -65,7 +70,14 @@ func Troubles() []TroubleKind {
 		{Kind: WeakChannel, Says: "one side hears Value dB less", Size: "loss_db", Per: 1, Least: 1, Most: 60, Use: 12, Sided: true},
 		{Kind: SwappedChannels, Says: "port and starboard are swapped"},
 		{Kind: EngineFailure, Says: "the engine gives no thrust"},
+		{Kind: ChannelFault, Says: "one side is dead or weak, or both are swapped: by the seed"},
 	}
+}
+
+// OfChannels reports whether it ails the channels of the fish, which can be seen to with
+// the fish alongside.
+func (t Trouble) OfChannels() bool {
+	return t == DeadChannel || t == WeakChannel || t == SwappedChannels
 }
 
 // KindOf finds a kind of event.

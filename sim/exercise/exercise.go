@@ -30,6 +30,7 @@ type Exercise struct {
 	Sea         Sea
 	Seabed      seabed.Spec
 	Placed      []placing.Group // on it, besides its own objects
+	Elsewhere   *Elsewhere      // where uncharted objects lie with another seed, or nil
 	Vessel      vessel.Spec
 	Tow         tow.Spec
 	Instruments nav.Spec

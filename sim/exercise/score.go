@@ -28,6 +28,9 @@ type Gates struct {
 	Aground  float64 // how long the fish may touch anything, seconds; 0 is [AgroundAllowed]
 	Turn     float64 // share of the logged pings that may be from a turn; 0 is [TurnAllowed]
 	Report   bool    // a contact report is asked for, where there is anything to report
+
+	RubTest   bool    // both sides are to be rubbed before the first line
+	Recovered float64 // most cable that may be out at the end, metres; 0 is any
 }
 
 // What the gates allow where an exercise does not say: our own choice.

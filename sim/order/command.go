@@ -33,6 +33,8 @@ const (
 	Event        Do = "event"
 	CallTraffic  Do = "call_traffic"
 	Say          Do = "say"
+	Rub          Do = "rub"
+	Mend         Do = "see_to_plugs"
 
 	Mark          Do = "mark"
 	Measure       Do = "measure"

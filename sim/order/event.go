@@ -43,3 +43,11 @@ func eventIsOne(b *exercise.Brief, e exercise.Event) error {
 	}
 	return nil
 }
+
+// beamIsOne refuses sides that there are not.
+func beamIsOne(_ *exercise.Brief, side exercise.Beam) error {
+	if side != exercise.PortSide && side != exercise.StarboardSide {
+		return fmt.Errorf("there is no side %d (want 1 for port or 2 for starboard)", side)
+	}
+	return nil
+}

@@ -24,6 +24,12 @@ type Ship interface {
 	RefuseCall(name string) error
 	Call(name string)
 
+	// RefuseAlongside says why nothing can be done to the fish by hand now, nil if it can.
+	// Rub rubs the transducers of a side; Mend sees to its plugs and leads, in a while.
+	RefuseAlongside() error
+	Rub(exercise.Beam)
+	Mend()
+
 	Say(text string) // to the helmsman, who carries it out in a while
 
 	// AdjustDesk changes how the desk places the fish.

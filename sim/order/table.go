@@ -113,6 +113,19 @@ var watchRows = []Row{
 			s.Call(name)
 			return nil
 		}),
+	rowOf(Rub, "a hand rubs the transducers of the fish on side Number, 1 port, 2 starboard, with the fish alongside",
+		func(c *Command) exercise.Beam { return exercise.Beam(c.Number) }, beamIsOne,
+		func(s Ship, _ exercise.Beam) error { return s.RefuseAlongside() },
+		func(s Ship, side exercise.Beam) error {
+			s.Rub(side)
+			return nil
+		}),
+	rowOf(Mend, "see to the plugs and leads of the fish, alongside; it takes a minute and a half", whole, nil,
+		func(s Ship, _ *Command) error { return s.RefuseAlongside() },
+		func(s Ship, _ *Command) error {
+			s.Mend()
+			return nil
+		}),
 	rowOf(Event, "an instructor has the event Text happen, as large as Value in the engine's unit of its kind, for Value2 seconds or, if that is 0, to the end, on side Number: 1 port, 2 starboard, 0 either", event, eventIsOne, nil,
 		func(s Ship, e exercise.Event) error {
 			s.Happen(e)

@@ -23,6 +23,8 @@ type Bridge struct {
 	Jammed       bool    // the winch turns neither way
 	Fouled       bool    // something holds the tow
 	EngineOut    bool    // it gives no thrust
+	Alongside    bool    // the fish is within reach of hands
+	Mending      bool    // its plugs and leads are being seen to
 	Slipping     bool    // the brake let the cable go a moment ago
 	Mark         float64 // on the cable nearest the sheave, metres from the fish
 	MarkPast     float64 // how far it has gone out past the sheave, metres; negative inboard
@@ -65,6 +67,7 @@ func (p *Passage) Bridge() Bridge {
 	}
 	b.Fouled = p.trouble.fouled != nil && p.trouble.fouled.fast
 	b.Jammed, b.EngineOut = g.Jammed, p.engineOut()
+	b.Alongside, b.Mending = p.alongsideNow(), p.mending()
 	b.Helmsman = p.crew.heardOf(p.Now())
 	b.Traffic, b.Buoys = p.traffic(), p.buoys()
 	b.Mark, b.MarkPast = g.Mark()

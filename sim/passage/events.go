@@ -115,6 +115,12 @@ func (p *Passage) beginEvent(w awaited) {
 	h := &p.happen
 	draw := chance.Stream(h.seed, w.stream)
 	e := &Happening{Event: w.Event, From: p.Now(), To: math.Inf(1), Ordered: w.ordered}
+	if e.Kind == exercise.ChannelFault {
+		e.Kind = [...]exercise.Trouble{exercise.DeadChannel, exercise.WeakChannel, exercise.SwappedChannels}[draw.IntN(3)]
+		if k, _ := exercise.KindOf(exercise.WeakChannel); e.Kind == k.Kind {
+			e.Size = k.Use * k.Per
+		}
+	}
 	e.towards = drawTowards(e.Kind, draw)
 	side := exercise.PortSide + exercise.Beam(draw.IntN(2))
 	kind, _ := exercise.KindOf(e.Kind)

@@ -70,6 +70,7 @@ type Passage struct {
 	logging     order.Command // the order to log a line, while it is logged
 
 	happen  happenings
+	mended  float64 // when plugs and leads have been seen to, seconds; 0 for never
 	sails   []*sail
 	crew    helmsman
 	trouble trouble

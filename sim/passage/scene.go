@@ -24,6 +24,9 @@ type Scene struct {
 	surface, floor      func(x, y float64) float64
 }
 
+// CableOut is how much cable truly is out, metres, whatever the counter shows.
+func (p *Passage) CableOut() float64 { return p.gear.CableOut }
+
 // Surface is the height of the water, waves and all, at a point, metres.
 func (s *Scene) Surface(x, y float64) float64 { return s.surface(x, y) }
 

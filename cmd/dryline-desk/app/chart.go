@@ -105,6 +105,7 @@ func (c *chart) fill(chosen int, held bool) {
 	for _, k := range v.Contacts {
 		p.Spots = append(p.Spots, panes.Spot{X: k.X, Y: k.Y, Label: contactName(k), Chosen: k.Number == chosen})
 	}
+	c.fillWater()
 	p.TruthShown = v.Scene != nil
 	if t := v.Scene; t != nil {
 		p.TrueX, p.TrueY = t.FishX, t.FishY

@@ -27,7 +27,7 @@ type Choose struct {
 	list, text, chart image.Rectangle
 }
 
-// NewChoose returns the first screen.
+// NewChoose returns the first screen, with the exercises in the order of the course.
 func NewChoose() *Choose {
 	c := &Choose{sketches: map[*exercise.Exercise]*sketch{}}
 	for _, info := range scenarios.Embedded() {
@@ -35,6 +35,7 @@ func NewChoose() *Choose {
 			c.exercises = append(c.exercises, ex)
 		}
 	}
+	slices.SortStableFunc(c.exercises, func(a, b *exercise.Exercise) int { return inCourse(a.Name) - inCourse(b.Name) })
 	return c
 }
 
@@ -59,6 +60,7 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 	c.text = image.Rect(right.Min.X, right.Min.Y, right.Max.X-chartWide-pad, foot.Min.Y-l.Px(8))
 	c.chart = image.Rect(right.Max.X-chartWide, right.Min.Y, right.Max.X, foot.Min.Y-l.Px(8))
 
+	ex := c.exercises[c.chosen]
 	var rows []widget.PreferredSizeLocateableWidget
 	button := func(label string, t look.Emphasis, do func()) {
 		b := l.Button(fittedTo(label, l, l.Body, wide-l.Px(36)), t, do)
@@ -83,7 +85,9 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 		l.Backed(l.Column(8, 6, rows...), l.Panel),
 		centredRow(l.Row(4, 10,
 			l.Button("Begin the watch", look.Chosen, func() { c.begin(g) }),
+			able(explained(g, l.Button("On new ground", look.Plain, func() { c.beginAnew(g) }), "The same exercise with what lies there, the weather and the ground drawn anew."), ex.Varies()),
 			l.Button("Free practice", look.Plain, func() { c.practise(g) }),
+			explained(g, l.Button("Set practice", look.Plain, func() { g.Go(NewSetting(c)) }), "Ground never seen, for one skill and as hard as you want it."),
 			l.Label("Training aid. Not for navigation.", l.Small, l.Soft, 0),
 		)))
 }
@@ -109,6 +113,14 @@ func (c *Choose) begin(g *Game) {
 		return
 	}
 	g.Go(s)
+}
+
+// beginAnew begins the chosen exercise on ground that nobody has seen.
+func (c *Choose) beginAnew(g *Game) {
+	seed := g.Seed
+	defer func() { g.Seed = seed }()
+	g.Seed = newSeed()
+	c.begin(g)
 }
 
 // practise opens the chosen exercise for changing.
@@ -176,6 +188,9 @@ func (c *Choose) Draw(g *Game, dst *ebiten.Image) {
 	}
 	y += float64(l.Px(8))
 	say(fmt.Sprintf("%.0f minutes at most; %.0f of 100 points pass it.", ex.Plan.TimeLimit/60, ex.Score.Pass), 0)
+	if s, ok := g.standing(ex.Name, ex.Hash); ok {
+		say(standingSays(s), 0)
+	}
 	look.Fill(dst, c.chart, l.Panel)
 	if s := c.sketches[ex]; s != nil {
 		in := c.chart.Inset(l.Px(14))

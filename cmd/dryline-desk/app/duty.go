@@ -14,7 +14,7 @@ type Duty struct {
 
 // newDuty has a crew stand a watch.
 func newDuty(g *Game, c *crew.Crew) *Duty {
-	w := newWatch(g, c.Brief(), c)
+	w := newWatch(g, g.faded(c.Brief(), c.ExerciseHash()), c)
 	w.chart.mosaic = newMosaic(c)
 	c.SetBook(w.journal)
 	if p := c.Parent(); p != nil {
@@ -35,7 +35,9 @@ func (d *Duty) Update(g *Game) error {
 	say := g.sayThen
 	kept := d.journal.finish(func(says string) { say(says) })
 	say = g.say // should it be told later
-	g.Go(d.debrief(kept))
+	over := d.debrief(kept)
+	g.remember(&over.report)
+	g.Go(over)
 	return nil
 }
 

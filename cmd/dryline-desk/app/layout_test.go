@@ -167,6 +167,7 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 	}
 	views := []view{
 		{"choose", func(*testing.T, *Game) Screen { return NewChoose() }},
+		{"set practice", func(*testing.T, *Game) Screen { return NewSetting(NewChoose()) }},
 		{"sessions, none", func(*testing.T, *Game) Screen { s := NewSessions(NewChoose()); s.saved = []SavedSession{}; return s }},
 		{"sessions", func(t *testing.T, g *Game) Screen { keepOne(t, g); return NewSessions(NewChoose()) }},
 	}
@@ -253,6 +254,7 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 			return w
 		}})
 	}
+	views = append(views, view{"watch, others on the water", onTheWater})
 	views = append(views, view{"watch, a class to choose", func(t *testing.T, g *Game) Screen {
 		w := watchUnderWay(t, g, "disused-anchorage", 20)
 		w.side.tab, w.side.contacts.of, w.side.contacts.classing = tabContacts, w.contacts.chosen, true

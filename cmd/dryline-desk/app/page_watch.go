@@ -65,8 +65,12 @@ func (w *Watch) remarks(g *Game) []remark {
 	if fault := v.Fix.Fault; fault != "" {
 		list = slices.Insert(list, min(len(list), 1), remark{head: "Fish position", ink: l.Alarm, text: fault, face: l.Small})
 	}
+	list = append(list, w.incidents(l, len(hints) > 0)...)
 	if len(hints) == 0 {
 		says := w.dials.notCalm()
+		if says == "" && len(w.view.Bridge.Traffic) > 0 {
+			says = "Keep an eye on the traffic."
+		}
 		if says == "" {
 			says = "All well."
 		}

@@ -34,6 +34,7 @@ type sidePanel struct {
 	contacts contactsPage
 	desk     deskPage
 	sonar    sonarPage
+	voice    voice
 }
 
 func (p *sidePanel) show(g *Game, tab int) {
@@ -63,7 +64,18 @@ func (p *sidePanel) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 	case tabWindow:
 		page = windowPage(g, w, p.body)
 	default:
-		page = l.Column(0, 0)
+		page = p.voice.build(g, w, p.body)
+		if t := p.voice.tall; t > 0 { // it stands at the foot, under what is drawn
+			at := p.body
+			at.Min.Y = at.Max.Y - t
+			p.body.Max.Y = at.Min.Y - l.Px(4)
+			return l.Backed(pinned(func(i int) image.Rectangle {
+				if i == 0 {
+					return image.Rect(r.Min.X, r.Min.Y, r.Max.X, r.Min.Y+tall)
+				}
+				return at
+			}, head, page), l.Panel)
+		}
 	}
 	return l.Backed(pinned(func(i int) image.Rectangle {
 		if i == 0 {
@@ -75,6 +87,8 @@ func (p *sidePanel) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 
 func (p *sidePanel) update(g *Game, w *Watch) {
 	switch p.tab {
+	case tabCoach:
+		p.voice.update(g, w)
 	case tabContacts:
 		p.contacts.update(g, w)
 	case tabDesk:

@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"dryline/sim/order"
 )
@@ -71,6 +72,16 @@ func orderSays(o *order.Command) string {
 	case order.NameContact, order.ClassContact, order.DeleteContact, order.UndoContact, order.RedoContact,
 		order.SightContact, order.DescribeContact, order.RateContact, order.ContactAction, order.RemarkContact:
 		return "change a contact"
+	case order.Say:
+		return fmt.Sprintf("say %q", o.Text)
+	case order.CallTraffic:
+		return "call " + o.Text
+	case order.Rub:
+		return "rub a side of the fish"
+	case order.Mend:
+		return "see to the plugs"
+	case order.Event:
+		return "have " + strings.ReplaceAll(o.Text, "_", " ") + " happen"
 	case order.Finish:
 		return "end the exercise"
 	case order.Factor, order.SheaveHeight, order.TowOffset, order.TowSide, order.PositionBy, order.Lookout:

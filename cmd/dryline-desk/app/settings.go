@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"dryline/cmd/dryline-desk/look"
+	"dryline/sim/course"
 	"dryline/sim/order"
 	"dryline/sonar/waterfall/picture"
 )
@@ -25,6 +26,8 @@ type Settings struct {
 	SectionShare float64 `json:"section_share"` // of its height
 	FallShare    float64 `json:"fall_share"`    // of the width left of the side panel
 	SideShare    float64 `json:"side_share"`    // of its width
+
+	Record *course.Record `json:"course_record,omitempty"` // of the course, nil before the first attempt
 }
 
 // DefaultSettings are those of a window opened for the first time.

@@ -123,7 +123,7 @@ func (w *Watch) hearComplaint(g *Game) {
 
 // hints are those of the coach, if they are wanted.
 func (w *Watch) hints(g *Game) []coach.Hint {
-	if !g.Settings.Hints {
+	if !g.Settings.Hints || !w.brief.Help.Coach {
 		return nil
 	}
 	return w.view.Hints

@@ -259,6 +259,10 @@ func (c *Crew) Name() string {
 // Brief is the brief of the exercise.
 func (c *Crew) Brief() *exercise.Brief { return c.session.Brief }
 
+// ExerciseHash is the SHA-256 of the exercise file, hex, by which it is told from another
+// of its name.
+func (c *Crew) ExerciseHash() string { return c.session.Exercise.Hash }
+
 // Cells are how wide the cells of the mosaic are and where the corner of one lies,
 // metres.
 func (c *Crew) Cells() (size, x, y float64) {

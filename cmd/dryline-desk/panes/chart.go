@@ -42,6 +42,8 @@ type Plot struct {
 	FishHeading    float64
 	Swath          float64 // to each side, 0 for none
 	Spots          []Spot
+	Ships          []Ship
+	Buoys          []float64 // x and y in turn
 	Charted        []float64 // what was charted before, x and y in turn
 	Pipelines      []Run     // charted before
 	Measure        []float64 // a measure being taken, two points
@@ -77,6 +79,7 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 	margins(pane, p, l, v, &labels)
 	lineNames(pane, p, l, v, &labels)
 	spots(pane, p, l, v, &labels)
+	onWater(pane, p, l, v, &labels)
 	if len(v.Measure) == 4 {
 		ax, ay := p.At(v.Measure[0], v.Measure[1])
 		bx, by := p.At(v.Measure[2], v.Measure[3])

@@ -90,6 +90,14 @@ var knowing = map[string]func(*exercise.Exercise) []order.Command{
 	"hidden-offset": func(ex *exercise.Exercise) []order.Command {
 		return []order.Command{{Do: order.TowOffset, Value: ex.Vessel.Antenna.Forward - ex.Vessel.Sheave.Forward}}
 	},
+	"confidence-check": func(ex *exercise.Exercise) []order.Command {
+		// Rubbed, seen to, rubbed again, and only then streamed.
+		return []order.Command{
+			{Tick: 0, Do: order.Speed, Value: 0.5}, {Tick: 20, Do: order.Rub, Number: 1}, {Tick: 80, Do: order.Rub, Number: 2},
+			{Tick: 140, Do: order.Mend}, {Tick: 1050, Do: order.Rub, Number: 1}, {Tick: 1110, Do: order.Rub, Number: 2},
+			{Tick: 1170, Do: order.Speed, Value: ex.Plan.Speed},
+		}
+	},
 	"two-cables": func(ex *exercise.Exercise) []order.Command {
 		// The chord over the cable of the steady tow: what the passes would tell.
 		tow := ex.Tow.Steady(ex.Plan.Speed, ex.Plan.CableOut, ex.Vessel.Sheave.Up)
@@ -114,7 +122,8 @@ func sail(ex *exercise.Exercise) ([]order.Command, error) {
 	if err := s.Give(order.Command{Do: order.Lookout, Value: 0}); err != nil {
 		return nil, err
 	}
-	for _, c := range before {
+	for _, c := range before { // in the order of time; the mate takes over when all are given
+		s.Advance(int(c.Tick - s.Ticks()))
 		if err := s.Give(c); err != nil {
 			return nil, err
 		}
@@ -137,6 +146,10 @@ func sail(ex *exercise.Exercise) ([]order.Command, error) {
 		}
 		number++
 		orders = append(orders, report(s, &e, number, finish.Tick)...)
+	}
+	if ex.Score.Gates.Recovered > 0 { // the mate does not bring the fish home
+		orders = append(orders, order.Command{Tick: finish.Tick, Do: order.Speed, Value: 1}, order.Command{Tick: finish.Tick, Do: order.Cable, Value: ex.Tow.Winch.Min})
+		finish.Tick += 600
 	}
 	return append(orders, finish), nil
 }

@@ -37,6 +37,7 @@ const (
 	Chequered
 	Dashed
 	Steep
+	Barred
 )
 
 var (
@@ -69,6 +70,8 @@ func (h Hatch) ink(x, y int) bool {
 		return mod(y) < 2 && mod(x+y/pitch*3) < 5
 	case Steep:
 		return mod(2*x+y) < 3
+	case Barred:
+		return mod(x) < 2 && mod(y) < 5
 	}
 	return false
 }
