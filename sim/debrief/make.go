@@ -40,6 +40,7 @@ func prepare(s *sim.Session, w *sim.Witness) *marking {
 		Simulated: round(s.Now()), Commands: len(s.Commands), Groundings: w.Count(passage.Grounded),
 		Strikes: w.Count(passage.Struck), Mishaps: mishaps(w),
 		Aground: round(s.Passage.Aground()),
+		Events:  events(s),
 		Wanted:  wanted(ex), Lines: []Line{}, LinesNotRun: []string{}, FalseContacts: []FalseContact{},
 		Position: makePosition(s, lines),
 	}

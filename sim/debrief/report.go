@@ -20,6 +20,7 @@ type Report struct {
 	Strikes       int            `json:"strike_count"` // of objects by the fish
 	Aground       float64        `json:"aground_s"`    // how long the fish touched anything
 	Mishaps       []Mishap       `json:"mishaps"`
+	Events        []Event        `json:"went_wrong_on_purpose,omitempty"`
 	Wanted        Wanted         `json:"wanted"`
 	Score         Score          `json:"score"`
 	Coverage      Coverage       `json:"coverage"`

@@ -127,6 +127,12 @@ func (s *sheet) score(d *Debrief) {
 		}
 		s.gap(10)
 	}
+	if len(r.Events) > 0 {
+		s.line("What went wrong on purpose", l.Strong, l.Ink)
+		for _, e := range r.Events[:min(len(r.Events), 12)] {
+			s.linked("", e.Says+".", e.From)
+		}
+	}
 	if len(r.Mishaps) > 0 {
 		s.line("Mishaps", l.Strong, l.Alarm)
 		for _, m := range r.Mishaps[:min(len(r.Mishaps), 12)] {

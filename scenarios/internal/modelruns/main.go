@@ -98,6 +98,9 @@ var knowing = map[string]func(*exercise.Exercise) []order.Command{
 			{Tick: 1170, Do: order.Speed, Value: ex.Plan.Speed},
 		}
 	},
+	"fault-watch": func(ex *exercise.Exercise) []order.Command {
+		return []order.Command{{Do: order.CallTraffic, Text: ex.Traffic[0].Name}}
+	},
 	"two-cables": func(ex *exercise.Exercise) []order.Command {
 		// The chord over the cable of the steady tow: what the passes would tell.
 		tow := ex.Tow.Steady(ex.Plan.Speed, ex.Plan.CableOut, ex.Vessel.Sheave.Up)
