@@ -3,6 +3,7 @@ module dryline
 go 1.26.0
 
 require (
+	filippo.io/age v1.3.2
 	git.sr.ht/~sbinet/gg v0.7.0
 	github.com/adrianmo/go-nmea v1.10.0
 	github.com/chromedp/cdproto v0.159.0
@@ -12,7 +13,7 @@ require (
 	github.com/google/go-cmp v0.7.0
 	github.com/hajimehoshi/ebiten/v2 v2.10.0
 	github.com/ojrac/opensimplex-go v1.0.2
-	github.com/rogpeppe/go-internal v1.14.1
+	github.com/rogpeppe/go-internal v1.16.0
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.2
 	github.com/schollz/progressbar/v3 v3.19.1
 	github.com/spf13/cobra v1.10.2
@@ -27,8 +28,10 @@ require (
 )
 
 require (
+	filippo.io/hpke v0.4.0 // indirect
 	github.com/cpuguy83/go-md2man/v2 v2.0.6 // indirect
 	github.com/russross/blackfriday/v2 v2.1.0 // indirect
+	golang.org/x/crypto v0.55.0 // indirect
 	golang.org/x/telemetry v0.0.0-20261009151841-97e8ea77aa2a // indirect
 )
 

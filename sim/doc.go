@@ -14,7 +14,8 @@
 // know), order (what a person can do, and the session log), passage (vessel, tow
 // and instruments without sonar), hand (who gives orders on their own), survey (the
 // desk), record (pings as recorded), remake (the survey worked up again from them),
-// report (what the desk draws up), coach (hints), course (exercises in an order), mark (the rubric and its arithmetic),
+// report (what the desk draws up), coach (hints), course (exercises in an order), assess (flown as an
+// assessment: sealed, and written down by the hour), mark (the rubric and its arithmetic),
 // debrief (desk against truth), flight (a session flown to its end),
 // product (the files it hands over), provenance (engine number and licence), and for
 // the tests simtest and house.

@@ -4,6 +4,11 @@
 // watch, read the debrief.
 //
 //	dryline-desk [-seed N] [-o FOLDER] [-size WxH] [EXERCISE | FILE.yaml | SESSION.jsonl]
+//	dryline-desk -assess KEY [-trainee NAME] [-o FOLDER] [-size WxH] EXERCISE | FILE.yaml
+//	dryline-desk FOLDER.under-way
+//
+// The second stands an exercise as an assessment, sealed to an instructor's public key; the third
+// goes on with one. See dryline assess --help for what that does not protect against.
 package main
 
 import (
@@ -19,6 +24,7 @@ import (
 
 	"dryline/cmd/dryline-desk/app"
 	"dryline/scenarios"
+	"dryline/sim/exercise"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -38,6 +44,9 @@ func run(args []string, stderr io.Writer) int {
 	flags.SetOutput(io.Discard)
 	seed := flags.Uint64("seed", 0, "everything left to chance; 0 takes the exercise's own")
 	out := flags.String("o", "out", "folder for sessions and reports")
+	var assessed assessment
+	flags.StringVar(&assessed.to, "assess", "", "stand the exercise as an assessment, for this instructor's public key or file of one")
+	flags.StringVar(&assessed.trainee, "trainee", "", "name of the trainee, in an assessment")
 	size := flags.String("size", "1280x720", "size of the window in points")
 	inspect := flags.String("inspect", "", "file for what the window shows, for tests")
 	metronome := flags.Bool("metronome", false, "time passes by updates of the window instead of the clock, for tests")
@@ -47,7 +56,7 @@ func run(args []string, stderr io.Writer) int {
 	}
 	if err := flags.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
-			fmt.Fprintln(stderr, "usage: dryline-desk [-seed N] [-o FOLDER] [-size WxH] [EXERCISE | FILE.yaml | SESSION.jsonl]")
+			fmt.Fprintln(stderr, "usage: dryline-desk [-seed N] [-o FOLDER] [-size WxH] [-assess KEY [-trainee NAME]] [EXERCISE | FILE.yaml | SESSION.jsonl | FOLDER.under-way]")
 			return 0
 		}
 		return complain("%v; see dryline-desk -h", err)
@@ -59,6 +68,9 @@ func run(args []string, stderr io.Writer) int {
 	if flags.NArg() > 1 {
 		return complain("%d names given (want one at most)", flags.NArg())
 	}
+	if assessed.to != "" && flags.NArg() == 0 {
+		return complain("-assess: name the exercise")
+	}
 	store := newFolder(*out)
 	g := app.NewGame(store, true)
 	g.InspectTo = *inspect
@@ -69,7 +81,7 @@ func run(args []string, stderr io.Writer) int {
 	g.Silent = !hasSound()
 	g.Go(app.NewChoose())
 	if name := flags.Arg(0); name != "" {
-		screen, err := open(g, name)
+		screen, err := open(g, name, *out, &assessed)
 		if err != nil {
 			return complain("%v", err)
 		}
@@ -96,8 +108,15 @@ func run(args []string, stderr io.Writer) int {
 }
 
 // open finds what a name on the command line means.
-func open(g *app.Game, name string) (app.Screen, error) {
-	if strings.HasSuffix(name, ".jsonl") {
+func open(g *app.Game, name, out string, assessed *assessment) (app.Screen, error) {
+	if isUnderWay(name) {
+		return resumeAssessment(g, name)
+	}
+	start := app.Start
+	if assessed.to != "" {
+		start = func(g *app.Game, ex *exercise.Exercise) (app.Screen, error) { return assessed.begin(g, ex, out) }
+	}
+	if strings.HasSuffix(name, ".jsonl") && assessed.to == "" {
 		data, err := os.ReadFile(name)
 		if err != nil {
 			return nil, err
@@ -113,13 +132,13 @@ func open(g *app.Game, name string) (app.Screen, error) {
 		if err != nil {
 			return nil, err
 		}
-		return app.Start(g, ex)
+		return start(g, ex)
 	}
 	ex, err := scenarios.Find(name)
 	if err != nil {
 		return nil, err
 	}
-	return app.Start(g, ex)
+	return start(g, ex)
 }
 
 // runGame opens the window. The window system may give up in a panic.

@@ -44,6 +44,7 @@ func newRootCommand() *cobra.Command {
 		newServeCommand(),
 		newExercisesCommand(),
 		newCourseCommand(),
+		newAssessCommand(),
 		newPracticeCommand(),
 		newCheckCommand(),
 		newCalcCommand(),

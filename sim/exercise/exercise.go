@@ -71,4 +71,8 @@ type Help struct {
 	Helmsman    bool    // orders may be spoken to the wheel and the winch
 	Mishears    float64 // share of these that are taken for others
 	MostSpeedUp float64 // times real time at most; 0 is no limit
+	SideView    bool    // the view from the side is shown in an assessment too
+
+	// Assessed says that it is flown as an assessment; no file says so.
+	Assessed bool
 }

@@ -1,6 +1,7 @@
 package order
 
 import (
+	"errors"
 	"fmt"
 
 	"dryline/sim/exercise"
@@ -12,7 +13,10 @@ func event(c *Command) exercise.Event {
 }
 
 // eventIsOne holds an event to the bounds of an exercise file.
-func eventIsOne(_ *exercise.Brief, e exercise.Event) error {
+func eventIsOne(b *exercise.Brief, e exercise.Event) error {
+	if b.Help.Assessed {
+		return errors.New("nobody orders one in an assessment")
+	}
 	kind, ok := exercise.KindOf(e.Kind)
 	if !ok {
 		var known []exercise.Trouble

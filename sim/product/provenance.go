@@ -20,29 +20,37 @@ type fact struct{ name, value string }
 // folder: with these anyone can make it again.
 func (w *Writer) provenance() []fact {
 	s := w.session
-	return []fact{
+	facts := []fact{
 		{"dryline_engine", strconv.Itoa(provenance.Engine)},
 		{"exercise", s.Exercise.Name},
-		{"exercise_sha256", s.Exercise.Hash},
-		{"seed", strconv.FormatUint(s.Seeds.One, 10)},
-		{"license", provenance.Licence},
 	}
+	if w.Apart == nil {
+		facts = append(facts, fact{"exercise_sha256", s.Exercise.Hash}, fact{"seed", strconv.FormatUint(s.Seeds.One, 10)})
+	}
+	return append(facts, fact{"license", provenance.Licence})
 }
 
 // origin is the provenance in a sentence.
 func (w *Writer) origin() string {
 	s := w.session
+	if w.Apart != nil {
+		return fmt.Sprintf("exercise %s, under assessment, engine %d", s.Exercise.Name, provenance.Engine)
+	}
 	return fmt.Sprintf("exercise %s, sha256 %s, seed %d, engine %d", s.Exercise.Name, s.Exercise.Hash, s.Seeds.One, provenance.Engine)
 }
 
 // foreign is the provenance as members of a JSON object.
 func (w *Writer) foreign() map[string]any {
 	s := w.session
-	return map[string]any{
-		"dryline_engine": provenance.Engine, "exercise": s.Exercise.Name, "exercise_sha256": s.Exercise.Hash,
-		"seed": s.Seeds.One, "license": provenance.Licence, "caution": caution,
+	said := map[string]any{
+		"dryline_engine": provenance.Engine, "exercise": s.Exercise.Name,
+		"license": provenance.Licence, "caution": caution,
 		"grid_epsg": s.Exercise.Place.Grid.EPSG(),
 	}
+	if w.Apart == nil {
+		said["exercise_sha256"], said["seed"] = s.Exercise.Hash, s.Seeds.One
+	}
+	return said
 }
 
 // pngTexts is the provenance under the keywords of the PNG specification

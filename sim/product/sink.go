@@ -23,20 +23,25 @@ type Sink interface {
 type contents struct {
 	Engine   int            `json:"dryline_engine"`
 	Exercise string         `json:"exercise"`
-	Hash     string         `json:"exercise_sha256"`
-	Seed     uint64         `json:"seed"`
+	Hash     string         `json:"exercise_sha256,omitempty"`
+	Seed     *uint64        `json:"seed,omitempty"` // as the hash, not under assessment
 	Licence  string         `json:"license"`
 	Caution  string         `json:"caution"`
 	Files    []folder.Entry `json:"files"`
 }
 
-func (w *Writer) contents(out io.Writer) error {
+// Contents writes the list of the files that are in the sink by now.
+func (w *Writer) Contents(out io.Writer) error {
 	s := w.session
+	hash, seed := s.Exercise.Hash, &s.Seeds.One
+	if w.Apart != nil {
+		hash, seed = "", nil
+	}
 	enc := json.NewEncoder(out)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
 	return enc.Encode(contents{
-		provenance.Engine, s.Exercise.Name, s.Exercise.Hash, s.Seeds.One, provenance.Licence, caution, w.sink.Files(),
+		provenance.Engine, s.Exercise.Name, hash, seed, provenance.Licence, caution, w.sink.Files(),
 	})
 }
 

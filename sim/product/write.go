@@ -39,6 +39,11 @@ type Writer struct {
 	// Model has the mate's run laid beside the trainee's in the debrief.
 	Model bool
 
+	// Apart, if not nil, takes what nobody under assessment may see: debrief, truth and
+	// session log. The other files then say neither the seed nor the file of the exercise
+	// that they were made from, and their list is the caller's to write ([Writer.Contents]).
+	Apart Sink
+
 	watch *remake.Work      // that the mosaic was painted by, from the record
 	runs  map[string]int    // how often each line was closed
 	small []debrief.Picture // waterfalls for the debrief
@@ -154,10 +159,15 @@ func (w *Writer) Finish() (debrief.Report, error) {
 		{"track.csv", w.track},
 		{"lines.geojson", w.lines},
 		{"contacts.geojson", w.contacts},
+	}
+	told := []file{
 		{"debrief.json", func(out io.Writer) error { return debrief.WriteJSON(out, outcome) }},
 		{"debrief.html", func(out io.Writer) error { return debrief.WriteHTML(out, outcome, pictures) }},
 		{"truth.geojson", func(out io.Writer) error { return debrief.WriteTruth(out, w.session, w.foreign()) }},
 		{SessionFile, w.session.WriteLog},
+	}
+	if w.Apart == nil {
+		files = append(files, told...)
 	}
 	if painted {
 		files = append(files,
@@ -174,13 +184,23 @@ func (w *Writer) Finish() (debrief.Report, error) {
 		return outcome, err
 	}
 	files = append(files, drawn...)
-	files = append(files, file{folder.ListFile, w.contents}) // what it lists is written by then
-	for _, f := range files {
-		if err := w.sink.Write(f.name, f.write); err != nil {
+	if w.Apart != nil {
+		if err := put(w.Apart, told); err != nil {
 			return outcome, err
 		}
+	} else {
+		files = append(files, file{folder.ListFile, w.Contents}) // what it lists is written by then
 	}
-	return outcome, nil
+	return outcome, put(w.sink, files)
+}
+
+func put(to Sink, files []file) error {
+	for _, f := range files {
+		if err := to.Write(f.name, f.write); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // mosaic is the one the products show: painted anew from the record, or without

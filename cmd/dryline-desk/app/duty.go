@@ -8,7 +8,8 @@ import (
 // the session. The debrief gets from the crew what the watch may not know.
 type Duty struct {
 	*Watch
-	owner *crew.Crew
+	owner  *crew.Crew
+	handIn HandIn // nil unless it is an assessment
 }
 
 // newDuty has a crew stand a watch.
@@ -19,13 +20,17 @@ func newDuty(g *Game, c *crew.Crew) *Duty {
 	if p := c.Parent(); p != nil {
 		w.practice = "Practice from " + clockAt(w.brief.Start, float64(p.Tick)/10) + ": it never counts"
 	}
-	return &Duty{w, c}
+	return &Duty{w, c, nil}
 }
 
 // Update implements [Screen].
 func (d *Duty) Update(g *Game) error {
 	if err := d.Watch.Update(g); err != nil || !d.view.Done {
 		return err
+	}
+	if d.handIn != nil {
+		g.Go(newHandedIn(d))
+		return nil
 	}
 	say := g.sayThen
 	kept := d.journal.finish(func(says string) { say(says) })

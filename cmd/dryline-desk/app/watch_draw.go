@@ -21,7 +21,11 @@ func (w *Watch) Draw(g *Game, dst *ebiten.Image) {
 // drawPanes draws the view from the side, dials, waterfalls and chart.
 func (w *Watch) drawPanes(g *Game, dst *ebiten.Image) {
 	l := g.Look
-	w.section.Draw(dst, w.at.section, l, w.section.side(w.fall.locked()))
+	if w.sideView() {
+		w.section.Draw(dst, w.at.section, l, w.section.side(w.fall.locked()))
+	} else {
+		w.drawNoSideView(g, dst)
+	}
 	w.dials.draw(dst, w.at.dials, l)
 	w.fall.draw(g, dst, w.ruler())
 	panes.Chart(dst, &w.chart.Projection, w.chart.mosaic, g.shade(w.fall.brightness), l, &w.chart.plot)
@@ -46,6 +50,7 @@ func (w *Watch) Over(g *Game, dst *ebiten.Image) {
 	if w.view.Restored < 1 {
 		says := "Bringing the session back to where it was left"
 		switch {
+		case w.brief.Help.Assessed:
 		case w.journal.over:
 			says = "Flying it again for the debrief"
 		case w.practice != "":

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"dryline/sim"
+	"dryline/sim/assess"
 	"dryline/sim/exercise"
 	"dryline/sim/order"
 	"dryline/sim/product"
@@ -24,6 +25,8 @@ type Crew struct {
 	mu         sync.Mutex // guards the session and what follows
 	book       Book
 	orders     []order.Command // given and not yet carried out
+	assessed   *assess.Session // nil unless it is flown as an assessment
+	wrote      int64           // tick that its log has reached
 	awaiting   bool            // the first of them is being written down
 	script     []order.Command // of a session being resumed or flown again
 	until      int64           // tick it is brought to
@@ -93,6 +96,7 @@ func (c *Crew) catchUp() {
 	c.session.Desk.Mosaic.Fresh(c.keep)
 	if !c.behind() {
 		c.arrive()
+		c.resumeAssessed()
 	}
 }
 
@@ -124,7 +128,13 @@ func (c *Crew) follow(to int64) {
 }
 
 // SetRate sets how fast time passes, 1 as on the water, and whether it does.
-func (c *Crew) SetRate(rate float64, paused bool) { c.clock.set(rate, paused) }
+// In an assessment it passes as on the water.
+func (c *Crew) SetRate(rate float64, paused bool) {
+	if c.session.Brief.Help.Assessed {
+		rate, paused = 1, false
+	}
+	c.clock.set(rate, paused)
+}
 
 // SetNow has the crew read another clock than the machine's, for tests. It tells
 // what a tick costs and how fast time passes.
@@ -206,6 +216,7 @@ func (c *Crew) step(most int) bool {
 		c.session.Advance(n)
 	}
 	c.costs(c.clock.now().Sub(began) / time.Duration(n))
+	c.writeReached(false)
 	if c.sinceTiles += n; c.sinceTiles >= tileEvery {
 		c.sinceTiles = 0
 		c.session.Desk.Mosaic.Fresh(c.keep)
@@ -239,6 +250,9 @@ func (c *Crew) View() *View {
 
 // Name tells the session's files from others'.
 func (c *Crew) Name() string {
+	if c.assessed != nil {
+		return c.session.Exercise.Name // nobody is told the seed
+	}
 	return fmt.Sprintf("%s-%d", c.session.Exercise.Name, c.session.Seeds.One)
 }
 
@@ -262,6 +276,7 @@ func (c *Crew) Parent() *order.Parent { return c.session.Attempt.Parent }
 // Close sends the crew home; it can still be asked.
 func (c *Crew) Close() {
 	c.clock.close()
+	c.leaveAssessed()
 	if c.looking {
 		c.page.Record.Close() // nobody debriefs it
 	}

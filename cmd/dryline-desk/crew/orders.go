@@ -75,7 +75,7 @@ func (c *Crew) obey(haste bool) {
 func (c *Crew) carryOut() {
 	o := c.orders[0]
 	c.orders, c.awaiting = c.orders[1:], false
-	if err := c.session.Give(o); err != nil {
+	if err := c.give(o); err != nil {
 		c.complain(plain(err, o.Do))
 	}
 }
