@@ -34,6 +34,6 @@ func ExampleParse() {
 	fmt.Println(err)
 	// Output:
 	// mine.yaml:28: seabed.depth_m: "deep" is not a number (want 2 to 500 m)
-	// mine.yaml:56: plan.order[1]: "-C" names no line (want A)
-	// mine.yaml:57: plan.speed_kn: 42 is out of range (want 0.5 to 15 kn)
+	// mine.yaml:57: plan.order[1]: "-C" names no line (want A)
+	// mine.yaml:58: plan.speed_kn: 42 is out of range (want 0.5 to 15 kn)
 }

@@ -74,6 +74,9 @@ func newCourseListCommand() *cobra.Command {
 					fmt.Fprintf(&b, " after %s;", strings.Join(s.Needs, ", "))
 				}
 				fmt.Fprintf(&b, " coach %s", strings.ReplaceAll(string(s.Coach), "_", " "))
+				if s.Assessed {
+					fmt.Fprint(&b, "; as an assessment")
+				}
 				if s.Pass > 0 {
 					fmt.Fprintf(&b, "; %g points", s.Pass)
 				}

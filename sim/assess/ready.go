@@ -14,7 +14,7 @@ import (
 func Ready(ex *exercise.Exercise) error {
 	var fixed []string
 	for i := range ex.Seabed.Objects {
-		if o := &ex.Seabed.Objects[i]; !o.Charted {
+		if o := &ex.Seabed.Objects[i]; !o.Charted && ex.Elsewhere == nil {
 			fixed = append(fixed, "object")
 		}
 	}
@@ -26,7 +26,7 @@ func Ready(ex *exercise.Exercise) error {
 	switch {
 	case len(fixed) > 0:
 		return fmt.Errorf("%d uncharted things in it lie at places that its file fixes (%s), so that who has flown it once knows them", len(fixed), strings.Join(kinds(fixed), ", "))
-	case len(ex.Placed) == 0:
+	case !ex.Varies():
 		return fmt.Errorf("it leaves no object to the seed, so that it has nothing new to be found")
 	}
 	return nil
@@ -66,6 +66,9 @@ func Draw(ex *exercise.Exercise, chance io.Reader) (exercise.Seeds, error) {
 		}
 		n := func(i int) uint64 { return binary.LittleEndian.Uint64(b[8*i:]) }
 		seeds := exercise.Seeds{One: n(0), Ground: n(1), Placed: n(2), Weather: n(3), Sonar: n(4)}
+		if seeds.Placed == ex.Seed { // everything would lie where its file says
+			continue
+		}
 		if _, failure = ex.Settle(seeds); failure == nil {
 			return seeds, nil
 		}

@@ -15,7 +15,8 @@ import (
 func Of(r *debrief.Report) Attempt {
 	a := Attempt{
 		Exercise: r.Exercise.Name, Seed: r.Exercise.Seed, Points: r.Score.Points, Low: r.Score.Low, High: r.Score.High,
-		Verdict: r.Score.Verdict, Gates: []string{}, Causes: []string{},
+		Assessed: r.Assessed,
+		Verdict:  r.Score.Verdict, Gates: []string{}, Causes: []string{},
 	}
 	if r.Started != nil {
 		a.When = r.Started.UTC()

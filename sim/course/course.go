@@ -20,6 +20,7 @@ type Step struct {
 	Pass     float64       // points that pass it here; 0 is the exercise's own mark
 	Coach    Coaching      // when hints are given
 	Repeat   time.Duration // after which a pass is due to be shown again; 0 is never
+	Assessed bool          // only an assessment passes it
 	Outcomes []string      // that a pass supports, of a published standard
 }
 
@@ -48,6 +49,7 @@ type Attempt struct {
 	Verdict  string    `json:"verdict"`
 	Gates    []string  `json:"gates_missed"`           // ids
 	Causes   []string  `json:"causes"`                 // kinds, each once
+	Assessed bool      `json:"assessed,omitempty"`     // flown as an assessment
 	Marked   bool      `json:"flown_again"`            // its log was flown again and marked, not its debrief believed
 	Session  string    `json:"session_hash,omitempty"` // what tells it from the same file twice
 }
@@ -96,7 +98,7 @@ type Standing struct {
 // above the exercise's, and never below a gate.
 func (s *Step) passes(a *Attempt) (passed, decide bool) {
 	switch {
-	case len(a.Gates) > 0 || a.Verdict == "failed":
+	case len(a.Gates) > 0 || a.Verdict == "failed" || s.Assessed && !a.Assessed:
 		return false, false
 	case s.Pass > 0:
 		return a.Low >= s.Pass, a.Low < s.Pass && a.High >= s.Pass

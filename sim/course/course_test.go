@@ -57,6 +57,14 @@ func TestStandings(t *testing.T) {
 	if got := strings.Join(invented.Reached(s), " "); got != "A B" {
 		t.Errorf("reached %s", got)
 	}
+	sealed := &Course{Steps: []Step{{Exercise: "one", Assessed: true}}}
+	if got := states(sealed.Standings(&r, day(8))); got != "open" {
+		t.Errorf("a step that asks for an assessment is %s after a run of one's own", got)
+	}
+	r.Add(Attempt{Exercise: "one", When: day(8), Points: 90, Low: 88, High: 92, Verdict: "passed", Assessed: true, Session: "f"})
+	if got := states(sealed.Standings(&r, day(8))); got != "passed" {
+		t.Errorf("after an assessment it is %s", got)
+	}
 	if got := r.Recurring(); len(got) != 1 || got[0] != (Count{"too_low", 2}) {
 		t.Errorf("recurring %+v", got)
 	}

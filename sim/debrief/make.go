@@ -32,6 +32,7 @@ func prepare(s *sim.Session, w *sim.Witness) *marking {
 	lines := gather(s, w)
 	r := &Report{
 		Engine: provenance.Engine, Licence: provenance.Licence, Trainee: s.Attempt.Trainee, Another: s.Another,
+		Assessed: ex.Help.Assessed,
 		Practice: practiceOf(s.Attempt.Parent),
 		Exercise: Exercise{
 			Name: ex.Name, Title: ex.Title, Hash: ex.Hash, Seed: s.Seeds.One, Start: ex.Start,

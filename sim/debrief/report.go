@@ -9,6 +9,7 @@ type Report struct {
 	Licence       string         `json:"license"`
 	Trainee       string         `json:"trainee,omitempty"`
 	Started       *time.Time     `json:"started_utc,omitempty"` // by the clock on the wall
+	Assessed      bool           `json:"assessed,omitempty"`    // flown as an assessment, and opened by who it was sealed to
 	Practice      *Practice      `json:"practice,omitempty"`
 	Another       string         `json:"another_survey,omitempty"` // why it is not the survey its log was written of
 	Exercise      Exercise       `json:"exercise"`

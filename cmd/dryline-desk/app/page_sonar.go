@@ -44,8 +44,7 @@ func (p *sonarPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 		change(p.loss, order.TVGLoss, lossStep, "gain that grows with range, against what the water absorbs at this frequency."),
 		p.recorded,
 		p.full, p.pace,
-		l.Label("With the fish alongside", l.Strong, l.Ink, 0),
-		l.Row(0, 6, p.hands(g, w)...),
+		l.Row(0, 4, p.hands(g, w)...),
 	)
 }
 
@@ -53,12 +52,12 @@ func (p *sonarPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 func (p *sonarPage) hands(g *Game, w *Watch) []widget.PreferredSizeLocateableWidget {
 	rub := func(label string, side int) widget.PreferredSizeLocateableWidget {
 		return explained(g, g.Look.Button(label, look.Plain, func() { w.give(order.Command{Do: order.Rub, Number: side}) }),
-			"Have a hand rub the transducers of that side, and see which side of the record hears it. One side after the other.")
+			"With the fish alongside: have a hand rub the transducers of that side, and see which side of the record hears it. One side after the other.")
 	}
 	return []widget.PreferredSizeLocateableWidget{
 		rub("Rub port", 1), rub("Rub stbd", 2),
-		explained(g, g.Look.Button("See to plugs", look.Plain, func() { w.give(order.Command{Do: order.Mend}) }),
-			"Have plugs and leads of the fish seen to. It takes a minute and a half; a dead, weak or swapped channel is well then."),
+		explained(g, g.Look.Button("Plugs", look.Plain, func() { w.give(order.Command{Do: order.Mend}) }),
+			"With the fish alongside: have plugs and leads of the fish seen to. It takes a minute and a half; a dead, weak or swapped channel is well then."),
 	}
 }
 
