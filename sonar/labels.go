@@ -38,6 +38,27 @@ type Label struct {
 	Grazing float32 // angle between the ray and the facet, radians; of parts clear of the floor that of the ray
 }
 
+// Across is the line on the grid along which the middle of a side's beam meets the
+// ground, for what comes back of a ping: ground range g of a [Label] is the point
+// X + g sin Bearing, Y + g cos Bearing. It begins where the plane square to the fish's
+// axis passes below it, which for a fish that pitches is ahead or astern, and drifts
+// ahead of square by v/c, as the fish runs on while the sound is under way.
+type Across struct {
+	X, Y    float64 // metres
+	Bearing float64 // grid bearing, radians
+}
+
+// At is the point of the line at a ground range, metres.
+func (a *Across) At(ground float64) (x, y float64) {
+	sin, cos := math.Sincos(a.Bearing)
+	return a.X + ground*sin, a.Y + ground*cos
+}
+
+// LabelKinds are all kinds, in the order of their values.
+func LabelKinds() []LabelKind {
+	return []LabelKind{NoiseLabel, WaterLabel, FloorLabel, ObjectLabel, ShadowLabel, LayoverLabel, SurfaceLabel}
+}
+
 // NewLabelledEcho is NewEcho with labels, which pings then fill.
 func (e *Engine) NewLabelledEcho() Echo {
 	echo := e.NewEcho()

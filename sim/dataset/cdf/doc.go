@@ -9,5 +9,6 @@
 // Laboratory and Northwestern University). Numbers are big-endian; names, attributes
 // and slabs are padded to four bytes.
 //
-// Left out: rewriting a file, reading, and the older variants.
+// Left out: rewriting a file, reading (package cdftest reads, for tests), and the older
+// variants.
 package cdf

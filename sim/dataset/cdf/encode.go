@@ -181,3 +181,6 @@ func PutUint64(slab []byte, values ...uint64) {
 		big.PutUint64(slab[8*i:], v)
 	}
 }
+
+// PutInt32 puts a value into a slab.
+func PutInt32(slab []byte, v int32) { big.PutUint32(slab, uint32(v)) }
