@@ -17,6 +17,6 @@
 // report (what the desk draws up), coach (hints), course (exercises in an order), assess (flown as an
 // assessment: sealed, and written down by the hour), mark (the rubric and its arithmetic),
 // debrief (desk against truth), flight (a session flown to its end),
-// product (the files it hands over), provenance (engine number and licence), and for
-// the tests simtest and house.
+// product (the files it hands over), dataset (sets of labelled data), provenance (engine
+// number and licence), and for the tests simtest and house.
 package sim
