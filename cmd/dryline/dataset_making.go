@@ -132,7 +132,9 @@ func (m *setMaking) told() iter.Seq2[*dataset.Told, error] {
 
 // finish writes the files of the set itself.
 func (m *setMaking) finish() error {
-	whole, err := dataset.NewWhole(m.spec, m.told())
+	whole, err := dataset.NewWhole(m.spec, m.told(), func(scene, file string) (io.ReadCloser, error) {
+		return os.Open(filepath.Join(m.folder, dataset.ScenesFolder, scene, file))
+	})
 	if err != nil {
 		return err
 	}

@@ -9,5 +9,6 @@
 //
 // Everything is synthetic, free for any use, and no evidence of anything at sea.
 //
-// Within lie the formats: cdf (netCDF) and pingfile (labelled pings in it).
+// Within lie cdf (netCDF files), pingfile (labelled pings in them), coco (annotations of
+// pictures) and tiles (the pictures).
 package dataset

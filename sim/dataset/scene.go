@@ -9,6 +9,7 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/dataset/pingfile"
+	"dryline/sim/dataset/tiles"
 	"dryline/sim/debrief"
 	"dryline/sim/product"
 	"dryline/sim/product/folder"
@@ -108,6 +109,9 @@ func (sc *Scene) attach(spec *Spec, s *sim.Session, to product.Sink, backing fun
 	var ends []func() error
 	if spec.Products.Pings {
 		ends = append(ends, pingfile.Attach(s, to, backing).Err)
+	}
+	if spec.Products.Images {
+		ends = append(ends, tiles.Attach(s, to, sc.Name).Close)
 	}
 	return func() error {
 		for _, end := range ends {

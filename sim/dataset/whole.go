@@ -24,6 +24,7 @@ const SpecFile = "spec.yaml"
 type Whole struct {
 	Spec   *Spec
 	Scenes iter.Seq2[*Told, error]
+	open   func(scene, file string) (io.ReadCloser, error)
 	total  total
 }
 
@@ -38,9 +39,9 @@ type total struct {
 	sizes   map[string]int64 // by ending
 }
 
-// NewWhole adds the scenes up.
-func NewWhole(spec *Spec, scenes iter.Seq2[*Told, error]) (*Whole, error) {
-	w := &Whole{Spec: spec, Scenes: scenes, total: total{
+// NewWhole adds the scenes up. open opens a file of a scene.
+func NewWhole(spec *Spec, scenes iter.Seq2[*Told, error], open func(scene, file string) (io.ReadCloser, error)) (*Whole, error) {
+	w := &Whole{Spec: spec, Scenes: scenes, open: open, total: total{
 		scenes: map[Split]int{}, engines: map[string]bool{}, sizes: map[string]int64{},
 		count: Count{Objects: map[string]int{}, Labels: map[string]int64{}},
 	}}
@@ -81,15 +82,20 @@ type File struct {
 // Files are those of the set, in the order they are to be written: the manifest last, which
 // lists the others as they were written.
 func (w *Whole) Files(written func() []folder.Entry) []File {
-	return []File{
+	files := []File{
 		{"scenes.csv", w.table},
 		{"splits.json", w.splits},
 		{"DATACARD.md", w.card},
 		{"LICENSE", licence},
 		{"CITATION.cff", w.citation},
 		{"croissant.json", w.croissant},
-		{"manifest.json", func(out io.Writer) error { return w.manifest(out, written()) }},
 	}
+	if w.Spec.Products.Images {
+		for _, s := range Splits() {
+			files = append(files, File{"coco-" + string(s) + ".json", w.annotations(s)})
+		}
+	}
+	return append(files, File{"manifest.json", func(out io.Writer) error { return w.manifest(out, written()) }})
 }
 
 // table is a row for every scene.

@@ -2,6 +2,7 @@ package cdf_test
 
 import (
 	"bytes"
+	"encoding/binary"
 	"encoding/hex"
 	"encoding/json"
 	"math"
@@ -51,7 +52,9 @@ func full(t *testing.T) []byte {
 		l.Slab(r, "flag")[0] = uint8(k + 1)
 		cdf.PutFloat64(l.Slab(r, "time"), 1e9+float64(k)/3)
 		cdf.PutUint64(l.Slab(r, "number"), uint64(k)<<33)
-		cdf.PutFloat32(l.Slab(r, "place"), float32(k), -0.25)
+		if _, err := binary.Encode(l.Slab(r, "place"), binary.BigEndian, []float32{float32(k), -0.25}); err != nil {
+			t.Fatal(err)
+		}
 		b.Write(r)
 	}
 	return b.Bytes()

@@ -161,13 +161,6 @@ func PutUint16(slab []byte, values ...uint16) {
 	}
 }
 
-// PutFloat32 puts values into a slab, or as many as have room.
-func PutFloat32(slab []byte, values ...float32) {
-	for i, v := range values[:min(len(values), len(slab)/4)] {
-		big.PutUint32(slab[4*i:], math.Float32bits(v))
-	}
-}
-
 // PutFloat64 puts values into a slab, or as many as have room.
 func PutFloat64(slab []byte, values ...float64) {
 	for i, v := range values[:min(len(values), len(slab)/8)] {
