@@ -53,6 +53,7 @@ type varySection struct {
 type productsSection struct {
 	Pings  bool `key:"pings" default:"true" doc:"Labelled pings as netCDF."`
 	Images bool `key:"images" default:"true" doc:"Tiles of waterfalls as PNG, with COCO annotations."`
+	Tables bool `key:"tables" default:"true" doc:"Tables of pings and of objects as Parquet."`
 }
 
 type datasetSplitting struct {
@@ -97,7 +98,7 @@ func ParseDataset(name string, source []byte) (*dataset.Spec, error) {
 	spec := &dataset.Spec{
 		Name: baseName(name), Title: file.Title, Description: file.Description, Creator: file.Creator, Published: file.Published,
 		Source: source, Hash: hex.EncodeToString(sum[:]), Seed: uint64(file.Seed),
-		Products: dataset.Products{Pings: file.Products.Pings, Images: file.Products.Images},
+		Products: dataset.Products{Pings: file.Products.Pings, Images: file.Products.Images, Tables: file.Products.Tables},
 	}
 	if _, err := time.Parse(time.DateOnly, file.Published); err != nil && c.sound("published") {
 		c.fault("published", shorten(file.Published), "is not a day", "such as 2031-05-14")

@@ -40,6 +40,9 @@ func (w *Whole) croissant(out io.Writer) error {
 	if w.Spec.Products.Images {
 		files = append(files, set("tiles", "tile-*.png", "image/png", "tiles of waterfalls"), set("annotations", "coco.json", "application/json", "COCO annotations of the tiles of a scene"))
 	}
+	if w.Spec.Products.Tables {
+		files = append(files, set("ping-tables", "pings.parquet", "application/vnd.apache.parquet", "a row for every ping"), set("object-tables", "objects.parquet", "application/vnd.apache.parquet", "a row for every object"))
+	}
 	var fields []m
 	for _, f := range []struct{ name, kind, what string }{
 		{"scene", "sc:Text", "name of the scene and of its folder"}, {"split", "sc:Text", "train, val or test"}, {"exercise", "sc:Text", "exercise flown"},

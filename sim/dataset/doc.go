@@ -10,5 +10,6 @@
 // Everything is synthetic, free for any use, and no evidence of anything at sea.
 //
 // Within lie cdf (netCDF files), pingfile (labelled pings in them), coco (annotations of
-// pictures) and tiles (the pictures).
+// pictures), tiles (the pictures), parquet (files of tables) and tables (of pings and of
+// objects).
 package dataset

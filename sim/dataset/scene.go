@@ -9,6 +9,7 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/dataset/pingfile"
+	"dryline/sim/dataset/tables"
 	"dryline/sim/dataset/tiles"
 	"dryline/sim/debrief"
 	"dryline/sim/product"
@@ -109,6 +110,9 @@ func (sc *Scene) attach(spec *Spec, s *sim.Session, to product.Sink, backing fun
 	var ends []func() error
 	if spec.Products.Pings {
 		ends = append(ends, pingfile.Attach(s, to, backing).Err)
+	}
+	if spec.Products.Tables {
+		ends = append(ends, tables.Attach(s, to, tables.Of{Scene: sc.Name, Split: string(sc.Split), Exercise: sc.Exercise}).Close)
 	}
 	if spec.Products.Images {
 		ends = append(ends, tiles.Attach(s, to, sc.Name).Close)

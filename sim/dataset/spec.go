@@ -30,6 +30,7 @@ type Spec struct {
 type Products struct {
 	Pings  bool // labelled pings as netCDF
 	Images bool // tiles of waterfalls, with COCO annotations
+	Tables bool // pings and objects as Parquet
 }
 
 // Value is a value of an exercise file that chance has set in a scene.

@@ -18,6 +18,62 @@ type moment struct {
 	lat, lon float64            // of the fish by the desk, degrees
 }
 
+// momentOf is a ping of the session that the desk has just taken.
+func momentOf(s *sim.Session, p *sim.Ping) moment {
+	at := &p.Truth.Pose
+	m := moment{ping: p, bin: s.Desk.Recorder.Bin(), altitude: at.Z - s.World().HeightAt(at.X, at.Y)}
+	m.lat, m.lon = s.Exercise.Place.Grid.ToLatLon(p.Fix.X, p.Fix.Y).Degrees()
+	if open := s.Desk.OpenLine(); open != nil && len(open.Pings) > 0 {
+		if last := &open.Pings[len(open.Pings)-1]; last.Number == p.Number {
+			m.record = last
+		}
+	}
+	return m
+}
+
+// Column is what is told of a ping apart from its samples: a variable of the files by its
+// name there, one of a side with the side after it.
+type Column struct {
+	Name string
+	Type cdf.Type
+}
+
+// Columns are all of them.
+func Columns() []Column {
+	var all []Column
+	add := func(f *field, name string) {
+		kind := f.kind
+		if kind == 0 {
+			kind = cdf.Double
+		}
+		all = append(all, Column{name, kind})
+	}
+	for i := range perPing {
+		add(&perPing[i], perPing[i].name)
+	}
+	for i := range perSide {
+		for side := range 2 {
+			add(&perSide[i], perSide[i].name+"_"+sonar.Side(side).String())
+		}
+	}
+	return all
+}
+
+// AppendRow appends the values of a ping in the order of [Columns], for observers that are
+// told truth and labels. What is not known is NaN, or -1 for a bottom that is not there.
+func AppendRow(dst []float64, s *sim.Session, p *sim.Ping) []float64 {
+	m := momentOf(s, p)
+	for i := range perPing {
+		dst = append(dst, perPing[i].of(&m, sonar.Port))
+	}
+	for i := range perSide {
+		for side := range 2 {
+			dst = append(dst, perSide[i].of(&m, sonar.Side(side)))
+		}
+	}
+	return dst
+}
+
 // field is a variable of every ping, or of every side of it: a double, but for those
 // that say otherwise.
 type field struct {

@@ -122,8 +122,8 @@ func (h *head) settings() []cdf.Var {
 // objects adds what the numbers of objects stand for: the exercise's objects and then
 // its pipelines.
 func (h *head) objects(dims []cdf.Dim, vars []cdf.Var) ([]cdf.Dim, []cdf.Var) {
-	spec := &h.session.Exercise.Seabed
-	n := len(spec.Objects) + len(spec.Pipelines)
+	things := Things(&h.session.Exercise.Seabed)
+	n := len(things)
 	if n == 0 {
 		return dims, vars
 	}
@@ -139,20 +139,13 @@ func (h *head) objects(dims []cdf.Dim, vars []cdf.Var) ([]cdf.Dim, []cdf.Var) {
 		{"object_height", "m", "height above its own base"},
 		{"object_burial", "m", "how deep its base lies in the floor"},
 	}
-	add := func(i int, name, kind string, v ...float64) {
+	for i := range things {
+		o := &things[i]
 		numbers[i] = uint16(i + 1)
-		names, kinds = names+fixed(name), kinds+fixed(kind)
-		for k, f := range fields {
-			sizes[f.name] = append(sizes[f.name], v[k])
+		names, kinds = names+fixed(o.Name), kinds+fixed(o.Kind)
+		for k, v := range [...]float64{o.X, o.Y, o.Heading, o.Length, o.Width, o.Height, o.Burial} {
+			sizes[fields[k].name] = append(sizes[fields[k].name], v)
 		}
-	}
-	for i := range spec.Objects {
-		o := spec.Objects[i].Whole()
-		add(i, o.Name, o.Kind, o.At.X, o.At.Y, bearing(o.Heading), o.Length, o.Width, o.Height, o.Burial)
-	}
-	for i := range spec.Pipelines {
-		p := &spec.Pipelines[i]
-		add(len(spec.Objects)+i, p.Name, "pipeline", p.Path[0].X, p.Path[0].Y, math.NaN(), p.Length(), p.Diameter, p.Diameter, p.Burial)
 	}
 	dims = append(dims, cdf.Dim{Name: "thing", Len: int64(n)}, cdf.Dim{Name: "letters", Len: nameLength})
 	text := func(name, long, data string) cdf.Var {

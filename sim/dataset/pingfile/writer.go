@@ -140,14 +140,7 @@ func (w *Writer) add(p *sim.Ping) error {
 			return err
 		}
 	}
-	at := &p.Truth.Pose
-	m := moment{ping: p, bin: s.Desk.Recorder.Bin(), altitude: at.Z - s.World().HeightAt(at.X, at.Y)}
-	m.lat, m.lon = s.Exercise.Place.Grid.ToLatLon(p.Fix.X, p.Fix.Y).Degrees()
-	if open := s.Desk.OpenLine(); open != nil && len(open.Pings) > 0 {
-		if last := &open.Pings[len(open.Pings)-1]; last.Number == p.Number {
-			m.record = last
-		}
-	}
+	m := momentOf(s, p)
 	first := &l.files[0]
 	first.encode(&m)
 	for c := range l.files {
