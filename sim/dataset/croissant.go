@@ -40,6 +40,9 @@ func (w *Whole) croissant(out io.Writer) error {
 	if w.Spec.Products.Images {
 		files = append(files, set("tiles", "tile-*.png", "image/png", "tiles of waterfalls"), set("annotations", "coco.json", "application/json", "COCO annotations of the tiles of a scene"))
 	}
+	if w.Spec.Products.Rasters {
+		files = append(files, set("rasters", "*.tif", "image/tiff; application=geotiff; profile=cloud-optimized", "the record on a grid, and what is true on it"))
+	}
 	if w.Spec.Products.Tables {
 		files = append(files, set("ping-tables", "pings.parquet", "application/vnd.apache.parquet", "a row for every ping"), set("object-tables", "objects.parquet", "application/vnd.apache.parquet", "a row for every object"))
 	}

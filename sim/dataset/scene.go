@@ -9,6 +9,7 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/dataset/pingfile"
+	"dryline/sim/dataset/rasters"
 	"dryline/sim/dataset/tables"
 	"dryline/sim/dataset/tiles"
 	"dryline/sim/debrief"
@@ -110,6 +111,9 @@ func (sc *Scene) attach(spec *Spec, s *sim.Session, to product.Sink, backing fun
 	var ends []func() error
 	if spec.Products.Pings {
 		ends = append(ends, pingfile.Attach(s, to, backing).Err)
+	}
+	if spec.Products.Rasters {
+		ends = append(ends, rasters.Attach(s, to).Close)
 	}
 	if spec.Products.Tables {
 		ends = append(ends, tables.Attach(s, to, tables.Of{Scene: sc.Name, Split: string(sc.Split), Exercise: sc.Exercise}).Close)

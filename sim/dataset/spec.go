@@ -28,9 +28,10 @@ type Spec struct {
 
 // Products says what is written of each scene, besides its truth and its session log.
 type Products struct {
-	Pings  bool // labelled pings as netCDF
-	Images bool // tiles of waterfalls, with COCO annotations
-	Tables bool // pings and objects as Parquet
+	Pings   bool // labelled pings as netCDF
+	Images  bool // tiles of waterfalls, with COCO annotations
+	Rasters bool // what was recorded and what is so on one grid, as GeoTIFF
+	Tables  bool // pings and objects as Parquet
 }
 
 // Value is a value of an exercise file that chance has set in a scene.
