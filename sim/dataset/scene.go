@@ -40,6 +40,7 @@ type Told struct {
 	Licence    string         `json:"license"`
 	Caution    string         `json:"caution"`
 	Count      Count          `json:"counts"`
+	Angles     Angles         `json:"by_grazing_angle"`
 	Files      []folder.Entry `json:"files"`
 }
 
@@ -76,6 +77,7 @@ func (sc *Scene) Make(ctx context.Context, spec *Spec, to product.Sink, backing 
 		Synthetic: true, Licence: provenance.Licence, Caution: Caution,
 	}
 	told.Count.attend(s)
+	told.Angles.attend(s)
 	failed := sc.attach(spec, s, to, backing)
 	for !s.Done() {
 		if err := ctx.Err(); err != nil {

@@ -36,6 +36,7 @@ type total struct {
 	bytes   int64
 	files   int
 	engines map[string]bool
+	angles  Angles
 	sizes   map[string]int64 // by ending
 }
 
@@ -57,6 +58,7 @@ func NewWhole(spec *Spec, scenes iter.Seq2[*Told, error], open func(scene, file 
 		t.count.Lines += told.Count.Lines
 		t.count.Pings += told.Count.Pings
 		t.count.Metres += told.Count.Metres
+		t.angles.merge(&told.Angles)
 		for k, n := range told.Count.Objects {
 			t.count.Objects[k] += n
 		}
@@ -86,6 +88,7 @@ func (w *Whole) Files(written func() []folder.Entry) []File {
 		{"scenes.csv", w.table},
 		{"splits.json", w.splits},
 		{"DATACARD.md", w.card},
+		{"REALISM.md", w.realism},
 		{"LICENSE", licence},
 		{"CITATION.cff", w.citation},
 		{"croissant.json", w.croissant},
