@@ -35,13 +35,14 @@ type rawFormat string
 const (
 	noRaw  rawFormat = "none"
 	netCDF rawFormat = "netcdf"
+	asZarr rawFormat = "zarr"
 )
 
 func (f *flying) flags(c *cobra.Command) {
 	c.Flags().StringVarP(&f.output, "output", "o", "", "folder to write (default out/EXERCISE-SEED)")
 	c.Flags().BoolVar(&f.force, "force", false, "replace the folder if dryline made it; what others put there is kept")
 	c.Flags().BoolVar(&f.model, "beside-mate", false, "draw how the mate runs the same lines beside yours in the debrief")
-	choiceFlag(c, &f.raw, "raw", []rawFormat{noRaw, netCDF}, "raw pings beside the other products, with what is true of every sample (see docs/data.md)")
+	choiceFlag(c, &f.raw, "raw", []rawFormat{noRaw, netCDF, asZarr}, "raw pings beside the other products, with what is true of every sample (see docs/data.md)")
 	c.Flags().BoolVar(&f.json, "json", false, "print a machine-readable summary on standard output")
 }
 
@@ -62,8 +63,8 @@ func (f *flying) fly(c *cobra.Command, what flight.Flight) error {
 		return fmt.Errorf("no room for the recorder's pings: %w", err)
 	}
 	var raw *pingfile.Writer
-	if f.raw == netCDF {
-		raw = pingfile.Attach(s, to, func() (record.Backing, error) { return record.OnDisk("") })
+	if f.raw != noRaw {
+		raw = pingfile.Attach(s, to, pingfile.Formats{NetCDF: f.raw == netCDF, Zarr: f.raw == asZarr}, func() (record.Backing, error) { return record.OnDisk("") })
 	}
 	what.Model = f.model
 	what.Sink, what.Progress = to, newBar(c.ErrOrStderr(), s.Exercise.Title)

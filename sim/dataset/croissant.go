@@ -37,6 +37,9 @@ func (w *Whole) croissant(out io.Writer) error {
 	if w.Spec.Products.Pings {
 		files = append(files, set("pings", "pings-*.nc", "application/netcdf", "labelled pings of a line and channel"))
 	}
+	if w.Spec.Products.Zarr {
+		files = append(files, set("pings-zarr", "pings-*.zarr.zip", "application/zip", "labelled pings of a line and channel as Zarr"))
+	}
 	if w.Spec.Products.Images {
 		files = append(files, set("tiles", "tile-*.png", "image/png", "tiles of waterfalls"), set("annotations", "coco.json", "application/json", "COCO annotations of the tiles of a scene"))
 	}

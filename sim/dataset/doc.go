@@ -9,7 +9,7 @@
 //
 // Everything is synthetic, free for any use, and no evidence of anything at sea.
 //
-// Within lie cdf (netCDF files), pingfile (labelled pings in them), coco (annotations of
+// Within lie cdf (netCDF files), zarr (the same compressed), pingfile (labelled pings in them), coco (annotations of
 // pictures), tiles (the pictures), parquet (files of tables), tables (of pings and of objects)
 // and rasters (both on a grid).
 package dataset

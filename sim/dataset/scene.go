@@ -111,8 +111,8 @@ func (sc *Scene) Make(ctx context.Context, spec *Spec, to product.Sink, backing 
 // ends them and says what went wrong.
 func (sc *Scene) attach(spec *Spec, s *sim.Session, to product.Sink, backing func() (record.Backing, error)) func() error {
 	var ends []func() error
-	if spec.Products.Pings {
-		ends = append(ends, pingfile.Attach(s, to, backing).Err)
+	if formats := (pingfile.Formats{NetCDF: spec.Products.Pings, Zarr: spec.Products.Zarr}); formats != (pingfile.Formats{}) {
+		ends = append(ends, pingfile.Attach(s, to, formats, backing).Err)
 	}
 	if spec.Products.Rasters {
 		ends = append(ends, rasters.Attach(s, to).Close)

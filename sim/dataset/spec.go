@@ -29,6 +29,7 @@ type Spec struct {
 // Products says what is written of each scene, besides its truth and its session log.
 type Products struct {
 	Pings   bool // labelled pings as netCDF
+	Zarr    bool // the same as Zarr in a zip file, compressed
 	Images  bool // tiles of waterfalls, with COCO annotations
 	Rasters bool // what was recorded and what is so on one grid, as GeoTIFF
 	Tables  bool // pings and objects as Parquet

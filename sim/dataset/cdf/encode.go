@@ -128,6 +128,15 @@ func typeOf(slice any) Type {
 	return UInt64
 }
 
+// Encode is values as the format has them.
+func Encode(value any) ([]byte, error) {
+	b, _, _, err := encode(nil, value)
+	return b, err
+}
+
+// Schema is what was laid out.
+func (l *Layout) Schema() *Schema { return &l.schema }
+
 // WriteHead writes all that stands before the records of a file that will hold so many.
 func (l *Layout) WriteHead(w io.Writer, records int64) error {
 	if _, err := w.Write(l.head(records)); err != nil {

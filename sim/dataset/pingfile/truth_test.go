@@ -49,7 +49,7 @@ func fly(t *testing.T, ex *exercise.Exercise) (*sim.Session, *product.Memory, []
 	}
 	s.AttachMate()
 	var files product.Memory
-	w := pingfile.Attach(s, &files, func() (record.Backing, error) { return record.InMemory(), nil })
+	w := pingfile.Attach(s, &files, pingfile.Formats{NetCDF: true, Zarr: true}, func() (record.Backing, error) { return record.InMemory(), nil })
 	var all []seen
 	s.Observe(sim.Observer{Truth: true, Ping: func(p *sim.Ping) {
 		if p.Line != "" {

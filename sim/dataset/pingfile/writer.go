@@ -15,11 +15,18 @@ import (
 	"dryline/vessel/nav/geodesy"
 )
 
+// Formats says as what pings are written: the same variables either way.
+type Formats struct {
+	NetCDF bool
+	Zarr   bool // in a zip file, compressed
+}
+
 // Writer writes the pings of the lines of a session, each as it is closed.
 type Writer struct {
 	session *sim.Session
 	sink    product.Sink
 	backing func() (record.Backing, error)
+	formats Formats
 
 	line *line
 	err  error
@@ -52,8 +59,8 @@ type slabs struct {
 // Attach has the pings of a session's lines written to a sink: ask for it before the first
 // step. What a line has so far lies in a backing of its own for each channel. The files
 // change no other product.
-func Attach(s *sim.Session, to product.Sink, backing func() (record.Backing, error)) *Writer {
-	w := &Writer{session: s, sink: to, backing: backing}
+func Attach(s *sim.Session, to product.Sink, formats Formats, backing func() (record.Backing, error)) *Writer {
+	w := &Writer{session: s, sink: to, formats: formats, backing: backing}
 	s.Observe(sim.Observer{
 		Truth: true, Labels: true,
 		Open: func(name string, _ geodesy.Track) { w.fail(w.open(name)) },
@@ -199,15 +206,22 @@ func (w *Writer) close() error {
 				return err
 			}
 			channel := w.session.Desk.Recorder.Channels[f.head.channel]
-			name := product.Free(w.sink, fmt.Sprintf("pings-%s-%s", l.name, channel), ".nc")
-			if err := w.sink.Write(name, func(out io.Writer) error {
-				if err := f.layout.WriteHead(out, l.pings); err != nil {
+			stem := fmt.Sprintf("pings-%s-%s", l.name, channel)
+			if w.formats.NetCDF {
+				if err := w.sink.Write(product.Free(w.sink, stem, ".nc"), func(out io.Writer) error {
+					if err := f.layout.WriteHead(out, l.pings); err != nil {
+						return err
+					}
+					_, err := io.Copy(out, io.NewSectionReader(f.backing, 0, l.pings*f.layout.RecordSize()))
+					return err
+				}); err != nil {
 					return err
 				}
-				_, err := io.Copy(out, io.NewSectionReader(f.backing, 0, l.pings*f.layout.RecordSize()))
-				return err
-			}); err != nil {
-				return err
+			}
+			if w.formats.Zarr {
+				if err := w.sink.Write(product.Free(w.sink, stem, ".zarr.zip"), func(out io.Writer) error { return f.writeZarr(out, l.pings) }); err != nil {
+					return err
+				}
 			}
 		}
 	}
