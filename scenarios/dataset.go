@@ -18,7 +18,7 @@ import (
 	"time"
 
 	"dryline/seabed/chance"
-	"dryline/sim/dataset"
+	"dryline/sim/dataset/setspec"
 	"dryline/sim/exercise"
 )
 
@@ -75,7 +75,7 @@ const mostScenes = 100_000
 
 // LoadDataset reads the spec of a set of labelled data. The error is [Faults] if the file
 // is there but not as it should be.
-func LoadDataset(path string) (*dataset.Spec, error) {
+func LoadDataset(path string) (*setspec.Spec, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
@@ -90,17 +90,17 @@ func LoadDataset(path string) (*dataset.Spec, error) {
 
 // ParseDataset reads the spec of a set from the contents of a file, whose name says what
 // exercise files lie beside it. The error is [Faults].
-func ParseDataset(name string, source []byte) (*dataset.Spec, error) {
+func ParseDataset(name string, source []byte) (*setspec.Spec, error) {
 	file, r, err := read[datasetFile](name, source, datasetRules(), "a set of labelled data")
 	if err != nil {
 		return nil, err
 	}
 	c := &checker{r, nil}
 	sum := sha256.Sum256(source)
-	spec := &dataset.Spec{
+	spec := &setspec.Spec{
 		Name: baseName(name), Title: file.Title, Description: file.Description, Creator: file.Creator, Published: file.Published,
 		Source: source, Hash: hex.EncodeToString(sum[:]), Seed: uint64(file.Seed),
-		Products: dataset.Products{Pings: file.Products.Pings, Zarr: file.Products.Zarr, Images: file.Products.Images, Tables: file.Products.Tables, Rasters: file.Products.Rasters},
+		Products: setspec.Products{Pings: file.Products.Pings, Zarr: file.Products.Zarr, Images: file.Products.Images, Tables: file.Products.Tables, Rasters: file.Products.Rasters},
 	}
 	if _, err := time.Parse(time.DateOnly, file.Published); err != nil && c.sound("published") {
 		c.fault("published", shorten(file.Published), "is not a day", "such as 2031-05-14")
@@ -128,7 +128,7 @@ func ParseDataset(name string, source []byte) (*dataset.Spec, error) {
 }
 
 // scenes adds the scenes of a section.
-func (c *checker) scenes(spec *dataset.Spec, at string, s *scenesSection, dir string, met map[string]int) {
+func (c *checker) scenes(spec *setspec.Spec, at string, s *scenesSection, dir string, met map[string]int) {
 	if !c.sound(at + ".exercise") {
 		return
 	}
@@ -159,7 +159,7 @@ func (c *checker) scenes(spec *dataset.Spec, at string, s *scenesSection, dir st
 	for n := range s.Seeds + s.Background {
 		met[baseName(name)]++
 		number := met[baseName(name)]
-		sc := dataset.Scene{
+		sc := setspec.Scene{
 			Exercise: baseName(name), Background: n >= s.Seeds, Seed: spec.SeedOf(baseName(name), number),
 			Name: fmt.Sprintf("%s-%05d", baseName(name), number),
 		}
@@ -174,7 +174,7 @@ func (c *checker) scenes(spec *dataset.Spec, at string, s *scenesSection, dir st
 				continue
 			}
 			value := v.draw(sc.Seed)
-			changes, sc.Values = append(changes, Change{v.Key, value}), append(sc.Values, dataset.Value{Key: v.Key, Value: value})
+			changes, sc.Values = append(changes, Change{v.Key, value}), append(sc.Values, setspec.Value{Key: v.Key, Value: value})
 		}
 		sc.Open = func() (*exercise.Exercise, error) {
 			edited := from
@@ -196,7 +196,7 @@ func (c *checker) scenes(spec *dataset.Spec, at string, s *scenesSection, dir st
 	}
 }
 
-func said(values []dataset.Value) string {
+func said(values []setspec.Value) string {
 	var words []string
 	for _, v := range values {
 		words = append(words, v.Key+": "+v.Value)

@@ -15,6 +15,7 @@ import (
 
 	"dryline/scenarios"
 	"dryline/sim/dataset"
+	"dryline/sim/dataset/setspec"
 )
 
 func newDatasetCommand() *cobra.Command {
@@ -81,7 +82,7 @@ Synthetic data: no evidence of anything at sea. Not for navigation.`,
 }
 
 // beginSet makes the folder of a set, or sees that the one there is the same set's.
-func beginSet(path string, spec *dataset.Spec) error {
+func beginSet(path string, spec *setspec.Spec) error {
 	at := filepath.Join(path, dataset.SpecFile)
 	switch had, err := os.ReadFile(at); {
 	case err == nil && bytes.Equal(had, spec.Source):

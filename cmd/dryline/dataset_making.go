@@ -19,6 +19,7 @@ import (
 	"golang.org/x/term"
 
 	"dryline/sim/dataset"
+	"dryline/sim/dataset/setspec"
 	"dryline/sim/product/folder"
 	"dryline/sim/record"
 )
@@ -26,14 +27,14 @@ import (
 // setMaking makes the scenes of a set that are not there yet, and then what is said of
 // the whole.
 type setMaking struct {
-	spec     *dataset.Spec
+	spec     *setspec.Spec
 	folder   string
 	workers  int
 	force    bool
 	progress *setProgress
 }
 
-func (m *setMaking) path(sc *dataset.Scene) string {
+func (m *setMaking) path(sc *setspec.Scene) string {
 	return filepath.Join(m.folder, dataset.ScenesFolder, sc.Name)
 }
 
@@ -47,7 +48,7 @@ func (m *setMaking) scenes(ctx context.Context) (made int, err error) {
 		done  int
 		errs  []error
 	)
-	take := func() *dataset.Scene {
+	take := func() *setspec.Scene {
 		mu.Lock()
 		defer mu.Unlock()
 		if next >= len(m.spec.Scenes) || ctx.Err() != nil {
@@ -87,12 +88,12 @@ func (m *setMaking) scenes(ctx context.Context) (made int, err error) {
 }
 
 // scene makes a scene unless it is there.
-func (m *setMaking) scene(ctx context.Context, sc *dataset.Scene) (fresh bool, err error) {
+func (m *setMaking) scene(ctx context.Context, sc *setspec.Scene) (fresh bool, err error) {
 	path := m.path(sc)
 	list, err := os.Open(filepath.Join(path, folder.ListFile))
 	switch {
 	case err == nil:
-		current, _, err := sc.Current(m.spec, list)
+		current, _, err := dataset.Current(sc, m.spec, list)
 		list.Close()
 		if err != nil || current {
 			return false, err
@@ -108,7 +109,7 @@ func (m *setMaking) scene(ctx context.Context, sc *dataset.Scene) (fresh bool, e
 		return false, err
 	}
 	defer to.Abandon()
-	if err := sc.Make(ctx, m.spec, to, func() (record.Backing, error) { return record.OnDisk("") }); err != nil {
+	if err := dataset.Make(ctx, sc, m.spec, to, func() (record.Backing, error) { return record.OnDisk("") }); err != nil {
 		return false, err
 	}
 	return true, to.Commit()

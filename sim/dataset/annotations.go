@@ -6,13 +6,14 @@ import (
 	"io"
 
 	"dryline/sim/dataset/coco"
+	"dryline/sim/dataset/setspec"
 	"dryline/sim/dataset/tiles"
 )
 
 // annotations are those of all scenes of a split in one file, with numbers of their own and
 // the names of pictures from the set's folder on. The scenes are gone through twice, so
 // that no more than one is in memory.
-func (w *Whole) annotations(split Split) func(io.Writer) error {
+func (w *Whole) annotations(split setspec.Split) func(io.Writer) error {
 	return func(out io.Writer) error {
 		head, err := json.Marshal(coco.File{
 			Info:       coco.Info{Description: w.Spec.Title + ", " + string(split) + ". " + Caution, Version: w.Spec.Hash, Synthetic: true},
@@ -77,7 +78,7 @@ func (w *Whole) annotations(split Split) func(io.Writer) error {
 }
 
 // eachAnnotated hands over the annotations of every scene of a split.
-func (w *Whole) eachAnnotated(split Split, use func(f *coco.File, scene string) error) error {
+func (w *Whole) eachAnnotated(split setspec.Split, use func(f *coco.File, scene string) error) error {
 	for i := range w.Spec.Scenes {
 		sc := &w.Spec.Scenes[i]
 		if sc.Split != split {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"dryline/sim/dataset/setspec"
 	"dryline/sim/provenance"
 )
 
@@ -28,7 +29,7 @@ func (w *Whole) card(out io.Writer) error {
 	p("An instance is a scene: a survey of invented ground by a simulated side-scan sonar, %d in all, %d of them without objects and pipelines (background). They hold %d lines of %.2f km and %d pings in %d files, %.1f MB. %s",
 		n, t.bare, t.count.Lines, t.count.Metres/1000, t.count.Pings, t.files, float64(t.bytes)/1e6, perKilometre(t))
 	p("\n| Split | Scenes |\n|---|---|")
-	for _, s := range Splits() {
+	for _, s := range setspec.Splits() {
 		p("| %s | %d |", s, t.scenes[s])
 	}
 	p("\nSplits are of whole scenes by their seeds, never of tiles: no ground is on two sides. Exercises whose objects have a place of their own have them there with every seed, unless they say where they lie with another.\n")

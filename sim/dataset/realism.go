@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"dryline/sim/dataset/coco"
+	"dryline/sim/dataset/setspec"
 )
 
 // realism says in numbers what the set's records are like, beside what theory says, so that
@@ -45,7 +46,7 @@ func (w *Whole) realism(out io.Writer) error {
 func (w *Whole) sizes(p func(string, ...any)) error {
 	limits := []float64{8, 16, 32, 96}
 	count := map[coco.Role][5]int{}
-	for _, split := range Splits() {
+	for _, split := range setspec.Splits() {
 		if err := w.eachAnnotated(split, func(f *coco.File, _ string) error {
 			for _, a := range f.Annotations {
 				k := 0

@@ -10,6 +10,7 @@ import (
 	"dryline/sim"
 	"dryline/sim/dataset/pingfile"
 	"dryline/sim/dataset/rasters"
+	"dryline/sim/dataset/setspec"
 	"dryline/sim/dataset/tables"
 	"dryline/sim/dataset/tiles"
 	"dryline/sim/debrief"
@@ -26,22 +27,22 @@ const Caution = "synthetic data, no evidence of anything at sea, not for navigat
 
 // Told is what a scene says of itself: the list of its folder.
 type Told struct {
-	Engine     int            `json:"dryline_engine"`
-	Platform   string         `json:"platform"`
-	Identity   string         `json:"identity"`
-	Scene      string         `json:"scene"`
-	Split      Split          `json:"split"`
-	Exercise   string         `json:"exercise"`
-	Hash       string         `json:"exercise_sha256"`
-	Seed       uint64         `json:"seed"`
-	Background bool           `json:"background"`
-	Values     []Value        `json:"values"`
-	Synthetic  bool           `json:"synthetic"`
-	Licence    string         `json:"license"`
-	Caution    string         `json:"caution"`
-	Count      Count          `json:"counts"`
-	Angles     Angles         `json:"by_grazing_angle"`
-	Files      []folder.Entry `json:"files"`
+	Engine     int             `json:"dryline_engine"`
+	Platform   string          `json:"platform"`
+	Identity   string          `json:"identity"`
+	Scene      string          `json:"scene"`
+	Split      setspec.Split   `json:"split"`
+	Exercise   string          `json:"exercise"`
+	Hash       string          `json:"exercise_sha256"`
+	Seed       uint64          `json:"seed"`
+	Background bool            `json:"background"`
+	Values     []setspec.Value `json:"values"`
+	Synthetic  bool            `json:"synthetic"`
+	Licence    string          `json:"license"`
+	Caution    string          `json:"caution"`
+	Count      Count           `json:"counts"`
+	Angles     Angles          `json:"by_grazing_angle"`
+	Files      []folder.Entry  `json:"files"`
 }
 
 // Count says how much there is in a scene.
@@ -59,7 +60,7 @@ const stride = 100
 // Make flies a scene and writes it to a sink, its list last. Backings are for what a line
 // has so far. If the context is done before the end the error is the context's, and what
 // is in the sink is no scene.
-func (sc *Scene) Make(ctx context.Context, spec *Spec, to product.Sink, backing func() (record.Backing, error)) error {
+func Make(ctx context.Context, sc *setspec.Scene, spec *setspec.Spec, to product.Sink, backing func() (record.Backing, error)) error {
 	ex, err := sc.Open()
 	if err != nil {
 		return err
@@ -78,7 +79,7 @@ func (sc *Scene) Make(ctx context.Context, spec *Spec, to product.Sink, backing 
 	}
 	told.Count.attend(s)
 	told.Angles.attend(s)
-	failed := sc.attach(spec, s, to, backing)
+	failed := attach(sc, spec, s, to, backing)
 	for !s.Done() {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -109,7 +110,7 @@ func (sc *Scene) Make(ctx context.Context, spec *Spec, to product.Sink, backing 
 
 // attach sets the writers of what is asked for to a session, and returns a function that
 // ends them and says what went wrong.
-func (sc *Scene) attach(spec *Spec, s *sim.Session, to product.Sink, backing func() (record.Backing, error)) func() error {
+func attach(sc *setspec.Scene, spec *setspec.Spec, s *sim.Session, to product.Sink, backing func() (record.Backing, error)) func() error {
 	var ends []func() error
 	if formats := (pingfile.Formats{NetCDF: spec.Products.Pings, Zarr: spec.Products.Zarr}); formats != (pingfile.Formats{}) {
 		ends = append(ends, pingfile.Attach(s, to, formats, backing).Err)
@@ -188,7 +189,7 @@ func writeJSON(w io.Writer, v any) error {
 
 // Current reports whether a scene that is there, by its list, is the one that the spec asks
 // for, made by this engine.
-func (sc *Scene) Current(spec *Spec, list io.Reader) (bool, *Told, error) {
+func Current(sc *setspec.Scene, spec *setspec.Spec, list io.Reader) (bool, *Told, error) {
 	ex, err := sc.Open()
 	if err != nil {
 		return false, nil, err

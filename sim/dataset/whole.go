@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"dryline/sim/dataset/setspec"
 	"dryline/sim/product/folder"
 	"dryline/sim/provenance"
 )
@@ -22,7 +23,7 @@ const SpecFile = "spec.yaml"
 // Whole is a set that is made: its spec, and what its scenes say of themselves, in the
 // spec's order. They are gone through anew for every file, so that none is kept.
 type Whole struct {
-	Spec   *Spec
+	Spec   *setspec.Spec
 	Scenes iter.Seq2[*Told, error]
 	open   func(scene, file string) (io.ReadCloser, error)
 	total  total
@@ -30,7 +31,7 @@ type Whole struct {
 
 // total is what all scenes have together.
 type total struct {
-	scenes  map[Split]int
+	scenes  map[setspec.Split]int
 	bare    int
 	count   Count
 	bytes   int64
@@ -41,9 +42,9 @@ type total struct {
 }
 
 // NewWhole adds the scenes up. open opens a file of a scene.
-func NewWhole(spec *Spec, scenes iter.Seq2[*Told, error], open func(scene, file string) (io.ReadCloser, error)) (*Whole, error) {
+func NewWhole(spec *setspec.Spec, scenes iter.Seq2[*Told, error], open func(scene, file string) (io.ReadCloser, error)) (*Whole, error) {
 	w := &Whole{Spec: spec, Scenes: scenes, open: open, total: total{
-		scenes: map[Split]int{}, engines: map[string]bool{}, sizes: map[string]int64{},
+		scenes: map[setspec.Split]int{}, engines: map[string]bool{}, sizes: map[string]int64{},
 		count: Count{Objects: map[string]int{}, Labels: map[string]int64{}},
 	}}
 	t := &w.total
@@ -94,7 +95,7 @@ func (w *Whole) Files(written func() []folder.Entry) []File {
 		{"croissant.json", w.croissant},
 	}
 	if w.Spec.Products.Images {
-		for _, s := range Splits() {
+		for _, s := range setspec.Splits() {
 			files = append(files, File{"coco-" + string(s) + ".json", w.annotations(s)})
 		}
 	}
@@ -127,8 +128,8 @@ func (w *Whole) table(out io.Writer) error {
 
 // splits lists the scenes of every split.
 func (w *Whole) splits(out io.Writer) error {
-	lists := map[Split][]string{}
-	for _, s := range Splits() {
+	lists := map[setspec.Split][]string{}
+	for _, s := range setspec.Splits() {
 		lists[s] = []string{}
 	}
 	for i := range w.Spec.Scenes {

@@ -87,6 +87,14 @@ var rules = []struct {
 		[]string{"dryline/sim/report"}, []string{"dryline/sim"},
 		[]string{"dryline/sim/report", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance", rubric},
 	}, {
+		"the formats of labelled data know nothing of what is written in them",
+		[]string{"dryline/sim/dataset/cdf", "dryline/sim/dataset/coco", "dryline/sim/dataset/parquet", "dryline/sim/dataset/zarr"}, []string{"dryline"},
+		[]string{"dryline/sim/dataset/cdf"},
+	}, {
+		"labelled data holds the truth: what a trainee uses does not lean on it",
+		[]string{"dryline/sim/survey", "dryline/sim/coach", "dryline/sim/report", "dryline/sim/product", "dryline/scenarios", "dryline/cmd/dryline-desk"}, []string{"dryline/sim/dataset"},
+		[]string{"dryline/sim/dataset/setspec"},
+	}, {
 		"the engine knows no screen",
 		[]string{"dryline/sim", "dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/scenarios"},
 		[]string{"github.com/hajimehoshi/ebiten", "github.com/ebitenui/ebitenui"}, nil,
