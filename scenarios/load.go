@@ -55,7 +55,7 @@ func Parse(name string, source []byte) (*exercise.Exercise, error) {
 // read checks every value of a file of some kind by itself and fills in the defaults. What
 // is faulty is left zero and reported in the reader.
 func read[F any](name string, source []byte, root *rule, what string) (*F, *reader, error) {
-	r := &reader{report: report{file: name}, root: root, lines: map[string]int{}}
+	r := &reader{report: report{file: name}, root: root, what: what, lines: map[string]int{}}
 	if len(source) > maxSource {
 		r.add(Fault{Problem: "is too large for " + what, Want: "at most 1 MiB"})
 		return nil, nil, r.err()

@@ -74,7 +74,7 @@ func ParseTrial(name string, source []byte) (*trial.Spec, error) {
 		}
 		if slices.ContainsFunc(spec.Targets, func(b trial.Target) bool {
 			return b.Kind == t.Kind && b.Length == t.Length && b.Burial == t.Burial
-		}) && c.sound(at+".kind") {
+		}) && c.sound("targets") {
 			c.fault(at, "", "is there already", "one entry for each kind and size")
 		}
 		spec.Targets = append(spec.Targets, t)

@@ -82,6 +82,11 @@ func Vary(name string, source []byte, run *trial.Run) (*exercise.Exercise, []byt
 	return ex, out.Bytes(), nil
 }
 
+// VaryOf is [Vary] of an exercise that was read before.
+func VaryOf(plan *exercise.Exercise, run *trial.Run) (*exercise.Exercise, []byte, error) {
+	return Vary(plan.Name+".yaml", plan.Source, run)
+}
+
 // sectionOf is the mapping at a key, nil if there is none.
 func sectionOf(n *yaml.Node, key string) *yaml.Node {
 	if at := slot(n, key); at >= 0 && n.Content[at].Kind == yaml.MappingNode {

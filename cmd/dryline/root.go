@@ -46,6 +46,8 @@ func newRootCommand() *cobra.Command {
 		newCourseCommand(),
 		newAssessCommand(),
 		newPracticeCommand(),
+		newTrialCommand(),
+		newTrialRunCommand(),
 		newCheckCommand(),
 		newCalcCommand(),
 		newVersionCommand(),
