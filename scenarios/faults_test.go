@@ -47,7 +47,7 @@ var faultRows = []struct {
 		"my.yaml:5: seabed.depth_m: is missing (want 2 to 500 m)\n" +
 			"my.yaml:7: seabed.Depth_M: is no key of an exercise (want depth_m)"},
 	{"odd key", []string{"  depth_m: 20", "  depth_m: 20\n  \"a b\": 1"},
-		"my.yaml:8: seabed.\"a b\": is no key of an exercise (want one of east_m, north_m, depth_m, relief, bedforms, flow, sediment, objects, pipelines, placed)"},
+		"my.yaml:8: seabed.\"a b\": is no key of an exercise (want one of east_m, north_m, depth_m, depths, relief, bedforms, flow, sediment, objects, pipelines, placed)"},
 	{"key given twice", []string{"  depth_m: 20", "  depth_m: 20\n  depth_m: 30"},
 		"my.yaml:8: seabed.depth_m: is given twice, first on line 7"},
 	{"missing", []string{"  depth_m: 20\n", ""},

@@ -160,7 +160,7 @@ func (p planSection) checkCable(c *checker, gear tow.Spec) {
 		return
 	}
 	steady := gear.Steady(knots(p.Speed), p.CableOut, c.file.Vessel.Sheave.Up)
-	if floor := c.file.Seabed.deepest(); steady.Depth >= floor {
+	if floor := c.deepest(); steady.Depth >= floor {
 		c.fault(path, c.number(p.CableOut), fmt.Sprintf("puts the fish %s m deep at this speed", c.number(math.Round(steady.Depth*10)/10)),
 			"a fish clear of the floor, nowhere deeper than "+c.number(math.Round(floor*10)/10)+" m")
 	}

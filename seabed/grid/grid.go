@@ -167,11 +167,9 @@ func (g *Grid) Span(x0, y0, x1, y1 float64) (low, mean, high float64) {
 	return low, mean / float64(max(n, 1)), high
 }
 
-// Rough is the rms height of the waves of two to four cells that the grid still
-// carries, metres: from z less the mean of the nodes two cells to either side, which passes a
-// wave of length L by 1 - cos(2 pi 2 cell/L). On a spectrum whose octaves fall by 2^-0.625 (see
-// the relief of a world) what it lets through of the longer octaves is known: 2.63
-// times the octave of four cells in all, summed over eight octaves.
+// Rough is how the grid bends over two cells: the rms height of nodes over the middle of the
+// nodes two to either side, metres. It is the shortest thing that a grid says of its relief without
+// aliasing having all the say. Holes are left out.
 func (g *Grid) Rough() float64 {
 	square, n := 0.0, 0
 	add := func(k, step int) {
@@ -196,6 +194,5 @@ func (g *Grid) Rough() float64 {
 	if n == 0 {
 		return 0
 	}
-	const passed = 2.63
-	return math.Sqrt(square/float64(n)) / passed
+	return math.Sqrt(square / float64(n))
 }
