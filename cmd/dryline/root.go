@@ -44,6 +44,7 @@ func newRootCommand() *cobra.Command {
 		newServeCommand(),
 		newExercisesCommand(),
 		newCourseCommand(),
+		newPlanCommand(),
 		newCheckCommand(),
 		newCalcCommand(),
 		newVersionCommand(),
