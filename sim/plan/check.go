@@ -73,16 +73,19 @@ func (w *worst) high(v, limit float64, at Point, line string) {
 
 func (w *worst) share() float64 { return float64(w.bad) / float64(max(w.n, 1)) }
 
+// leastClear is how near the fish may come to the floor where the winch is too slow, metres: our own choice.
+const leastClear = 1.5
+
 // check asks at every place of the plan what must hold there.
 func (c *crew) check(p *Plan) []Check {
 	const step = 8.0
 	s := c.s
-	var keel, fish, cable, winch, high, low, clear, off worst
+	var keel, fish, cable, winch, worked, high, low, clear, off worst
 	keelWants, fishWants := s.Draft+s.UnderKeel, s.Draft+s.UnderWake
 	mean, n := 0.0, 0
 	for i := range p.Lines {
 		l := &p.Lines[i]
-		before := math.NaN()
+		before, held := math.NaN(), math.NaN()
 		for u := -p.RunIn; u <= l.Length()+p.RunOut; u += step {
 			at := l.on(u)
 			d, known := s.Ground.DepthAt(at.X, at.Y)
@@ -114,6 +117,12 @@ func (c *crew) check(p *Plan) []Check {
 				winch.high(math.Abs(out-before)/step*s.Speed, s.Gear.Winch.Rate, at, l.Name)
 			}
 			before = out
+			if math.IsNaN(held) {
+				held = out
+			}
+			most := s.Gear.Winch.Rate * step / s.Speed
+			held += min(max(out-held, -most), most)
+			worked.low(d-c.cables.depth(held), 0.5*s.Height, at, l.Name)
 		}
 		off.high(math.Abs(Offset(p.Layback, s.Speed, s.Stream, s.StreamSet-l.bearing())), s.tolerance(), l.A, l.Name)
 	}
@@ -168,16 +177,30 @@ func (c *crew) check(p *Plan) []Check {
 	}
 	add("turns", stateOf(unsafe > 0), &worst{at: first, line: firstName}, float64(unsafe), "turns", 0, "%s", turnsSay(unsafe, len(p.Turns), why))
 	if len(s.KeepOuts) > 0 {
-		add("clear", stateOf(clear.value < -1e-6), &clear, clear.value, "m", 0, "Vessel and fish pass what is to be kept clear of with %.0f m to spare at least, turns and run-ins included", clear.value)
+		clearSays := fmt.Sprintf("Vessel and fish pass what is to be kept clear of with %.0f m to spare at least, turns and run-ins included", math.Floor(clear.value))
+		if clear.value < 0 {
+			clearSays = fmt.Sprintf("Vessel or fish come %.0f m too near to what is to be kept clear of", math.Ceil(-clear.value))
+		}
+		add("clear", stateOf(clear.value < 0), &clear, clear.value, "m", 0, "%s", clearSays)
 	}
 	add("cable", stateOf(cable.bad > 0), &cable, -cable.value, "m", s.Gear.Cable.Length, "Most cable wanted is %.0f m of %.0f m aboard", -cable.value, s.Gear.Cable.Length)
 	winchState := Holds
-	if winch.share() > 0.05 {
+	switch {
+	case worked.value < leastClear:
 		winchState = Fails
-	} else if winch.bad > 0 {
+	case worked.bad > 0:
 		winchState = Watch
 	}
-	add("winch", winchState, &winch, -winch.value, "m/s", s.Gear.Winch.Rate, "To keep the height over the slopes the winch works at up to %.2f m/s and can %.2f; too slow on %s of the way", -winch.value, s.Gear.Winch.Rate, percent(winch.share()))
+	says := fmt.Sprintf("The winch keeps the height over the slopes: %.2f m/s at most of %.2f", -winch.value, s.Gear.Winch.Rate)
+	if winch.bad > 0 {
+		says = fmt.Sprintf("The slopes ask the winch for up to %.2f m/s and it can %.2f: too slow on %s of the way", -winch.value, s.Gear.Winch.Rate, percent(winch.share()))
+		if worked.value < leastClear {
+			says += fmt.Sprintf(". Worked as the floor rises under the fish, it lets it come within %.1f m of the floor: fly higher, slower, or keep clear", max(worked.value, 0))
+		} else {
+			says += fmt.Sprintf("; the fish is %.1f m over the floor at least", worked.value)
+		}
+	}
+	add("winch", winchState, &worked, -winch.value, "m/s", s.Gear.Winch.Rate, "%s", says)
 	add("fish", stateOf(fish.bad > 0), &fish, fish.value, "m", fishWants, "At the least height the fish is %.1f m deep at low water where the water is shallowest, want %.1f m (keel and wake)", fish.value, fishWants)
 	lowState := Holds
 	if low.share() > 0.02 {
@@ -191,8 +214,12 @@ func (c *crew) check(p *Plan) []Check {
 	if off.bad > 0 {
 		offState = Watch
 	}
-	crab := math.Asin(min(math.Abs(s.Stream*math.Sin(s.StreamSet-p.Bearing))/max(s.Speed, 0.1), 1)) * 180 / math.Pi
-	add("stream", offState, &off, -off.value, "m", s.tolerance(), "In the predicted stream the vessel crabs by %.0f deg and the fish lies %.1f m to the side of her track, want %.1f; lines steered for the fish allow for it", crab, -off.value, s.tolerance())
+	crab := 0.0 // at a speed over ground, the water comes from ahead and the side
+	for i := range p.Lines {
+		b := s.StreamSet - p.Lines[i].bearing()
+		crab = max(crab, math.Abs(math.Atan2(s.Stream*math.Sin(b), s.Speed-s.Stream*math.Cos(b)))*180/math.Pi)
+	}
+	add("stream", offState, &off, -off.value, "m", s.tolerance(), "In the predicted stream the vessel crabs by up to %.0f deg and the fish lies %.1f m to the side of her track, want %.1f; lines steered for the fish allow for it", crab, -off.value, s.tolerance())
 	if s.SoundSpeed != nil {
 		limit := RangeLimit(s.SoundSpeed, max(p.MeanLow-s.Height, 0.5), p.MeanLow, s.Range)
 		st := Holds

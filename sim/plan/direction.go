@@ -1,8 +1,12 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
+
+	"dryline/seabed/units"
 )
 
 // direction is one that lines may run in.
@@ -132,9 +136,10 @@ func (s *Spec) because(p *Plan, choices []Choice) string {
 		return p.Because
 	}
 	text := p.Because
-	switch p.Because {
-	case whyStream:
-		text += fmt.Sprintf("; abeam, %.1f kn would carry the fish off the line", s.Stream/0.514444)
+	quickest := slices.MinFunc(choices, func(a, b Choice) int { return cmp.Compare(a.Time, b.Time) })
+	switch {
+	case p.Because == whyStream && quickest.Why != whyStream:
+		text += fmt.Sprintf("; on other bearings %.1f kn would carry the fish off the line", s.Stream/units.Knot)
 	default:
 		text += "; of those looked at it takes least time"
 	}

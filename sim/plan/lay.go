@@ -369,23 +369,56 @@ func (c *crew) order(p *Plan, sets [][]*row) {
 		longest = max(longest, len(set))
 	}
 	most := min(int(math.Ceil(2*s.TurnRadius/s.spacing()))+2, max(longest/2, 1))
+	const dear = 1e6 // of a turn that is not safe
 	best := math.Inf(1)
-	for step := 1; step <= max(most, 1); step++ {
-		lines := c.sequence(sets, step)
+	try := func(sets [][]*row, step, first, variant int) {
+		lines := c.sequence(sets, step, first, variant)
 		for _, kind := range kinds {
 			turns, length, unsafe := c.turns(lines, kind)
-			if cost := length + 1e6*float64(unsafe); cost < best-0.01 {
+			if cost := length + dear*float64(unsafe); cost < best-0.01 {
 				best = cost
 				p.Lines, p.Turns, p.Turn, p.Pattern = lines, turns, kind, step
 			}
 		}
 	}
+	for step := 1; step <= max(most, 1); step++ {
+		try(sets, step, 0, 0)
+	}
+	// Where something is still unsafe it may help to begin elsewhere.
+	const mostStarts = 12
+	for first := 0; first < min(len(sets), mostStarts) && best >= dear; first++ {
+		for variant := range 4 {
+			try(sets, p.Pattern, first, variant)
+		}
+	}
+	// Or to choose line by line which is next, and from which end.
+	const mostLines = 80
+	if best >= dear && len(p.Lines) <= mostLines {
+		var single [][]*row
+		for _, set := range sets {
+			for k := range set {
+				single = append(single, set[k:k+1])
+			}
+		}
+		for first := range min(len(single), mostStarts/2) {
+			for variant := range 2 {
+				if best >= dear {
+					try(single, 1, first, 2*variant)
+				}
+			}
+		}
+	}
 }
 
-// sequence runs every set by a pattern, one set after the other, the nearest first.
-func (c *crew) sequence(sets [][]*row, step int) []Line {
+// sequence runs every set by a pattern, one set after the other: it begins with one of them in
+// one of four ways, and goes on with the nearest.
+func (c *crew) sequence(sets [][]*row, step, first, variant int) []Line {
 	var out []Line
 	left := slices.Clone(sets)
+	if len(left) > 0 {
+		out = run(left[first], step, variant&1 == 1, variant&2 == 2)
+		left = append(left[:first], left[first+1:]...)
+	}
 	for len(left) > 0 {
 		pick, nearest := 0, math.Inf(1)
 		var way []Line
@@ -394,27 +427,29 @@ func (c *crew) sequence(sets [][]*row, step int) []Line {
 				continue // a second set waits for the first, cross-lines for both
 			}
 			for variant := range 4 {
-				lines := run(set, step, variant&1 == 1, variant&2 == 2)
-				d := float64(variant) * 1e-3
-				if len(out) > 0 {
-					end := out[len(out)-1].B
-					d += math.Hypot(lines[0].A.X-end.X, lines[0].A.Y-end.Y)
+				if len(set) == 1 && variant&1 == 1 {
+					continue // one row begins where it ends
 				}
-				if d < nearest {
+				lines := run(set, step, variant&1 == 1, variant&2 == 2)
+				if d := c.link(out[len(out)-1], lines[0]); d < nearest-0.01 {
 					pick, nearest, way = k, d, lines
 				}
-				if len(out) == 0 {
-					break
-				}
-			}
-			if len(out) == 0 {
-				break
 			}
 		}
 		out = append(out, way...)
 		left = append(left[:pick], left[pick+1:]...)
 	}
 	return out
+}
+
+// link is what it costs to go from one line to another, metres; dear where no turn is safe.
+func (c *crew) link(from, to Line) float64 {
+	best := math.Inf(1)
+	for _, kind := range vessel.Turns() {
+		_, length, unsafe := c.turns([]Line{from, to}, kind)
+		best = min(best, length+1e5*float64(unsafe))
+	}
+	return best
 }
 
 // run is a set in the order and the directions it is run, every row the other way.
@@ -472,6 +507,22 @@ func (c *crew) ways(t *Turn, before *Line) (ship, fish []Point) {
 		}
 	}
 	return ship, chase(ship, c.layback, before.on(before.Length()+c.s.RunOut))
+}
+
+// start is the cable that keeps the fish at its height over the shallowest of the first run-in, metres.
+func (c *crew) start(p *Plan) float64 {
+	least := math.Inf(1)
+	for u := -c.runIn - 3*c.layback; u <= c.layback; u += 4 {
+		at := p.Lines[0].on(u)
+		if d, known := c.s.Ground.DepthAt(at.X, at.Y); known {
+			least = min(least, d-c.s.LowWater)
+		}
+	}
+	if math.IsInf(least, 1) {
+		return p.Cable
+	}
+	out, _ := CableFor(&c.s.Gear, c.s.Speed, c.s.SheaveUp, max(least-c.s.Height, 0))
+	return min(out, p.Cable)
 }
 
 // measure adds up the lengths. All of a plan's way is run at one speed over ground.

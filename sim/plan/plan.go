@@ -74,6 +74,7 @@ type Plan struct {
 	RunOut  float64
 	Layback float64 // at the mean depth, fish from the vessel's origin, metres
 	Cable   float64 // out at the mean depth, metres
+	Start   float64 // cable out to begin with: for the shallowest of the first run-in, metres
 	MeanLow float64 // mean depth along the lines, at low water
 
 	LineLength float64
@@ -116,6 +117,7 @@ func Make(s *Spec) (*Plan, error) {
 	best.Choices = choices
 	best.Because = s.because(best, choices)
 	best.Checks = c.check(best)
+	best.Start = c.start(best)
 	best.Covered = cover(best)
 	return best, nil
 }

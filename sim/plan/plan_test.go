@@ -258,7 +258,7 @@ func TestOrderByTurnRadius(t *testing.T) {
 	one := math.Inf(1)
 	rows, _ := c.over(0, p.Bearing)
 	for _, kind := range vessel.Turns() {
-		_, length, _ := c.turns(c.sequence(cells(rows), 1), kind)
+		_, length, _ := c.turns(c.sequence(cells(rows), 1, 0, 0), kind)
 		one = min(one, length)
 	}
 	got := 0.0

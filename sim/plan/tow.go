@@ -55,6 +55,19 @@ func (c *cables) at(depth float64) float64 {
 	return c.out[i] + t*(c.out[i+1]-c.out[i])
 }
 
+// depth is where so much cable puts the fish, metres.
+func (c *cables) depth(out float64) float64 {
+	for i := 1; i < len(c.out); i++ {
+		if a, b := c.out[i-1], c.out[i]; b >= out || math.IsNaN(b) {
+			if math.IsNaN(b) || b <= a {
+				return float64(i-1) * c.step
+			}
+			return (float64(i-1) + max(out-a, 0)/(b-a)) * c.step
+		}
+	}
+	return float64(len(c.out)-1) * c.step
+}
+
 // RunInFor is the straight run before a line, besides the layback, after which a fish
 // that came out of a turn hanging as far to the side as its layback is back within a
 // tolerance: a body on a line L closes on a straight course as exp(-s/L) (the tractrix), and the vessel runs the
