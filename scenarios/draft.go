@@ -51,7 +51,7 @@ func (d *Draft) Text(name string, after []byte) ([]byte, error) {
 	}
 	top := doc.Content[0]
 	for _, key := range []string{"goals", "trains", "effects", "events", "snags", "traffic", "score"} {
-		drop(top, key)
+		strike(top, key)
 	}
 	put(top, "title", d.Title)
 	put(top, "briefing", d.Briefing)
@@ -59,7 +59,7 @@ func (d *Draft) Text(name string, after []byte) ([]byte, error) {
 		"name", d.Place, "latitude_deg", d.Latitude, "longitude_deg", d.Longitude)})
 	sea := section(top, "sea")
 	for _, key := range []string{"currents", "current_fades"} {
-		drop(sea, key)
+		strike(sea, key)
 	}
 	put(sea, "current_kn", d.Current)
 	put(sea, "current_set_deg", d.CurrentSet)
@@ -140,7 +140,7 @@ func put(m *yaml.Node, key string, v any) {
 	m.Content = append(m.Content, value(key), value(v))
 }
 
-func drop(m *yaml.Node, key string) {
+func strike(m *yaml.Node, key string) {
 	if k := slot(m, key); k >= 0 {
 		m.Content = append(m.Content[:k-1], m.Content[k+1:]...)
 	}

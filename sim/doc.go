@@ -15,6 +15,7 @@
 // and instruments without sonar), hand (who gives orders on their own), survey (the
 // desk), record (pings as recorded), remake (the survey worked up again from them),
 // report (what the desk draws up), coach (hints), course (exercises in an order), mark (the rubric and its arithmetic),
+// plan (lines for an area, by geometry),
 // debrief (desk against truth), flight (a session flown to its end),
 // product (the files it hands over), provenance (engine number and licence), and for
 // the tests simtest and house.

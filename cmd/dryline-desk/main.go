@@ -7,18 +7,21 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"runtime/debug"
 	"strings"
 	"syscall"
 
 	"dryline/cmd/dryline-desk/app"
 	"dryline/scenarios"
+	"dryline/sim/order"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -101,6 +104,11 @@ func open(g *app.Game, name string) (app.Screen, error) {
 		data, err := os.ReadFile(name)
 		if err != nil {
 			return nil, err
+		}
+		if l, err := order.ReadLog(bytes.NewReader(data)); err == nil { // what its exercise names lies beside it
+			if err := scenarios.Fetch(l.Source, filepath.Dir(name)); err != nil {
+				return nil, err
+			}
 		}
 		where := ""
 		if underWay(name) {

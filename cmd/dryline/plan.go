@@ -36,8 +36,7 @@ type planning struct {
 
 func newPlanCommand() *cobra.Command {
 	var p planning
-	var c *cobra.Command
-	c = &cobra.Command{
+	c := &cobra.Command{
 		Use:   "plan AREA.geojson --depths DEPTHS.tif --range M -o FOLDER",
 		Short: "Lay survey lines over an area or along a route, on measured depths",
 		Long: `Lay survey lines over the polygons of a GeoJSON file, or along its line, on the

@@ -11,7 +11,8 @@
 // ([vessel.PlanTurn]), and the fish follows by a pursuit curve on a cable of steady
 // length. Left out: waves, gusts, how the helm overshoots, the cable's swing in a turn.
 //
-// Sub-package areas reads areas, routes and keep-outs from GeoJSON.
+// Sub-packages: areas (areas, routes and keep-outs from GeoJSON), sheet (a plan written down: page,
+// figures, lines).
 //
 // Planning aid; never evidence of clearance.
 package plan

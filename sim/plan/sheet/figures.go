@@ -55,6 +55,7 @@ type Figures struct {
 	Area         float64   `json:"area_m2"`
 	Coverage     coverage  `json:"coverage"`
 	Looks        []float64 `json:"look_shares"` // of 0, 1, 2, ... looks, lines without end
+	Found        []found   `json:"found"`       // by these shares, where every look sees by itself with a chance
 	Good         bool      `json:"good"`
 	Choices      []choice  `json:"directions"`
 	Checks       []check   `json:"checks"`
@@ -69,6 +70,13 @@ type coverage struct {
 	Twice float64 `json:"twice"`
 	Gap   float64 `json:"under_fish_only"`
 	Lost  float64 `json:"unseen"`
+}
+
+type found struct {
+	Each  float64 `json:"each_look"`    // assumed
+	Exact float64 `json:"exact_lines"`  // on lines without end, exactly run
+	OffBy float64 `json:"off_by_m"`     // deviation of the lines
+	Off   float64 `json:"lines_so_off"` // the same with it
 }
 
 type choice struct {
@@ -128,6 +136,10 @@ func FiguresOf(in Input) Figures {
 	}
 	for _, v := range plan.Looks(s.Range, within, p.Gap) {
 		f.Looks = append(f.Looks, round(v, 4))
+	}
+	for _, each := range []float64{0.5, 0.8, 0.9} {
+		f.Found = append(f.Found, found{each, share(plan.Found(plan.Looks(s.Range, within, p.Gap), each)), s.Tolerance,
+			share(plan.FoundOff(s.Range, within, p.Gap, s.Tolerance, each))})
 	}
 	for _, c := range p.Choices {
 		f.Choices = append(f.Choices, choice{c.Why, degrees(c.Bearing), c.Lines, round(c.Line, 1), round(c.Between, 1), round(c.Time, 1), c.Taken})
