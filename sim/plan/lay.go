@@ -448,6 +448,9 @@ func (c *crew) link(from, to Line) float64 {
 	for _, kind := range vessel.Turns() {
 		_, length, unsafe := c.turns([]Line{from, to}, kind)
 		best = min(best, length+1e5*float64(unsafe))
+		if unsafe == 0 && kind == vessel.Simple {
+			break // there is none shorter
+		}
 	}
 	return best
 }

@@ -3,6 +3,9 @@ package plan
 import (
 	"math"
 	"math/rand/v2"
+	"os"
+	"strconv"
+	"strings"
 	"testing"
 
 	"dryline/vessel"
@@ -82,51 +85,63 @@ func bruteWidth(ring []Point) float64 {
 	return best
 }
 
-// Shares of looks with a gap under the fish and what a chance each comes to: worked out
-// by hand from the definition, see testdata/plan/looks.tsv for the cases.
+// Shares of looks with a gap under the fish, what they come to, and on lines that lie off their place.
 func TestLooks(t *testing.T) {
-	for _, c := range []struct {
-		reach, spacing, gap float64
-		shares              []float64
-		found9              float64
-	}{
-		{100, 160, 0, []float64{0, .75, .25}, .9225},
-		{100, 160, 10, []float64{.125, .625, .25}, .81},
-		{100, 160, 20, []float64{.25, .5, .25}, .6975},
-		{100, 80, 0, []float64{0, 0, .5, .5}, .9945},
-		{100, 80, 10, []float64{0, 0, .75, .25}, .99225},
-		{75, 120, 10, []float64{1. / 6, 7. / 12, .25}, .7725},
-		{150, 125, 25, []float64{0, 0, 1}, .99},   // IHO C-13, chapter 4, 2.3.3.3: R = 150, g = 25, S <= 125
-		{75, 62.5, 12.5, []float64{0, 0, 1}, .99}, // and its half
-	} {
-		got := Looks(c.reach, c.spacing, c.gap)
-		for k := range max(len(got), len(c.shares)) {
-			a, b := 0.0, 0.0
+	for _, c := range published(t, "looks.tsv") {
+		got := Looks(c[0], c[1], c[2])
+		for k, want := range c[3:7] {
+			have := 0.0
 			if k < len(got) {
-				a = got[k]
+				have = got[k]
 			}
-			if k < len(c.shares) {
-				b = c.shares[k]
-			}
-			if math.Abs(a-b) > 1e-9 {
-				t.Errorf("R %g, S %g, g %g: %v, want %v", c.reach, c.spacing, c.gap, got, c.shares)
+			if math.Abs(have-want) > 1e-8 {
+				t.Errorf("R %g, S %g, g %g: %v, want %v", c[0], c[1], c[2], got, c[3:7])
 				break
 			}
 		}
-		if f := Found(got, .9); math.Abs(f-c.found9) > 1e-9 {
-			t.Errorf("R %g, S %g, g %g: %g of it found, want %g", c.reach, c.spacing, c.gap, f, c.found9)
+		for k, each := range []float64{0.5, 0.8, 0.9} {
+			if f := Found(got, each); math.Abs(f-c[7+k]) > 1e-8 {
+				t.Errorf("R %g, S %g, g %g, each %g: %g found, want %g", c[0], c[1], c[2], each, f, c[7+k])
+			}
 		}
 	}
-	// With lines that lie off their place: integrated numerically over 2001 places elsewhere.
-	for _, c := range []struct{ spacing, sigma, each, want float64 }{
-		{160, 5, 1, 1}, {160, 10, 1, .99994}, {160, 20, 1, .99372}, {160, 30, 1, .97540},
-		{200, 5, 1, .98590}, {200, 10, 1, .97179}, {200, 20, 1, .94358}, {200, 30, 1, .91537},
-		{160, 5, .9, .92250}, {160, 10, .9, .92245}, {160, 20, .9, .91741}, {160, 30, .9, .90256},
-	} {
-		if got := FoundOff(100, c.spacing, 0, c.sigma, c.each); math.Abs(got-c.want) > 5e-5 {
-			t.Errorf("S %g, sigma %g, each %g: %.5f, want %.5f", c.spacing, c.sigma, c.each, got, c.want)
+	for _, c := range published(t, "off-line.tsv") {
+		if got := FoundOff(100, c[0], 0, c[1], c[2]); math.Abs(got-c[3]) > 5e-5 {
+			t.Errorf("S %g, sigma %g, each %g: %.5f, want %.5f", c[0], c[1], c[2], got, c[3])
 		}
 	}
+}
+
+// published reads a table of testdata/plan: numbers, under a line of headings.
+func published(t *testing.T, name string) (rows [][]float64) {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/plan/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	headed := false
+	for line := range strings.Lines(string(data)) {
+		if line[0] == '#' {
+			continue
+		}
+		if !headed {
+			headed = true
+			continue
+		}
+		var row []float64
+		for word := range strings.FieldsSeq(line) {
+			v, err := strconv.ParseFloat(word, 64)
+			if err != nil {
+				t.Fatalf("%s: %v", name, err)
+			}
+			row = append(row, v)
+		}
+		rows = append(rows, row)
+	}
+	if len(rows) < 8 {
+		t.Fatalf("%s: %d rows", name, len(rows))
+	}
+	return rows
 }
 
 // NOAA's 1.6 R is an overlap of a fifth of the swath (Field Procedures Manual 2.5.3.1.2); C-13's
