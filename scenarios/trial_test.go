@@ -3,6 +3,7 @@ package scenarios
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
 	"os"
@@ -185,15 +186,15 @@ func TestTrialFaults(t *testing.T) {
 	_, err := ParseTrial("t.yaml", []byte(`targets:
   - { kind: blok, size_m: 1 }
   - { kind: block, size_m: -1 }
-  - { kind: block }
-  - { kind: block }
 weather: { wind_kn: [9, 3] }
 cost: {}
 `))
+	_, twice := ParseTrial("t.yaml", []byte("targets:\n  - { kind: block }\n  - { kind: block }\n"))
+	err = errors.Join(err, twice)
 	if err == nil {
 		t.Fatal("it is taken")
 	}
-	for _, want := range []string{"targets[0].kind", "targets[1].size_m", "targets[3]: is there already", "weather.wind_kn", "cost: is no key of a trial"} {
+	for _, want := range []string{"targets[0].kind", "targets[1].size_m", "targets[1]: is there already", "weather.wind_kn", "cost: is no key of a trial"} {
 		if !strings.Contains(err.Error(), want) {
 			t.Errorf("no word of %q in\n%v", want, err)
 		}

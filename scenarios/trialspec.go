@@ -60,7 +60,7 @@ func ParseTrial(name string, source []byte) (*trial.Spec, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &checker{r, nil}
+	c := &checker{reader: r}
 	spec := &trial.Spec{FalseAlarms: file.FalseAlarms, Bare: file.Bare, Area: points(file.Area)}
 	c.polygon("area", file.Area)
 	for i, s := range file.Targets {

@@ -48,6 +48,7 @@ func newRootCommand() *cobra.Command {
 		newPracticeCommand(),
 		newTrialCommand(),
 		newTrialRunCommand(),
+		newPlanCommand(),
 		newCheckCommand(),
 		newCalcCommand(),
 		newVersionCommand(),

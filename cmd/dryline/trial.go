@@ -135,8 +135,13 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 		ex, _, err := scenarios.VaryOf(t.Plans[plan].Exercise, run)
 		return ex, err
 	}
-	if _, err := t.Each(canceled(), trial.Job{}); err != nil && !errors.Is(err, context.Canceled) {
-		return usageError{err} // a plan that no run can be made of
+	if err := t.Check(); err != nil {
+		return usageError{err}
+	}
+	for i := range t.Plans {
+		if _, err := t.Each(canceled(), trial.Job{Plan: i}); err != nil && !errors.Is(err, context.Canceled) {
+			return usageError{err} // a plan that no run can be made of
+		}
 	}
 	folder, had, err := openTrial(f.output, f.resume, headOf(t, targets), map[string][]byte{"targets.yaml": targets}, sources, t.Plans)
 	if err != nil {

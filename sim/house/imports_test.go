@@ -87,6 +87,10 @@ var rules = []struct {
 		[]string{"dryline/sim/report"}, []string{"dryline/sim"},
 		[]string{"dryline/sim/report", "dryline/sim/exercise", "dryline/sim/survey", "dryline/sim/provenance", "dryline/seabed/chance", rubric},
 	}, {
+		"a plan is geometry: it flies nothing, pings nothing and knows no exercise",
+		[]string{"dryline/sim/plan"}, []string{"dryline/sim", "dryline/sonar", "dryline/seabed"},
+		append([]string{"dryline/sim/plan", "dryline/sim/survey/geojson"}, groundFloor...),
+	}, {
 		"the engine knows no screen",
 		[]string{"dryline/sim", "dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/scenarios"},
 		[]string{"github.com/hajimehoshi/ebiten", "github.com/ebitenui/ebitenui"}, nil,

@@ -240,3 +240,23 @@ func (s *Sight) best() float64 {
 	}
 	return b
 }
+
+// Check says what keeps the plans from being tried on the same ground: every fault, a line
+// each.
+func (t *Trial) Check() error {
+	var faults []error
+	area, first := t.Area(), t.Plans[0].Exercise
+	for i := range t.Plans {
+		p := &t.Plans[i]
+		ex := p.Exercise
+		if ex.Place.Grid != first.Place.Grid {
+			faults = append(faults, fmt.Errorf("%s: place: its grid is not that of %s (want all plans over the same ground)", p.Name, t.Plans[0].Name))
+		}
+		x0, y0, x1, y1 := box(area)
+		if x0 < 0 || y0 < 0 || x1 > ex.Seabed.East || y1 > ex.Seabed.North {
+			faults = append(faults, fmt.Errorf("%s: the area of %s, (%.0f, %.0f) to (%.0f, %.0f) m, reaches out of its world of %g by %g m (want an area within all of them)",
+				p.Name, t.Plans[0].Name, x0, y0, x1, y1, ex.Seabed.East, ex.Seabed.North))
+		}
+	}
+	return errors.Join(faults...)
+}
