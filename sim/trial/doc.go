@@ -14,6 +14,8 @@
 // stated model of a careful observer beside it. The run is the unit of every interval:
 // targets of one run share ground, weather and lines.
 //
+// Inside: report draws the answers up for people.
+//
 // A share found is no promise of the rest: S-44 asks that every feature of the size is
 // found. Nothing here is validated at sea, and nothing of it is evidence that an area is
 // clear.
