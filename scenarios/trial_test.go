@@ -136,7 +136,7 @@ func TestTrialCoversAsTheMarkingDoes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		drawn, err := tr.Draw(run)
+		drawn, err := tr.DrawFor(0, run)
 		if err != nil {
 			t.Fatal(err)
 		}

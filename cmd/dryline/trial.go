@@ -125,10 +125,11 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 		if err != nil {
 			return err
 		}
-		if slices.ContainsFunc(t.Plans, func(p trial.Plan) bool { return p.Name == ex.Name }) {
-			return usagef("%s: another plan is called %s", name, ex.Name)
+		called := planName(name, ex)
+		if slices.ContainsFunc(t.Plans, func(p trial.Plan) bool { return p.Name == called }) {
+			return usagef("%s: another plan is called %s", name, called)
 		}
-		t.Plans = append(t.Plans, trial.Plan{Name: ex.Name, Hash: ex.Hash, Exercise: ex})
+		t.Plans = append(t.Plans, trial.Plan{Name: called, Hash: ex.Hash, Exercise: ex})
 		sources = append(sources, ex.Source)
 	}
 	t.Vary = func(plan int, run *trial.Run) (*exercise.Exercise, error) {
@@ -182,6 +183,18 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 		return fmt.Errorf("%s: stopped after %d runs; --resume goes on", f.output, r.Runs)
 	}
 	return nil
+}
+
+// planName is what a plan is called: after its file, or, as every folder of dryline plan
+// has an exercise of the same name, after its folder.
+func planName(arg string, ex *exercise.Exercise) string {
+	if ex.Name != "exercise" || !looksLikeFile(arg) {
+		return ex.Name
+	}
+	if full, err := filepath.Abs(arg); err == nil {
+		return filepath.Base(filepath.Dir(full))
+	}
+	return ex.Name
 }
 
 // canceled is a context that is over, to try what comes before a flight.
@@ -325,7 +338,7 @@ func runOfTrial(folder, plan, number string) ([]byte, error) {
 	if at < 0 {
 		return nil, usagef("%s: no plan is called %q (there are %s)", folder, plan, strings.Join(names, ", "))
 	}
-	run, err := t.Draw(n)
+	run, err := t.DrawFor(at, n)
 	if err != nil {
 		return nil, err
 	}

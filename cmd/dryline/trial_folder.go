@@ -62,6 +62,9 @@ func openTrial(path string, resume bool, head trialHead, files map[string][]byte
 		}
 		for i, p := range plans {
 			err = errors.Join(err, putFile(filepath.Join(path, "plans", p.Name+".yaml"), sources[i]))
+			for _, d := range p.Exercise.Files {
+				err = errors.Join(err, putFile(filepath.Join(path, "plans", d.Name), d.Data))
+			}
 		}
 	}
 	if err != nil {

@@ -1,10 +1,6 @@
 package trial
 
-import (
-	"math"
-
-	"dryline/sim/exercise"
-)
+import "math"
 
 // lateralBins is how many stretches a lateral range curve has out to the range scale.
 const lateralBins = 10
@@ -75,7 +71,7 @@ func (t *Trial) detected(all []Outcome, bare []*Bare, plan, target int, area flo
 		d.Aspects = append(d.Aspects, b)
 	}
 	d.Sweep = tenth(d.Sweep)
-	c := d.Sweep * t.inside(t.Plans[plan].Exercise) / (area * 1e6)
+	c := d.Sweep * t.inside(plan) / (area * 1e6)
 	d.Cookie, d.Random = CookieCutter(c), RandomSearch(c)
 	return d
 }
@@ -88,8 +84,8 @@ func RandomSearch(c float64) float64 { return 1 - math.Exp(-c) }
 
 // inside is how many metres of the planned lines, as often as they are run, lie within the
 // area.
-func (t *Trial) inside(ex *exercise.Exercise) float64 {
-	area := t.Area()
+func (t *Trial) inside(plan int) float64 {
+	ex, area := t.Plans[plan].Exercise, t.areaFor(plan)
 	sum := 0.0
 	for _, run := range ex.Plan.Order {
 		l := ex.Lines[run.Line]

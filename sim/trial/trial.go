@@ -91,12 +91,43 @@ func (p Pool) Fly(ctx context.Context, jobs []Job, done func(*Outcome) error) er
 // Area is what targets lie in and what is to be covered, in all plans.
 func (t *Trial) Area() []seabed.Point { return areaOf(t.Spec, t.Plans[0].Exercise) }
 
-// Draw draws a run.
-func (t *Trial) Draw(number int) (*Run, error) { return Draw(t.Spec, t.Area(), t.Seed, number) }
+// DrawFor draws a run as it lies on the grid of a plan: the same places on the globe for
+// all of them.
+func (t *Trial) DrawFor(plan, number int) (*Run, error) {
+	run, err := Draw(t.Spec, t.Area(), t.Seed, number)
+	if err != nil {
+		return nil, err
+	}
+	east, north := t.offset(plan)
+	for i := range run.Objects {
+		run.Objects[i].At.X += east
+		run.Objects[i].At.Y += north
+	}
+	return run, nil
+}
+
+// areaFor is the area on the grid of a plan.
+func (t *Trial) areaFor(plan int) []seabed.Point {
+	east, north := t.offset(plan)
+	area := slices.Clone(t.Area())
+	for i := range area {
+		area[i].X += east
+		area[i].Y += north
+	}
+	return area
+}
+
+// offset is where the first plan's origin lies on the grid of another: local grids are the
+// UTM grid from an origin of their own.
+func (t *Trial) offset(plan int) (east, north float64) {
+	e0, n0 := t.Plans[0].Exercise.Place.Grid.ToUTM(0, 0)
+	e1, n1 := t.Plans[plan].Exercise.Place.Grid.ToUTM(0, 0)
+	return e0 - e1, n0 - n1
+}
 
 // Each flies one job.
 func (t *Trial) Each(ctx context.Context, job Job) (*Outcome, error) {
-	run, err := t.Draw(job.Run)
+	run, err := t.DrawFor(job.Plan, job.Run)
 	if err != nil {
 		return nil, err
 	}
@@ -104,7 +135,7 @@ func (t *Trial) Each(ctx context.Context, job Job) (*Outcome, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s, run %d: %w", t.Plans[job.Plan].Name, job.Run, err)
 	}
-	out, err := Fly(ctx, ex, run, t.Area())
+	out, err := Fly(ctx, ex, run, t.areaFor(job.Plan))
 	if err != nil {
 		return nil, fmt.Errorf("%s, run %d: %w", t.Plans[job.Plan].Name, job.Run, err)
 	}
@@ -245,14 +276,15 @@ func (s *Sight) best() float64 {
 // each.
 func (t *Trial) Check() error {
 	var faults []error
-	area, first := t.Area(), t.Plans[0].Exercise
+	first := t.Plans[0].Exercise
 	for i := range t.Plans {
 		p := &t.Plans[i]
 		ex := p.Exercise
-		if ex.Place.Grid != first.Place.Grid {
-			faults = append(faults, fmt.Errorf("%s: place: its grid is not that of %s (want all plans over the same ground)", p.Name, t.Plans[0].Name))
+		if ex.Place.Grid.EPSG() != first.Place.Grid.EPSG() {
+			faults = append(faults, fmt.Errorf("%s: place: its zone is not that of %s (want all plans over the same ground)", p.Name, t.Plans[0].Name))
+			continue
 		}
-		x0, y0, x1, y1 := box(area)
+		x0, y0, x1, y1 := box(t.areaFor(i))
 		if x0 < 0 || y0 < 0 || x1 > ex.Seabed.East || y1 > ex.Seabed.North {
 			faults = append(faults, fmt.Errorf("%s: the area of %s, (%.0f, %.0f) to (%.0f, %.0f) m, reaches out of its world of %g by %g m (want an area within all of them)",
 				p.Name, t.Plans[0].Name, x0, y0, x1, y1, ex.Seabed.East, ex.Seabed.North))
