@@ -103,7 +103,7 @@ func newSearch(s *sim.Session) *search {
 }
 
 func (p *search) ping(q *sim.Ping) {
-	if q.Line == "" || q.Lost {
+	if q.Line == "" || q.Lost || blank(q.Port[p.channel]) {
 		return
 	}
 	pose := &q.Truth.Pose
@@ -114,6 +114,16 @@ func (p *search) ping(q *sim.Ping) {
 	if len(p.height) == searchRows {
 		p.finish()
 	}
+}
+
+// blank reports a row that never reached the recorder: nobody takes it for a shadow.
+func blank(row []uint16) bool {
+	for _, v := range row {
+		if v > 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // finish searches what has come in.

@@ -41,8 +41,8 @@ func TestShadowBlocksObeyTheGammaLaw(t *testing.T) {
 		hit := 0
 		for range trials / 100 {
 			// A hundred patches in one record, far apart in range.
-			rows := speckled(rng, 40, 100*260, 1e6, func(i, j int) float64 {
-				if i >= 20 && i < 20+c.rows && j%260 >= 130 && j%260 < 130+c.cols {
+			rows := speckled(rng, 60, 100*260, 1e6, func(i, j int) float64 {
+				if i >= 30 && i < 30+c.rows && j%260 >= 130 && j%260 < 130+c.cols {
 					return level
 				}
 				return 1
@@ -50,7 +50,7 @@ func TestShadowBlocksObeyTheGammaLaw(t *testing.T) {
 			b := d.NewBlock(rows)
 			for k := range 100 {
 				j := 260*k + 130
-				if b.box(b.ratio, 20, j, 20+c.rows, j+c.cols)/float64(c.rows*c.cols) < c.below {
+				if b.box(b.dark, 30, j, 30+c.rows, j+c.cols)/float64(c.rows*c.cols) < c.below {
 					hit++
 				}
 			}
@@ -75,15 +75,15 @@ func TestEchoPixelsObeyTheExponentialLaw(t *testing.T) {
 		want := math.Pow(pfa, 1/(1+s))
 		hit := 0
 		for range trials / 100 {
-			rows := speckled(rng, 30, 100*260, 1e5, func(i, j int) float64 {
-				if i == 15 && j%260 == 130 {
+			rows := speckled(rng, 60, 100*260, 1e5, func(i, j int) float64 {
+				if i == 30 && j%260 == 130 {
 					return 1 + s
 				}
 				return 1
 			})
 			b := d.NewBlock(rows)
 			for k := range 100 {
-				if b.box(b.ratio, 15, 260*k+130, 16, 260*k+131) > threshold {
+				if b.box(b.bright, 30, 260*k+130, 31, 260*k+131) > threshold {
 					hit++
 				}
 			}

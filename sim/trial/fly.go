@@ -55,7 +55,7 @@ type Look struct {
 // Half of the window about a target that pings are made in, beyond its own half length:
 // room for the surroundings, metres along the track.
 const (
-	room      = 3.0
+	room      = 4.0
 	elsewhere = 1.2 // metres about its place that a detection counts as its
 )
 
@@ -171,7 +171,7 @@ func (w *watch) ping(p *sim.Ping) {
 		altitude: pose.Z - w.s.World().HeightAt(pose.X, pose.Y),
 		off:      math.Hypot(p.Fix.X-pose.X, p.Fix.Y-pose.Y), faulty: p.Fix.Fault != "" || p.Lost,
 	})
-	if p.Port == nil || p.Lost {
+	if p.Port == nil || p.Lost || blank(p.Port[w.channel]) {
 		return
 	}
 	w.made++

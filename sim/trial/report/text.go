@@ -35,7 +35,7 @@ func Text(w io.Writer, r *trial.Result) error {
 	fmt.Fprintln(t, "plan\ttarget\tfound\t95 %\tobserver\tlooks\tpings\tbracket\t")
 	for _, name := range r.Ranking {
 		for _, d := range r.Plan(name).Detected {
-			fmt.Fprintf(t, "%s\t%s %g m\t%s\t%s\t%s\t%.1f\t%.1f\t%s to %s\t\n", name, d.Kind, d.Size, percent(d.P), between(d.Interval), percent(d.Observer.Mean), d.Looks.Mean, d.Pings, percent(d.Random), percent(d.Cookie))
+			fmt.Fprintf(t, "%s\t%s %g m\t%s\t%s\t%s\t%.1f\t%.1f\t%s to %s\t\n", name, d.Kind, d.Size, percent(d.P), between(d.Interval), percent(d.Observer.Mean), d.Looks.Mean, d.Pings, percent(d.Random), percent(d.Cookie)+rough(d))
 		}
 	}
 	if err := t.Flush(); err != nil {
@@ -45,6 +45,17 @@ func Text(w io.Writer, r *trial.Result) error {
 	_, err := io.WriteString(w, b.String())
 	return err
 }
+
+// rough says of a bracket that it rests on few looks.
+func rough(d trial.Detected) string {
+	if d.LookCount < fewLooks {
+		return ", rough"
+	}
+	return ""
+}
+
+// fewLooks is how many looks a sweep width wants.
+const fewLooks = 500
 
 // percent is a share, never rounded up to all.
 func percent(p float64) string {
