@@ -150,7 +150,8 @@ func (t *track) dense(i int) bool {
 func (c *cover) sweep(number int, x, y, heading, gap, out float64) {
 	sin, cos := math.Sincos(heading)
 	for _, side := range [2]float64{-1, 1} {
-		for d := gap; d <= out; d += coverCell / 2 {
+		// A cell counts whose middle is reached, on the average: half a cell is left at the ends.
+		for d := gap + coverCell/2; d <= out-coverCell/2; d += coverCell / 2 {
 			i, j := int(math.Floor((x+side*d*cos-c.x0)/coverCell)), int(math.Floor((y-side*d*sin-c.y0)/coverCell))
 			if i < 0 || j < 0 || i >= c.nx || j >= c.ny {
 				continue
