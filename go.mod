@@ -13,6 +13,7 @@ require (
 	github.com/google/go-cmp v0.7.0
 	github.com/hajimehoshi/ebiten/v2 v2.10.0
 	github.com/ojrac/opensimplex-go v1.0.2
+	github.com/parquet-go/parquet-go v0.32.0
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.2
 	github.com/schollz/progressbar/v3 v3.19.1
@@ -29,10 +30,18 @@ require (
 
 require (
 	filippo.io/hpke v0.4.0 // indirect
+	github.com/andybalholm/brotli v1.1.1 // indirect
 	github.com/cpuguy83/go-md2man/v2 v2.0.6 // indirect
+	github.com/google/uuid v1.6.0 // indirect
+	github.com/klauspost/compress v1.17.9 // indirect
+	github.com/parquet-go/bitpack v1.0.0 // indirect
+	github.com/parquet-go/jsonlite v1.0.0 // indirect
+	github.com/pierrec/lz4/v4 v4.1.29 // indirect
 	github.com/russross/blackfriday/v2 v2.1.0 // indirect
+	github.com/twpayne/go-geom v1.6.1 // indirect
 	golang.org/x/crypto v0.55.0 // indirect
 	golang.org/x/telemetry v0.0.0-20261009151841-97e8ea77aa2a // indirect
+	google.golang.org/protobuf v1.34.2 // indirect
 )
 
 require (

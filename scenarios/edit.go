@@ -111,3 +111,29 @@ func cutPath(path string) (step, rest string) {
 	}
 	return step, strings.TrimPrefix(rest, ".")
 }
+
+// withoutObjects is an exercise file without what lies on its floor: objects, those that
+// chance places, and pipelines.
+func withoutObjects(name string, source []byte) ([]byte, error) {
+	doc, err := parseDocument(source)
+	if err != nil {
+		return nil, err
+	}
+	if at := slot(doc.Content[0], "seabed"); at >= 0 && doc.Content[0].Content[at].Kind == yaml.MappingNode {
+		ground := doc.Content[0].Content[at]
+		for i := len(ground.Content) - 2; i >= 0; i -= 2 {
+			switch ground.Content[i].Value {
+			case "objects", "placed", "pipelines", "elsewhere":
+				ground.Content = slices.Delete(ground.Content, i, i+2)
+			}
+		}
+	}
+	var out bytes.Buffer
+	e := yaml.NewEncoder(&out)
+	e.SetIndent(2)
+	if err := e.Encode(doc); err != nil {
+		return nil, err
+	}
+	_, err = Parse(name, out.Bytes())
+	return out.Bytes(), err
+}

@@ -18,6 +18,6 @@
 // assessment: sealed, and written down by the hour), mark (the rubric and its arithmetic),
 // plan (lines for an area, by geometry), trial (plans flown many times),
 // debrief (desk against truth), flight (a session flown to its end),
-// product (the files it hands over), provenance (engine number and licence), and for
-// the tests simtest and house.
+// product (the files it hands over), dataset (sets of labelled data), provenance (engine
+// number and licence), and for the tests simtest and house.
 package sim

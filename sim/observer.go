@@ -33,6 +33,9 @@ type Observer struct {
 
 	// Truth is for those who may see it: pings then carry theirs.
 	Truth bool
+	// Labels, with Truth, has every sample labelled, which takes a little longer. Pings
+	// that a record could give back are then made.
+	Labels bool
 }
 
 // Ping is one ping as it came in.
@@ -48,12 +51,19 @@ type Ping struct {
 type PingTruth struct {
 	Pose sonar.Pose
 	Lit  [2][]uint16 // by side, the objects in the main lobe and lit, index plus one
+
+	Labels [2][]sonar.Label // by side and sample; nil unless an observer asked for labels
+	Across [2]sonar.Across  // by side, with them
 }
 
 // Observe adds an observer. Add it before the first step: it is told nothing of
 // what was before.
 func (s *Session) Observe(o Observer) {
 	s.observers = append(s.observers, o)
+	if o.Truth && o.Labels {
+		s.labelled = true
+		s.queue.spare = nil // they have no room for labels
+	}
 	if o.Advice != nil {
 		s.heedCoach()
 	}
@@ -69,7 +79,11 @@ func (s *Session) tellPing(e *event, taken survey.Ping) {
 	} else if s.wanted != nil && e.logged {
 		seen.Line = s.logged
 	}
-	truth := PingTruth{Pose: e.pose, Lit: [2][]uint16{e.echo[0].Lit, e.echo[1].Lit}}
+	truth := PingTruth{
+		Pose: e.pose, Lit: [2][]uint16{e.echo[0].Lit, e.echo[1].Lit},
+		Labels: [2][]sonar.Label{e.echo[0].Labels, e.echo[1].Labels},
+		Across: [2]sonar.Across{e.echo[0].Across, e.echo[1].Across},
+	}
 	for i := range s.observers {
 		o := &s.observers[i]
 		if o.Ping == nil {

@@ -84,7 +84,7 @@ func (s *Session) develop() {
 		if n := len(q.spare); n > 0 {
 			e.echo, q.spare = q.spare[n-1], q.spare[:n-1]
 		} else {
-			e.echo = [2]sonar.Echo{s.sonar.engine.NewEcho(), s.sonar.engine.NewEcho()}
+			e.echo = [2]sonar.Echo{s.newEcho(), s.newEcho()}
 		}
 		jobs = append(jobs, e)
 	}
@@ -98,6 +98,13 @@ func (s *Session) develop() {
 	}
 	clear(q.events)
 	q.events, q.pings = q.events[:0], 0
+}
+
+func (s *Session) newEcho() sonar.Echo {
+	if s.labelled {
+		return s.sonar.engine.NewLabelledEcho()
+	}
+	return s.sonar.engine.NewEcho()
 }
 
 // makePings fills the echoes. Every ping draws from its own stream, so it does

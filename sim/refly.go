@@ -39,7 +39,7 @@ func (s *Session) Refly(orders []order.Command, tick int64, r Recorded) error {
 // recall fills in those of the pings, in order of their numbers, that are in the
 // record.
 func (s *Session) recall(jobs []*event) {
-	if s.recorded == nil || len(jobs) == 0 {
+	if s.recorded == nil || len(jobs) == 0 || s.labelled {
 		return
 	}
 	for p, err := range s.recorded.Pings(jobs[0].number, jobs[len(jobs)-1].number) {

@@ -43,6 +43,7 @@ type Session struct {
 	unchained bool // it is flown from a log without a chain
 	digest    digest
 	observers []Observer
+	labelled  bool // one of them wants labels
 	mate      *hand.Mate
 	advice    *advice
 

@@ -44,7 +44,7 @@ func (d *drops) lost(number uint64) bool {
 
 // blank is the row of a ping that never came.
 func (dst *Echo) blank() {
-	dst.Lit = dst.Lit[:0]
+	dst.Lit, dst.Across = dst.Lit[:0], Across{}
 	clear(dst.Labels)
 	for _, row := range dst.Samples {
 		clear(row)

@@ -144,6 +144,7 @@ type Echo struct {
 	Samples [][]uint16 // by channel, counts
 	Lit     []uint16   // truth: objects in the main lobe and lit, index plus one
 	Labels  []Label    // truth: by sample; nil unless asked for, see [Engine.NewLabelledEcho]
+	Across  Across     // truth: along what the ground ranges of labels lie; filled in with them
 }
 
 // NewEcho returns an Echo of the right size for the engine.
@@ -162,6 +163,7 @@ func (e *Echo) Clear() {
 	}
 	e.Lit = e.Lit[:0]
 	clear(e.Labels)
+	e.Across = Across{}
 }
 
 // Ping fills dst with one side's echo of the ping of that number. The pose is the
@@ -223,6 +225,9 @@ func (e *Engine) sound(ws *Workspace, dst *Echo, floor Floor, pose *Pose, side S
 	ws.tilt(e, roll)
 	ws.refraction = ws.refractions.of(e, pose.Depth())
 	look := gaze{x: x, y: y, z: pose.Z, sin: sin, cos: cos, heading: pose.Heading, ahead: pose.Speed / e.soundSpeed, side: side}
+	if dst != nil && ws.labels != nil {
+		dst.Across = Across{X: x, Y: y, Bearing: bearingAcross(look.heading, look.ahead, side)}
+	}
 	furnished, _ := floor.(Furnished)
 	if furnished != nil {
 		ws.strips.lay(e, furnished, &look)

@@ -35,7 +35,31 @@ type Label struct {
 	Object  uint16  // number of the object, 0 for the floor
 	Ground  float32 // ground range, metres
 	Height  float32 // on the grid, metres
-	Grazing float32 // angle between the ray and the facet, radians; of parts clear of the floor that of the ray
+	Sine    float32 // of the angle between the ray and the facet; of parts clear of the floor that of the ray
+}
+
+// Grazing is the angle between the ray and the facet, radians.
+func (l *Label) Grazing() float64 { return math.Asin(float64(min(max(l.Sine, 0), 1))) }
+
+// Across is the line on the grid along which the middle of a side's beam meets the
+// ground, for what comes back of a ping: ground range g of a [Label] is the point
+// X + g sin Bearing, Y + g cos Bearing. It begins where the plane square to the fish's
+// axis passes below it, which for a fish that pitches is ahead or astern, and drifts
+// ahead of square by v/c, as the fish runs on while the sound is under way.
+type Across struct {
+	X, Y    float64 // metres
+	Bearing float64 // grid bearing, radians
+}
+
+// At is the point of the line at a ground range, metres.
+func (a *Across) At(ground float64) (x, y float64) {
+	sin, cos := math.Sincos(a.Bearing)
+	return a.X + ground*sin, a.Y + ground*cos
+}
+
+// LabelKinds are all kinds, in the order of their values.
+func LabelKinds() []LabelKind {
+	return []LabelKind{NoiseLabel, WaterLabel, FloorLabel, ObjectLabel, ShadowLabel, LayoverLabel, SurfaceLabel}
 }
 
 // NewLabelledEcho is NewEcho with labels, which pings then fill.
@@ -92,13 +116,23 @@ func (l *labelling) take(x, a, b float64, ground bool) {
 	} else if !ground {
 		return // furnished ground: the bare one has been noted
 	}
-	for k := ka; k <= min(kb, len(most)-1); k++ {
-		part := x * (min(b, float64(k+1)) - max(a, float64(k)))
+	fa, fb := a-float64(ka), b-float64(kb)
+	part := x * (1 - fa) // of the first bin; whole ones between; of the last
+	if ka == kb {
+		part = x * (b - a)
+	}
+	for k := ka; k < kb; k++ {
 		if part > most[k] {
 			most[k], labels[k] = part, l.spot
 		}
+		part = x
 	}
-	fa, fb := a-float64(ka), b-float64(kb)
+	if ka < kb {
+		part = x * fb
+	}
+	if kb < len(most) && part > most[kb] {
+		most[kb], labels[kb] = part, l.spot
+	}
 	sums[ka] += x * (1 - fa)
 	sums[ka+1] += x * fa
 	sums[kb] -= x * (1 - fb)
@@ -157,5 +191,5 @@ func (e *Engine) settle(ws *Workspace, dst []Label, pose *Pose, side Side, numbe
 
 // spotAt is what a facet of a walk shows.
 func spotAt(class seabed.Class, object uint16, ground, height, sine float64) Label {
-	return Label{Class: class, Object: object, Ground: float32(ground), Height: float32(height), Grazing: float32(math.Asin(min(max(sine, 0), 1)))}
+	return Label{Class: class, Object: object, Ground: float32(ground), Height: float32(height), Sine: float32(sine)}
 }

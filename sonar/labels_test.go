@@ -73,7 +73,7 @@ func TestLabels(t *testing.T) {
 			}
 		case FloorLabel:
 			g, grazing := math.Sqrt(r*r-altitude*altitude), math.Asin(altitude/r)
-			if l.Object != 0 || l.Class != seabed.Mud || math.Abs(float64(l.Ground)-g) > 0.15 || math.Abs(float64(l.Height)-with.World.HeightAt(100+float64(l.Ground), 100)) > 0.05 || math.Abs(float64(l.Grazing)-grazing) > 0.15 {
+			if l.Object != 0 || l.Class != seabed.Mud || math.Abs(float64(l.Ground)-g) > 0.15 || math.Abs(float64(l.Height)-with.World.HeightAt(100+float64(l.Ground), 100)) > 0.05 || math.Abs(float64(l.Grazing())-grazing) > 0.15 {
 				t.Errorf("at %.2f m: floor labelled %+v, want ground range %.2f and grazing %.3f", r, l, g, grazing)
 			}
 		}

@@ -13,6 +13,7 @@ import (
 	"golang.org/x/term"
 
 	"dryline/sim"
+	"dryline/sim/dataset/pingfile"
 	"dryline/sim/flight"
 	"dryline/sim/product/folder"
 	"dryline/sim/record"
@@ -25,12 +26,22 @@ type flying struct {
 	force  bool
 	json   bool
 	model  bool
+	raw    rawFormat
 }
+
+// rawFormat is how raw pings are written.
+type rawFormat string
+
+const (
+	noRaw  rawFormat = "none"
+	netCDF rawFormat = "netcdf"
+)
 
 func (f *flying) flags(c *cobra.Command) {
 	c.Flags().StringVarP(&f.output, "output", "o", "", "folder to write (default out/EXERCISE-SEED)")
 	c.Flags().BoolVar(&f.force, "force", false, "replace the folder if dryline made it; what others put there is kept")
 	c.Flags().BoolVar(&f.model, "beside-mate", false, "draw how the mate runs the same lines beside yours in the debrief")
+	choiceFlag(c, &f.raw, "raw", []rawFormat{noRaw, netCDF}, "raw pings beside the other products, with what is true of every sample (see docs/data.md)")
 	c.Flags().BoolVar(&f.json, "json", false, "print a machine-readable summary on standard output")
 }
 
@@ -50,12 +61,19 @@ func (f *flying) fly(c *cobra.Command, what flight.Flight) error {
 	if what.Backing, err = record.OnDisk(""); err != nil {
 		return fmt.Errorf("no room for the recorder's pings: %w", err)
 	}
+	var raw *pingfile.Writer
+	if f.raw == netCDF {
+		raw = pingfile.Attach(s, to, func() (record.Backing, error) { return record.OnDisk("") })
+	}
 	what.Model = f.model
 	what.Sink, what.Progress = to, newBar(c.ErrOrStderr(), s.Exercise.Title)
 	started := time.Now()
 	report, err := what.Fly(ctx)
 	if err != nil {
 		return err
+	}
+	if raw != nil && raw.Err() != nil {
+		return raw.Err()
 	}
 	flown := time.Since(started)
 	if err := s.Refused(); err != nil {

@@ -45,6 +45,7 @@ func newRootCommand() *cobra.Command {
 		newExercisesCommand(),
 		newCourseCommand(),
 		newAssessCommand(),
+		newDatasetCommand(),
 		newPracticeCommand(),
 		newTrialCommand(),
 		newTrialRunCommand(),

@@ -45,11 +45,11 @@ func (w *Writer) Contents(out io.Writer) error {
 	})
 }
 
-// free returns the name with that ending, or if it was written already, in large
-// or small letters, the first one numbered by run that was not.
-func (w *Writer) free(stem, ending string) string {
+// Free returns the name with that ending, or if it was written to the sink already, in
+// large or small letters, the first one numbered by run that was not.
+func Free(to Sink, stem, ending string) string {
 	taken := map[string]bool{}
-	for _, e := range w.sink.Files() {
+	for _, e := range to.Files() {
 		taken[strings.ToLower(e.Name)] = true
 	}
 	name := stem

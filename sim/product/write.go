@@ -91,7 +91,7 @@ func (w *Writer) waterfalls(l *survey.LineRecord) error {
 			img.AlongTrack = append(img.AlongTrack, l.Pings[i].Along)
 		}
 		if w.sink != nil {
-			file := w.free(fmt.Sprintf("waterfall-%s-%s", l.Name, channel.Name), ".png")
+			file := Free(w.sink, fmt.Sprintf("waterfall-%s-%s", l.Name, channel.Name), ".png")
 			if err := w.sink.Write(file, func(out io.Writer) error {
 				return EncodePNG(out, picture.Draw(img, waterfallWidth, waterfallHeight), w.pngTexts()...)
 			}); err != nil {

@@ -1,0 +1,110 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+
+	"github.com/spf13/cobra"
+
+	"dryline/scenarios"
+	"dryline/sim/dataset"
+)
+
+func newDatasetCommand() *cobra.Command {
+	var (
+		output  string
+		workers int
+		check   bool
+		force   bool
+	)
+	c := &cobra.Command{
+		Use:   "dataset SPEC.yaml -o FOLDER",
+		Short: "Make a set of labelled data",
+		Long: `Make a set of labelled data: many surveys, each with a seed and values of its own,
+as labelled pings, pictures with annotations and their truth, with a manifest and a card.
+
+SPEC.yaml says which exercises, how many scenes of each, what is varied and how, what is
+written and how the scenes are split; see docs/data.md. A scene is made whole or not at
+all. A run that was stopped or killed is gone on with by the same command: scenes that
+are there are left as they are. The same spec and engine give the same bytes, whatever
+the number of workers. --check reads the spec and says what it comes to.
+
+Synthetic data: no evidence of anything at sea. Not for navigation.`,
+		Args: exactlyOne("spec"),
+		RunE: func(c *cobra.Command, args []string) error {
+			if workers < 1 || workers > 256 {
+				return usagef("--workers: %d is out of range (want 1 to 256)", workers)
+			}
+			spec, err := scenarios.LoadDataset(args[0])
+			if _, faulty := errors.AsType[scenarios.Faults](err); faulty {
+				return usageError{err}
+			} else if err != nil {
+				return err
+			}
+			if check {
+				_, err := fmt.Fprintf(c.OutOrStdout(), "%s: good, %d scenes\n", args[0], len(spec.Scenes))
+				return err
+			}
+			if output == "" {
+				return usagef("want --output, the folder of the set")
+			}
+			ctx, stop := untilEnded()
+			defer stop()
+			if err := beginSet(output, spec); err != nil {
+				return err
+			}
+			m := setMaking{spec: spec, folder: output, workers: workers, force: force, progress: newSetProgress(c.ErrOrStderr(), len(spec.Scenes))}
+			made, err := m.scenes(ctx)
+			if err != nil {
+				return err
+			}
+			if err := m.finish(); err != nil {
+				return err
+			}
+			_, err = fmt.Fprintf(c.OutOrStdout(), "%s: %d scenes, %d of them made now; begin with %s\nSynthetic data: no evidence of anything at sea. Not for navigation.\n",
+				output, len(spec.Scenes), made, filepath.Join(output, "DATACARD.md"))
+			return err
+		},
+	}
+	c.Flags().StringVarP(&output, "output", "o", "", "folder of the set")
+	c.Flags().IntVar(&workers, "workers", runtime.GOMAXPROCS(0), "scenes made at a time; each takes memory of its own")
+	c.Flags().BoolVar(&check, "check", false, "read the spec, say what it comes to, and write nothing")
+	c.Flags().BoolVar(&force, "force", false, "make scenes again that another engine made")
+	return c
+}
+
+// beginSet makes the folder of a set, or sees that the one there is the same set's.
+func beginSet(path string, spec *dataset.Spec) error {
+	at := filepath.Join(path, dataset.SpecFile)
+	switch had, err := os.ReadFile(at); {
+	case err == nil && bytes.Equal(had, spec.Source):
+		return nil
+	case err == nil:
+		return usagef("%s holds a set of another spec, or of this one as it was before: take another folder", path)
+	case !errors.Is(err, fs.ErrNotExist):
+		return err
+	}
+	switch entries, err := os.ReadDir(path); {
+	case err == nil && len(entries) > 0:
+		return usagef("%s is not empty and holds no set: take another folder", path)
+	case err != nil && !errors.Is(err, fs.ErrNotExist):
+		return err
+	}
+	if err := os.MkdirAll(path, 0o755); err != nil {
+		return err
+	}
+	_, err := replaceFile(path, dataset.SpecFile, func(w io.Writer) error { _, err := w.Write(spec.Source); return err })
+	return err
+}
+
+// interruptedSet is what a set that was stopped leaves to say.
+func interruptedSet(ctx context.Context, done, all int) error {
+	return fmt.Errorf("%w: %d of %d scenes are there; the same command goes on", context.Cause(ctx), done, all)
+}

@@ -1,0 +1,15 @@
+// Package dataset makes sets of labelled data: many sessions of exercises, each with
+// seeds and values of its own, flown by the mate and handed over as pings, pictures with
+// their labels and tables, with the truth beside them.
+//
+// A set is a [Spec] and a folder for every scene of it. A scene is a function of the spec
+// and the engine alone, so that it may be made at any time and on any core, and made again
+// to the same bytes ([Scene.Identity]). What is said of the whole set (its lists, its
+// splits, its card) is made last, from what the scenes say of themselves.
+//
+// Everything is synthetic, free for any use, and no evidence of anything at sea.
+//
+// Within lie cdf (netCDF files), pingfile (labelled pings in them), coco (annotations of
+// pictures), tiles (the pictures), parquet (files of tables), tables (of pings and of objects)
+// and rasters (both on a grid).
+package dataset
