@@ -5,6 +5,9 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"dryline/seabed/grid"
+	"dryline/sim/exercise"
 )
 
 // checker looks at a file as a whole, after the rules have had their say on
@@ -13,6 +16,9 @@ import (
 type checker struct {
 	*reader
 	file *exerciseFile
+
+	depths *grid.Grid      // measured, under the world; nil for none
+	files  []exercise.File // named by the exercise
 }
 
 // fault reports a fault at the line of the path or of what encloses it.

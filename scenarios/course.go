@@ -46,7 +46,7 @@ func ParseCourse(name string, source []byte) (*course.Course, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &checker{r, nil}
+	c := &checker{reader: r}
 	out := &course.Course{Name: baseName(name), Title: file.Title, Briefing: file.Briefing}
 	known := names()
 	for i, s := range file.Steps {

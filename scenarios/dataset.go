@@ -95,7 +95,7 @@ func ParseDataset(name string, source []byte) (*setspec.Spec, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &checker{r, nil}
+	c := &checker{reader: r}
 	sum := sha256.Sum256(source)
 	spec := &setspec.Spec{
 		Name: baseName(name), Title: file.Title, Description: file.Description, Creator: file.Creator, Published: file.Published,

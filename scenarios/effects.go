@@ -149,7 +149,7 @@ func (s *effectsSection) inWater(c *checker, f *exerciseFile, fx *sonar.Effects)
 			c.fault(path+".depth_m", c.number(o.Depth), "lets the school out of the water", "at least half its height of "+c.number(o.Height)+" m")
 		}
 		if c.sound(path+".at", path+".depth_m", "seabed") {
-			if deep := f.Seabed.depthAt(o.At[0], o.At[1]); o.Depth > deep {
+			if deep := c.depthAt(o.At[0], o.At[1]); o.Depth > deep {
 				c.fault(path+".depth_m", c.number(o.Depth), "puts the school under the floor", "less than the depth of about "+c.number(deep)+" m there")
 			}
 		}

@@ -17,7 +17,7 @@ type exerciseFile struct {
 	Instruments instrumentsSection `key:"instruments" doc:"Errors of the instruments; 0 is perfect."`
 	Sonar       sonarSection       `key:"sonar" required:"true" doc:"The side-scan sonar and its settings."`
 	Effects     effectsSection     `key:"effects" doc:"What spoils the record; each is off unless given."`
-	Lines       []lineSection      `key:"lines" required:"true" items:"1,64" doc:"The survey lines."`
+	Lines       []lineSection      `key:"lines" required:"true" items:"1,256" doc:"The survey lines."`
 	Plan        planSection        `key:"plan" required:"true" doc:"How the lines are run."`
 	Desk        deskSection        `key:"desk" doc:"What the surveyor has entered at the start."`
 	Score       scoreSection       `key:"score" doc:"What counts for the score."`

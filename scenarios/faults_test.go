@@ -47,7 +47,7 @@ var faultRows = []struct {
 		"my.yaml:5: seabed.depth_m: is missing (want 2 to 500 m)\n" +
 			"my.yaml:7: seabed.Depth_M: is no key of an exercise (want depth_m)"},
 	{"odd key", []string{"  depth_m: 20", "  depth_m: 20\n  \"a b\": 1"},
-		"my.yaml:8: seabed.\"a b\": is no key of an exercise (want one of east_m, north_m, depth_m, relief, bedforms, flow, sediment, objects, pipelines, placed, elsewhere)"},
+		"my.yaml:8: seabed.\"a b\": is no key of an exercise (want one of east_m, north_m, depth_m, depths, relief, bedforms, flow, sediment, objects, pipelines, placed, elsewhere)"},
 	{"key given twice", []string{"  depth_m: 20", "  depth_m: 20\n  depth_m: 30"},
 		"my.yaml:8: seabed.depth_m: is given twice, first on line 7"},
 	{"missing", []string{"  depth_m: 20\n", ""},
@@ -95,7 +95,7 @@ var faultRows = []struct {
 	{"too many channels", []string{"    - { name: low, frequency_khz: 100 }", "    [{}, {}, {}, {}, {}]"},
 		"my.yaml:11: sonar.channels: has 5 items (want a list of 1 to 4)"},
 	{"no lines", []string{"lines:\n  - { name: L1, from: [150, 200], to: [150, 400] }\n  - { name: L2, from: [230, 200], to: [230, 400] }", "lines: []"},
-		"my.yaml:12: lines: has 0 items (want a list of 1 to 64)"},
+		"my.yaml:12: lines: has 0 items (want a list of 1 to 256)"},
 	{"share of nothing", []string{"  depth_m: 20", "  depth_m: 20\n  sediment: { patches: [{ class: mud, area: { cover: 0 } }] }"},
 		"my.yaml:8: seabed.sediment.patches[0].area.cover: 0 is out of range (want more than 0, at most 1)"},
 	{"polygon of two", []string{"  depth_m: 20", "  depth_m: 20\n  sediment: { patches: [{ class: mud, area: { polygon: [[0, 0], [9, 9]] } }] }"},

@@ -19,8 +19,12 @@ func FromSeal(name string, source []byte) (*exercise.Exercise, error) {
 }
 
 // FromLog reads the exercise that a session log carries. It is refused if it is
-// not the one the log's header names.
-func FromLog(l *order.Log) (*exercise.Exercise, error) {
+// not the one the log's header names. Files that the exercise names are looked for in
+// the folders (see [Fetch]); only the very same will do.
+func FromLog(l *order.Log, folders ...string) (*exercise.Exercise, error) {
+	if err := Fetch(l.Source, folders...); err != nil {
+		return nil, err
+	}
 	ex, err := Parse(l.Exercise+".yaml", l.Source)
 	if err != nil { // nobody mends a log: its faults are one
 		return nil, fmt.Errorf("the exercise in the log: %s", strings.ReplaceAll(err.Error(), "\n", "; "))

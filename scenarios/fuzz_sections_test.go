@@ -180,7 +180,7 @@ func FuzzSections(f *testing.F) {
 		}{{a, to1}, {b, to2}, {d, to3}} {
 			turned(reflect.ValueOf(file).Elem(), all[int(change.which)%len(all)], change.to)
 		}
-		c := &checker{&reader{report: report{file: "fuzz.yaml"}, lines: lines[from]}, file}
+		c := &checker{reader: &reader{report: report{file: "fuzz.yaml"}, lines: lines[from]}, file: file}
 		e := assemble(c)
 		if err := c.err(); err != nil {
 			readable(t, err.(Faults))

@@ -33,7 +33,7 @@ func hostileRows(t testing.TB) []hostileRow {
 		{"deep", strings.Repeat("[", 200_000), "is not an exercise: "},
 		{"deep keys", strings.Repeat("{a: ", 100_000), "is not an exercise: "},
 		{"many unknown keys", manyKeys(60_000), "and 59907 faults more"},
-		{"many lines", edit(t, base, "lines:\n", "lines:\n"+strings.Repeat("  - {}\n", 100_000)), "lines: has 100002 items (want a list of 1 to 64)"},
+		{"many lines", edit(t, base, "lines:\n", "lines:\n"+strings.Repeat("  - {}\n", 100_000)), "lines: has 100002 items (want a list of 1 to 256)"},
 		{"long key", "? " + strings.Repeat("k", 500_000) + "\n: 1", "kkk...\": is no key of an exercise"},
 		{"long value", edit(t, base, "depth_m: 20", "depth_m: "+strings.Repeat("9", 500_000)), "seabed.depth_m: \"9999999999999999999999999999999999999999...\" is not a number"},
 		{"key that is a list", "? [a, b]\n: 1\n", "x.yaml:1: a list is no key"},

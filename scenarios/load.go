@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
 	"time"
 
@@ -31,6 +32,9 @@ func Load(path string) (*exercise.Exercise, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := Fetch(source, filepath.Dir(path)); err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
 	return Parse(path, source)
 }
 
@@ -42,7 +46,7 @@ func Parse(name string, source []byte) (*exercise.Exercise, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &checker{r, file}
+	c := &checker{reader: r, file: file}
 	e := assemble(c)
 	if err := r.err(); err != nil {
 		return nil, err
@@ -55,7 +59,7 @@ func Parse(name string, source []byte) (*exercise.Exercise, error) {
 // read checks every value of a file of some kind by itself and fills in the defaults. What
 // is faulty is left zero and reported in the reader.
 func read[F any](name string, source []byte, root *rule, what string) (*F, *reader, error) {
-	r := &reader{report: report{file: name}, root: root, lines: map[string]int{}}
+	r := &reader{report: report{file: name}, root: root, what: what, lines: map[string]int{}}
 	if len(source) > maxSource {
 		r.add(Fault{Problem: "is too large for " + what, Want: "at most 1 MiB"})
 		return nil, nil, r.err()
@@ -87,9 +91,12 @@ func assemble(c *checker) *exercise.Exercise {
 	if err != nil && c.sound("start") {
 		c.fault("start", shorten(f.Start), "is not a date and time", "RFC 3339, such as 2031-05-14T08:30:00Z")
 	}
+	place := f.Place.place(c)
+	f.Seabed.Depths.lay(c, place.Grid)
 	e := &exercise.Exercise{
 		Title: f.Title, Briefing: f.Briefing, Goals: f.Goals, Trains: f.Trains, Seed: uint64(f.Seed), Start: start.UTC(),
-		Place:       f.Place.place(c),
+		Place:       place,
+		Files:       c.files,
 		Sea:         f.Sea.sea(c, f.Seabed.Depth),
 		Seabed:      f.Seabed.spec(c),
 		Placed:      f.Seabed.placed(c),

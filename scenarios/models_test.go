@@ -58,7 +58,7 @@ var mistakes = map[string]mistake{
 	"lost-bottom":         {"full gain", first(order.Command{Do: order.Gain, Text: "450", Value: 40}), mark.Coverage, "gain", "coverage"},
 	"water-main":          {"no contact is reported", drop(contacts), mark.Contacts, "not_marked", "contact_report"},
 	"measuring-gallery":   {"nothing is measured", drop(func(c *order.Command) bool { return c.Do == order.Measure }), mark.Dimensions, "not_measured", ""},
-	"clutter":             {"every fifteen metres a mark", grid(15), mark.Contacts, "false_mark", "contact_report"},
+	"clutter":             {"every fifteen metres a mark", evenly(15), mark.Contacts, "false_mark", "contact_report"},
 	"second-look":         {"everything is called a rock", classed("rock"), mark.Contacts, "", ""},
 	"boat-time":           {"a line is not run again", line("T2"), mark.Lines, "log_off", ""},
 	"things-in-the-water": {"what swims and rises is reported", marks([2]float64{225, 410}, [2]float64{330, 220}, [2]float64{300, 300}), mark.Contacts, "false_mark", ""},
@@ -246,8 +246,8 @@ func logAlways() func(*exercise.Exercise, []order.Command) []order.Command {
 	}
 }
 
-// grid adds marks all over the lines.
-func grid(step float64) func(*exercise.Exercise, []order.Command) []order.Command {
+// evenly adds marks all over the lines.
+func evenly(step float64) func(*exercise.Exercise, []order.Command) []order.Command {
 	return func(ex *exercise.Exercise, list []order.Command) []order.Command {
 		x0, x1, y0, y1 := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
 		for _, l := range ex.Lines {
@@ -292,7 +292,7 @@ func classed(class string) func(*exercise.Exercise, []order.Command) []order.Com
 // the pass of one charted mark by two lengths of cable hides nothing that lies on the floor.
 func TestAnotherSeedIsAnotherGround(t *testing.T) {
 	seeds := []uint64{1, 2, 3, 4, 5, 6}
-	if testing.Short() {
+	if os.Getenv("DRYLINE_LONG") == "" {
 		seeds = seeds[:2]
 	}
 	for _, info := range Embedded() {

@@ -74,7 +74,6 @@ func (o objectSection) checkShape(c *checker, path string, out seabed.Object) {
 
 // checkPlace refuses objects off the map, under the floor or out of the water.
 func (o objectSection) checkPlace(c *checker, path string, out seabed.Object) {
-	s := c.file.Seabed
 	if c.sound(path+".at", "seabed.east_m", "seabed.north_m") {
 		c.inWorld(path+".at", o.At)
 	}
@@ -86,7 +85,7 @@ func (o objectSection) checkPlace(c *checker, path string, out seabed.Object) {
 		return
 	}
 	if c.sound(path+".at", "seabed.east_m", "seabed.north_m", "seabed.depth_m", "seabed.relief") {
-		if depth := s.depthAt(o.At[0], o.At[1]); out.Height-out.Burial >= depth {
+		if depth := c.depthAt(o.At[0], o.At[1]); out.Height-out.Burial >= depth {
 			c.fault(path+".height_m", c.number(out.Height), "reaches the surface", "less than the depth of about "+c.number(depth)+" m there")
 		}
 	}

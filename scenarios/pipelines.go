@@ -84,7 +84,7 @@ func (p pipelineSection) checkSpans(c *checker, path string, length float64) {
 			c.fault(item+".from_m", c.number(s.From), "is not before the span's end", "less than "+c.number(s.To)+" m")
 		}
 		if c.sound(path+".diameter_m", "seabed.depth_m", "seabed.relief") {
-			if depth := p.shallowest(c.file.Seabed); s.Height+p.Diameter >= depth {
+			if depth := p.shallowest(c); s.Height+p.Diameter >= depth {
 				c.fault(item+".height_m", c.number(s.Height), "lifts it out of the water",
 					"with its diameter less than the depth of about "+c.number(depth)+" m")
 			}
@@ -101,10 +101,10 @@ func (p pipelineSection) checkSpans(c *checker, path string, length float64) {
 }
 
 // shallowest is the least depth to reckon with at the points of the path.
-func (p pipelineSection) shallowest(s seabedSection) float64 {
+func (p pipelineSection) shallowest(c *checker) float64 {
 	least := math.Inf(1)
 	for _, at := range p.Path {
-		least = min(least, s.depthAt(at[0], at[1]))
+		least = min(least, c.depthAt(at[0], at[1]))
 	}
 	return least
 }

@@ -13,7 +13,7 @@ import (
 )
 
 type planSection struct {
-	Order        []string `key:"order" items:"1,256" runes:"21" absent:"the lines in turn, every other one reversed" doc:"Lines in the order they are run; -L2 is line L2 reversed."`
+	Order        []string `key:"order" items:"1,512" runes:"21" absent:"the lines in turn, every other one reversed" doc:"Lines in the order they are run; -L2 is line L2 reversed."`
 	Speed        float64  `key:"speed_kn" unit:"kn" min:"0.5" max:"15" default:"4" doc:"Speed over ground."`
 	CableOut     float64  `key:"cable_out_m" required:"true" unit:"m" min:"0.5" max:"3000" doc:"Cable out at the start."`
 	RunIn        float64  `key:"run_in_m" unit:"m" min:"0" max:"2000" default:"100" doc:"Straight run before the start of a line."`
@@ -160,7 +160,7 @@ func (p planSection) checkCable(c *checker, gear tow.Spec) {
 		return
 	}
 	steady := gear.Steady(knots(p.Speed), p.CableOut, c.file.Vessel.Sheave.Up)
-	if floor := c.file.Seabed.deepest(); steady.Depth >= floor {
+	if floor := c.deepest(); steady.Depth >= floor {
 		c.fault(path, c.number(p.CableOut), fmt.Sprintf("puts the fish %s m deep at this speed", c.number(math.Round(steady.Depth*10)/10)),
 			"a fish clear of the floor, nowhere deeper than "+c.number(math.Round(floor*10)/10)+" m")
 	}

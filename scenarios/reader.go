@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -19,6 +20,7 @@ import (
 // given for YAML, because viper's own keeps the last of two equal keys, lowers
 // the case of keys before anyone can object, and knows no lines.
 type reader struct {
+	what string // the file is, for people; an exercise if empty
 	report
 	root  *rule          // what the file may hold
 	lines map[string]int // where each path stands
@@ -226,7 +228,7 @@ func (r *reader) unknown(key *yaml.Node, u *rule, path string) {
 	if at == "" || len(at) > 40 || strings.ContainsFunc(at, odd) {
 		at = shorten(at)
 	}
-	r.fault(key, join(path, at), "", "is no key of an exercise", want)
+	r.fault(key, join(path, at), "", "is no key of "+cmp.Or(r.what, "an exercise"), want)
 }
 
 // odd reports a character that a key is better quoted for.

@@ -11,6 +11,7 @@ import (
 	"sync"
 
 	"dryline/seabed"
+	"dryline/seabed/grid"
 	"dryline/sim/course"
 	"dryline/sim/survey"
 	"dryline/sonar/acoustics"
@@ -81,14 +82,17 @@ var choices = map[string]func() []string{
 	"turn":       func() []string { return namesOf(vessel.Turns()) },
 	"focus":      func() []string { return []string{"none", "fixed", "dynamic"} },
 	"gnss":       func() []string { return slices.Sorted(maps.Keys(gnssModels)) },
-	"swath":      func() []string { return namesOf(survey.SwathBearings()) },
-	"position":   func() []string { return namesOf(survey.Positions()) },
-	"rules":      ruleSets,
-	"coaching":   func() []string { return namesOf(course.Coachings()) },
-	"law":        laws,
-	"event":      eventKinds,
-	"beam":       func() []string { return []string{"port", "starboard"} },
-	"combine":    func() []string { return namesOf(mosaic.Combines()) },
+	"depthvalues": func() []string {
+		return []string{string(grid.Auto), string(grid.Up), string(grid.Down)}
+	},
+	"swath":    func() []string { return namesOf(survey.SwathBearings()) },
+	"position": func() []string { return namesOf(survey.Positions()) },
+	"rules":    ruleSets,
+	"coaching": func() []string { return namesOf(course.Coachings()) },
+	"law":      laws,
+	"event":    eventKinds,
+	"beam":     func() []string { return []string{"port", "starboard"} },
+	"combine":  func() []string { return namesOf(mosaic.Combines()) },
 }
 
 func namesOf[S ~string](list []S) []string {

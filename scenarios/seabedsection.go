@@ -11,6 +11,7 @@ type seabedSection struct {
 	East      float64           `key:"east_m" required:"true" unit:"m" min:"100" max:"5000" doc:"Extent of the world to the east."`
 	North     float64           `key:"north_m" required:"true" unit:"m" min:"100" max:"5000" doc:"Extent of the world to the north."`
 	Depth     float64           `key:"depth_m" required:"true" unit:"m" min:"2" max:"500" doc:"Mean depth of the water."`
+	Depths    depthsSection     `key:"depths" doc:"Measured depths, in place of a relief."`
 	Relief    reliefSection     `key:"relief" doc:"The large shape of the floor; flat if left out."`
 	Bedforms  []bedformSection  `key:"bedforms" items:"0,32" absent:"there are none" doc:"Fields of waves, scars, pits and rock."`
 	Flow      flowSection       `key:"flow" doc:"The water that has shaped ripples and buried objects, where they ask for it."`
@@ -62,7 +63,11 @@ func (s seabedSection) spec(c *checker) seabed.Spec {
 	for _, t := range s.Relief.Channels {
 		spec.Relief.Channels = append(spec.Relief.Channels, seabed.Channel{Axis: points(t.Axis), Width: t.Width, Depth: t.Depth})
 	}
-	s.checkDepth(c)
+	if c.depths != nil {
+		spec.Depths = c.depths
+	} else {
+		s.checkDepth(c)
+	}
 	for i, b := range s.Bedforms {
 		spec.Bedforms = append(spec.Bedforms, b.bedform(c, fmt.Sprintf("seabed.bedforms[%d]", i)))
 	}
@@ -86,8 +91,24 @@ func (s seabedSection) spec(c *checker) seabed.Spec {
 	return spec
 }
 
-// depthAt is the least depth to reckon with at a point: the mean slope less
-// the undulations. Bedforms and channels are left out.
+// depthAt is the least depth to reckon with at a point, bedforms left out.
+func (c *checker) depthAt(east, north float64) float64 {
+	if c.depths != nil {
+		return -c.depths.HeightAt(east, north)
+	}
+	return c.file.Seabed.depthAt(east, north)
+}
+
+// deepest bounds the depth anywhere.
+func (c *checker) deepest() float64 {
+	if c.depths != nil {
+		low, _, _ := c.depths.Span(0, 0, c.file.Seabed.East, c.file.Seabed.North)
+		return -low
+	}
+	return c.file.Seabed.deepest()
+}
+
+// depthAt is the mean slope less the undulations. Channels are left out.
 func (s seabedSection) depthAt(east, north float64) float64 {
 	to := s.Relief.DeepensTo * degree
 	along := (east-s.East/2)*math.Sin(to) + (north-s.North/2)*math.Cos(to)

@@ -22,7 +22,10 @@
 // tiles are kept; beyond that the oldest is dropped and rebuilt on demand.
 // [Spec.Memory] says what a world takes.
 //
-// Sub-packages: placing (objects put on the floor by chance), transport (what flowing
+// Measured depths may stand for the relief; what is shorter than two of their cells is
+// added to them as to any relief, so that there is one spectrum and no repeat.
+//
+// Sub-packages: grid (depths read from files), placing (objects put on the floor by chance), transport (what flowing
 // water does to grains) and, the ground floor that every room may stand on, chance
 // (named random streams) and units (what people say for metres and seconds).
 package seabed

@@ -19,6 +19,9 @@ const (
 func (s *Spec) Memory() float64 {
 	tiles := math.Ceil(s.East/tileSize) * math.Ceil(s.North/tileSize)
 	sum := listMemory + 8*tiles + tileMemory*min(tiles, TileLimit) + 4*patchMemory + objectMemory*float64(len(s.Objects))
+	if s.Depths != nil {
+		sum += s.Depths.Memory()
+	}
 	for i := range s.Pipelines {
 		sum += pipelineMemory * s.Pipelines[i].Length()
 	}

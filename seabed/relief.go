@@ -13,13 +13,27 @@ import (
 // It costs tens of nanoseconds an octave and is called only to build tiles.
 type relief struct {
 	spec   *Spec
+	shape  Relief // the spec's, or what goes on below measured depths
 	octave []opensimplex.Noise
 }
 
+// goesOn is how high the octave of a wavelength of the relief is to how much the whole relief bends
+// over that length, rms: measured on the relief's own noise, 1.2 to 1.5 by seed and wavelength.
+const goesOn = 1.32
+
+// newRelief has the octaves of the relief; on measured depths those that go on below
+// their cells, as high as the fall from the shortest waves measured makes them. Their
+// spectrum is the relief's own (see fallOff).
 func newRelief(spec *Spec, seed uint64) relief {
-	r := relief{spec: spec}
-	wavelength := spec.Relief.Wavelength
-	for i := range spec.Relief.Octaves {
+	r := relief{spec: spec, shape: spec.Relief}
+	if d := spec.Depths; d != nil {
+		r.shape = Relief{Wavelength: 2 * d.Cell(), Height: goesOn * d.Rough(), Octaves: 12}
+		if r.shape.Wavelength < longestRoughness {
+			r.shape.Octaves = 0 // the sediments' roughness goes on
+		}
+	}
+	wavelength := r.shape.Wavelength
+	for i := range r.shape.Octaves {
 		if i > 0 && wavelength < longestRoughness {
 			break
 		}
@@ -41,9 +55,12 @@ var fallOff = math.Exp2(-0.625)
 
 // height is the smooth floor at a point, metres, negative below the water.
 func (r *relief) height(x, y float64) float64 {
-	s := &r.spec.Relief
+	s := &r.shape
 	along := (x-r.spec.East/2)*math.Sin(s.DeepensTo) + (y-r.spec.North/2)*math.Cos(s.DeepensTo)
 	z := -r.spec.Depth - s.Gradient*along
+	if r.spec.Depths != nil {
+		z = r.spec.Depths.HeightAt(x, y)
+	}
 	amplitude, k := s.Height, 1/s.Wavelength
 	for _, n := range r.octave {
 		z += amplitude * n.Eval2(x*k, y*k)

@@ -44,15 +44,23 @@ const (
 )
 
 func newFabric(spec *Spec, seed uint64) fabric {
+	// Measured depths hold the longer waves themselves.
+	longMicro, longLong := longestMicro, longestRoughness
+	if spec.Depths != nil {
+		longMicro, longLong = min(longMicro, 2*spec.Depths.Cell()), min(longLong, 2*spec.Depths.Cell())
+	}
 	f := fabric{
 		grains: quilt{
-			patch: newPatch(microStep, 2*microStep, longestMicro, outerScale, seed, "grains"),
+			patch: newPatch(microStep, 2*microStep, longMicro, outerScale, seed, "grains"),
 			side:  microPiece, seam: microSeam, seed: chance.Seed(seed, "seabed/quilt"),
 		},
 		long: quilt{
-			patch: newPatch(nodeStep, longestMicro, longestRoughness, outerScale, seed, "long"),
+			patch: newPatch(nodeStep, longestMicro, longLong, outerScale, seed, "long"),
 			side:  longPiece, seam: longSeam, seed: chance.Seed(seed, "seabed/quilt/long"),
 		},
+	}
+	if longLong <= longestMicro {
+		f.long.patch = new(patch) // there is nothing between the grid's waves and the micro-relief
 	}
 	f.lobes = f.long
 	f.lobes.patch = newPatch(nodeStep, longestMicro, longestRoughness, math.Inf(1), seed, "long")

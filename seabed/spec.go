@@ -13,6 +13,7 @@ type Spec struct {
 	East, North float64 // extent of the world, metres
 	Depth       float64 // mean depth below still water, metres, positive
 	Relief      Relief
+	Depths      Depths // measured, in place of a relief of the world's own; nil for none
 	Bedforms    []Bedform
 	Base        Class // sediment where no patch applies; Unset is medium sand
 	Patches     []Patch
@@ -25,6 +26,15 @@ type Spec struct {
 // holds reports whether a sediment is laid anywhere.
 func (s *Spec) holds(class Class) bool {
 	return s.Base == class || slices.ContainsFunc(s.Patches, func(p Patch) bool { return p.Class == class })
+}
+
+// Depths are a floor that was measured: a grid of package grid is one. Waves shorter than
+// two cells are not in it; relief and roughness go on from there.
+type Depths interface {
+	HeightAt(x, y float64) float64 // metres, up
+	Cell() float64                 // between its nodes, metres
+	Rough() float64                // how it bends over two cells: rms height of a node over the middle of those two to either side, metres
+	Memory() float64               // bytes
 }
 
 // Relief is the large shape of the floor.

@@ -16,6 +16,7 @@
 // desk), record (pings as recorded), remake (the survey worked up again from them),
 // report (what the desk draws up), coach (hints), course (exercises in an order), assess (flown as an
 // assessment: sealed, and written down by the hour), mark (the rubric and its arithmetic),
+// plan (lines for an area, by geometry), trial (plans flown many times),
 // debrief (desk against truth), flight (a session flown to its end),
 // product (the files it hands over), dataset (sets of labelled data), provenance (engine
 // number and licence), and for the tests simtest and house.

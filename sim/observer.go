@@ -76,6 +76,8 @@ func (s *Session) tellPing(e *event, taken survey.Ping) {
 	seen := Ping{Ping: taken, Lost: e.lost}
 	if line := s.Desk.OpenLine(); line != nil && e.logged {
 		seen.Line = line.Name
+	} else if s.wanted != nil && e.logged {
+		seen.Line = s.logged
 	}
 	truth := PingTruth{
 		Pose: e.pose, Lit: [2][]uint16{e.echo[0].Lit, e.echo[1].Lit},

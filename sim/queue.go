@@ -37,6 +37,7 @@ type event struct {
 	logged   bool
 	lost     bool // the fish was knocked and sent nothing up
 	recalled bool // its samples come from a record
+	skipped  bool // nobody asked for it: see [Session.Sparse]
 	echo     [2]sonar.Echo
 }
 
@@ -59,7 +60,7 @@ func (s *Session) queuePings() {
 		pose.Wake = s.wake.cuts(pose, east, north)
 		s.queue.add(event{
 			ping: true, number: set.number, logged: logging, lost: p.Deaf(t) || p.Mute(set.number),
-			pose: pose, fix: p.FixAt(t),
+			pose: pose, fix: p.FixAt(t), skipped: s.skips(set.number, &pose),
 		})
 		s.queue.pings++
 		set.number++
@@ -77,7 +78,7 @@ func (s *Session) develop() {
 	var jobs []*event
 	for i := range q.events {
 		e := &q.events[i]
-		if !e.ping {
+		if !e.ping || e.skipped {
 			continue
 		}
 		if n := len(q.spare); n > 0 {
@@ -146,6 +147,10 @@ func (s *Session) makePings(jobs []*event) {
 
 // tell hands one event to the desk, and then to the observers.
 func (s *Session) tell(e *event) {
+	if s.wanted != nil {
+		s.tellSparse(e)
+		return
+	}
 	switch {
 	case e.lineOn != "":
 		s.closeLine()

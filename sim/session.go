@@ -47,6 +47,8 @@ type Session struct {
 	mate      *hand.Mate
 	advice    *advice
 
+	wanted   func(number uint64, pose *sonar.Pose) bool // see [Session.Sparse]; nil for every ping
+	logged   string                                     // line that is logged, in a sparse session
 	sonar    sonarSet
 	queue    queue
 	wake     wake

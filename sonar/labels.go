@@ -30,12 +30,12 @@ func (k LabelKind) String() string {
 // the floor hidden, in layover of the object. Kinds are told apart on the first
 // channel, before speckle; floor of which less than a tenth answers is hidden.
 type Label struct {
-	Kind    LabelKind
-	Class   seabed.Class
-	Object  uint16  // number of the object, 0 for the floor
-	Ground  float32 // ground range, metres
-	Height  float32 // on the grid, metres
-	Sine    float32 // of the angle between the ray and the facet; of parts clear of the floor that of the ray
+	Kind   LabelKind
+	Class  seabed.Class
+	Object uint16  // number of the object, 0 for the floor
+	Ground float32 // ground range, metres
+	Height float32 // on the grid, metres
+	Sine   float32 // of the angle between the ray and the facet; of parts clear of the floor that of the ray
 }
 
 // Grazing is the angle between the ray and the facet, radians.

@@ -12,12 +12,14 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"runtime/debug"
 	"strings"
 	"syscall"
@@ -25,6 +27,7 @@ import (
 	"dryline/cmd/dryline-desk/app"
 	"dryline/scenarios"
 	"dryline/sim/exercise"
+	"dryline/sim/order"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -120,6 +123,11 @@ func open(g *app.Game, name, out string, assessed *assessment) (app.Screen, erro
 		data, err := os.ReadFile(name)
 		if err != nil {
 			return nil, err
+		}
+		if l, err := order.ReadLog(bytes.NewReader(data)); err == nil { // what its exercise names lies beside it
+			if err := scenarios.Fetch(l.Source, filepath.Dir(name)); err != nil {
+				return nil, err
+			}
 		}
 		where := ""
 		if underWay(name) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -58,7 +59,7 @@ func openLog(stderr io.Writer, name string) (*order.Log, *exercise.Exercise, err
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", name, err)
 	}
-	ex, err := scenarios.FromLog(log)
+	ex, err := scenarios.FromLog(log, filepath.Dir(name), ".")
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", name, err)
 	}

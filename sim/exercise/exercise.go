@@ -23,6 +23,7 @@ type Exercise struct {
 	Trains   []string // of a published standard, that it supports practice towards
 	Source   []byte   // the file it was read from, whole
 	Hash     string   // SHA-256 of Source, hex
+	Files    []File   // that it names
 	Seed     uint64   // default seed
 	Start    time.Time
 
@@ -44,6 +45,13 @@ type Exercise struct {
 	Events      []Event // that go wrong on purpose
 	Snags       []Snag
 	Traffic     []Sail
+}
+
+// File is one that an exercise rests on: it is the exercise only with the very same.
+type File struct {
+	Name string // beside the exercise
+	Hash string // SHA-256, hex
+	Data []byte
 }
 
 // Place is where the world lies on the globe.

@@ -95,6 +95,10 @@ var rules = []struct {
 		[]string{"dryline/sim/survey", "dryline/sim/coach", "dryline/sim/report", "dryline/sim/product", "dryline/scenarios", "dryline/cmd/dryline-desk"}, []string{"dryline/sim/dataset"},
 		[]string{"dryline/sim/dataset/setspec"},
 	}, {
+		"a plan is geometry: it flies nothing, pings nothing and knows no exercise",
+		[]string{"dryline/sim/plan"}, []string{"dryline/sim", "dryline/sonar", "dryline/seabed"},
+		append([]string{"dryline/sim/plan", "dryline/sim/survey/geojson"}, groundFloor...),
+	}, {
 		"the engine knows no screen",
 		[]string{"dryline/sim", "dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/scenarios"},
 		[]string{"github.com/hajimehoshi/ebiten", "github.com/ebitenui/ebitenui"}, nil,

@@ -2,7 +2,7 @@ package mark
 
 // Version is the version of the rubric: what is marked, how, and with which default
 // weights. A change that could move anybody's points raises it.
-const Version = 2
+const Version = 3
 
 // ID names an item of the rubric. Ids stay what they are; an item that means
 // something else gets another.

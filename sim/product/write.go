@@ -174,6 +174,12 @@ func (w *Writer) Finish() (debrief.Report, error) {
 			file{"mosaic.tif", func(out io.Writer) error { return w.mosaicTIFF(out, shot) }},
 			file{"coverage.tif", func(out io.Writer) error { return w.coverageTIFF(out, shot) }})
 	}
+	for _, named := range w.session.Exercise.Files { // so that the log flies again from here
+		files = append(files, file{named.Name, func(out io.Writer) error {
+			_, err := out.Write(named.Data)
+			return err
+		}})
+	}
 	again, err := w.again()
 	if err != nil {
 		return outcome, err

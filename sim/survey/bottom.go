@@ -15,7 +15,8 @@ import (
 // heard there: its quietest quarter stands for it. The first return is where the
 // mean of a few samples rises well above that and stays there. The gate
 // follows the last few answers, so one bubble does not lead it astray; when
-// nothing answers inside the gate the gate widens.
+// nothing answers inside the gate the gate widens, and where that goes on the other
+// instrument is believed again: a fish that lay on the floor is elsewhere when it flies.
 type BottomTracker struct {
 	recent [7]float64 // last answers, metres, oldest overwritten
 	count  int
@@ -27,6 +28,7 @@ const (
 	trackWindow = 6   // samples averaged
 	trackRise   = 5.0 // over the noise
 	trackFloor  = 12  // counts: below this nothing is an echo
+	foundAgain  = 20  // pings without an answer, after which it begins as at the start: our own choice
 	trackApart  = 0.1 // of the height, between the sides: a slope of 25 degrees comes to so much
 )
 
@@ -36,8 +38,8 @@ const (
 // until the tracker has answers of its own; 0 is none.
 func (b *BottomTracker) Find(port, starboard []uint16, bin, expected float64) (height float64, ok bool) {
 	middle := b.median()
-	if b.count == 0 {
-		middle = expected
+	if b.count == 0 || b.misses > foundAgain && expected > 0 {
+		b.count, b.misses, middle = 0, 0, expected
 	}
 	low, high := 0.3, float64(len(port))*bin
 	if middle > 0 {

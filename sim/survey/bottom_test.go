@@ -125,3 +125,41 @@ func TestBottomTrackOutlastsAFadedSide(t *testing.T) {
 		t.Errorf("got %.2f m, want %.2f", last, floor)
 	}
 }
+
+// A fish that has touched the floor, sent nothing for a while and flies again is found
+// again: by the altimeter, as at the start.
+func TestBottomTrackIsFoundAgain(t *testing.T) {
+	const bin = 0.05
+	rng := rand.New(rand.NewPCG(9, 10))
+	var b BottomTracker
+	pulse := func(s []uint16) []uint16 { // the sonar's own, at the start of a record
+		for k := range 8 {
+			s[k] = 30000
+		}
+		return s
+	}
+	ping := func(height float64) (float64, bool) {
+		return b.Find(pulse(water(rng, height, bin)), pulse(water(rng, height, bin)), bin, height)
+	}
+	for range 50 {
+		ping(5)
+	}
+	for i := range 30 { // sinking to the floor
+		ping(5 - 4.8*float64(i)/30)
+	}
+	silent := make([]uint16, 1000)
+	for range 40 {
+		b.Find(silent, silent, bin, 0)
+	}
+	found := 0
+	for i := range 60 {
+		if h, ok := ping(5.5); ok && math.Abs(h-5.5) < 0.2 {
+			found++
+		} else if i > 25 {
+			t.Fatalf("ping %d after it: %.2f m, locked %v; want 5.5 m", i, h, ok)
+		}
+	}
+	if found < 35 {
+		t.Errorf("%d of 60 pings after it are on the bottom", found)
+	}
+}

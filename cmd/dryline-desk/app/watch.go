@@ -30,6 +30,7 @@ type Watch struct {
 	helm     helm
 	contacts contacts
 	pace     pace
+	slacken  slacken
 	pointer  pointer
 	ears     ears
 	journal  *journal
@@ -80,6 +81,9 @@ func (w *Watch) Update(g *Game) error {
 		g.sounds.play(worst)
 	}
 	w.hearComplaint(g)
+	if w.view.Restored == 1 && !w.view.Done {
+		w.slackenTime(g, w.view.Hints)
+	}
 	w.ending = max(w.ending-g.passed, 0)
 	if w.view.Done || w.view.Restored < 1 { // no orders until the session is where it was
 		return nil

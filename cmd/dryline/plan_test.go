@@ -1,0 +1,218 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"encoding/xml"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"dryline/sim/plan/sheet"
+)
+
+// The invented inlet of the planning tests; see its README.
+const inlet = "testdata/plan/"
+
+func planned(t *testing.T, folder string, args ...string) (f sheet.Figures, told string) {
+	t.Helper()
+	var stdout, stderr bytes.Buffer
+	args = append([]string{"plan", inlet + "area.geojson", "--depths", inlet + "inlet.tif", "--values", "up", "--range", "50", "--json", "-o", folder}, args...)
+	if status := Main(args, &stdout, &stderr); status != exitOK {
+		t.Fatalf("%v: status %d\n%s", args, status, &stderr)
+	}
+	if err := json.Unmarshal(stdout.Bytes(), &f); err != nil {
+		t.Fatal(err)
+	}
+	return f, stderr.String()
+}
+
+// onSphere is the distance between two places on a sphere of the earth's mean radius, metres: the
+// expectation of lengths, apart from any projection.
+func onSphere(a, b [2]float64) float64 {
+	const r, d = 6371008.8, math.Pi / 180
+	sin := func(x float64) float64 { return math.Pow(math.Sin(x*d/2), 2) }
+	return 2 * r * math.Asin(math.Sqrt(sin(b[1]-a[1])+math.Cos(a[1]*d)*math.Cos(b[1]*d)*sin(b[0]-a[0])))
+}
+
+func TestPlanOfAnInlet(t *testing.T) {
+	dir := t.TempDir()
+	before := math.Inf(1)
+	for _, spacing := range []string{"60", "80", "120"} {
+		folder := filepath.Join(dir, spacing)
+		f, told := planned(t, folder, "--spacing", spacing, "--keep-out", inlet+"keep-out.geojson", "--tide", "0.8", "--height", "7")
+		if !f.Good || told != "" {
+			t.Errorf("%s m: the plan does not hold: %s", spacing, told)
+		}
+		if fmt.Sprint(f.Spacing) != spacing || f.LineCount < 6 || f.Direction < 0 || f.Direction >= 180 {
+			t.Errorf("%s m: %d lines %g m apart on %g deg", spacing, f.LineCount, f.Spacing, f.Direction)
+		}
+		if want := (f.LineLength + f.TurnLength) / (4 * 1852.0 / 3600); math.Abs(f.Time-want) > 0.5 {
+			t.Errorf("%s m: takes %g s, its lengths at 4 kn %g", spacing, f.Time, want)
+		}
+		if f.Time >= before {
+			t.Errorf("at %s m it takes %g s, closer %g", spacing, f.Time, before)
+		}
+		before = f.Time
+		// The file of lines, read on its own: as many and as long.
+		var lines struct {
+			Features []struct {
+				Geometry struct{ Coordinates [][2]float64 }
+			}
+		}
+		if err := json.Unmarshal(readAll(t, folder, "lines.geojson"), &lines); err != nil {
+			t.Fatal(err)
+		}
+		sum := 0.0
+		for _, l := range lines.Features {
+			sum += onSphere(l.Geometry.Coordinates[0], l.Geometry.Coordinates[1])
+		}
+		if len(lines.Features) != f.LineCount || math.Abs(sum/f.LineLength-1) > 0.004 { // the sphere is within 0.3 % of the ellipsoid, the grid 0.04
+			t.Errorf("%s m: the file has %d lines of %.0f m, the figures %d of %.0f", spacing, len(lines.Features), sum, f.LineCount, f.LineLength)
+		}
+		var g struct {
+			XMLName xml.Name `xml:"http://www.topografix.com/GPX/1/1 gpx"`
+			Routes  []struct {
+				Points []struct {
+					Lat float64 `xml:"lat,attr"`
+				} `xml:"rtept"`
+			} `xml:"rte"`
+		}
+		if err := xml.Unmarshal(readAll(t, folder, "lines.gpx"), &g); err != nil || len(g.Routes) != f.LineCount || g.Routes[0].Points[0].Lat < 47 {
+			t.Errorf("%s m: %d routes, %v", spacing, len(g.Routes), err)
+		}
+		if !strings.Contains(string(readAll(t, folder, "plan.html")), "never evidence of clearance") {
+			t.Errorf("%s m: the page has no caution", spacing)
+		}
+		if status := Main([]string{"check", filepath.Join(folder, "exercise.yaml")}, new(bytes.Buffer), os.Stderr); status != exitOK {
+			t.Errorf("%s m: the exercise is faulty", spacing)
+		}
+	}
+}
+
+func readAll(t *testing.T, folder, name string) []byte {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join(folder, name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+// A plan of steep ground says what would go wrong, and where.
+func TestAPlanSaysWhatDoesNotHold(t *testing.T) {
+	f, told := planned(t, filepath.Join(t.TempDir(), "steep"), "--spacing", "80", "--no-edge-lines", "--direction", "30.5")
+	if f.Good || !strings.Contains(told, "does not hold: The slopes ask the winch") {
+		t.Errorf("over the rock it says: %s", told)
+	}
+	if f.Direction != 30.5 || f.EdgeCount != 0 {
+		t.Errorf("on %g deg with %d edge lines, want 30.5 with none", f.Direction, f.EdgeCount)
+	}
+}
+
+// The same plan gives the same bytes.
+func TestPlansRepeat(t *testing.T) {
+	dir := t.TempDir()
+	a, b := filepath.Join(dir, "a"), filepath.Join(dir, "b")
+	planned(t, a, "--nadir", "interleave", "--cross-lines", "400")
+	planned(t, b, "--nadir", "interleave", "--cross-lines", "400")
+	if !bytes.Equal(readAll(t, a, "contents.json"), readAll(t, b, "contents.json")) {
+		t.Error("the folders differ")
+	}
+}
+
+// What a plan wrote is flown, and its log flies again from the folder it was handed over in.
+func TestPlannedExerciseFlies(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies a survey")
+	}
+	dir := t.TempDir()
+	area := filepath.Join(dir, "small.geojson")
+	err := os.WriteFile(area, []byte(`{"type": "Polygon", "coordinates": [[[-33.3960, 47.2035], [-33.3945, 47.2035], [-33.3945, 47.2050], [-33.3960, 47.2050], [-33.3960, 47.2035]]]}`), 0o644)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	run := func(args ...string) {
+		t.Helper()
+		out.Reset()
+		if status := Main(args, &out, os.Stderr); status != exitOK {
+			t.Fatalf("%v: status %d", args, status)
+		}
+	}
+	folder, flown, again := filepath.Join(dir, "plan"), filepath.Join(dir, "flown"), filepath.Join(dir, "again")
+	run("plan", area, "--depths", inlet+"inlet.tif", "--values", "up", "--range", "50", "--spacing", "90", "--no-edge-lines", "--json", "-o", folder)
+	var f sheet.Figures
+	if err := json.Unmarshal(out.Bytes(), &f); err != nil {
+		t.Fatal(err)
+	}
+	run("run", filepath.Join(folder, "exercise.yaml"), "-o", flown)
+	var d struct {
+		Simulated float64 `json:"simulated_s"`
+		Mishaps   []any   `json:"mishaps"`
+		NotRun    []any   `json:"lines_not_run"`
+	}
+	if err := json.Unmarshal(readAll(t, flown, "debrief.json"), &d); err != nil {
+		t.Fatal(err)
+	}
+	// Before the first line there is its run-in, which the plan does not count.
+	if d.Simulated < f.Time || d.Simulated > 1.25*f.Time+120 || len(d.Mishaps) > 0 || len(d.NotRun) > 0 {
+		t.Errorf("flown in %.0f s, planned %.0f; %d mishaps, %d lines not run", d.Simulated, f.Time, len(d.Mishaps), len(d.NotRun))
+	}
+	run("replay", filepath.Join(flown, "session.jsonl"), "-o", again)
+	if !bytes.Equal(readAll(t, flown, "contents.json"), readAll(t, again, "contents.json")) {
+		t.Error("flown again it gives other files")
+	}
+}
+
+func TestFaultsOfPlanning(t *testing.T) {
+	dir := t.TempDir()
+	line := filepath.Join(dir, "route.geojson")
+	if err := os.WriteFile(line, []byte(`{"type": "LineString", "coordinates": [[-33.3960, 47.2035], [-33.3945, 47.2055]]}`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	depths := []string{"--depths", inlet + "inlet.tif", "--range", "50", "-o", filepath.Join(dir, "out")}
+	for _, c := range []struct {
+		want string
+		args []string
+	}{
+		{"plan needs --depths, --range, --output", []string{inlet + "area.geojson"}},
+		{"up or down", append([]string{inlet + "area.geojson"}, depths...)},
+		{"want auto or a number from 0 to 180", append([]string{inlet + "area.geojson", "--values", "up", "--direction", "north"}, depths...)},
+		{"takes one of --overlap and --spacing", append([]string{inlet + "area.geojson", "--overlap", "20", "--spacing", "80"}, depths...)},
+		{"half width of its corridor", append([]string{line, "--values", "up"}, depths...)},
+		{"no GeoJSON", append([]string{inlet + "inlet.tif", "--values", "up"}, depths...)},
+		{"lies where the world does", append([]string{inlet + "area.geojson", "--values", "up", "--epsg", "32626"}, depths...)},
+		{"does not go with a range scale", append([]string{inlet + "area.geojson", "--values", "up", "--height", "60"}, depths...)},
+	} {
+		var stderr bytes.Buffer
+		if status := Main(append([]string{"plan"}, c.args...), new(bytes.Buffer), &stderr); status != exitUsage || !strings.Contains(stderr.String(), c.want) || strings.Count(stderr.String(), "\n") != 1 {
+			t.Errorf("%v: status %d\n%s want 2 and one line with %q", c.args, status, &stderr, c.want)
+		}
+	}
+	if _, err := os.Stat(filepath.Join(dir, "out")); err == nil {
+		t.Error("a folder was written all the same")
+	}
+}
+
+// A corridor along a bent route.
+func TestCorridor(t *testing.T) {
+	dir := t.TempDir()
+	route := filepath.Join(dir, "route.geojson")
+	if err := os.WriteFile(route, []byte(`{"type": "LineString", "coordinates": [[-33.3950, 47.2015], [-33.3935, 47.2045], [-33.3942, 47.2080]]}`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var out, stderr bytes.Buffer
+	status := Main([]string{"plan", route, "--depths", inlet + "inlet.tif", "--values", "up", "--range", "50", "--height", "7", "--nadir", "neighbour", "--corridor", "60", "--json", "-o", filepath.Join(dir, "out")}, &out, &stderr)
+	var f sheet.Figures
+	if err := json.Unmarshal(out.Bytes(), &f); err != nil || status != exitOK {
+		t.Fatalf("status %d, %v\n%s", status, err, &stderr)
+	}
+	// 120 m in lines of 41.67 m: three rows of two legs each, and one outside of each limit.
+	if f.LineCount != 10 || f.EdgeCount != 4 || math.Abs(f.Spacing-50*5.0/6) > 0.01 || f.Coverage.Once < 0.99 {
+		t.Errorf("%d lines, %d of them at edges, %g m apart, %.3f seen", f.LineCount, f.EdgeCount, f.Spacing, f.Coverage.Once)
+	}
+}

@@ -1,0 +1,41 @@
+package sheet
+
+import (
+	_ "embed"
+	"fmt"
+	"html/template"
+	"io"
+)
+
+//go:embed plan.html.tmpl
+var source string
+
+var page = template.Must(template.New("plan").Funcs(template.FuncMap{
+	"hours":   hours,
+	"percent": func(v float64) string { return fmt.Sprintf("%.1f %%", 100*v) },
+	"km":      func(m float64) string { return fmt.Sprintf("%.2f km", m/1000) },
+	"m":       func(v float64) string { return fmt.Sprintf("%.4g m", v) },
+	"kn":      func(v float64) string { return fmt.Sprintf("%.1f kn", v*3600/1852) },
+	"km2":     func(m2 float64) float64 { return m2 / 1e6 },
+}).Parse(source))
+
+// WritePage writes the page: HTML that stands alone, and prints on a sheet.
+func WritePage(w io.Writer, in Input) error {
+	data := struct {
+		Figures
+		Chart    template.HTML
+		Notes    []string
+		Frame    string
+		Trade    *Trade
+		Picture  template.HTML
+		Of       string
+		KeepOuts int
+	}{Figures: FiguresOf(in), Chart: template.HTML(Chart(in)), Notes: in.Notes, Frame: in.Frame, Trade: in.Trade, KeepOuts: len(in.Plan.Spec.KeepOuts)}
+	if in.Trade != nil {
+		data.Picture = template.HTML(in.Trade.Picture())
+		if len(in.Trade.All) > 0 {
+			data.Of = in.Trade.All[0].Worth.Of
+		}
+	}
+	return page.Execute(w, data)
+}

@@ -1,0 +1,294 @@
+package trial
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"sync"
+	"time"
+
+	"dryline/seabed"
+	"dryline/seabed/chance"
+	"dryline/sim/exercise"
+)
+
+// Plan is one of the plans that are tried.
+type Plan struct {
+	Name     string
+	Hash     string // SHA-256 of its file, hex
+	Exercise *exercise.Exercise
+}
+
+// Trial is a set of plans on the same draws.
+type Trial struct {
+	Spec  *Spec
+	Plans []Plan
+	Seed  uint64
+
+	// Vary makes the exercise of a run of a plan: the plan's own with what was drawn in it.
+	Vary func(plan int, run *Run) (*exercise.Exercise, error)
+}
+
+// Job is one run of one plan.
+type Job struct{ Plan, Run int }
+
+// Runner has jobs flown and hands over each outcome, in any order, one at a time. It may
+// spread them over what machines it likes: a job gives the same outcome wherever it is
+// flown.
+type Runner interface {
+	Fly(ctx context.Context, jobs []Job, done func(*Outcome) error) error
+}
+
+// Pool is the runner of this process.
+type Pool struct {
+	Workers int
+	Each    func(ctx context.Context, job Job) (*Outcome, error)
+}
+
+// Fly implements [Runner].
+func (p Pool) Fly(ctx context.Context, jobs []Job, done func(*Outcome) error) error {
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	var (
+		group sync.WaitGroup
+		mutex sync.Mutex
+		first error
+	)
+	next := make(chan Job)
+	for range max(min(p.Workers, len(jobs)), 1) {
+		group.Go(func() {
+			for job := range next {
+				out, err := p.Each(ctx, job)
+				mutex.Lock()
+				if err == nil && first == nil {
+					err = done(out)
+				}
+				if err != nil && first == nil {
+					first = err
+					stop()
+				}
+				mutex.Unlock()
+			}
+		})
+	}
+	for _, job := range jobs {
+		select {
+		case next <- job:
+			continue
+		case <-ctx.Done():
+		}
+		break
+	}
+	close(next)
+	group.Wait()
+	if first == nil {
+		first = ctx.Err()
+	}
+	return first
+}
+
+// Area is what targets lie in and what is to be covered, in all plans.
+func (t *Trial) Area() []seabed.Point { return areaOf(t.Spec, t.Plans[0].Exercise) }
+
+// DrawFor draws a run as it lies on the grid of a plan: the same places on the globe for
+// all of them.
+func (t *Trial) DrawFor(plan, number int) (*Run, error) {
+	run, err := Draw(t.Spec, t.Area(), t.Seed, number)
+	if err != nil {
+		return nil, err
+	}
+	east, north := t.offset(plan)
+	for i := range run.Objects {
+		run.Objects[i].At.X += east
+		run.Objects[i].At.Y += north
+	}
+	return run, nil
+}
+
+// areaFor is the area on the grid of a plan.
+func (t *Trial) areaFor(plan int) []seabed.Point {
+	east, north := t.offset(plan)
+	area := slices.Clone(t.Area())
+	for i := range area {
+		area[i].X += east
+		area[i].Y += north
+	}
+	return area
+}
+
+// offset is where the first plan's origin lies on the grid of another: local grids are the
+// UTM grid from an origin of their own.
+func (t *Trial) offset(plan int) (east, north float64) {
+	e0, n0 := t.Plans[0].Exercise.Place.Grid.ToUTM(0, 0)
+	e1, n1 := t.Plans[plan].Exercise.Place.Grid.ToUTM(0, 0)
+	return e0 - e1, n0 - n1
+}
+
+// Each flies one job.
+func (t *Trial) Each(ctx context.Context, job Job) (*Outcome, error) {
+	run, err := t.DrawFor(job.Plan, job.Run)
+	if err != nil {
+		return nil, err
+	}
+	ex, err := t.Vary(job.Plan, run)
+	if err != nil {
+		return nil, fmt.Errorf("%s, run %d: %w", t.Plans[job.Plan].Name, job.Run, err)
+	}
+	out, err := Fly(ctx, ex, run, t.areaFor(job.Plan))
+	if err != nil {
+		return nil, fmt.Errorf("%s, run %d: %w", t.Plans[job.Plan].Name, job.Run, err)
+	}
+	out.Plan = job.Plan
+	return out, nil
+}
+
+// BareGround searches the bare ground of every plan.
+func (t *Trial) BareGround(ctx context.Context) ([]*Bare, error) {
+	out := make([]*Bare, len(t.Plans))
+	for i := range t.Plans {
+		seed := func(k int) uint64 { return chance.Seed(t.Seed, fmt.Sprintf("trial/bare/%d", k)) >> 12 }
+		b, err := Search(ctx, t.Plans[i].Exercise, seed, t.Spec.Bare, t.Spec.FalseAlarms)
+		if err != nil {
+			return nil, fmt.Errorf("%s, bare ground: %w", t.Plans[i].Name, err)
+		}
+		out[i] = b
+	}
+	return out, nil
+}
+
+// batchRuns is after how many runs of every plan it is asked whether that is enough.
+const batchRuns = 20
+
+// Asked is how far a trial goes.
+type Asked struct {
+	Runs  int     // of every plan, at most
+	Until float64 // half-width of the interval of detection, of every plan, at which it stops; 0 for all runs
+}
+
+// ErrFew is returned where a trial was stopped before it had two runs of every plan.
+var ErrFew = errors.New("too few runs to say anything")
+
+// Conduct flies the runs that are not had yet and returns all, sorted. It stops early only
+// by the width of intervals, which does not look at who leads. keep is given every new
+// outcome, for who goes on later; tell, if not nil, how many of how many are flown and the
+// time that is left by the pace so far.
+func (t *Trial) Conduct(ctx context.Context, r Runner, bare []*Bare, asked Asked, had []Outcome, keep func(*Outcome) error, tell func(done, of int, left time.Duration)) ([]Outcome, error) {
+	all := slices.Clone(had)
+	have := map[Job]bool{}
+	for i := range all {
+		have[Job{all[i].Plan, all[i].Run}] = true
+	}
+	began, flown := time.Now(), 0
+	of := asked.Runs * len(t.Plans)
+	for from := 0; from < asked.Runs; from += batchRuns {
+		to := min(from+batchRuns, asked.Runs)
+		var jobs []Job
+		for run := from; run < to; run++ {
+			for plan := range t.Plans {
+				if j := (Job{plan, run}); !have[j] {
+					jobs = append(jobs, j)
+				}
+			}
+		}
+		err := r.Fly(ctx, jobs, func(o *Outcome) error {
+			all = append(all, *o)
+			flown++
+			if tell != nil {
+				left := time.Duration(float64(time.Since(began)) / float64(flown) * float64(of-len(all)))
+				tell(len(all), of, left)
+			}
+			return keep(o)
+		})
+		sortOutcomes(all)
+		if err != nil {
+			return all, err
+		}
+		if asked.Until > 0 && to >= batchRuns && t.narrow(upTo(all, to), bare, asked.Until) {
+			return upTo(all, to), nil
+		}
+	}
+	return upTo(all, asked.Runs), nil
+}
+
+func sortOutcomes(all []Outcome) {
+	slices.SortFunc(all, func(a, b Outcome) int {
+		if a.Run != b.Run {
+			return a.Run - b.Run
+		}
+		return a.Plan - b.Plan
+	})
+}
+
+// upTo are the outcomes of the first runs.
+func upTo(all []Outcome, runs int) (out []Outcome) {
+	for i := range all {
+		if all[i].Run < runs {
+			out = append(out, all[i])
+		}
+	}
+	return out
+}
+
+// narrow reports whether the interval of detection of every plan is narrow enough.
+func (t *Trial) narrow(all []Outcome, bare []*Bare, until float64) bool {
+	for plan := range t.Plans {
+		found, of := t.found(all, bare, plan, -1)
+		if i := Clustered(found, of); (i.High-i.Low)/2 > until {
+			return false
+		}
+	}
+	return true
+}
+
+// found counts by run the targets that were found and those there were; target is an entry
+// of the spec, or -1 for all.
+func (t *Trial) found(all []Outcome, bare []*Bare, plan, target int) (found, of []float64) {
+	for i := range all {
+		if all[i].Plan != plan {
+			continue
+		}
+		k, n := 0.0, 0.0
+		for _, s := range all[i].Seen {
+			if target >= 0 && s.Target != target {
+				continue
+			}
+			n++
+			if s.best() > bare[plan].Threshold {
+				k++
+			}
+		}
+		found, of = append(found, k), append(of, n)
+	}
+	return found, of
+}
+
+// best is the greatest score of any look.
+func (s *Sight) best() float64 {
+	b := 0.0
+	for _, l := range s.Looks {
+		b = max(b, l.Score)
+	}
+	return b
+}
+
+// Check says what keeps the plans from being tried on the same ground: every fault, a line
+// each.
+func (t *Trial) Check() error {
+	var faults []error
+	first := t.Plans[0].Exercise
+	for i := range t.Plans {
+		p := &t.Plans[i]
+		ex := p.Exercise
+		if ex.Place.Grid.EPSG() != first.Place.Grid.EPSG() {
+			faults = append(faults, fmt.Errorf("%s: place: its zone is not that of %s (want all plans over the same ground)", p.Name, t.Plans[0].Name))
+			continue
+		}
+		x0, y0, x1, y1 := box(t.areaFor(i))
+		if x0 < 0 || y0 < 0 || x1 > ex.Seabed.East || y1 > ex.Seabed.North {
+			faults = append(faults, fmt.Errorf("%s: the area of %s, (%.0f, %.0f) to (%.0f, %.0f) m, reaches out of its world of %g by %g m (want an area within all of them)",
+				p.Name, t.Plans[0].Name, x0, y0, x1, y1, ex.Seabed.East, ex.Seabed.North))
+		}
+	}
+	return errors.Join(faults...)
+}
