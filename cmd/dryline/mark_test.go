@@ -3,12 +3,14 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"dryline/sim/debrief"
+	"dryline/sim/provenance"
 )
 
 // A session is marked as it was debriefed; what another engine flew, and cannot be
@@ -50,7 +52,7 @@ func TestMark(t *testing.T) {
 		}
 		return forged(list[:len(list)-1])
 	}
-	other := change(`"engine":2`, `"engine":1`)
+	other := change(fmt.Sprintf(`"engine":%d`, provenance.Engine), `"engine":1`)
 	for i, r := range other {
 		if at := strings.Index(r, `"digest":"`); at >= 0 {
 			other[i] = r[:at+10] + strings.Repeat("0", 64) + r[at+74:]
