@@ -63,7 +63,8 @@ type Search struct {
 }
 
 // Improve looks at every plan of a search, besides the one as asked, and marks those that nothing
-// beats in both time and worth. It chooses none.
+// beats in both time and worth. It chooses none. Plans are made with few orders of their lines; those
+// that only an unsafe turn speaks against, and nothing else that works beats, are made again with all, a dozen at most.
 func Improve(asked *Plan, in Search, j Judge) []Alternative {
 	s := asked.Spec
 	or := func(list []float64, own float64) []float64 {
@@ -78,6 +79,11 @@ func Improve(asked *Plan, in Search, j Judge) []Alternative {
 	}
 	out := []Alternative{judged(asked, j)}
 	out[0].Chosen = true
+	type key struct {
+		scale, height, speed, spacing float64
+		nadir                         Nadir
+	}
+	made := map[key]bool{}
 	for _, r := range or(in.Ranges, s.Range) {
 		for _, h := range or(in.Heights, s.Height/s.Range) {
 			for _, v := range or(in.Speeds, s.Speed) {
@@ -89,9 +95,12 @@ func Improve(asked *Plan, in Search, j Judge) []Alternative {
 						if s.Gap > 0 {
 							t.Gap = s.Gap / s.Range * r
 						}
-						if len(t.Check()) > 0 {
-							continue
+						t.Quick = true
+						k := key{r, h, v, t.spacing(), nadir}
+						if made[k] || len(t.Check()) > 0 {
+							continue // neighbours are as far apart whatever the overlap
 						}
+						made[k] = true
 						if p, err := Make(&t); err == nil {
 							out = append(out, judged(p, j))
 						}
@@ -100,14 +109,45 @@ func Improve(asked *Plan, in Search, j Judge) []Alternative {
 			}
 		}
 	}
+	byTime := func(a, b Alternative) int { return cmp.Compare(a.Plan.Time, b.Plan.Time) }
+	slices.SortStableFunc(out, byTime)
+	again := 12
 	for i := range out {
-		out[i].Best = out[i].Works && !slices.ContainsFunc(out, func(b Alternative) bool {
-			return b.Works && (b.Plan.Time < out[i].Plan.Time-1 && b.Worth.Value >= out[i].Worth.Value-1e-9 ||
-				b.Plan.Time <= out[i].Plan.Time+1 && b.Worth.Value > out[i].Worth.Value+1e-9)
-		})
+		if a := &out[i]; again > 0 && a.turnsOnly() && !beaten(a, out) {
+			again--
+			t := *a.Plan.Spec
+			t.Quick = false
+			if p, err := Make(&t); err == nil {
+				*a = judged(p, j)
+			}
+		}
 	}
-	slices.SortStableFunc(out, func(a, b Alternative) int { return cmp.Compare(a.Plan.Time, b.Plan.Time) })
+	slices.SortStableFunc(out, byTime)
+	for i := range out {
+		out[i].Best = out[i].Works && !beaten(&out[i], out)
+	}
 	return out
+}
+
+// beaten reports whether a plan that works is as good in both time and worth and better in one.
+func beaten(a *Alternative, all []Alternative) bool {
+	return slices.ContainsFunc(all, func(b Alternative) bool {
+		return b.Works && (b.Plan.Time < a.Plan.Time-1 && b.Worth.Value >= a.Worth.Value-1e-9 ||
+			b.Plan.Time <= a.Plan.Time+1 && b.Worth.Value > a.Worth.Value+1e-9)
+	})
+}
+
+// turnsOnly reports whether nothing but the order of the lines speaks against a quickly made plan.
+func (a *Alternative) turnsOnly() bool {
+	if a.Works || a.Chosen || !a.Plan.Spec.Quick {
+		return false
+	}
+	for _, c := range a.Plan.Checks {
+		if c.State == Fails && c.ID != "turns" && c.ID != "clear" && c.ID != "keel" {
+			return false
+		}
+	}
+	return true
 }
 
 func judged(p *Plan, j Judge) Alternative {

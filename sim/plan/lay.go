@@ -384,6 +384,9 @@ func (c *crew) order(p *Plan, sets [][]*row) {
 	for step := 1; step <= max(most, 1); step++ {
 		try(sets, step, 0, 0)
 	}
+	if s.Quick {
+		return
+	}
 	// Where something is still unsafe it may help to begin elsewhere.
 	const mostStarts = 12
 	for first := 0; first < min(len(sets), mostStarts) && best >= dear; first++ {
@@ -403,7 +406,7 @@ func (c *crew) order(p *Plan, sets [][]*row) {
 		for first := range min(len(single), mostStarts/2) {
 			for variant := range 2 {
 				if best >= dear {
-					try(single, 1, first, 2*variant)
+					try(single, 0, first, 2*variant)
 				}
 			}
 		}

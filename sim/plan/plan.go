@@ -69,7 +69,7 @@ type Plan struct {
 	Lines   []Line
 	Turns   []Turn
 	Turn    vessel.Turn
-	Pattern int     // neighbouring lines of the order lie so many rows apart; 1 is one after the other
+	Pattern int     // neighbouring lines of the order lie so many rows apart; 1 is one after the other, 0 chosen line by line for turns that are safe
 	RunIn   float64 // besides the layback, metres
 	RunOut  float64
 	Layback float64 // at the mean depth, fish from the vessel's origin, metres

@@ -84,6 +84,8 @@ type Spec struct {
 	UnderKeel float64 // wanted under it, metres
 	UnderWake float64 // of the fish below the keel at least, metres
 
+	Quick bool // try fewer orders where something is unsafe: for those who make many plans
+
 	SoundSpeed func(depth float64) float64 // by depth; nil is the same everywhere
 	Pings      float64                     // wanted to a metre
 	Sound      float64                     // speed of sound for the ping rate, m/s
