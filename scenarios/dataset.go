@@ -313,3 +313,6 @@ func exerciseSource(name, dir string) (file string, source []byte, problem strin
 	}
 	return name, source, ""
 }
+
+// DatasetSchema returns the JSON Schema (draft 2020-12) of the spec of a set.
+func DatasetSchema() []byte { return schema(datasetRules(), "Dryline set of labelled data") }

@@ -24,6 +24,7 @@ func newDatasetCommand() *cobra.Command {
 		workers int
 		check   bool
 		force   bool
+		schema  bool
 	)
 	c := &cobra.Command{
 		Use:   "dataset SPEC.yaml -o FOLDER",
@@ -38,8 +39,14 @@ are there are left as they are. The same spec and engine give the same bytes, wh
 the number of workers. --check reads the spec and says what it comes to.
 
 Synthetic data: no evidence of anything at sea. Not for navigation.`,
-		Args: exactlyOne("spec"),
 		RunE: func(c *cobra.Command, args []string) error {
+			if schema {
+				_, err := c.OutOrStdout().Write(scenarios.DatasetSchema())
+				return err
+			}
+			if err := exactlyOne("spec")(c, args); err != nil {
+				return err
+			}
 			if workers < 1 || workers > 256 {
 				return usagef("--workers: %d is out of range (want 1 to 256)", workers)
 			}
@@ -76,6 +83,7 @@ Synthetic data: no evidence of anything at sea. Not for navigation.`,
 	}
 	c.Flags().StringVarP(&output, "output", "o", "", "folder of the set")
 	c.Flags().IntVar(&workers, "workers", runtime.GOMAXPROCS(0), "scenes made at a time; each takes memory of its own")
+	c.Flags().BoolVar(&schema, "schema", false, "print the JSON Schema of a spec, for editors")
 	c.Flags().BoolVar(&check, "check", false, "read the spec, say what it comes to, and write nothing")
 	c.Flags().BoolVar(&force, "force", false, "make scenes again that another engine made")
 	return c
