@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -90,7 +91,7 @@ func (f *trying) check(args []string) error {
 	if f.asked.Runs < 2 || f.asked.Runs > 100000 {
 		fault("--runs: %d is out of range (want 2 to 100000)", f.asked.Runs)
 	}
-	if f.asked.Until < 0 || f.asked.Until >= 0.5 {
+	if !(f.asked.Until >= 0 && f.asked.Until < 0.5) {
 		fault("--until: %g is out of range (want 0 for all runs, or less than 0.5)", f.asked.Until)
 	}
 	if f.workers < 1 || f.workers > 1024 {
@@ -119,7 +120,6 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 		return err
 	}
 	t := &trial.Trial{Spec: spec, Seed: f.seed}
-	var sources [][]byte
 	for _, name := range args {
 		ex, err := findExercise([]string{name})
 		if err != nil {
@@ -130,7 +130,6 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 			return usagef("%s: another plan is called %s", name, called)
 		}
 		t.Plans = append(t.Plans, trial.Plan{Name: called, Hash: ex.Hash, Exercise: ex})
-		sources = append(sources, ex.Source)
 	}
 	t.Vary = func(plan int, run *trial.Run) (*exercise.Exercise, error) {
 		ex, _, err := scenarios.VaryOf(t.Plans[plan].Exercise, run)
@@ -144,7 +143,7 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 			return usageError{err} // a plan that no run can be made of
 		}
 	}
-	folder, had, err := openTrial(f.output, f.resume, headOf(t, targets), map[string][]byte{"targets.yaml": targets}, sources, t.Plans)
+	folder, had, err := openTrial(f.output, f.resume, t, targets)
 	if err != nil {
 		return err
 	}
@@ -154,7 +153,9 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 	say := c.ErrOrStderr()
 	fmt.Fprintf(say, "Searching %g km² of bare ground for the threshold\n", spec.Bare)
 	bare, err := folder.bareGround(ctx, t)
-	if err != nil {
+	if errors.Is(err, context.Canceled) {
+		return fmt.Errorf("%s: stopped before the first run; --resume begins anew", f.output)
+	} else if err != nil {
 		return err
 	}
 	all, err := t.Conduct(ctx, trial.Pool{Workers: f.workers, Each: t.Each}, bare, f.asked, had, folder.keep, newTrialBar(say))
@@ -296,7 +297,7 @@ func newTrialRunCommand() *cobra.Command {
 			return nil
 		},
 		RunE: func(c *cobra.Command, args []string) error {
-			source, err := runOfTrial(args[0], args[1], args[2])
+			ex, source, err := runOfTrial(args[0], args[1], args[2])
 			if err != nil {
 				return err
 			}
@@ -304,44 +305,55 @@ func newTrialRunCommand() *cobra.Command {
 				_, err = c.OutOrStdout().Write(source)
 				return err
 			}
-			return writeNew(out, source)
+			if err := writeNew(out, source); err != nil {
+				return err
+			}
+			for _, d := range ex.Files { // it is read beside the exercise
+				name := filepath.Join(filepath.Dir(out), d.Name)
+				if was, err := os.ReadFile(name); err == nil && bytes.Equal(was, d.Data) {
+					continue
+				}
+				if err := writeNew(name, d.Data); err != nil {
+					return err
+				}
+			}
+			return nil
 		},
 	}
 	c.Flags().StringVarP(&out, "out", "o", "", "file to write, which must not be there (default to standard output)")
 	return c
 }
 
-// runOfTrial is the exercise file of a run.
-func runOfTrial(folder, plan, number string) ([]byte, error) {
+// runOfTrial is the exercise of a run and its file.
+func runOfTrial(folder, plan, number string) (*exercise.Exercise, []byte, error) {
 	var n int
 	if _, err := fmt.Sscanf(number, "%d", &n); err != nil || n < 0 || fmt.Sprint(n) != number {
-		return nil, usagef("%q is no number of a run (want 0 or more)", number)
+		return nil, nil, usagef("%q is no number of a run (want 0 or more)", number)
 	}
 	head, err := readTrialHead(folder)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	spec, _, err := scenarios.LoadTrial(filepath.Join(folder, "targets.yaml"))
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	t := &trial.Trial{Spec: spec, Seed: head.Seed}
 	var names []string
 	for _, p := range head.Plans {
 		ex, err := scenarios.Load(filepath.Join(folder, "plans", p[0]+".yaml"))
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		t.Plans, names = append(t.Plans, trial.Plan{Name: p[0], Exercise: ex}), append(names, p[0])
 	}
 	at := slices.Index(names, plan)
 	if at < 0 {
-		return nil, usagef("%s: no plan is called %q (there are %s)", folder, plan, strings.Join(names, ", "))
+		return nil, nil, usagef("%s: no plan is called %q (there are %s)", folder, plan, strings.Join(names, ", "))
 	}
 	run, err := t.DrawFor(at, n)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	_, source, err := scenarios.VaryOf(t.Plans[at].Exercise, run)
-	return source, err
+	return scenarios.VaryOf(t.Plans[at].Exercise, run)
 }

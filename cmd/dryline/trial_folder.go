@@ -9,9 +9,11 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 
 	"github.com/gofrs/flock"
 
@@ -35,8 +37,8 @@ const (
 )
 
 // openTrial makes the folder of a new trial, or opens that of one to go on with, whose runs
-// it returns. What is in the folder and no trial's is not touched.
-func openTrial(path string, resume bool, head trialHead, files map[string][]byte, sources [][]byte, plans []trial.Plan) (*trialFolder, []trial.Outcome, error) {
+// it returns. What is in the folder and not this trial's is not touched: it is refused.
+func openTrial(path string, resume bool, t *trial.Trial, targets []byte) (*trialFolder, []trial.Outcome, error) {
 	at := filepath.Join(path, runsFile)
 	_, err := os.Stat(at)
 	there := err == nil
@@ -55,17 +57,15 @@ func openTrial(path string, resume bool, head trialHead, files map[string][]byte
 	} else if !got {
 		return nil, nil, fmt.Errorf("%s: a trial is being flown there", path)
 	}
-	had, err := f.open(at, there, head)
-	if err == nil && !there {
-		for name, text := range files {
-			err = errors.Join(err, putFile(filepath.Join(path, name), text))
-		}
-		for i, p := range plans {
-			err = errors.Join(err, putFile(filepath.Join(path, "plans", p.Name+".yaml"), sources[i]))
-			for _, d := range p.Exercise.Files {
-				err = errors.Join(err, putFile(filepath.Join(path, "plans", d.Name), d.Data))
-			}
-		}
+	if _, err := os.Stat(at); (err == nil) != there { // another trial was quicker
+		f.Close()
+		return nil, nil, usagef("%s: a trial was begun there meanwhile", path)
+	}
+	var had []trial.Outcome
+	if there {
+		had, err = f.open(at, t, headOf(t, targets))
+	} else {
+		err = f.begin(at, t, targets)
 	}
 	if err != nil {
 		f.Close()
@@ -74,17 +74,56 @@ func openTrial(path string, resume bool, head trialHead, files map[string][]byte
 	return f, had, nil
 }
 
-// open opens the runs, with what is whole of them.
-func (f *trialFolder) open(at string, there bool, head trialHead) (had []trial.Outcome, err error) {
-	if f.runs, err = os.OpenFile(at, os.O_RDWR|os.O_CREATE, 0o666); err != nil {
-		return nil, err
-	}
-	if !there {
-		line, err := encodeLine(head)
-		if err != nil {
-			return nil, err
+// begin writes what a new trial is of, and last the head of its runs.
+func (f *trialFolder) begin(at string, t *trial.Trial, targets []byte) error {
+	files := map[string][]byte{"targets.yaml": targets}
+	for _, p := range t.Plans {
+		files[filepath.Join("plans", p.Name+".yaml")] = p.Exercise.Source
+		for _, d := range p.Exercise.Files {
+			name := filepath.Join("plans", d.Name)
+			if was, ok := files[name]; ok && !bytes.Equal(was, d.Data) {
+				return usagef("%s: its file %s is another than that of that name of a plan before (want plans over the same ground)", p.Name, d.Name)
+			}
+			files[name] = d.Data
 		}
-		_, err = f.runs.Write(line)
+	}
+	var faults []error
+	refuse := func(name string) {
+		faults = append(faults, fmt.Errorf("%s is there already and not of this trial (want another folder)", filepath.Join(f.path, name)))
+	}
+	names := slices.Sorted(maps.Keys(files))
+	for _, name := range names {
+		if was, err := os.ReadFile(filepath.Join(f.path, name)); err == nil && !bytes.Equal(was, files[name]) {
+			refuse(name)
+		}
+	}
+	for _, name := range []string{bareFile, "trial.json", "trial.csv", "trial.html"} {
+		if _, err := os.Lstat(filepath.Join(f.path, name)); err == nil {
+			refuse(name)
+		}
+	}
+	if len(faults) > 0 {
+		return usageError{errors.Join(faults...)}
+	}
+	for _, name := range names {
+		if err := putFile(filepath.Join(f.path, name), files[name]); err != nil {
+			return err
+		}
+	}
+	head, err := encodeLine(headOf(t, targets))
+	if err != nil {
+		return err
+	}
+	if err := putFile(at, head); err != nil {
+		return err
+	}
+	f.runs, err = os.OpenFile(at, os.O_WRONLY|os.O_APPEND, 0)
+	return err
+}
+
+// open opens the runs, with what is whole of them.
+func (f *trialFolder) open(at string, t *trial.Trial, head trialHead) (had []trial.Outcome, err error) {
+	if f.runs, err = os.OpenFile(at, os.O_RDWR, 0); err != nil {
 		return nil, err
 	}
 	was, had, whole, err := readRuns(f.runs)
@@ -93,6 +132,14 @@ func (f *trialFolder) open(at string, there bool, head trialHead) (had []trial.O
 	}
 	if !reflect.DeepEqual(was, head) {
 		return nil, usagef("%s: it is a trial of other plans, targets, seed or engine: %s", f.path, differs(was, head))
+	}
+	seen := map[trial.Job]bool{}
+	for i := range had {
+		job := trial.Job{Plan: had[i].Plan, Run: had[i].Run}
+		if !t.Fits(&had[i]) || seen[job] {
+			return nil, fmt.Errorf("%s: line %d is no run of this trial, or is there twice", at, i+2)
+		}
+		seen[job] = true
 	}
 	if err := f.runs.Truncate(whole); err != nil { // a line that was cut
 		return nil, err
@@ -171,9 +218,9 @@ func (f *trialFolder) bareGround(ctx context.Context, t *trial.Trial) ([]*trial.
 	at := filepath.Join(f.path, bareFile)
 	if text, err := os.ReadFile(at); err == nil {
 		var bare []*trial.Bare
-		if err := json.Unmarshal(text, &bare); err == nil && len(bare) == len(t.Plans) {
+		if err := json.Unmarshal(text, &bare); err == nil && fitsBare(bare, t) {
 			return bare, nil
-		}
+		} // what was spoilt is searched again
 	}
 	bare, err := t.BareGround(ctx)
 	if err != nil {
@@ -184,6 +231,12 @@ func (f *trialFolder) bareGround(ctx context.Context, t *trial.Trial) ([]*trial.
 		return nil, err
 	}
 	return bare, putFile(at, append(text, '\n'))
+}
+
+func fitsBare(bare []*trial.Bare, t *trial.Trial) bool {
+	return len(bare) == len(t.Plans) && !slices.ContainsFunc(bare, func(b *trial.Bare) bool {
+		return b == nil || b.Threshold < 0 || b.Wanted != t.Spec.FalseAlarms
+	})
 }
 
 // hand writes the answers.

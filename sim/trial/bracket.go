@@ -7,10 +7,10 @@ const lateralBins = 10
 
 // detected is how one entry of the spec was found by a plan, between two brackets: a
 // cookie cutter of the same sweep width laid with exact lines, above, and random search by
-// as much of it, 1 - exp(-C) (Koopman, Search and Screening), below. C is the sweep width
-// times the length of the lines within the area, over the area. The sweep width is the
+// as much of it, 1 - exp(-C) (Koopman, Search and Screening), below. The sweep width is the
 // integral of the lateral range curve of the same detector on the same looks; with fewer
-// than five hundred it is a rough one.
+// than five hundred it is a rough one. C is what the lines sweep of the area, over the
+// area: sweep width times length, less what of it lies outside ([Trial.swept]).
 func (t *Trial) detected(all []Outcome, bare []*Bare, plan, target int, area float64) Detected {
 	what := &t.Spec.Targets[target]
 	threshold := bare[plan].Threshold
@@ -71,7 +71,7 @@ func (t *Trial) detected(all []Outcome, bare []*Bare, plan, target int, area flo
 		d.Aspects = append(d.Aspects, b)
 	}
 	d.Sweep = tenth(d.Sweep)
-	c := d.Sweep * t.inside(plan) / (area * 1e6)
+	c := t.swept(plan, d.Lateral) / (area * 1e6)
 	d.Cookie, d.Random = CookieCutter(c), RandomSearch(c)
 	return d
 }
@@ -82,19 +82,36 @@ func CookieCutter(c float64) float64 { return min(c, 1) }
 // RandomSearch is that of as much effort laid at random (Koopman).
 func RandomSearch(c float64) float64 { return 1 - math.Exp(-c) }
 
-// inside is how many metres of the planned lines, as often as they are run, lie within the
-// area.
-func (t *Trial) inside(plan int) float64 {
+// swept is how much of the area the planned lines sweep, as often as they are run, square
+// metres: the lateral range curve laid along them, where it lies within the area. Ground
+// beyond the limits is no gain, and an edge line that runs outside of them looks in.
+func (t *Trial) swept(plan int, lateral []LateralBin) float64 {
 	ex, area := t.Plans[plan].Exercise, t.areaFor(plan)
+	x0, y0, x1, y1 := box(area)
+	step := min(max(math.Sqrt((x1-x0)*(y1-y0))/50, 0.25), 4) // metres
 	sum := 0.0
 	for _, run := range ex.Plan.Order {
 		l := ex.Lines[run.Line]
-		long := math.Hypot(l.B.X-l.A.X, l.B.Y-l.A.Y)
-		steps := max(int(long), 1)
+		dx, dy := l.B.X-l.A.X, l.B.Y-l.A.Y
+		long := math.Hypot(dx, dy)
+		steps := max(int(long/step), 1)
 		for k := range steps {
 			f := (float64(k) + 0.5) / float64(steps)
-			if within(area, l.A.X+f*(l.B.X-l.A.X), l.A.Y+f*(l.B.Y-l.A.Y)) {
-				sum += long / float64(steps)
+			x, y := l.A.X+f*dx, l.A.Y+f*dy
+			for _, b := range lateral {
+				if b.P == 0 {
+					continue
+				}
+				parts := max(int((b.To-b.From)/step), 1)
+				cell := (b.To - b.From) / float64(parts)
+				for i := range parts {
+					off := (b.From + (float64(i)+0.5)*cell) / math.Max(long, 1e-9)
+					for _, side := range [2]float64{-off, off} {
+						if within(area, x+side*dy, y-side*dx) {
+							sum += b.P * cell * long / float64(steps)
+						}
+					}
+				}
 			}
 		}
 	}

@@ -15,7 +15,7 @@ const apart = 30.0
 // Draw draws a run: each thing from a stream of its own, so that one target more or less
 // moves no other. It fails where the area has no room for the targets.
 func Draw(spec *Spec, area []seabed.Point, seed uint64, number int) (*Run, error) {
-	r := &Run{Number: number, Seed: chance.Seed(seed, fmt.Sprintf("trial/run/%d", number)) >> 12}
+	r := &Run{Number: number, Seed: seedOf(seed, number)}
 	drawn := func(what string, from *Range, turn bool) *float64 {
 		if from == nil {
 			return nil
@@ -55,6 +55,11 @@ func Draw(spec *Spec, area []seabed.Point, seed uint64, number int) (*Run, error
 		}
 	}
 	return r, nil
+}
+
+// seedOf is the seed of a run.
+func seedOf(seed uint64, number int) uint64 {
+	return chance.Seed(seed, fmt.Sprintf("trial/run/%d", number)) >> 12
 }
 
 func total(targets []Target) (n int) {

@@ -89,33 +89,25 @@ type Pair struct {
 	Time      Mean   `json:"time_difference_s"`
 }
 
-// Judge draws up a result from outcomes. It hangs on nothing else.
+// Judge draws up a result from outcomes. It hangs on nothing else. A trial that was stopped
+// may have runs that not all plans were flown in: they are left out, or the plans would be
+// judged on different draws.
 func (t *Trial) Judge(all []Outcome, bare []*Bare, asked int) (*Result, error) {
-	sortOutcomes(all)
+	all = t.common(all)
 	r := &Result{
 		Engine: provenance.Engine, Licence: provenance.Licence, Caution: Caution, Seed: t.Seed, Targets: total(t.Spec.Targets),
 		Observer: "seen if the detector raises it and if it covers enough pixels: P = r^E/(1+r^E), E = 2.7 + 0.7 r, r = the fewer of pings and samples over 2",
 	}
 	c := newCover(t.Area())
-	r.Area = math.Round(float64(c.insideOnes)*coverCell*coverCell/1e3) / 1e3
-	runs := -1
-	for plan := range t.Plans {
-		n := 0
-		for i := range all {
-			if all[i].Plan == plan {
-				n++
-			}
-		}
-		if runs < 0 || n < runs {
-			runs = n
-		}
-	}
+	area := float64(max(c.insideOnes, 1)) * coverCell * coverCell / 1e6
+	r.Area = math.Round(area*1e3) / 1e3
+	runs := len(all) / len(t.Plans)
 	if runs < 2 {
 		return nil, ErrFew
 	}
 	r.Runs, r.Partial = runs, runs < asked
 	for plan := range t.Plans {
-		r.Plans = append(r.Plans, t.judge(all, bare, plan, r.Area))
+		r.Plans = append(r.Plans, t.judge(all, bare, plan, area))
 	}
 	for a := range t.Plans {
 		for b := a + 1; b < len(t.Plans); b++ {
@@ -124,6 +116,21 @@ func (t *Trial) Judge(all []Outcome, bare []*Bare, asked int) (*Result, error) {
 	}
 	r.rank()
 	return r, nil
+}
+
+// common are the outcomes of the runs that every plan was flown in, sorted.
+func (t *Trial) common(all []Outcome) (out []Outcome) {
+	flown := map[int]int{}
+	for i := range all {
+		flown[all[i].Run]++
+	}
+	for i := range all {
+		if flown[all[i].Run] == len(t.Plans) {
+			out = append(out, all[i])
+		}
+	}
+	sortOutcomes(out)
+	return out
 }
 
 // of are the outcomes of a plan.
@@ -195,11 +202,9 @@ func (t *Trial) pair(all []Outcome, bare []*Bare, a, b int) Pair {
 		return out
 	}
 	clock := func(o *Outcome) float64 { return o.Time }
-	// Partial trials may have one plan ahead by some runs: pairs are of runs that both have.
-	n := min(len(fa), len(fb))
 	return Pair{
 		A: t.Plans[a].Name, B: t.Plans[b].Name,
-		Detection: Paired(share(fa[:n], na[:n]), share(fb[:n], nb[:n])),
+		Detection: Paired(share(fa, na), share(fb, nb)),
 		Time:      rounded(Paired(values(of(all, a), clock), values(of(all, b), clock)), 1),
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"sync"
 	"time"
@@ -155,6 +156,45 @@ func (t *Trial) BareGround(ctx context.Context) ([]*Bare, error) {
 		out[i] = b
 	}
 	return out, nil
+}
+
+// mostFigure is beyond any figure of a run.
+const mostFigure = 1e12
+
+// Fits reports whether an outcome that was kept can be one of this trial's: the plan, the
+// run's seed and its targets are those that are drawn, and every figure is one that a run
+// can have. It cannot tell a figure that somebody made up.
+func (t *Trial) Fits(o *Outcome) bool {
+	if o.Plan < 0 || o.Plan >= len(t.Plans) || o.Run < 0 || o.Seed != seedOf(t.Seed, o.Run) || len(o.Seen) != total(t.Spec.Targets) {
+		return false
+	}
+	for _, v := range [...]float64{o.Time, o.Logged, o.Distance, o.PerMetre, o.Off} {
+		if v < 0 || v > mostFigure {
+			return false
+		}
+	}
+	for _, v := range [...]float64{o.Once, o.Twice, o.InBand} {
+		if v < 0 || v > 1 {
+			return false
+		}
+	}
+	scale := t.Plans[o.Plan].Exercise.Sonar.RangeScale
+	n := 0
+	for target, of := range t.Spec.Targets {
+		for range of.Count {
+			s := &o.Seen[n]
+			n++
+			if s.Target != target {
+				return false
+			}
+			for _, l := range s.Looks {
+				if math.Abs(l.Lateral) > scale+1 || l.Aspect < 0 || l.Aspect > 90 || l.Pings < 0 || l.Pings > mostFigure || l.Score < 0 || l.Score > mostFigure || l.Samples < 0 || l.Samples > mostFigure {
+					return false
+				}
+			}
+		}
+	}
+	return true
 }
 
 // batchRuns is after how many runs of every plan it is asked whether that is enough.

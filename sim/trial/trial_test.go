@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"dryline/seabed"
+	"dryline/sim/exercise"
+	"dryline/sim/simtest"
 	"dryline/sonar"
 )
 
@@ -115,5 +117,49 @@ func TestReachIsWhatTheHeightCarries(t *testing.T) {
 	}
 	if got := r.at(8); got != 75 {
 		t.Errorf("a height of 8 m carries %g m of 75", got)
+	}
+}
+
+// A line along the edge of an area, one well within, one that looks in from outside and one
+// that looks past it (worked out by hand from a definite range of 50 m).
+func TestSweptLiesWithinTheArea(t *testing.T) {
+	grid := simtest.Small(t).Place.Grid
+	for x, want := range map[float64]float64{100: 100, 200: 50, 230: 20, 300: 0} {
+		ex := &exercise.Exercise{Place: exercise.Place{Grid: grid}}
+		ex.Lines = []exercise.Line{{A: seabed.Point{X: x, Y: 0}, B: seabed.Point{X: x, Y: 300}}}
+		ex.Plan.Order = []exercise.Run{{}}
+		tr := &Trial{Spec: &Spec{Area: []seabed.Point{{X: 0, Y: 100}, {X: 200, Y: 100}, {X: 200, Y: 300}, {X: 0, Y: 300}}}, Plans: []Plan{{Exercise: ex}}}
+		got := tr.swept(0, []LateralBin{{From: 0, To: 50, Interval: Interval{P: 0.5}}})
+		if math.Abs(got-0.5*200*want) > 0.02*0.5*200*100 {
+			t.Errorf("a line at %g m sweeps %.0f m2, want %.0f", x, got, 0.5*200*want)
+		}
+	}
+}
+
+// Plans are judged on the runs that all were flown in: where one is ahead, its runs are not
+// set against others of the other plan.
+func TestStoppedTrialsPairTheSameRuns(t *testing.T) {
+	ex := simtest.Small(t)
+	tr := &Trial{
+		Spec:  &Spec{Targets: []Target{{Kind: "block", Length: 1, Count: 1}}, Area: []seabed.Point{{X: 100, Y: 100}, {X: 200, Y: 100}, {X: 200, Y: 200}}},
+		Plans: []Plan{{Name: "a", Exercise: ex}, {Name: "b", Exercise: ex}},
+	}
+	var all []Outcome
+	for run := range 9 {
+		for plan := range 2 {
+			if plan == 0 && run == 2 || plan == 1 && run >= 7 {
+				continue // not flown when it was stopped
+			}
+			// A run's weather decides what is found and how long it takes; the plans are alike.
+			all = append(all, Outcome{Plan: plan, Run: run, Time: 100 * float64(run), Seen: []Sight{{Looks: []Look{{Score: 10 * float64(run%2)}}}}})
+		}
+	}
+	r, err := tr.Judge(all, []*Bare{{Threshold: 5}, {Threshold: 5}}, 9)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := r.Pairs[0]
+	if r.Runs != 6 || !r.Partial || r.Plans[0].Runs != 6 || p.Detection != (Mean{}) || p.Time != (Mean{}) {
+		t.Errorf("%d runs, pairs %+v", r.Runs, p)
 	}
 }
