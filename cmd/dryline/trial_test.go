@@ -138,6 +138,9 @@ func TestTrialStoppedGoesOnToTheSame(t *testing.T) {
 
 // What was done to the runs by other hands is one clear line, and nothing is lost.
 func TestHostileRuns(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies whole trials")
+	}
 	dir := trialIn(t)
 	if status, _, stderr := tried(dir, "out", "--runs", "2"); status != exitOK {
 		t.Fatalf("status %d: %s", status, stderr)
@@ -199,6 +202,9 @@ func TestHostileRuns(t *testing.T) {
 
 // Folders that are not the trial's are left as they are.
 func TestTrialFolders(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies whole trials")
+	}
 	dir := trialIn(t)
 	refused := func(out, want string, more ...string) {
 		t.Helper()
@@ -252,6 +258,9 @@ func TestTrialFolders(t *testing.T) {
 // Odd trials are told in figures or in one line: an area that no line is in, targets larger
 // than the lines are apart, a plan whose fish goes aground.
 func TestOddTrials(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies whole trials")
+	}
 	dir := trialIn(t)
 	with := func(spec string, more ...string) (*trial.Result, string) {
 		t.Helper()
