@@ -3,9 +3,7 @@ package scenarios
 import (
 	"embed"
 	"fmt"
-	"io"
 	"io/fs"
-	"os"
 	"reflect"
 	"slices"
 	"strings"
@@ -92,12 +90,7 @@ func ParseCourse(name string, source []byte) (*course.Course, error) {
 // LoadCourse reads a course file. The error is [Faults] if the file is there but not as it
 // should be.
 func LoadCourse(path string) (*course.Course, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	source, err := io.ReadAll(io.LimitReader(f, maxSource+1))
+	source, err := readSource(path)
 	if err != nil {
 		return nil, err
 	}

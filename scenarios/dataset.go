@@ -5,7 +5,6 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"math"
 	"os"
@@ -76,12 +75,7 @@ const mostScenes = 100_000
 // LoadDataset reads the spec of a set of labelled data. The error is [Faults] if the file
 // is there but not as it should be.
 func LoadDataset(path string) (*setspec.Spec, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	source, err := io.ReadAll(io.LimitReader(f, maxSource+1))
+	source, err := readSource(path)
 	if err != nil {
 		return nil, err
 	}

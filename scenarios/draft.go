@@ -1,7 +1,6 @@
 package scenarios
 
 import (
-	"bytes"
 	"fmt"
 
 	"dryline/sim/exercise"
@@ -98,14 +97,12 @@ func (d *Draft) Text(name string, after []byte) ([]byte, error) {
 		score = append(score, value("area"), area)
 	}
 	put(top, "score", &yaml.Node{Kind: yaml.MappingNode, Content: score})
-	var out bytes.Buffer
-	e := yaml.NewEncoder(&out)
-	e.SetIndent(2)
-	if err := e.Encode(doc); err != nil {
+	out, err := encode(doc)
+	if err != nil {
 		return nil, err
 	}
-	_, err = Parse(name, out.Bytes())
-	return out.Bytes(), err
+	_, err = Parse(name, out)
+	return out, err
 }
 
 // value is a node of a text or a number.

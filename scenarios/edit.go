@@ -1,7 +1,6 @@
 package scenarios
 
 import (
-	"bytes"
 	"fmt"
 	"slices"
 	"strconv"
@@ -39,17 +38,15 @@ func Edit(name string, source []byte, changes []Change) ([]byte, error) {
 	if err := r.err(); err != nil {
 		return nil, err
 	}
-	var out bytes.Buffer
-	e := yaml.NewEncoder(&out)
-	e.SetIndent(2)
-	if err := e.Encode(doc); err != nil {
+	out, err := encode(doc)
+	if err != nil {
 		r.add(Fault{Problem: "cannot be written: " + err.Error()})
 		return nil, r.err()
 	}
-	if _, err := Parse(name, out.Bytes()); err != nil {
+	if _, err := Parse(name, out); err != nil {
 		return nil, err
 	}
-	return out.Bytes(), nil
+	return out, nil
 }
 
 // set sets the value at a path below a node and says what is wrong with the
@@ -128,12 +125,10 @@ func withoutObjects(name string, source []byte) ([]byte, error) {
 			}
 		}
 	}
-	var out bytes.Buffer
-	e := yaml.NewEncoder(&out)
-	e.SetIndent(2)
-	if err := e.Encode(doc); err != nil {
+	out, err := encode(doc)
+	if err != nil {
 		return nil, err
 	}
-	_, err = Parse(name, out.Bytes())
-	return out.Bytes(), err
+	_, err = Parse(name, out)
+	return out, err
 }

@@ -5,8 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"time"
@@ -17,18 +15,10 @@ import (
 	"github.com/spf13/viper"
 )
 
-// maxSource is the largest file read, bytes.
-const maxSource = 1 << 20
-
 // Load reads an exercise file. The error is [Faults] if the file is there but
 // not as it should be.
 func Load(path string) (*exercise.Exercise, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	source, err := io.ReadAll(io.LimitReader(f, maxSource+1))
+	source, err := readSource(path)
 	if err != nil {
 		return nil, err
 	}

@@ -2,8 +2,6 @@ package scenarios
 
 import (
 	"fmt"
-	"io"
-	"os"
 	"reflect"
 	"slices"
 	"sync"
@@ -84,11 +82,10 @@ func ParseTrial(name string, source []byte) (*trial.Spec, error) {
 		key  string
 		of   *[2]float64
 		to   **trial.Range
-		unit float64
 		turn bool
 	}{
-		{"wind_kn", w.Wind, &spec.Weather.Wind, 1, false}, {"wind_from_deg", w.WindFrom, &spec.Weather.WindFrom, 1, true},
-		{"current_kn", w.Current, &spec.Weather.Current, 1, false}, {"current_set_deg", w.Set, &spec.Weather.Set, 1, true},
+		{"wind_kn", w.Wind, &spec.Weather.Wind, false}, {"wind_from_deg", w.WindFrom, &spec.Weather.WindFrom, true},
+		{"current_kn", w.Current, &spec.Weather.Current, false}, {"current_set_deg", w.Set, &spec.Weather.Set, true},
 	} {
 		if d.of == nil {
 			continue
@@ -111,12 +108,7 @@ func ParseTrial(name string, source []byte) (*trial.Spec, error) {
 // LoadTrial reads the file of a trial. The error is [Faults] if the file is there but not as
 // it should be.
 func LoadTrial(path string) (*trial.Spec, []byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, nil, err
-	}
-	defer f.Close()
-	source, err := io.ReadAll(io.LimitReader(f, maxSource+1))
+	source, err := readSource(path)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -1,7 +1,6 @@
 package scenarios
 
 import (
-	"bytes"
 	"fmt"
 	"strconv"
 
@@ -69,17 +68,15 @@ func Vary(name string, source []byte, run *trial.Run) (*exercise.Exercise, []byt
 		}
 		objects.Content = append(objects.Content, item)
 	}
-	var out bytes.Buffer
-	e := yaml.NewEncoder(&out)
-	e.SetIndent(2)
-	if err := e.Encode(doc); err != nil {
+	out, err := encode(doc)
+	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", name, err)
 	}
-	ex, err := Parse(name, out.Bytes())
+	ex, err := Parse(name, out)
 	if err != nil {
 		return nil, nil, err
 	}
-	return ex, out.Bytes(), nil
+	return ex, out, nil
 }
 
 // VaryOf is [Vary] of an exercise that was read before.

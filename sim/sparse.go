@@ -14,11 +14,6 @@ import (
 // It is for trials, which ask of an hour's survey how a handful of objects looked in it.
 func (s *Session) Sparse(wanted func(number uint64, pose *sonar.Pose) bool) { s.wanted = wanted }
 
-// skips reports whether a ping that fell due is not to be made.
-func (s *Session) skips(number uint64, pose *sonar.Pose) bool {
-	return s.wanted != nil && !s.wanted(number, pose)
-}
-
 // tellSparse hands one event to the observers of a session without a desk.
 func (s *Session) tellSparse(e *event) {
 	switch {

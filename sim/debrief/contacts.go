@@ -189,7 +189,7 @@ func (m *matched) tell(s *sim.Session, r *Report, things []lying) {
 			r.Contacts.Candidates++
 		}
 	}
-	low, high := mark.Wilson(m.found, m.found+m.missed, 1.96)
+	low, high := mark.Wilson(float64(m.found), float64(m.found+m.missed), 1.96)
 	if m.found+m.missed > 0 {
 		r.Contacts.RecallLow, r.Contacts.RecallHigh = round(low), round(high)
 	}

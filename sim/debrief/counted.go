@@ -5,6 +5,7 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/survey"
+	"dryline/sonar"
 	"dryline/sonar/acoustics"
 )
 
@@ -40,13 +41,19 @@ var reasonNames = [...]string{
 // String is the reason's name in reports.
 func (r Reason) String() string { return reasonNames[r] }
 
+// What ground is looked at by, for who foretells it as well ([dryline/sim/trial]). Our own
+// choice, all of it.
 const (
-	sandOverNoise  = 6.0                // dB, that sand must stand above the noise to be looked at. Our own choice, as is the rest
-	turnedOff      = 20 * math.Pi / 180 // of the fish's way off the line's direction: it goes round
-	believedMetres = 1.0                // the bottom track may be off by, or
-	believedShare  = 0.2                // of the height, whichever is more
-	enoughShare    = 0.97               // of the pings per metre wanted
-	bridged        = 10.0               // metres between two pings: further apart there is nothing between them
+	SandOverNoise = 6.0                // dB, that sand must stand above the noise to be looked at
+	TurnedOff     = 20 * math.Pi / 180 // of the fish's way off the line's direction: it goes round
+	EnoughShare   = 0.97               // of the pings per metre wanted
+	Bridged       = 10.0               // metres between two pings: further apart there is nothing between them
+	AcrossPings   = 10                 // on either side, that the way of the fish is taken over
+)
+
+const (
+	believedMetres = 1.0 // the bottom track may be off by, or
+	believedShare  = 0.2 // of the height, whichever is more
 )
 
 // tolerances are what the marking itself is unsure of. A score is worked out with
@@ -81,7 +88,7 @@ type judged struct {
 // judge looks at every logged ping.
 func judge(s *sim.Session, lines []logged, tol tolerances) []judged {
 	var out []judged
-	limit := noiseLimits(s)
+	limit := NoiseLimits(s.Engine(), s.Desk.Settings.MosaicChannel)
 	spec := &s.Exercise.Sonar
 	lower := spec.Depression + spec.VerticalBeam/2
 	wanted := s.Exercise.Score.PingsPerMetre
@@ -100,7 +107,7 @@ func judge(s *sim.Session, lines []logged, tol tolerances) []judged {
 				j.whole = silent
 			case l.turning[i]:
 				j.whole = inTurn
-			case wanted > 0 && l.perMetre[i] < enoughShare*wanted:
+			case wanted > 0 && l.perMetre[i] < EnoughShare*wanted:
 				j.whole = sparse
 			case math.Abs(p.Height-t.Altitude) > believed:
 				j.whole = offBottom
@@ -134,12 +141,11 @@ func judge(s *sim.Session, lines []logged, tol tolerances) []judged {
 	return out
 }
 
-// noiseLimits gives the slant range at which medium sand sinks into the noise by the
+// NoiseLimits gives the slant range at which medium sand sinks into the noise by the
 // engine's own sonar equation, for a height of the fish, metres.
-func noiseLimits(s *sim.Session) func(height float64) float64 {
+func NoiseLimits(engine *sonar.Engine, channel int) func(height float64) float64 {
 	const step = 0.5 // metres of height
 	known := map[int]float64{}
-	engine, channel := s.Engine(), s.Desk.Settings.MosaicChannel
 	bottom, err := acoustics.MediumSand.Bottom()
 	return func(height float64) float64 {
 		k := max(int(math.Round(height/step)), 1)
@@ -150,16 +156,13 @@ func noiseLimits(s *sim.Session) func(height float64) float64 {
 		limit = math.Inf(1)
 		if b, e := engine.Budget(channel, bottom, float64(k)*step); err == nil && e == nil {
 			if far := 2 * engine.Spec().RangeScale; far > b.Height {
-				limit, _ = b.RangeLimit(sandOverNoise, far)
+				limit, _ = b.RangeLimit(SandOverNoise, far)
 			}
 		}
 		known[k] = limit
 		return limit
 	}
 }
-
-// acrossPings is the pings on either side that the way of the fish is taken over.
-const acrossPings = 10
 
 // turns says of each ping whether the fish went round: its way over some pings lies
 // further off the line's direction than a crab or a correction takes it.
@@ -172,7 +175,7 @@ func (l *logged) turns() []bool {
 			continue
 		}
 		way := math.Atan2(to.X-from.X, to.Y-from.Y)
-		out[i] = math.Abs(math.Remainder(way-bearing, 2*math.Pi)) > turnedOff
+		out[i] = math.Abs(math.Remainder(way-bearing, 2*math.Pi)) > TurnedOff
 	}
 	return out
 }
@@ -181,7 +184,7 @@ func (l *logged) turns() []bool {
 func (l *logged) densities() []float64 {
 	out := make([]float64, len(l.truth))
 	for i := range l.truth {
-		from, to, way, n := max(i-acrossPings, 0), min(i+acrossPings, len(l.truth)-1), 0.0, 0.0
+		from, to, way, n := max(i-AcrossPings, 0), min(i+AcrossPings, len(l.truth)-1), 0.0, 0.0
 		for k := from; k < to; k++ {
 			if a, b := l.truth[k], l.truth[k+1]; a != nil && b != nil {
 				way += math.Hypot(b.X-a.X, b.Y-a.Y)
@@ -199,7 +202,7 @@ func (l *logged) densities() []float64 {
 // near is the true ping some pings ahead or astern of one, or the nearest to it that
 // is known.
 func (l *logged) near(i, way int) *sim.TruePing {
-	for k := acrossPings; k >= 0; k-- {
+	for k := AcrossPings; k >= 0; k-- {
 		if j := i + way*k; j >= 0 && j < len(l.truth) && l.truth[j] != nil {
 			return l.truth[j]
 		}

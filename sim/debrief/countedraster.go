@@ -87,7 +87,7 @@ func count(corners []seabed.Point, cell float64, pings []judged) *counted {
 		}
 		a, b := &pings[i], &pings[i+1]
 		apart := math.Hypot(b.truth.X-a.truth.X, b.truth.Y-a.truth.Y)
-		if !(apart < bridged) {
+		if !(apart < Bridged) {
 			continue
 		}
 		for side := range a.thirds {

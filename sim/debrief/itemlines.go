@@ -261,7 +261,7 @@ func (m *marking) density() outcome {
 		o.why = "Slow enough for the range scale on every line."
 		return o
 	}
-	list := spans(m.lines, func(l *logged, i int) bool { return l.perMetre[i] < enoughShare*wanted })
+	list := spans(m.lines, func(l *logged, i int) bool { return l.perMetre[i] < EnoughShare*wanted })
 	for k, s := range list {
 		if k == 3 {
 			break

@@ -28,12 +28,13 @@ func F(beta, precision, recall float64) float64 {
 }
 
 // Wilson is the score interval of a share, part of whole, at z standard deviations
-// (Wilson, J. Am. Stat. Assoc. 22, 1927; from memory).
-func Wilson(part, whole int, z float64) (low, high float64) {
-	if whole <= 0 {
+// (Wilson, J. Am. Stat. Assoc. 22, 1927; from memory). They need not be whole numbers:
+// the whole may be an effective one.
+func Wilson(part, whole, z float64) (low, high float64) {
+	if !(whole > 0) {
 		return 0, 1
 	}
-	n, p := float64(whole), float64(part)/float64(whole)
+	n, p := whole, part/whole
 	middle := (p + z*z/(2*n)) / (1 + z*z/n)
 	half := z / (1 + z*z/n) * math.Sqrt(p*(1-p)/n+z*z/(4*n*n))
 	return max(middle-half, 0), min(middle+half, 1)

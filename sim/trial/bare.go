@@ -87,6 +87,7 @@ type search struct {
 	s        *sim.Session
 	det      Detector
 	channel  int
+	reach    *reach
 	rows     [2][][]uint16
 	height   []float64
 	runs     []float64
@@ -98,8 +99,8 @@ type search struct {
 const searchRows = 160
 
 func newSearch(s *sim.Session) *search {
-	ex := s.Exercise
-	return &search{s: s, channel: ex.Desk.MosaicChannel, det: Detector{Bin: s.Engine().Bin(), Advance: max(ex.Plan.Speed*s.Engine().Interval(ex.Desk.SoundSpeed), 0.01)}}
+	channel := s.Exercise.Desk.MosaicChannel
+	return &search{s: s, channel: channel, det: detectorOf(s), reach: newReach(s, channel)}
 }
 
 func (p *search) ping(q *sim.Ping) {
@@ -133,10 +134,8 @@ func (p *search) finish() {
 		p.rows, p.height, p.runs = [2][][]uint16{}, nil, nil
 		return
 	}
-	ex := p.s.Exercise
-	r := &reach{scale: ex.Sonar.RangeScale, engine: p.s.Engine(), channel: p.channel, known: map[int]float64{}}
 	high, low := slices.Max(p.height), slices.Min(p.height)
-	from, to := int((high+2)/p.det.Bin), int((r.at(low)-1)/p.det.Bin)
+	from, to := int((high+2)/p.det.Bin), int((p.reach.at(low)-1)/p.det.Bin)
 	if from < to {
 		ground := func(sample int) float64 {
 			slant := float64(sample) * p.det.Bin

@@ -4,10 +4,10 @@ import (
 	"math"
 
 	"dryline/seabed"
+	"dryline/sim"
+	"dryline/sim/debrief"
 	"dryline/sim/exercise"
 	"dryline/sim/survey"
-	"dryline/sonar"
-	"dryline/sonar/acoustics"
 )
 
 // track is a logged line as the pings fell, true unless said.
@@ -26,15 +26,8 @@ type fall struct {
 	faulty              bool    // its fix is not to be trusted
 }
 
-// What ground must have been looked at by to count: the marking's own limits.
-const (
-	coverCell = 1.0                // metres
-	turnedOff = 20 * math.Pi / 180 // of the fish's way off the line's: it goes round
-	acrossOf  = 10                 // pings on either side that its way is taken over
-	bridged   = 10.0               // metres between two pings, beyond which nothing lies between
-	sandOver  = 6.0                // dB that sand must stand over the noise
-	enough    = 0.97               // of the pings per metre wanted
-)
+// coverCell is the side of the cells that ground is counted in, metres.
+const coverCell = 1.0
 
 // cover counts cells of an area by the lines that looked at them.
 type cover struct {
@@ -80,28 +73,18 @@ func (c *cover) shares() (once, twice float64) {
 }
 
 // reach is how far out ground counts at a height, slant range in metres: as far as the
-// height carries and sand stands over the noise.
+// height carries and, by the marking's own limit, sand stands over the noise.
 type reach struct {
-	scale   float64
-	engine  *sonar.Engine
-	channel int
-	known   map[int]float64
+	scale float64
+	noise func(height float64) float64
+}
+
+func newReach(s *sim.Session, channel int) *reach {
+	return &reach{s.Exercise.Sonar.RangeScale, debrief.NoiseLimits(s.Engine(), channel)}
 }
 
 func (r *reach) at(height float64) float64 {
-	const step = 0.5
-	k := max(int(math.Round(height/step)), 1)
-	limit, have := r.known[k]
-	if !have {
-		limit = math.Inf(1)
-		if bottom, err := acoustics.MediumSand.Bottom(); err == nil {
-			if b, err := r.engine.Budget(r.channel, bottom, float64(k)*step); err == nil && r.scale > b.Height {
-				limit, _ = b.RangeLimit(sandOver, 2*r.scale)
-			}
-		}
-		r.known[k] = limit
-	}
-	return min(limit, survey.UsableRange(r.scale, height))
+	return min(r.noise(height), survey.UsableRange(r.scale, height))
 }
 
 // lay lays a line's swath over the cells.
@@ -110,10 +93,10 @@ func (c *cover) lay(number int, t *track, ex *exercise.Exercise, r *reach) {
 	way := t.ways()
 	for i := range t.pings {
 		p := &t.pings[i]
-		if p.faulty || !(p.altitude > 0) || math.Abs(math.Remainder(way[i]-t.bearing, 2*math.Pi)) > turnedOff {
+		if p.faulty || !(p.altitude > 0) || math.Abs(math.Remainder(way[i]-t.bearing, 2*math.Pi)) > debrief.TurnedOff {
 			continue
 		}
-		if wanted := ex.Score.PingsPerMetre; wanted > 0 && t.density(i) < enough*wanted {
+		if wanted := ex.Score.PingsPerMetre; wanted > 0 && t.density(i) < debrief.EnoughShare*wanted {
 			continue
 		}
 		gap := 0.0
@@ -123,7 +106,7 @@ func (c *cover) lay(number int, t *track, ex *exercise.Exercise, r *reach) {
 		slant := r.at(p.altitude)
 		out := math.Sqrt(max(slant*slant-p.altitude*p.altitude, 0))
 		next := p
-		if i+1 < len(t.pings) && math.Hypot(t.pings[i+1].x-p.x, t.pings[i+1].y-p.y) < bridged {
+		if i+1 < len(t.pings) && math.Hypot(t.pings[i+1].x-p.x, t.pings[i+1].y-p.y) < debrief.Bridged {
 			next = &t.pings[i+1]
 		}
 		steps := max(int(math.Ceil(math.Hypot(next.x-p.x, next.y-p.y)/(coverCell/2))), 1)
@@ -171,7 +154,7 @@ func (c *cover) sweep(number int, x, y, heading, gap, out float64) {
 func (t *track) ways() []float64 {
 	out := make([]float64, len(t.pings))
 	for i := range t.pings {
-		a, b := &t.pings[max(i-acrossOf, 0)], &t.pings[min(i+acrossOf, len(t.pings)-1)]
+		a, b := &t.pings[max(i-debrief.AcrossPings, 0)], &t.pings[min(i+debrief.AcrossPings, len(t.pings)-1)]
 		out[i] = t.bearing
 		if math.Hypot(b.x-a.x, b.y-a.y) >= 0.5 {
 			out[i] = math.Atan2(b.x-a.x, b.y-a.y)
@@ -182,7 +165,7 @@ func (t *track) ways() []float64 {
 
 // density is the pings to a metre about one.
 func (t *track) density(i int) float64 {
-	a, b := max(i-acrossOf, 0), min(i+acrossOf, len(t.pings)-1)
+	a, b := max(i-debrief.AcrossPings, 0), min(i+debrief.AcrossPings, len(t.pings)-1)
 	if way := t.pings[b].run - t.pings[a].run; way > 0 {
 		return float64(b-a) / way
 	}

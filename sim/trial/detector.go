@@ -1,6 +1,10 @@
 package trial
 
-import "math"
+import (
+	"math"
+
+	"dryline/sim"
+)
 
 // Detector raises what stands out of raw samples of one side: an echo brighter than its
 // surroundings with a shadow darker than them behind it.
@@ -23,6 +27,12 @@ import "math"
 type Detector struct {
 	Bin     float64 // slant range of a sample, metres
 	Advance float64 // along the track from ping to ping, metres
+}
+
+// detectorOf is the detector for the record of a session, flown at the speed of its plan.
+func detectorOf(s *sim.Session) Detector {
+	ex, e := s.Exercise, s.Engine()
+	return Detector{Bin: e.Bin(), Advance: max(ex.Plan.Speed*e.Interval(ex.Desk.SoundSpeed), 0.01)}
 }
 
 // The sizes of blocks, metres: along the track, across an echo, across a shadow. The

@@ -126,7 +126,7 @@ func newWatch(s *sim.Session, run *Run, first int) *watch {
 	for i := range w.looks {
 		w.looks[i] = map[int]*gathered{}
 	}
-	w.det = Detector{Bin: s.Engine().Bin(), Advance: max(ex.Plan.Speed*s.Engine().Interval(ex.Desk.SoundSpeed), 0.01)}
+	w.det = detectorOf(s)
 	return w
 }
 
@@ -250,7 +250,7 @@ func (w *watch) outcome(area []seabed.Point) *Outcome {
 		Touched: touched(s.Passage.Mishaps()), Pings: w.made,
 	}
 	c := newCover(area)
-	r := &reach{scale: ex.Sonar.RangeScale, engine: s.Engine(), channel: w.channel, known: map[int]float64{}}
+	r := newReach(s, w.channel)
 	var off []float64
 	inBand, logged, way := 0, 0, 0.0
 	for n, t := range w.tracks {

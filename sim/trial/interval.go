@@ -3,6 +3,8 @@ package trial
 import (
 	"math"
 
+	"dryline/sim/mark"
+
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -16,17 +18,11 @@ type Interval struct {
 	High float64 `json:"high"`
 }
 
-// Wilson is the score interval of a share k of n (Wilson 1927; Brown, Cai and DasGupta,
-// "Interval estimation for a binomial proportion", Statistical Science 2001). k and n need
-// not be whole: n may be an effective number.
+// Wilson is the score interval of a share k of n, 95 % (Brown, Cai and DasGupta, "Interval
+// estimation for a binomial proportion", Statistical Science 2001, on why this one).
 func Wilson(k, n float64) Interval {
-	if !(n > 0) {
-		return Interval{P: math.NaN(), Low: 0, High: 1}
-	}
-	p, z2 := k/n, z95*z95
-	centre := (p + z2/(2*n)) / (1 + z2/n)
-	half := z95 * math.Sqrt(p*(1-p)/n+z2/(4*n*n)) / (1 + z2/n)
-	return Interval{p, max(centre-half, 0), min(centre+half, 1)}
+	low, high := mark.Wilson(k, n, z95)
+	return Interval{k / n, low, high}
 }
 
 // ClopperPearson is the exact interval of a share k of n, by beta quantiles.

@@ -7,7 +7,6 @@ import (
 	"dryline/seabed"
 	"dryline/sim/exercise"
 	"dryline/sim/simtest"
-	"dryline/sonar"
 )
 
 // The share of ground seen by 0, 1, 2 and 3 lines of a definite range R at spacing S with a
@@ -111,7 +110,7 @@ func TestDraws(t *testing.T) {
 
 // Limits of range beyond what is asked for are not reached for.
 func TestReachIsWhatTheHeightCarries(t *testing.T) {
-	r := &reach{scale: 75, known: map[int]float64{8: math.Inf(1), 16: math.Inf(1)}, engine: (*sonar.Engine)(nil)}
+	r := &reach{75, func(float64) float64 { return math.Inf(1) }}
 	if got := r.at(4); got != 50 { // 12.5 times the height, NOAA Specifications and Deliverables 2021, 6.1.2
 		t.Errorf("a height of 4 m carries %g m", got)
 	}
