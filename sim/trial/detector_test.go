@@ -65,10 +65,16 @@ func TestShadowBlocksObeyTheGammaLaw(t *testing.T) {
 
 // A single bright pixel on exponential clutter is found with Pd = Pfa^(1/(1+SNR)) (any
 // text on detection in exponential clutter): 0.2499 at 6 dB and 0.7192 at 13 dB for 1e-3.
+// The detector has a little less, 0.243 and 0.715 in sixty thousand: it takes the brighter of
+// two estimates of the surroundings, which lies over their mean.
 func TestEchoPixelsObeyTheExponentialLaw(t *testing.T) {
 	d := Detector{Bin: 0.05, Advance: 0.2}
 	rng := rand.New(rand.NewPCG(3, 4))
-	const pfa, trials = 1e-3, 6000
+	const pfa = 1e-3
+	trials := 6000
+	if testing.Short() {
+		trials = 1500
+	}
 	threshold := -math.Log(pfa)
 	for _, snr := range []float64{6, 13} {
 		s := math.Pow(10, snr/10)
@@ -88,7 +94,7 @@ func TestEchoPixelsObeyTheExponentialLaw(t *testing.T) {
 				}
 			}
 		}
-		if got := float64(hit) / trials; math.Abs(got-want) > 4*math.Sqrt(want*(1-want)/trials)+0.004 {
+		if got := float64(hit) / float64(trials); math.Abs(got-want) > 4*math.Sqrt(want*(1-want)/float64(trials))+0.004 {
 			t.Errorf("%g dB: %.4f, want %.4f", snr, got, want)
 		}
 	}
