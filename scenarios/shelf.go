@@ -68,8 +68,12 @@ func Keep(data []byte) (hash string) {
 	return hash
 }
 
+// KeptName is what a file that exercises name is called where many are kept, each once: by
+// its SHA-256, with the ending it had.
+func KeptName(name, hash string) string { return "depths-" + hash + strings.ToLower(filepath.Ext(name)) }
+
 // Fetch looks in folders for the file of depths that an exercise's text names, unless
-// it is kept already, and keeps it for [Parse]. An exercise that names none needs none; a file that
+// it is kept already, and keeps it for [Parse]; under its own name or that of [KeptName]. An exercise that names none needs none; a file that
 // is not there is for Parse to report. The error says that a file of the name is there
 // and is another than the exercise was made with.
 func Fetch(source []byte, folders ...string) error {
@@ -94,21 +98,23 @@ func Fetch(source []byte, folders ...string) error {
 	}
 	var other error
 	for _, folder := range folders {
-		name := filepath.Join(folder, d.File)
-		info, err := os.Stat(name)
-		if err != nil || !info.Mode().IsRegular() || info.Size() > mostFile {
-			continue
-		}
-		data, err := os.ReadFile(name)
-		if err != nil {
-			return err
-		}
-		sum := sha256.Sum256(data)
-		if got := hex.EncodeToString(sum[:]); got == hash {
-			Keep(data)
-			return nil
-		} else if other == nil {
-			other = fmt.Errorf("%s is another file than the exercise names: its SHA-256 is %s, want %s", name, got, hash)
+		for _, called := range [...]string{KeptName(d.File, hash), d.File} {
+			name := filepath.Join(folder, called)
+			info, err := os.Stat(name)
+			if err != nil || !info.Mode().IsRegular() || info.Size() > mostFile {
+				continue
+			}
+			data, err := os.ReadFile(name)
+			if err != nil {
+				return err
+			}
+			sum := sha256.Sum256(data)
+			if got := hex.EncodeToString(sum[:]); got == hash {
+				Keep(data)
+				return nil
+			} else if other == nil {
+				other = fmt.Errorf("%s is another file than the exercise names: its SHA-256 is %s, want %s", name, got, hash)
+			}
 		}
 	}
 	return other

@@ -159,7 +159,7 @@ func (f *folder) Sessions() []app.SavedSession {
 		if err != nil {
 			continue
 		}
-		s := app.SavedSession{Name: n, When: info.ModTime(), Read: func() ([]byte, error) { return os.ReadFile(n) }}
+		s := app.SavedSession{Name: n, When: info.ModTime(), Read: func() ([]byte, error) { return readLog(n, f.out) }}
 		if underWay(n) {
 			s.Where = n
 		}

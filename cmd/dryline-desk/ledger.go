@@ -3,10 +3,15 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"os"
+	"path/filepath"
 
 	"dryline/cmd/dryline-desk/app"
+	"dryline/scenarios"
+	"dryline/sim/exercise"
+	"dryline/sim/order"
 )
 
 // ledger is the file of a session under way. What is written is the system's to
@@ -84,6 +89,35 @@ func (l *ledger) Close() error {
 		<-l.syncing
 	}
 	return l.file.Close()
+}
+
+// Beside implements [app.Store]: a file by its SHA-256, once for all sessions that fly on it.
+func (f *folder) Beside(files []exercise.File) error {
+	for _, file := range files {
+		name := filepath.Join(f.out, scenarios.KeptName(file.Name, file.Hash))
+		if info, err := os.Stat(name); err == nil && info.Size() == int64(len(file.Data)) {
+			continue
+		}
+		if err := write(name, file.Data); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// readLog reads a session's log, and finds what its exercise names beside it or in the
+// folder of sessions.
+func readLog(name string, folders ...string) ([]byte, error) {
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return nil, err
+	}
+	if l, err := order.ReadLog(bytes.NewReader(data)); err == nil { // who reads it says what is wrong with it
+		if err := scenarios.Fetch(l.Source, append([]string{filepath.Dir(name)}, folders...)...); err != nil {
+			return nil, err
+		}
+	}
+	return data, nil
 }
 
 // Finish implements [app.Store].

@@ -12,14 +12,12 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
 	"os/signal"
-	"path/filepath"
 	"runtime/debug"
 	"strings"
 	"syscall"
@@ -27,7 +25,6 @@ import (
 	"dryline/cmd/dryline-desk/app"
 	"dryline/scenarios"
 	"dryline/sim/exercise"
-	"dryline/sim/order"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -120,14 +117,9 @@ func open(g *app.Game, name, out string, assessed *assessment) (app.Screen, erro
 		start = func(g *app.Game, ex *exercise.Exercise) (app.Screen, error) { return assessed.begin(g, ex, out) }
 	}
 	if strings.HasSuffix(name, ".jsonl") && assessed.to == "" {
-		data, err := os.ReadFile(name)
+		data, err := readLog(name, out)
 		if err != nil {
 			return nil, err
-		}
-		if l, err := order.ReadLog(bytes.NewReader(data)); err == nil { // what its exercise names lies beside it
-			if err := scenarios.Fetch(l.Source, filepath.Dir(name)); err != nil {
-				return nil, err
-			}
 		}
 		where := ""
 		if underWay(name) {

@@ -7,6 +7,7 @@ import (
 	"syscall/js"
 
 	"dryline/cmd/dryline-desk/app"
+	"dryline/sim/exercise"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -112,6 +113,11 @@ func (p *page) Poll() {
 		p.leaving = false
 		p.leave()
 	}
+}
+
+// Beside implements [app.Store]: the browser's storage is not made for grids of depths.
+func (p *page) Beside([]exercise.File) error {
+	return errors.New("its depths file is not kept in the browser")
 }
 
 // Files implements [app.Store]: a download is the browser's to open.

@@ -25,6 +25,7 @@ type journal struct {
 	adding bool   // one is being made
 	broken bool   // it failed meanwhile
 	fault  string // why nothing can be kept, as it was said
+	sent   bool   // the exercise's files were handed to the store
 	over   bool   // there is nothing more to keep
 }
 
@@ -68,6 +69,7 @@ func (j *journal) write(r crew.Record) {
 	j.flying++
 	j.adding, j.broken = true, false
 	if begins {
+		j.beside()
 		ledger, where := j.game.Store.Begin(j.where, watchName(j.crew), records, j.kept)
 		if j.ledger = ledger; where != "" {
 			j.where = where
@@ -78,6 +80,19 @@ func (j *journal) write(r crew.Record) {
 	j.adding = false
 	if j.broken {
 		j.drop()
+	}
+}
+
+// beside keeps what the session's exercise names, once. Without it the session is kept all
+// the same: who has the file can put it there.
+func (j *journal) beside() {
+	files := j.crew.Files()
+	if len(files) == 0 || j.sent {
+		return
+	}
+	j.sent = true
+	if err := j.game.Store.Beside(files); err != nil {
+		j.game.say("This session cannot be resumed once it is closed: " + err.Error())
 	}
 }
 

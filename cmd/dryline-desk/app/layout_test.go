@@ -11,6 +11,7 @@ import (
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/scenarios"
+	"dryline/sim/exercise"
 	"dryline/sim/order"
 
 	"github.com/ebitenui/ebitenui/widget"
@@ -33,6 +34,7 @@ func (m *memory) Begin(_, name string, records []byte, done func(error)) (Ledger
 	done(nil)
 	return added{&m.kept}, name
 }
+func (m *memory) Beside([]exercise.File) error { return nil }
 func (m *memory) Finish(_, name string, log []byte, done func(string, error)) {
 	m.kept = log
 	done(name, nil)

@@ -22,6 +22,7 @@ type hands interface {
 
 	// For the journal.
 	Name() string
+	Files() []exercise.File
 	Hurry()
 	Written()
 	Reached(tick int64) crew.Record

@@ -1,6 +1,10 @@
 package app
 
-import "time"
+import (
+	"time"
+
+	"dryline/sim/exercise"
+)
 
 // Store is where the window keeps things: files on the desktop, the browser's
 // own storage, downloads and uploads on a page.
@@ -19,6 +23,9 @@ type Store interface {
 	// where it is. done is called, before Begin returns or from [Store.Poll], when
 	// the records are kept or cannot be.
 	Begin(where, name string, records []byte, done func(error)) (Ledger, string)
+	// Beside keeps the files that the exercise of a session names, where the session is
+	// resumed from. The error says that it cannot be.
+	Beside(files []exercise.File) error
 	// Finish keeps the whole log of a session that is over under a name of its own,
 	// and lets go of what was kept of it at part, if that is not empty. done is
 	// called like that of Begin.

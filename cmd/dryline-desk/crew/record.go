@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"io"
 
+	"dryline/sim/exercise"
 	"dryline/sim/order"
 )
 
@@ -75,3 +76,6 @@ func (c *Crew) WriteLog(w io.Writer) error {
 	defer c.mu.Unlock()
 	return c.session.WriteLog(w)
 }
+
+// Files are those that the session's exercise names: its log is of no use without.
+func (c *Crew) Files() []exercise.File { return c.session.Exercise.Files }
