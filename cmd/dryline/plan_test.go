@@ -11,7 +11,11 @@ import (
 	"strings"
 	"testing"
 
+	"dryline/scenarios"
+	"dryline/sim"
 	"dryline/sim/plan/sheet"
+	"dryline/sonar"
+	"dryline/vessel/nav"
 )
 
 // The invented inlet of the planning tests; see its README.
@@ -214,5 +218,58 @@ func TestCorridor(t *testing.T) {
 	// 120 m in lines of 41.67 m: three rows of two legs each, and one outside of each limit.
 	if f.LineCount != 10 || f.EdgeCount != 4 || math.Abs(f.Spacing-50*5.0/6) > 0.01 || f.Coverage.Once < 0.99 {
 		t.Errorf("%d lines, %d of them at edges, %g m apart, %.3f seen", f.LineCount, f.EdgeCount, f.Spacing, f.Coverage.Once)
+	}
+}
+
+// What a plan says of the fish in turns is what its altimeter shows when the exercise is flown, pings
+// left out; and with nothing hauled in before them she strikes, as the plan says too.
+func TestFishInPlannedTurns(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies a survey's passage twice")
+	}
+	folder := t.TempDir() + "/plan"
+	f, _ := planned(t, folder, "--spacing", "80", "--keep-out", inlet+"keep-out.geojson")
+	says := ""
+	low := 0.0
+	for _, c := range f.Checks {
+		if c.ID == "sink" {
+			says, low = c.Says, c.Worst
+		}
+	}
+	if !(f.TurnHaul > 0) || !strings.Contains(says, "would strike") || f.Good != (low >= 1.5) {
+		t.Fatalf("%g %% hauled in; good %t: %q", f.TurnHaul, f.Good, says)
+	}
+	lowest := func(haul string) (low float64, mishaps int) {
+		t.Helper()
+		source := strings.Replace(string(readAll(t, folder, "exercise.yaml")), fmt.Sprintf("turn_haul_percent: %g", f.TurnHaul), "turn_haul_percent: "+haul, 1)
+		file := filepath.Join(folder, "flown"+haul+".yaml")
+		if err := os.WriteFile(file, []byte(source), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		ex, err := scenarios.Load(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := sim.New(ex, ex.Seed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Sparse(func(uint64, *sonar.Pose) bool { return false })
+		s.AttachMate()
+		low = math.Inf(1)
+		for !s.Done() {
+			s.Advance(5)
+			if r := s.Passage.Reading(); r.Valid.Has(nav.FishAltitude) {
+				low = min(low, r.FishAltitude)
+			}
+		}
+		return low, len(s.Passage.Mishaps())
+	}
+	// A metre for what the plan leaves out: her way made good in turns, waves, the rounding of the winch man.
+	if flown, mishaps := lowest(fmt.Sprint(f.TurnHaul)); flown < low-1 || mishaps > 0 {
+		t.Errorf("so hauled the fish came within %.1f m of the floor, %d mishaps; the plan has %.1f m", flown, mishaps, low)
+	}
+	if flown, mishaps := lowest("0"); flown > 1 || mishaps == 0 {
+		t.Errorf("with nothing hauled in it came within %.1f m, %d mishaps; the plan has it strike", flown, mishaps)
 	}
 }

@@ -152,7 +152,7 @@ func (g *planGround) text(p *plan.Plan, name string, part [2]int, k, all int) ([
 		Depths:  scenarios.DraftDepths{File: g.depthsName, Hash: g.hash, Values: g.values, EPSG: g.epsg, Cell: g.cell, Within: g.fill, Water: g.water},
 		Current: g.stream, CurrentSet: g.streamSet, Tide: g.tide, RangeScale: s.Range,
 		MosaicCell: 0.25, Speed: math.Round(s.Speed/knotSpeed*100) / 100, CableOut: max(math.Floor(p.Start*2)/2, s.Gear.Winch.Min),
-		RunIn: p.RunIn, RunOut: p.RunOut, Turn: string(p.Turn), TurnRadius: math.Round(s.TurnRadius*10) / 10,
+		RunIn: p.RunIn, RunOut: p.RunOut, Turn: string(p.Turn), TurnRadius: math.Round(s.TurnRadius*10) / 10, TurnHaul: math.Round(100 * p.TurnHaul),
 		Altitude: s.Height, Band: math.Round(max(0.8, 0.12*s.Height)*10) / 10, OffLine: s.Tolerance, HeightLow: 100 * s.LeastLow, HeightHigh: 100 * s.MostHigh,
 	}
 	if all > 1 {
