@@ -18,7 +18,7 @@ import (
 // planning is what the command line says of a plan.
 type planning struct {
 	area, depths, keepOut, like, output, title string
-	force, json, improve, noEdges              bool
+	force, json, improve, noEdges, quick       bool
 
 	rangeScale, height, overlap, spacing, gap       float64
 	direction                                       string
@@ -75,7 +75,7 @@ Planning aid; never evidence of clearance.`,
 	f.StringVarP(&p.output, "output", "o", "", "folder to write")
 	f.BoolVar(&p.force, "force", false, "replace the folder if dryline made it; what others put there is kept")
 	f.BoolVar(&p.json, "json", false, "print the figures as JSON on standard output")
-	f.BoolVar(&p.improve, "improve", false, "look at other scales, heights, speeds and spacings as well, and show time against what they would see")
+	f.BoolVar(&p.improve, "improve", false, "look at other scales, heights, speeds and spacings as well, show time against what they would see, and write the plans that none beats")
 	f.StringVar(&p.title, "title", "", "title of the exercise (default after the area's file)")
 	numberFlag(c, &p.rangeScale, "range", "m", from(10, 1000), "range scale, one side")
 	optionalNumberFlag(c, &p.height, "height", "m", above(0, 200), 0, "height of the fish over the floor (default a tenth of the range scale; IHO C-13, 2.3.4.4)")
@@ -125,6 +125,7 @@ func (p *planning) run(stdout, stderr io.Writer) error {
 	if err != nil {
 		return usageError{errors.New(p.area + ": " + strings.ReplaceAll(err.Error(), "\n", "; "))}
 	}
+	from := g.place // before it is moved
 	final, err := g.settle(first)
 	if err != nil {
 		return err
@@ -133,13 +134,18 @@ func (p *planning) run(stdout, stderr io.Writer) error {
 		Frame:  fmt.Sprintf("Grid EPSG:%d (UTM %s)", g.place.EPSG(), g.place),
 		Depths: fmt.Sprintf("Depths: %s, SHA-256 %s; values count %s", g.depthsName, g.hash, g.raster.Sign), Notes: g.notes}
 	in.Scales = final.Spec.Scales(scalesAbout(p.rangeScale))
+	var others []planFile
 	if p.improve {
+		judge := plan.ByGeometry{Each: 0.8, Low: 0.6, High: 0.95}
 		in.Trade = &sheet.Trade{All: plan.Improve(first, plan.Search{
 			Ranges: scalesAbout(p.rangeScale), Heights: []float64{0.08, 0.1, 0.15}, Speeds: []float64{3 * knotSpeed, 4 * knotSpeed, 5 * knotSpeed},
 			Nadirs: plan.Nadirs(), Overlap: []float64{0.1, 0.2, 0.4},
-		}, plan.ByGeometry{Each: 0.8, Low: 0.6, High: 0.95})}
+		}, judge)}
+		if others, err = g.unbeaten(in.Trade, judge, from); err != nil {
+			return err
+		}
 	}
-	if err := g.write(&in); err != nil {
+	if err := g.write(&in, others); err != nil {
 		return err
 	}
 	for _, c := range final.Checks {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"fmt"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -129,13 +130,16 @@ func TestPlansRepeat(t *testing.T) {
 }
 
 // What a plan wrote is flown, and its log flies again from the folder it was handed over in.
+// smallArea is a part of the inlet that is surveyed in minutes.
+const smallArea = `{"type": "Polygon", "coordinates": [[[-33.3960, 47.2035], [-33.3945, 47.2035], [-33.3945, 47.2050], [-33.3960, 47.2050], [-33.3960, 47.2035]]]}`
+
 func TestPlannedExerciseFlies(t *testing.T) {
 	if testing.Short() {
 		t.Skip("flies a survey")
 	}
 	dir := t.TempDir()
 	area := filepath.Join(dir, "small.geojson")
-	err := os.WriteFile(area, []byte(`{"type": "Polygon", "coordinates": [[[-33.3960, 47.2035], [-33.3945, 47.2035], [-33.3945, 47.2050], [-33.3960, 47.2050], [-33.3960, 47.2035]]]}`), 0o644)
+	err := os.WriteFile(area, []byte(smallArea), 0o644)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -271,5 +275,54 @@ func TestFishInPlannedTurns(t *testing.T) {
 	}
 	if flown, mishaps := lowest("0"); flown > 1 || mishaps == 0 {
 		t.Errorf("with nothing hauled in it came within %.1f m, %d mishaps; the plan has it strike", flown, mishaps)
+	}
+}
+
+// Of plans that nothing beats an exercise is written that loads, and has the lines that its row says.
+func TestUnbeatenPlansAreWritten(t *testing.T) {
+	if testing.Short() {
+		t.Skip("looks at a hundred plans")
+	}
+	folder := t.TempDir() + "/plan"
+	area := filepath.Join(t.TempDir(), "small.geojson")
+	if err := os.WriteFile(area, []byte(smallArea), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	args := []string{"plan", area, "--depths", inlet + "inlet.tif", "--values", "up", "--range", "50", "--spacing", "90", "--no-edge-lines", "--improve", "-o", folder}
+	if status := Main(args, io.Discard, os.Stderr); status != exitOK {
+		t.Fatalf("status %d", status)
+	}
+	var told struct {
+		Trade []struct {
+			File  string  `json:"exercise"`
+			Range float64 `json:"range_m"`
+			Speed float64 `json:"speed_m_s"`
+			Lines int     `json:"line_count"`
+			Best  bool    `json:"unbeaten"`
+			Asked bool    `json:"as_asked"`
+		} `json:"alternatives"`
+	}
+	if err := json.Unmarshal(readAll(t, folder, "plan.json"), &told); err != nil {
+		t.Fatal(err)
+	}
+	written := 0
+	for _, p := range told.Trade {
+		if p.File == "" {
+			if p.Best && !p.Asked {
+				t.Errorf("%g m at %.2f m/s is unbeaten and not written", p.Range, p.Speed)
+			}
+			continue
+		}
+		written++
+		ex, err := scenarios.Load(filepath.Join(folder, p.File))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !p.Best || ex.Sonar.RangeScale != p.Range || math.Abs(ex.Plan.Speed-p.Speed) > 0.01 || len(ex.Lines) != p.Lines {
+			t.Errorf("%s: %g m scale, %.2f m/s, %d lines; its row has %+v", p.File, ex.Sonar.RangeScale, ex.Plan.Speed, len(ex.Lines), p)
+		}
+	}
+	if written < 3 {
+		t.Errorf("%d plans written", written)
 	}
 }

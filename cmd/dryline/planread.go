@@ -152,7 +152,7 @@ func (g *planGround) lay(east, north float64) (*plan.Spec, *grid.Grid, error) {
 		Speed: p.speed * knotSpeed, TurnRadius: p.turnRadius, RunIn: p.runIn, RunOut: p.runOut, Tolerance: 4, Half: p.corridor,
 		Stream: p.stream * knotSpeed, StreamSet: p.streamSet * math.Pi / 180,
 		Gear: b.Tow, SheaveUp: b.Vessel.Sheave.Up, SheaveAft: max(-b.Vessel.Sheave.Forward, 0), Draft: b.Vessel.Draft, UnderKeel: p.underKeel, UnderWake: p.underWake,
-		Pings: 3, Sound: b.Desk.SoundSpeed,
+		Pings: 3, Sound: b.Desk.SoundSpeed, Quick: p.quick,
 	}
 	if !p.heightGiven {
 		s.Height = 0.1 * p.rangeScale

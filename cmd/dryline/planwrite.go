@@ -52,7 +52,7 @@ func (g *planGround) settle(first *plan.Plan) (*plan.Plan, error) {
 func round8(v float64) float64 { return math.Round(v*1e8) / 1e8 }
 
 // write writes the folder.
-func (g *planGround) write(in *sheet.Input) error {
+func (g *planGround) write(in *sheet.Input, others []planFile) error {
 	exercises, err := g.exercises(in.Plan)
 	if err != nil {
 		return err
@@ -65,7 +65,7 @@ func (g *planGround) write(in *sheet.Input) error {
 		return err
 	}
 	defer to.Abandon()
-	for _, e := range append(exercises,
+	for _, e := range append(append(exercises, others...),
 		planFile{g.depthsName, func(w io.Writer) error { _, err := w.Write(g.data); return err }},
 		planFile{"lines.geojson", func(w io.Writer) error { return sheet.WriteLines(w, *in) }},
 		planFile{"lines.gpx", func(w io.Writer) error { return sheet.WriteGPX(w, *in) }},

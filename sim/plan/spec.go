@@ -89,6 +89,8 @@ type Spec struct {
 	SoundSpeed func(depth float64) float64 // by depth; nil is the same everywhere
 	Pings      float64                     // wanted to a metre
 	Sound      float64                     // speed of sound for the ping rate, m/s
+
+	tables cableTables // nil keeps none
 }
 
 // Check says what is wrong with a spec, a line for each fault.
