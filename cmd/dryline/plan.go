@@ -27,6 +27,7 @@ type planning struct {
 	speed, turnRadius, runIn, runOut                float64
 	keepClear, underKeel, underWake                 float64
 	stream, streamSet, tide                         float64
+	accuracy                                        float64
 	values                                          string
 	epsg                                            int
 	cell, fill, water                               float64
@@ -95,6 +96,7 @@ Planning aid; never evidence of clearance.`,
 	optionalNumberFlag(c, &p.runOut, "run-out", "m", from(0, 2000), 20, "straight beyond a line, besides the layback")
 	optionalNumberFlag(c, &p.underKeel, "under-keel", "m", from(0, 50), 2, "water wanted under the keel")
 	optionalNumberFlag(c, &p.underWake, "under-wake", "m", from(0, 50), 2, "fish below the keel at least")
+	optionalNumberFlag(c, &p.accuracy, "accuracy", "m", from(0, 1000), 0, "within which 95 % of contacts are to be placed, 0 for whatever comes (IHO C-13, 2.3.10.3)")
 	optionalNumberFlag(c, &p.stream, "stream-kn", "kn", from(0, 6), 0, "predicted stream")
 	optionalNumberFlag(c, &p.streamSet, "stream-set", "deg", from(0, 360), 0, "grid bearing the stream sets to")
 	optionalNumberFlag(c, &p.tide, "tide", "m", from(0, 8), 0, "amplitude of the tide: low water stands so far below the still water")

@@ -66,7 +66,7 @@ func (c *crew) sink(p *Plan) (share float64, without, with sinking) {
 }
 
 // checkSink asks that the fish keeps off the floor in turns, and takes down what is hauled in for it.
-func (c *crew) checkSink(p *Plan, add func(id string, st State, w *worst, value float64, unit string, limit float64, format string, args ...any)) {
+func (c *crew) checkSink(p *Plan, add adder) {
 	share, without, with := c.sink(p)
 	p.TurnHaul, p.TurnLow = share, with.low
 	if math.IsInf(with.low, 0) {
