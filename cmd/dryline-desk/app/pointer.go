@@ -29,6 +29,7 @@ const (
 	sectionEdge
 	fallEdge
 	sideEdge
+	stripHeld
 	measuring
 )
 
@@ -132,6 +133,9 @@ func (w *Watch) press(g *Game, at image.Point) {
 	switch {
 	case at.In(w.fall.liveRect(g.Look)):
 		w.fall.live()
+	case at.In(w.fall.stripRect()) && !onEdge:
+		w.pointer.what = stripHeld
+		w.fall.goTo(at.Y)
 	case onEdge:
 		w.pointer.what = e.what
 	case w.contacts.marking:
@@ -164,6 +168,8 @@ func (w *Watch) pull(g *Game, at image.Point) {
 	case chartMoved:
 		w.chart.move(by)
 		w.pointer.down = at
+	case stripHeld:
+		w.fall.goTo(at.Y)
 	case measuring:
 		if p, ok := w.pick(at); ok {
 			w.pointer.to = p
