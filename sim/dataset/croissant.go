@@ -30,7 +30,7 @@ func (w *Whole) croissant(out io.Writer) error {
 	}
 	files := []m{
 		file("scenes.csv", "text/csv", "a row for every scene"), file("manifest.json", "application/json", "every file with its size and SHA-256"),
-		file("splits.json", "application/json", "the scenes of every split"),
+		file("splits.json", "application/json", "the scenes of every split"), file(likenessFile, "application/json", "what the records are like, beside theory"),
 		set("truth", "truth.geojson", "application/geo+json", "what lies on the floor of a scene"),
 		set("sessions", "session.jsonl", "application/jsonl", "the log by which a scene can be flown again"),
 	}

@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 
+	"dryline/seabed"
 	"dryline/sim"
 	"dryline/sim/dataset/pingfile"
 	"dryline/sim/dataset/rasters"
@@ -41,7 +42,8 @@ type Told struct {
 	Licence    string          `json:"license"`
 	Caution    string          `json:"caution"`
 	Count      Count           `json:"counts"`
-	Angles     Angles          `json:"by_grazing_angle"`
+	Floor      []Floor         `json:"floor_by_sediment_and_angle"`
+	Texture    []Texture       `json:"texture_by_sediment"`
 	Files      []folder.Entry  `json:"files"`
 }
 
@@ -52,6 +54,7 @@ type Count struct {
 	Metres  float64          `json:"line_metres"`
 	Objects map[string]int   `json:"objects"` // that lie there, by kind
 	Labels  map[string]int64 `json:"labels"`  // samples, by what they show
+	Floor   map[string]int64 `json:"floor"`   // samples that show lit floor, by its sediment
 }
 
 // stride is how many ticks pass between two looks at the context.
@@ -78,7 +81,10 @@ func Make(ctx context.Context, sc *setspec.Scene, spec *setspec.Spec, to product
 		Synthetic: true, Licence: provenance.Licence, Caution: Caution,
 	}
 	told.Count.attend(s)
-	told.Angles.attend(s)
+	var floor floors
+	var texture grain
+	floor.attend(s)
+	texture.attend(s)
 	failed := attach(sc, spec, s, to, backing)
 	for !s.Done() {
 		if err := ctx.Err(); err != nil {
@@ -92,6 +98,7 @@ func Make(ctx context.Context, sc *setspec.Scene, spec *setspec.Spec, to product
 	if err := failed(); err != nil {
 		return err
 	}
+	told.Floor, told.Texture = floor.all(), texture.all()
 	for _, f := range []struct {
 		name  string
 		write func(io.Writer) error
@@ -137,7 +144,7 @@ func attach(sc *setspec.Scene, spec *setspec.Spec, s *sim.Session, to product.Si
 // attend counts what comes.
 func (c *Count) attend(s *sim.Session) {
 	spec := &s.Exercise.Seabed
-	c.Objects, c.Labels = map[string]int{}, map[string]int64{}
+	c.Objects, c.Labels, c.Floor = map[string]int{}, map[string]int64{}, map[string]int64{}
 	for i := range spec.Objects {
 		c.Objects[spec.Objects[i].Kind]++
 	}
@@ -145,6 +152,7 @@ func (c *Count) attend(s *sim.Session) {
 		c.Objects["pipeline"] = n
 	}
 	var kinds [256]int64
+	var classes [seabed.FirstMaterial]int64
 	s.Observe(sim.Observer{
 		Truth: true, Labels: true,
 		Ping: func(p *sim.Ping) {
@@ -154,7 +162,11 @@ func (c *Count) attend(s *sim.Session) {
 			c.Pings++
 			for _, labels := range p.Truth.Labels {
 				for k := range labels {
-					kinds[labels[k].Kind]++
+					l := &labels[k]
+					kinds[l.Kind]++
+					if l.Kind == sonar.FloorLabel && l.Class < seabed.FirstMaterial {
+						classes[l.Class]++
+					}
 				}
 			}
 		},
@@ -166,6 +178,11 @@ func (c *Count) attend(s *sim.Session) {
 			for _, k := range sonar.LabelKinds() {
 				if n := kinds[k]; n > 0 {
 					c.Labels[k.String()] = n
+				}
+			}
+			for class, n := range classes {
+				if n > 0 {
+					c.Floor[seabed.Class(class).String()] = n
 				}
 			}
 		},
