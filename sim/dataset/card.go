@@ -51,7 +51,7 @@ func (w *Whole) card(out io.Writer) error {
 	p("\nLabels are complete: every sample has one. There is nothing of real people, places or vessels in it.\n")
 	p("What the records are like, in numbers and beside what theory says, is in REALISM.md and %s.\n", likenessFile)
 	for _, f := range figures {
-		if !f.images || spec.Products.Images {
+		if !f.images || len(w.annotated()) > 0 {
 			p("![%s](%s)\n", f.what, f.name)
 		}
 	}

@@ -32,6 +32,7 @@ func (w *Whole) croissant(out io.Writer) error {
 		file("scenes.csv", "text/csv", "a row for every scene"), file("manifest.json", "application/json", "every file with its size and SHA-256"),
 		file("splits.json", "application/json", "the scenes of every split"), file(likenessFile, "application/json", "what the records are like, beside theory"),
 		set("truth", "truth.geojson", "application/geo+json", "what lies on the floor of a scene"),
+		set("contacts", "contacts.geojson", "application/geo+json", "what the desk took for objects"),
 		set("sessions", "session.jsonl", "application/jsonl", "the log by which a scene can be flown again"),
 	}
 	if w.Spec.Products.Pings {
@@ -42,6 +43,9 @@ func (w *Whole) croissant(out io.Writer) error {
 	}
 	if w.Spec.Products.Images {
 		files = append(files, set("tiles", "tile-*.png", "image/png", "tiles of waterfalls"), set("annotations", "coco.json", "application/json", "COCO annotations of the tiles of a scene"))
+	}
+	if w.Spec.Products.Mosaic {
+		files = append(files, set("mosaic-tiles", "mosaic-*.png", "image/png", "tiles of the mosaic"), set("mosaic-annotations", "coco-mosaic.json", "application/json", "COCO annotations of the tiles of a scene's mosaic"))
 	}
 	if w.Spec.Products.Rasters {
 		files = append(files, set("rasters", "*.tif", "image/tiff; application=geotiff; profile=cloud-optimized", "the record on a grid, and what is true on it"))

@@ -63,9 +63,10 @@ type Share struct {
 // sizeLimits are the limits of sizes, pixels.
 var sizeLimits = [...]int{4, 8, 16, 32, 64, 128, 256}
 
-// SizesOf is how many annotations of a role are how large in tiles: in the longer side of
+// SizesOf is how many annotations of a role are how large in the tiles of a file of annotations: in the longer side of
 // their box, below each limit and from the one before on; the last are those beyond.
 type SizesOf struct {
+	File   string                   `json:"annotation_file"`
 	Role   coco.Role                `json:"role"`
 	Limits [len(sizeLimits)]int     `json:"limits_px"`
 	Counts [len(sizeLimits) + 1]int `json:"annotations"`
@@ -104,11 +105,12 @@ func (w *Whole) likeness() (*Likeness, error) {
 			}
 		}
 	}
-	if w.Spec.Products.Images {
-		var err error
-		if like.Sizes, err = w.sizes(); err != nil {
+	for _, list := range w.annotated() {
+		sizes, err := w.sizes(list)
+		if err != nil {
 			return nil, err
 		}
+		like.Sizes = append(like.Sizes, sizes...)
 	}
 	w.like = like
 	return like, nil
@@ -135,14 +137,14 @@ func (f *Floor) angle() FloorAngle {
 	return a
 }
 
-// sizes counts how large things are in the tiles of waterfalls.
-func (w *Whole) sizes() ([]SizesOf, error) {
+// sizes counts how large things are in the tiles of a file of annotations.
+func (w *Whole) sizes(list string) ([]SizesOf, error) {
 	all := []SizesOf{}
 	for _, role := range coco.Roles() {
-		all = append(all, SizesOf{Role: role, Limits: sizeLimits})
+		all = append(all, SizesOf{File: list, Role: role, Limits: sizeLimits})
 	}
 	for _, split := range setspec.Splits() {
-		if err := w.eachAnnotated(split, func(f *coco.File, _ string) error {
+		if err := w.eachAnnotated(list, split, func(f *coco.File, _ string) error {
 			for i := range f.Annotations {
 				a := &f.Annotations[i]
 				k := 0

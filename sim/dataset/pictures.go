@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot/plotter"
 
 	"dryline/seabed"
+	"dryline/sim/dataset/coco"
 	"dryline/sim/dataset/figure"
 )
 
@@ -161,30 +162,32 @@ func (like *Likeness) drawBalance(out io.Writer) error {
 	return figure.Draw(out, "Class balance", onFigures, 2, panels...)
 }
 
+// drawSizes has a panel for the tiles of waterfalls and one for those of the mosaic.
 func (like *Likeness) drawSizes(out io.Writer) error {
-	p := figure.NewPanel("longer side of the box", "pixels", "annotations")
-	var names []string
-	for k, to := range sizeLimits {
-		from := 0
-		if k > 0 {
-			from = sizeLimits[k-1]
-		}
-		names = append(names, fmt.Sprintf("%d-%d", from, to-1))
+	names := []string{"0"}
+	for _, limit := range sizeLimits {
+		names = append(names, fmt.Sprint(limit))
 	}
-	names = append(names, fmt.Sprintf("%d+", sizeLimits[len(sizeLimits)-1]))
-	most := 0.0
-	for i := range like.Sizes {
-		var values []float64
-		for _, n := range like.Sizes[i].Counts {
-			values, most = append(values, float64(n)), max(most, float64(n))
+	roles := coco.Roles()
+	var panels []figure.Panel
+	for i := 0; i+len(roles) <= len(like.Sizes); i += len(roles) {
+		p := figure.NewPanel("tiles of the "+tilesOf(like.Sizes[i].File), "longer side of the box, from that many pixels on", "annotations")
+		most := 0.0
+		for j := range roles {
+			of := &like.Sizes[i+j]
+			var values []float64
+			for _, n := range of.Counts {
+				values, most = append(values, float64(n)), max(most, float64(n))
+			}
+			if err := p.Bars(j, string(of.Role), float64(j-1), values...); err != nil {
+				return err
+			}
 		}
-		if err := p.Bars(i, string(like.Sizes[i].Role), float64(i-1), values...); err != nil {
-			return err
-		}
+		p.Columns(names...)
+		p.Range(-0.6, float64(len(names))-0.4, 0, 1.3*max(most, 1)) // above them the key
+		panels = append(panels, p)
 	}
-	p.Columns(names...)
-	p.Range(-0.6, float64(len(names))-0.4, 0, 1.25*max(most, 1))
-	return figure.Draw(out, "Sizes in tiles of waterfalls", onFigures, 1, p)
+	return figure.Draw(out, "Sizes in tiles", onFigures, 2, panels...)
 }
 
 // words is a name as people read it.

@@ -29,7 +29,7 @@ func TestFiguresAreWhole(t *testing.T) {
 	}
 	full.Labels, full.Sediments = shares(counts), shares(counts)
 	for _, role := range coco.Roles() {
-		full.Sizes = append(full.Sizes, SizesOf{role, sizeLimits, [len(sizeLimits) + 1]int{0, 1, 20, 300, 4000, 50000, 7, 123456}})
+		full.Sizes = append(full.Sizes, SizesOf{"coco.json", role, sizeLimits, [len(sizeLimits) + 1]int{0, 1, 20, 300, 4000, 50000, 7, 123456}})
 	}
 	for what, like := range map[string]*Likeness{"full": &full, "empty": {}} {
 		for _, f := range figures {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"dryline/sim/dataset/rasters"
 )
 
 // realism says what the set's records are like beside what theory says, so that whoever
@@ -92,19 +94,27 @@ func (like *Likeness) sizesText(p printer) {
 	if len(like.Sizes) == 0 {
 		return
 	}
-	p("## Sizes in tiles\n\nLonger side of the box in pixels, tiles of waterfalls in both geometries together.\n")
+	p("## Sizes in tiles\n\nLonger side of the box in pixels: of tiles of waterfalls in both geometries together, and of tiles of the mosaic.\n")
 	picturesOf(p, "realism-sizes.png")
-	head, rule := "| ", "|---|"
+	head, rule := "| |", "|---|---|"
 	from := 0
 	for _, to := range sizeLimits {
-		head, rule, from = head+fmt.Sprintf("| %d to %d ", from, to-1), rule+"---|", to
+		head, rule, from = head+fmt.Sprintf(" %d to %d |", from, to-1), rule+"---|", to
 	}
-	p("%s| %d and more |\n%s---|", head, from, rule)
+	p("| Tiles %s %d and more |\n%s---|", head, from, rule)
 	for _, s := range like.Sizes {
-		row := "| " + string(s.Role) + " |"
+		row := fmt.Sprintf("| %s | %s |", tilesOf(s.File), s.Role)
 		for _, n := range s.Counts {
 			row += fmt.Sprintf(" %d |", n)
 		}
 		p("%s", row)
 	}
+}
+
+// tilesOf are the tiles of a file of annotations.
+func tilesOf(list string) string {
+	if list == rasters.AnnotationFile {
+		return "mosaic"
+	}
+	return "waterfall"
 }

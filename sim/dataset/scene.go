@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 
 	"dryline/seabed"
 	"dryline/sim"
@@ -20,6 +21,7 @@ import (
 	"dryline/sim/provenance"
 	"dryline/sim/record"
 	"dryline/sim/survey"
+	"dryline/sim/survey/geojson"
 	"dryline/sonar"
 )
 
@@ -103,7 +105,8 @@ func Make(ctx context.Context, sc *setspec.Scene, spec *setspec.Spec, to product
 		name  string
 		write func(io.Writer) error
 	}{
-		{"truth.geojson", func(w io.Writer) error { return debrief.WriteTruth(w, s, foreign(&told)) }},
+		{"truth.geojson", func(w io.Writer) error { return writeTruth(w, s, foreign(&told)) }},
+		{"contacts.geojson", func(w io.Writer) error { return product.WriteContacts(w, s, foreign(&told)) }},
 		{"exercise.yaml", func(w io.Writer) error { _, err := w.Write(ex.Source); return err }},
 		{product.SessionFile, s.WriteLog},
 		{folder.ListFile, func(w io.Writer) error { told.Files = to.Files(); return writeJSON(w, &told) }},
@@ -122,8 +125,8 @@ func attach(sc *setspec.Scene, spec *setspec.Spec, s *sim.Session, to product.Si
 	if formats := (pingfile.Formats{NetCDF: spec.Products.Pings, Zarr: spec.Products.Zarr}); formats != (pingfile.Formats{}) {
 		ends = append(ends, pingfile.Attach(s, to, formats, backing).Err)
 	}
-	if spec.Products.Rasters {
-		ends = append(ends, rasters.Attach(s, to).Close)
+	if spec.Products.Rasters || spec.Products.Mosaic {
+		ends = append(ends, rasters.Attach(s, to, rasters.Products{GeoTIFF: spec.Products.Rasters, Tiles: spec.Products.Mosaic, Scene: sc.Name}).Close)
 	}
 	if spec.Products.Tables {
 		ends = append(ends, tables.Attach(s, to, tables.Of{Scene: sc.Name, Split: string(sc.Split), Exercise: sc.Exercise}).Close)
@@ -187,6 +190,16 @@ func (c *Count) attend(s *sim.Session) {
 			}
 		},
 	})
+}
+
+// writeTruth writes what lies there, with the numbers that labels have it by.
+func writeTruth(w io.Writer, s *sim.Session, foreign map[string]any) error {
+	features := debrief.Truth(s)
+	for i := range features {
+		features[i].ID = strconv.Itoa(i + 1)
+		features[i].Properties["object"] = i + 1
+	}
+	return geojson.Write(w, geojson.FeatureCollection{Features: features, Foreign: foreign})
 }
 
 // foreign is where a scene comes from, as members of a GeoJSON file.

@@ -9,7 +9,9 @@ import (
 	"strconv"
 	"strings"
 
+	"dryline/sim/dataset/rasters"
 	"dryline/sim/dataset/setspec"
+	"dryline/sim/dataset/tiles"
 	"dryline/sim/product/folder"
 	"dryline/sim/provenance"
 )
@@ -102,7 +104,7 @@ func (w *Whole) Files(written func() []folder.Entry) []File {
 		{"croissant.json", w.croissant},
 	}
 	for _, f := range figures {
-		if !f.images || w.Spec.Products.Images {
+		if !f.images || len(w.annotated()) > 0 {
 			files = append(files, File{f.name, func(out io.Writer) error {
 				like, err := w.likeness()
 				if err != nil {
@@ -112,12 +114,24 @@ func (w *Whole) Files(written func() []folder.Entry) []File {
 			}})
 		}
 	}
-	if w.Spec.Products.Images {
+	for _, list := range w.annotated() {
 		for _, s := range setspec.Splits() {
-			files = append(files, File{"coco-" + string(s) + ".json", w.annotations(s)})
+			files = append(files, File{strings.TrimSuffix(list, ".json") + "-" + string(s) + ".json", w.annotations(list, s)})
 		}
 	}
 	return append(files, File{"manifest.json", func(out io.Writer) error { return w.manifest(out, written()) }})
+}
+
+// annotated are the files of annotations that every scene has.
+func (w *Whole) annotated() []string {
+	var lists []string
+	if w.Spec.Products.Images {
+		lists = append(lists, tiles.AnnotationFile)
+	}
+	if w.Spec.Products.Mosaic {
+		lists = append(lists, rasters.AnnotationFile)
+	}
+	return lists
 }
 
 // table is a row for every scene.

@@ -113,7 +113,7 @@ func (p Panel) Dashes(which int, name string, at ...plotter.XY) {
 // Bars are a bar to each column, beside those of others: shift is by how many bars to the
 // right of the column's middle.
 func (p Panel) Bars(which int, name string, shift float64, values ...float64) error {
-	const wide = 7
+	const wide = 6
 	bars, err := plotter.NewBarChart(plotter.Values(values), wide)
 	if err != nil {
 		return err

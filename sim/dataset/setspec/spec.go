@@ -31,6 +31,7 @@ type Products struct {
 	Pings   bool // labelled pings as netCDF
 	Zarr    bool // the same as Zarr in a zip file, compressed
 	Images  bool // tiles of waterfalls, with COCO annotations
+	Mosaic  bool // tiles of the mosaic, with COCO annotations
 	Rasters bool // what was recorded and what is so on one grid, as GeoTIFF
 	Tables  bool // pings and objects as Parquet
 }
