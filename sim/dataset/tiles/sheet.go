@@ -9,6 +9,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"sync"
 
 	"dryline/seabed"
 	"dryline/sim"
@@ -122,9 +123,10 @@ func (s *Sheet) Write(out io.Writer) error {
 func WritePictures(to product.Sink, img *coco.Image, counts []uint16) error {
 	at := image.Rect(0, 0, img.Width, img.Height)
 	deep, shallow := image.NewGray16(at), image.NewGray(at)
+	level := grey()
 	for i, c := range counts {
 		deep.Pix[2*i], deep.Pix[2*i+1] = uint8(c>>8), uint8(c)
-		shallow.Pix[i] = Level(c)
+		shallow.Pix[i] = level[c]
 	}
 	if err := encode(to, img.File, shallow); err != nil {
 		return err
@@ -139,7 +141,11 @@ func encode(to product.Sink, name string, picture image.Image) error {
 	})
 }
 
-// Level is a count in 8 bits, even steps of decibels.
-func Level(c uint16) uint8 {
-	return uint8(math.Round(255 * math.Log10(float64(max(c, 1))) / math.Log10(math.MaxUint16)))
-}
+// grey is a count in 8 bits, even steps of decibels.
+var grey = sync.OnceValue(func() *[math.MaxUint16 + 1]uint8 {
+	table := new([math.MaxUint16 + 1]uint8)
+	for c := range table {
+		table[c] = uint8(math.Round(255 * math.Log10(float64(max(c, 1))) / math.Log10(math.MaxUint16)))
+	}
+	return table
+})
