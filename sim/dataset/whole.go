@@ -101,7 +101,7 @@ func (w *Whole) Files(written func() []folder.Entry) []File {
 		{likenessFile, w.likenessJSON},
 		{"LICENSE", licence},
 		{"CITATION.cff", w.citation},
-		{"croissant.json", w.croissant},
+		{"croissant.json", func(out io.Writer) error { return w.croissant(out, written()) }},
 	}
 	for _, f := range figures {
 		if !f.images || len(w.annotated()) > 0 {
