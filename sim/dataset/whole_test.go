@@ -6,7 +6,9 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"io"
 	"regexp"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -148,5 +150,49 @@ func TestWhatIsSaidOfASet(t *testing.T) {
 	}
 	if !strings.Contains(string(content["REALISM.md"]), "| mud | 10 to 15° | 200 | 0 | 70.0 | -30.0 | -30.0 | 1.031 | 1.000 | 64.0 | speckle |") {
 		t.Errorf("%s", content["REALISM.md"])
+	}
+}
+
+// What is said of a set takes as much memory for many scenes as for a few: none is kept.
+func TestAWholeKeepsNoScene(t *testing.T) {
+	most := func(scenes int) int64 {
+		told := Told{Count: Count{Lines: 1}, Floor: []Floor{{Sediment: "mud", Windows: 1, Intensity: 1}}, Texture: []Texture{{Sediment: "mud"}}}
+		for range 300 {
+			told.Files = append(told.Files, folder.Entry{Name: "tile.png", Bytes: 1, Hash: strings.Repeat("0", 64)})
+		}
+		list, err := json.Marshal(&told)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var before, now runtime.MemStats
+		runtime.GC()
+		runtime.ReadMemStats(&before)
+		memory, n := int64(0), 0
+		w, err := NewWhole(&setspec.Spec{}, func(yield func(*Told, error) bool) {
+			for range scenes {
+				one := new(Told)
+				if err := json.Unmarshal(list, one); !yield(one, err) {
+					return
+				}
+				if n++; n%50 == 49 {
+					runtime.GC()
+					runtime.ReadMemStats(&now)
+					memory = max(memory, int64(now.HeapAlloc)-int64(before.HeapAlloc))
+				}
+			}
+		}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range w.Files(func() []folder.Entry { return nil }) {
+			if err := f.Write(io.Discard); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return memory
+	}
+	few, many := most(60), most(600)
+	if many > few+1e6 {
+		t.Errorf("%.2f MB for 60 scenes, %.2f MB for 600", float64(few)/1e6, float64(many)/1e6)
 	}
 }
