@@ -155,6 +155,9 @@ func TestWhatIsSaidOfASet(t *testing.T) {
 
 // What is said of a set takes as much memory for many scenes as for a few: none is kept.
 func TestAWholeKeepsNoScene(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads the lists of hundreds of scenes")
+	}
 	most := func(scenes int) int64 {
 		told := Told{Count: Count{Lines: 1}, Floor: []Floor{{Sediment: "mud", Windows: 1, Intensity: 1}}, Texture: []Texture{{Sediment: "mud"}}}
 		for range 300 {
