@@ -143,7 +143,7 @@ func (a *Again) Build(g *Game, size image.Rectangle) *widget.Container {
 	_, topTall := backed.PreferredSize()
 	doesWide, doesTall := does.PreferredSize()
 	pad := l.Px(4)
-	a.at = arrange(size, l, &g.Settings, topTall, a.bar.tall(l)+doesTall+2*pad)
+	a.at = arrange(size, l, &g.Settings, true, topTall, a.bar.tall(l)+doesTall+2*pad)
 	a.fall.pane, a.fall.headHeight = a.at.fall, int(look.Tall(l.Small))+l.Px(8)
 	a.chart.lay(a.at.chart)
 	rail := a.at.rail

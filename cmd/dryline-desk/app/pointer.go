@@ -79,7 +79,7 @@ func (w *Watch) edges() []edge {
 	return []edge{
 		{w.at.underSection, sectionEdge, ebiten.CursorShapeNSResize},
 		{w.at.rightOfFall, fallEdge, ebiten.CursorShapeEWResize},
-		{w.at.leftOfSide, sideEdge, ebiten.CursorShapeEWResize},
+		{w.at.rightOfSide, sideEdge, ebiten.CursorShapeEWResize},
 	}
 }
 
@@ -172,10 +172,10 @@ func (w *Watch) pull(g *Game, at image.Point) {
 		share := float64(at.Y-w.at.section.Min.Y) / float64(size.Dy())
 		w.reshape(g, &g.Settings.SectionShare, min(max(share, 0.15), 0.6))
 	case fallEdge:
-		share := float64(at.X) / float64(w.at.side.Min.X)
+		share := float64(at.X-w.at.fall.Min.X) / float64(size.Max.X-w.at.fall.Min.X)
 		w.reshape(g, &g.Settings.FallShare, min(max(share, 0.15), 0.85))
 	case sideEdge:
-		share := float64(size.Max.X-at.X) / float64(size.Dx())
+		share := float64(at.X-size.Min.X) / float64(size.Dx())
 		w.reshape(g, &g.Settings.SideShare, min(max(share, 0.15), 0.4))
 	}
 }

@@ -55,7 +55,7 @@ func (w *Watch) Build(g *Game, size image.Rectangle) *widget.Container {
 	top, rail := w.top.build(g, w), w.rail.build(g, w)
 	_, topTall := top.PreferredSize()
 	_, railTall := rail.PreferredSize()
-	w.at = arrange(size, g.Look, &g.Settings, topTall, railTall)
+	w.at = arrange(size, g.Look, &g.Settings, w.sideView(), topTall, railTall)
 	w.fall.pane, w.fall.headHeight = w.at.fall, int(look.Tall(g.Look.Small))+g.Look.Px(8)
 	side := w.side.build(g, w, w.at.side)
 	w.chart.lay(w.at.chart)
@@ -130,7 +130,7 @@ func (w *Watch) hints(g *Game) []coach.Hint {
 	if !g.Settings.Hints || !w.brief.Help.Coach {
 		return nil
 	}
-	return w.view.Hints
+	return standingHints(w.view.Hints, w.view.Bridge.Logging != "")
 }
 
 // Close implements [Screen]: a watch left half way can be resumed.
