@@ -27,6 +27,13 @@ func arrange(size image.Rectangle, l *look.Look, s *Settings, sideView bool, top
 	p.top = image.Rect(x0, y, x1, y+topTall)
 	y = p.top.Max.Y
 	dialsTall := dialsTall(l)
+	p.rail = image.Rect(x0, size.Max.Y-railTall, x1, size.Max.Y)
+	bottom := p.rail.Min.Y - gap
+	side := max(int(s.SideShare*float64(size.Dx())), l.Px(leastSide))
+	if size.Dy() < l.Px(shortWindow) { // the notes need the height: the others lie beside them
+		p.side = image.Rect(x0, y, x0+side, bottom)
+		x0 += side + gap
+	}
 	if sideView {
 		tall := int(s.SectionShare * float64(size.Dy()))
 		least := l.Px(110)
@@ -39,18 +46,21 @@ func arrange(size image.Rectangle, l *look.Look, s *Settings, sideView bool, top
 	}
 	p.dials = image.Rect(x0, y, x1, y+dialsTall)
 	y = p.dials.Max.Y + gap
-	p.rail = image.Rect(x0, size.Max.Y-railTall, x1, size.Max.Y)
-	bottom := p.rail.Min.Y - gap
-	side := max(int(s.SideShare*float64(size.Dx())), l.Px(leastSide))
-	p.side = image.Rect(x0, y, x0+side, bottom)
-	p.rightOfSide = image.Rect(x0+side, y, x0+side+gap, bottom)
-	left := x0 + side + gap
+	left := x0
+	if p.side.Empty() {
+		p.side = image.Rect(x0, y, x0+side, bottom)
+		left = p.side.Max.X + gap
+	}
+	p.rightOfSide = image.Rect(left-gap, p.side.Min.Y, left, bottom)
 	fall := int(s.FallShare * float64(x1-left))
 	p.fall = image.Rect(left, y, left+fall, bottom)
 	p.rightOfFall = image.Rect(left+fall, y, left+fall+gap, bottom)
 	p.chart = image.Rect(left+fall+gap, y, x1, bottom)
 	return p
 }
+
+// shortWindow is how tall a window is, in points, that is short.
+const shortWindow = 650
 
 // leastSide is the least width of the side panel, points.
 const leastSide = 270
