@@ -25,11 +25,12 @@ type Choose struct {
 	seen      int // chosen when it was listed last
 
 	list, text, chart image.Rectangle
+	check             *startCheck
 }
 
 // NewChoose returns the first screen, with the exercises in the order of the course.
 func NewChoose() *Choose {
-	c := &Choose{sketches: map[*exercise.Exercise]*sketch{}}
+	c := &Choose{sketches: map[*exercise.Exercise]*sketch{}, check: new(startCheck)}
 	for _, info := range scenarios.Embedded() {
 		if ex, err := scenarios.Find(info.Name); err == nil {
 			c.exercises = append(c.exercises, ex)
@@ -135,6 +136,7 @@ func (c *Choose) practise(g *Game) {
 
 // Update implements [Screen].
 func (c *Choose) Update(g *Game) error {
+	c.check.pass(g.passed.Seconds())
 	ex := c.exercises[c.chosen]
 	if c.sketches[ex] == nil {
 		c.sketches[ex] = newSketch(ex)
@@ -161,7 +163,13 @@ func (c *Choose) Draw(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	ex := c.exercises[c.chosen]
 	look.Write(dst, "Dryline", l.Title, float64(l.Px(20)), float64(l.Px(14)), l.Ink, look.Left)
-	look.Write(dst, "Practise side-scan survey on dry land", l.Body, float64(l.Px(20))+look.Wide("Dryline", l.Title)+float64(l.Px(16)), float64(l.Px(22)), l.Soft, look.Left)
+	c.check.draw(g)
+	says, ink := "Practise side-scan survey on dry land", l.Soft
+	if slow := c.check.says(); slow != "" {
+		says, ink = slow, l.Caution
+	}
+	beside := l.Px(20) + int(look.Wide("Dryline", l.Title)) + l.Px(16)
+	look.Write(dst, fittedTo(says, l, l.Body, g.size.Dx()-beside-l.Px(20)), l.Body, float64(beside), float64(l.Px(22)), ink, look.Left)
 	look.Fill(dst, c.text, l.Panel)
 	pane := dst.SubImage(c.text).(*ebiten.Image)
 	x, y := float64(c.text.Min.X+l.Px(14)), float64(c.text.Min.Y+l.Px(10))

@@ -1,6 +1,7 @@
 package panes
 
 import (
+	"image"
 	"image/color"
 	"math"
 
@@ -40,6 +41,12 @@ func (s *Section) water(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 		crest = append(crest, float64(f.r.Min.X)+float64(i)*across, float64(f.r.Min.Y)+float64(y))
 	}
 	look.Trace(dst, crest, l.Scale, look.Fade(l.Ink, 0.7))
+}
+
+// DrawWater draws air and water alone, which cost most of the view.
+func (s *Section) DrawWater(dst *ebiten.Image, r image.Rectangle, l *look.Look, v *Side) {
+	f := s.fit(v, r, l.Scale)
+	s.water(dst, &f, l, v)
 }
 
 // wake draws the white water about her: at the bow and trailing off astern, by her way through the water.
