@@ -49,7 +49,7 @@ func (p *topPanel) build(g *Game, w *Watch) *widget.Container {
 // longestLine is the longest name of a line.
 func longestLine(w *Watch) string {
 	longest := ""
-	for _, line := range w.brief.Lines {
+	for _, line := range w.lines() {
 		if len(line.Name) > len(longest) {
 			longest = line.Name
 		}
