@@ -69,6 +69,12 @@ var sizes = []struct {
 	{1280, 720, 1}, {1920, 1080, 1}, {1920, 1080, 1.5}, {3840, 2160, 1}, {3840, 2160, 1.5}, {3840, 2160, 2}, {2560, 1440, 2},
 }
 
+// smallest is a small screen, pixels and pixels a point.
+var smallest = struct {
+	wide, tall int
+	device     float64
+}{1024, 600, 1}
+
 // watchUnderWay is a watch that has gone on for a while, by the crew's own hand.
 func watchUnderWay(t testing.TB, g *Game, exercise string, seconds float64) *Duty {
 	t.Helper()
@@ -291,10 +297,24 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		g.help = true
 		return watchUnderWay(t, g, "disused-anchorage", 5)
 	}})
+	for i := range deskStations {
+		for _, over := range []bool{false, true} {
+			views = append(views, view{fmt.Sprintf("the desk, %d, over %v", i, over), func(t *testing.T, g *Game) Screen {
+				d := atTheDesk(t, g, over)
+				d.turn(g, i)
+				settleDesk(t, g, d)
+				return d
+			}})
+		}
+	}
 	for _, v := range views {
 		t.Run(v.name, func(t *testing.T) {
 			g := NewGame(&memory{}, false)
 			s := v.open(t, g)
+			sizes := sizes
+			if _, desk := s.(*Desk); desk {
+				sizes = append(slices.Clip(sizes), smallest)
+			}
 			for _, size := range sizes {
 				g.Resize(size.wide, size.tall, size.device)
 				g.next = s
@@ -338,6 +358,9 @@ func check(t *testing.T, g *Game, dst *ebiten.Image, where string) {
 			continue
 		}
 		_, rolls := g.screen.(*Debrief) // its account is longer than its pane
+		if _, desk := g.screen.(*Desk); desk {
+			rolls = true // so are its reports
+		}
 		if !a.at.In(window) && !rolls {
 			t.Errorf("%s: %q at %v reaches out of the window", where, a.text, a.at)
 		}

@@ -47,14 +47,7 @@ const (
 // for a ping that was lost, levelled and as they were recorded, and the share of
 // the range at which the bottom track has the bottom, 0 for none.
 func (w *Waterfall) Add(levelled, plain [2][]uint8, bottom float64) {
-	clear(w.row)
-	for i := range RowBins {
-		for side, x := range [2]int{RowBins - 1 - i, RowBins + i} {
-			w.put(x, levelledPlane, levelled[side], i)
-			w.put(x, plainPlane, plain[side], i)
-			w.row[4*x+heldPlane] = 0xff
-		}
-	}
+	w.paint(levelled, plain)
 	if bottom > 0 && bottom < 1 {
 		n := int(bottom * RowBins)
 		w.row[4*(RowBins-1-n)+bottomPlane] = 0xff
@@ -65,6 +58,18 @@ func (w *Waterfall) Add(levelled, plain [2][]uint8, bottom float64) {
 	line.Recycle()
 	w.head = (w.head + 1) % RingRows
 	w.held = min(w.held+1, RingRows)
+}
+
+// paint fills the row with both sides of a ping.
+func (w *Waterfall) paint(levelled, plain [2][]uint8) {
+	clear(w.row)
+	for i := range RowBins {
+		for side, x := range [2]int{RowBins - 1 - i, RowBins + i} {
+			w.put(x, levelledPlane, levelled[side], i)
+			w.put(x, plainPlane, plain[side], i)
+			w.row[4*x+heldPlane] = 0xff
+		}
+	}
 }
 
 // put sets a pixel in one plane; rows of fewer bins are stretched.

@@ -1,0 +1,293 @@
+package app
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+	"math"
+
+	"dryline/cmd/dryline-desk/crew"
+	"dryline/cmd/dryline-desk/look"
+	"dryline/cmd/dryline-desk/panes"
+	"dryline/sim/product"
+	"dryline/sim/survey"
+
+	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/inpututil"
+)
+
+// lineFall is the record of one line, which scrolls from end to end: newest ping on top.
+type lineFall struct {
+	rows       *crew.LineRows // nil while there are none
+	picture    *panes.Record
+	channel    int
+	asRecorded bool
+	looking    looking
+	at         image.Rectangle // of the pings
+	pane       image.Rectangle // heading, grades and all
+}
+
+// take takes rows over from the bench.
+func (f *lineFall) take(rows *crew.LineRows) {
+	if f.picture != nil {
+		f.picture.Deallocate()
+		f.picture = nil
+	}
+	if f.rows = rows; rows != nil {
+		f.picture = panes.NewRecord(len(rows.Rows), func(i int) (levelled, plain [2][]uint8) { return rows.Rows[i].Levelled, rows.Rows[i].Plain })
+		f.keepInside()
+	}
+}
+
+// gradeWide is how wide the grades are lettered either side, points.
+const gradeWide = 10
+
+func (f *lineFall) lay(l *look.Look, r image.Rectangle) {
+	f.pane = r
+	line := int(look.Tall(l.Small)) + l.Px(6)
+	f.at = image.Rect(r.Min.X+l.Px(gradeWide), r.Min.Y+line, r.Max.X-l.Px(gradeWide), r.Max.Y-line)
+	f.keepInside()
+}
+
+// part is the part of the record that is shown.
+func (f *lineFall) part() panes.View {
+	k := &f.looking
+	v := panes.View{Newest: k.scrolled, PerBin: float64(f.at.Dx()) / (2 * panes.RowBins) * k.zoom, Plain: f.asRecorded}
+	v.PerRow = k.zoom * max(float64(f.at.Dx())/1000, 0.6)
+	v.Left = panes.RowBins + k.across - float64(f.at.Dx())/2/v.PerBin
+	return v
+}
+
+func (f *lineFall) keepInside() {
+	if f.rows == nil || f.at.Empty() {
+		return
+	}
+	k := &f.looking
+	k.zoom = min(max(k.zoom, 1), mostZoom)
+	most := panes.RowBins * (1 - 1/k.zoom)
+	k.across = min(max(k.across, -most), most)
+	k.scrolled = min(max(k.scrolled, 0), max(float64(len(f.rows.Rows))-float64(f.at.Dy())/f.part().PerRow, 0))
+}
+
+// input scrolls, zooms and moves it.
+func (f *lineFall) input(at image.Point, taken bool) {
+	if f.rows == nil {
+		return
+	}
+	k, v := &f.looking, f.part()
+	page := float64(f.at.Dy()) / v.PerRow
+	switch {
+	case again(ebiten.KeyPageDown):
+		k.scrolled += 0.8 * page
+	case again(ebiten.KeyPageUp):
+		k.scrolled -= 0.8 * page
+	case justPressed(ebiten.KeyEnd):
+		k.scrolled = 0
+	case justPressed(ebiten.KeyHome):
+		k.scrolled = float64(len(f.rows.Rows))
+	case justPressed(ebiten.KeyW):
+		k.zoom, k.across = 1, 0
+	}
+	on := at.In(f.at) && !taken
+	if _, dy := ebiten.Wheel(); dy != 0 && on {
+		if ebiten.IsKeyPressed(ebiten.KeyControl) {
+			x, y := float64(at.X-f.at.Min.X), float64(at.Y-f.at.Min.Y)
+			bin, age := v.Left+x/v.PerBin, v.Newest+y/v.PerRow
+			k.zoom = min(max(k.zoom*math.Pow(1.2, dy), 1), mostZoom)
+			v = f.part()
+			k.across += bin - (v.Left + x/v.PerBin)
+			k.scrolled = age - y/v.PerRow
+		} else {
+			k.scrolled -= dy * 24 / k.zoom
+		}
+	}
+	switch {
+	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonRight) && on:
+		k.panning, k.panned = true, at
+	case !ebiten.IsMouseButtonPressed(ebiten.MouseButtonRight):
+		k.panning = false
+	case k.panning:
+		by := at.Sub(k.panned)
+		k.panned = at
+		k.across -= float64(by.X) / v.PerBin
+		k.scrolled -= float64(by.Y) / v.PerRow
+	}
+	f.keepInside()
+}
+
+// under is the ping under a pixel, by its index, and the slant range there as a share of the range.
+func (f *lineFall) under(at image.Point) (i int, share float64, starboard, ok bool) {
+	if f.rows == nil || !at.In(f.at) {
+		return 0, 0, false, false
+	}
+	v := f.part()
+	i = len(f.rows.Rows) - 1 - int(math.Floor(v.Newest+float64(at.Y-f.at.Min.Y)/v.PerRow))
+	s := (v.Left + (float64(at.X-f.at.Min.X))/v.PerBin - panes.RowBins) / panes.RowBins
+	return i, math.Abs(s), s > 0, i >= 0 && i < len(f.rows.Rows) && math.Abs(s) <= 1
+}
+
+// pixel is where a share of the range of a ping lies.
+func (f *lineFall) pixel(i int, share float64, starboard bool) (x, y float64) {
+	v := f.part()
+	if !starboard {
+		share = -share
+	}
+	return float64(f.at.Min.X) + (panes.RowBins*(1+share)-v.Left)*v.PerBin, float64(f.at.Min.Y) + (float64(len(f.rows.Rows)-1-i)+0.5-v.Newest)*v.PerRow
+}
+
+// inSight scrolls a ping into sight.
+func (f *lineFall) inSight(i int) {
+	age, rows := float64(len(f.rows.Rows)-1-i), float64(f.at.Dy())/f.part().PerRow
+	if age < f.looking.scrolled+2 || age > f.looking.scrolled+rows-2 {
+		f.looking.scrolled = age - rows/2
+		f.keepInside()
+	}
+}
+
+// draw draws it, or how far it has come.
+func (f *lineFall) draw(g *Game, dst *ebiten.Image, s *recordStation, coming bool, share float64) {
+	l := g.Look
+	look.Fill(dst, f.pane, l.Panel)
+	if coming || f.rows == nil {
+		look.Fill(dst, f.at, l.Sunk)
+		if coming {
+			bar(dst, l, f.at, share, "The record is read and levelled.")
+		} else {
+			look.Write(dst, fittedTo("There is no record to show.", l, l.Body, f.at.Dx()), l.Body, float64(f.at.Min.X+f.at.Max.X)/2, float64(f.at.Min.Y+f.at.Max.Y)/2, l.Soft, look.Middle)
+		}
+		return
+	}
+	v := f.part()
+	v.Colours.Void, v.Colours.Bottom = l.Void, l.Band
+	f.picture.Draw(dst, f.at, v, g.shade(s.desk.watch.fall.brightness))
+	pane := dst.SubImage(f.at).(*ebiten.Image)
+	var labels panes.Labels
+	f.drawBottom(pane, l)
+	f.drawGrades(dst, l)
+	s.mend.draw(pane, s, l, &labels)
+	s.mark.draw(g, pane, s, l, &labels)
+	f.letter(dst, l, s)
+}
+
+// seen are the pings in sight, by index.
+func (f *lineFall) seen() (from, to int) {
+	v := f.part()
+	n := len(f.rows.Rows)
+	return max(n-1-int(v.Newest+float64(f.at.Dy())/v.PerRow)-1, 0), min(n-int(v.Newest)+1, n)
+}
+
+// goodEnough is the grade from which on the bottom track is drawn as a whole line: our own choice.
+const goodEnough = 0.5
+
+// drawBottom draws the bottom track on both sides: whole where that side's record bears it out, in dots
+// where it does not.
+func (f *lineFall) drawBottom(pane *ebiten.Image, l *look.Look) {
+	line := f.rows.Line
+	from, to := f.seen()
+	step := max(int(1/f.part().PerRow), 1)
+	for side := range 2 {
+		var whole []float64
+		flush := func() {
+			look.Trace(pane, whole, 3*l.Scale, color.RGBA{A: 0x90})
+			look.Trace(pane, whole, 1.5*l.Scale, scaleInk)
+			whole = whole[:0]
+		}
+		for i := from - from%step; i < to; i += step {
+			p := &line.Pings[i]
+			x, y := f.pixel(i, p.Height/line.RangeScale, side == 1)
+			switch {
+			case !(p.Height > 0):
+				flush()
+			case f.rows.Rows[i].Grade[side] >= goodEnough:
+				whole = append(whole, x, y)
+			default:
+				flush()
+				if every := max(int(7*l.Scale/f.part().PerRow), 1); i/step%every == 0 {
+					look.Disc(pane, x, y, 2.6*l.Scale, color.RGBA{A: 0xa0})
+					look.Disc(pane, x, y, 1.7*l.Scale, l.Caution)
+				}
+			}
+		}
+		flush()
+	}
+}
+
+// drawGrades draws beside the record, either side, how well it bears the bottom out: a full bar is a
+// bottom that stands out, none one that does not show.
+func (f *lineFall) drawGrades(dst *ebiten.Image, l *look.Look) {
+	v := f.part()
+	wide := l.Px(gradeWide) - l.Px(2)
+	from, to := f.seen()
+	for _, strip := range []image.Rectangle{{image.Pt(f.pane.Min.X, f.at.Min.Y), image.Pt(f.at.Min.X, f.at.Max.Y)}, {image.Pt(f.at.Max.X, f.at.Min.Y), image.Pt(f.pane.Max.X, f.at.Max.Y)}} {
+		look.Fill(dst, strip, l.Sunk)
+	}
+	tall := max(l.Px(3), int(v.PerRow+0.5), 1) // of a block of pings
+	each := max(int(float64(tall)/v.PerRow), 1)
+	for i := from - from%each; i < to; i += each {
+		var sum [2]float64
+		end := min(i+each, len(f.rows.Rows))
+		for k := i; k < end; k++ {
+			for side := range 2 {
+				sum[side] += f.rows.Rows[k].Grade[side] / float64(end-i)
+			}
+		}
+		_, y0 := f.pixel(end-1, 0, false)
+		_, y1 := f.pixel(i, 0, false)
+		top, bottom := max(int(y0-v.PerRow/2), f.at.Min.Y), min(int(math.Ceil(y1+v.PerRow/2)), f.at.Max.Y)
+		for side := range 2 {
+			ink := l.Band
+			if sum[side] < goodEnough {
+				ink = l.Caution
+			}
+			n := int(sum[side] * float64(wide))
+			if side == 0 {
+				look.Fill(dst, image.Rect(f.at.Min.X-n, top, f.at.Min.X, bottom), ink)
+			} else {
+				look.Fill(dst, image.Rect(f.at.Max.X, top, f.at.Max.X+n, bottom), ink)
+			}
+		}
+	}
+}
+
+// letter letters the heading and what lies under the pointer.
+func (f *lineFall) letter(dst *ebiten.Image, l *look.Look, s *recordStation) {
+	line := f.rows.Line
+	mean := 0.0
+	for i := range f.rows.Rows {
+		mean += (f.rows.Rows[i].Grade[0] + f.rows.Rows[i].Grade[1]) / 2 / float64(len(f.rows.Rows))
+	}
+	how := "levelled"
+	if f.asRecorded {
+		how = "as recorded"
+	}
+	head := fmt.Sprintf("Run %d, line %s, %s, %g m to a side, %s. Bottom graded %.2f of 1.", f.rows.Run, line.Name, product.ChannelLabel(s.desk.brief.Sonar.Channels[f.rows.Channel]), math.Round(line.RangeScale*10)/10, how, mean)
+	look.Write(dst, fittedTo(head, l, l.Small, f.pane.Dx()-l.Px(12)), l.Small, float64(f.pane.Min.X+l.Px(6)), float64(f.pane.Min.Y+l.Px(3)), l.Ink, look.Left)
+	at := image.Pt(ebiten.CursorPosition())
+	says := "Bars either side: how well that side's record bears the bottom out. Dots: hardly."
+	if i, share, starboard, ok := f.under(at); ok {
+		says = f.readOut(i, share, starboard)
+	}
+	look.Write(dst, fittedTo(says, l, l.Small, f.pane.Dx()-l.Px(12)), l.Small, float64(f.pane.Min.X+l.Px(6)), float64(f.at.Max.Y+l.Px(3)), l.Ink, look.Left)
+}
+
+// readOut says what lies at a place of the record.
+func (f *lineFall) readOut(i int, share float64, starboard bool) string {
+	p, line := &f.rows.Line.Pings[i], f.rows.Line
+	slant, side, k := share*line.RangeScale, "port", 0
+	if starboard {
+		side, k = "starboard", 1
+	}
+	says := fmt.Sprintf("Ping %d, %.1f m slant to %s", p.Number, slant, side)
+	if slant > p.Height {
+		says += fmt.Sprintf(", %.1f m over the ground", math.Sqrt(slant*slant-p.Height*p.Height))
+	} else {
+		says += ", in the water"
+	}
+	return says + fmt.Sprintf("; fish %.2f m up, graded %.2f on this side", p.Height, f.rows.Rows[i].Grade[k])
+}
+
+// ground is the ground at a place of the record as the survey stands.
+func (f *lineFall) ground(i int, share float64, starboard bool) (x, y float64, ok bool) {
+	p := &f.rows.Line.Pings[i]
+	return survey.GroundAt(p.Fix, p.Height, starboard, share*f.rows.Line.RangeScale)
+}
