@@ -70,7 +70,7 @@ func (w *Writer) chips() ([]report.Chip, error) {
 		return nil, nil
 	}
 	work := w.work()
-	return Chips(w.session.Desk, &work.Work, nil, w.pngTexts()...)
+	return Chips(w.session.Desk, &work.Work, w.pngTexts()...)
 }
 
 // chipOf draws a shot, its middle in the middle.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 
 	"dryline/sim/remake"
 	"dryline/sim/report"
@@ -39,36 +40,51 @@ const (
 	chipLargest = 40.0 // and at most
 )
 
-// Chips are a picture of each contact that is on a record, or of those that only says, from its
-// first pass by hand or else its first.
-func Chips(desk *survey.Desk, work *remake.Work, only func(number int) bool, texts ...Text) ([]report.Chip, error) {
+// Chip is the piece of ground that a contact is shown on, from one pass.
+type Chip struct {
+	remake.Shot
+	Contact int
+	Pass    int // of those of the contact
+	Caption string
+}
+
+// ChipOf is the piece of ground of a contact on a pass of its own, nothing painted on it yet; ok is false
+// for one that is on no record.
+func ChipOf(desk *survey.Desk, k *survey.Contact, pass int) (c Chip, ok bool, err error) {
+	if pass < 0 || pass >= len(k.Passes) || !(math.Hypot(k.X, k.Y) < 1e6) {
+		return c, false, nil
+	}
+	seen := k.Passes[pass]
+	if seen.Run < 1 || seen.Run > len(desk.Lines) {
+		return c, false, nil
+	}
+	half := min(max(chipHalf, 0.75*k.Length, k.Shadow+k.Length/2+2), chipLargest)
+	m, err := mosaic.New(2*half/chipPixels, mosaic.Mean)
+	return Chip{
+		Shot:    remake.Shot{Line: seen.Run - 1, X: k.X, Y: k.Y, Half: half, Into: m},
+		Contact: k.Number, Pass: pass, Caption: fmt.Sprintf("%.0f m across, north up; line %s, run %d", 2*half, seen.Line, seen.Run),
+	}, true, err
+}
+
+// FirstByHand is the first pass of a contact that was picked by a person, or else its first.
+func FirstByHand(k *survey.Contact) int {
+	return max(slices.IndexFunc(k.Passes, func(p survey.Pass) bool { return p.ByHand }), 0)
+}
+
+// Chips are a picture of each contact that is on a record, from its first pass by hand or else its first.
+func Chips(desk *survey.Desk, work *remake.Work, texts ...Text) ([]report.Chip, error) {
 	var shots []remake.Shot
 	var chips []report.Chip
 	for i := range desk.Contacts {
 		k := &desk.Contacts[i]
-		if len(k.Passes) == 0 || !(math.Hypot(k.X, k.Y) < 1e6) || only != nil && !only(k.Number) {
-			continue
-		}
-		pass := k.Passes[0]
-		for _, p := range k.Passes {
-			if p.ByHand {
-				pass = p
-				break
-			}
-		}
-		if pass.Run < 1 || pass.Run > len(desk.Lines) {
-			continue
-		}
-		half := min(max(chipHalf, 0.75*k.Length, k.Shadow+k.Length/2+2), chipLargest)
-		m, err := mosaic.New(2*half/chipPixels, mosaic.Mean)
+		c, ok, err := ChipOf(desk, k, FirstByHand(k))
 		if err != nil {
 			return nil, err
 		}
-		shots = append(shots, remake.Shot{Line: pass.Run - 1, X: k.X, Y: k.Y, Half: half, Into: m})
-		chips = append(chips, report.Chip{
-			Contact: k.Number, Name: fmt.Sprintf("chip-%03d.png", k.Number),
-			Caption: fmt.Sprintf("%.0f m across, north up; line %s, run %d", 2*half, pass.Line, pass.Run),
-		})
+		if ok {
+			shots = append(shots, c.Shot)
+			chips = append(chips, report.Chip{Contact: k.Number, Name: fmt.Sprintf("chip-%03d.png", k.Number), Caption: c.Caption})
+		}
 	}
 	if err := work.Shots(shots); err != nil {
 		return nil, err

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"bytes"
 	"fmt"
 	"image"
 	"strconv"
@@ -9,8 +8,9 @@ import (
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/look"
+	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim/order"
-	"dryline/sim/report"
+	"dryline/sim/product"
 	"dryline/sim/survey"
 
 	"github.com/ebitenui/ebitenui/widget"
@@ -27,10 +27,13 @@ type contactStation struct {
 	text  roll
 	pane  image.Rectangle // of the chip
 
-	task    *crew.Task[*report.Chip]
+	task    *crew.Task[*crew.Chip]
 	asked   string // which chip is shown, or coming
-	chip    *ebiten.Image
+	chip    *crew.Chip
+	mosaic  *panes.Mosaic // it is drawn from
 	caption string
+	pass    int // that is shown, by its index, of the contact:
+	shows   int
 	chosen  int // contact, by its number
 }
 
@@ -189,6 +192,7 @@ func (s *contactStation) acts() []act {
 	c := d.contact(s.chosen)
 	return []act{
 		{key: ebiten.KeyR, name: "R", label: "On the record R", cannot: c == nil || len(c.Passes) == 0, help: "where it was seen on the record", says: "Look at it where it was seen on the record (R): to measure it, or to show it on other passes.", do: func(g *Game) { s.onRecord(g) }},
+		{key: ebiten.KeyN, name: "N", label: "Next pass N", cannot: c == nil || len(c.Passes) < 2, help: "its chip on the next pass", says: "The chip from the next pass that it was seen on (N).", do: func(*Game) { s.pass = (s.pass + 1) % len(c.Passes) }},
 		{key: ebiten.KeyZ, shift: withoutShift, name: "Z", label: "Undo Z", cannot: !d.papers.Desk.CanUndo(), help: "undo, redo what was done to contacts", says: "Undo what was last done to contacts (Z).", do: func(*Game) { d.order(order.Command{Do: order.UndoContact}) }},
 		{key: ebiten.KeyZ, shift: withShift, name: "Shift + Z", label: "Redo", cannot: !d.papers.Desk.CanRedo(), says: "Redo what was undone (Shift + Z).", do: func(*Game) { d.order(order.Command{Do: order.RedoContact}) }},
 		{key: ebiten.KeyDelete, name: "Delete", label: "Drop", cannot: c == nil, help: "drop the contact", says: "Take the chosen contact off the list (Delete): it is none after all. Undo brings it back.", do: func(*Game) { d.order(order.Command{Do: order.DeleteContact, Number: s.chosen}) }},
@@ -228,7 +232,11 @@ func (s *contactStation) ask() {
 	c := s.desk.contact(s.chosen)
 	want := ""
 	if c != nil {
-		want = fmt.Sprint(c.Number, c.X, c.Y, c.Length, c.Shadow, len(c.Passes), s.desk.papers.Desk.Worked != nil)
+		if c.Number != s.shows {
+			s.shows, s.pass = c.Number, product.FirstByHand(c)
+		}
+		s.pass = max(min(s.pass, len(c.Passes)-1), 0)
+		want = fmt.Sprint(c.Number, s.pass, c.X, c.Y, c.Length, c.Shadow, len(c.Passes)) + fmt.Sprintf("%p", s.desk.papers.Desk.Worked)
 	}
 	if want == s.asked {
 		return
@@ -240,15 +248,21 @@ func (s *contactStation) ask() {
 	}
 	s.setChip(nil, "")
 	if c != nil && len(c.Passes) > 0 {
-		s.task = s.desk.bench.Chip(s.desk.papers, c.Number)
+		s.task = s.desk.bench.Chip(s.desk.papers, c.Number, s.pass)
 	}
 }
 
-func (s *contactStation) setChip(m *ebiten.Image, says string) {
-	if s.chip != nil {
-		s.chip.Deallocate()
+func (s *contactStation) setChip(chip *crew.Chip, says string) {
+	if s.mosaic != nil {
+		s.mosaic.Deallocate()
+		s.mosaic = nil
 	}
-	s.chip, s.caption = m, says
+	if s.chip, s.caption = chip, says; chip != nil {
+		s.mosaic = panes.NewMosaic(chip.Cell, chip.X, chip.Y)
+		for _, t := range chip.Tiles {
+			s.mosaic.Put(t)
+		}
+	}
 }
 
 func (s *contactStation) work(g *Game) {
@@ -269,12 +283,32 @@ func (s *contactStation) work(g *Game) {
 	case chip == nil:
 		s.setChip(nil, "It is on no record.")
 	default:
-		m, _, err := image.Decode(bytes.NewReader(chip.PNG))
-		if err != nil {
-			s.setChip(nil, sentence(err.Error()))
-			return
+		s.setChip(chip, chip.Caption)
+	}
+}
+
+// drawChip draws the chip with the measures that were taken of the contact.
+func (s *contactStation) drawChip(g *Game, dst *ebiten.Image, room image.Rectangle, c *survey.Contact) {
+	l := g.Look
+	side := min(room.Dx(), room.Dy())
+	at := image.Rect(0, 0, side, side).Add(image.Pt(room.Min.X+(room.Dx()-side)/2, room.Min.Y))
+	p := panes.Projection{Pane: at, X: s.chip.MidX, Y: s.chip.MidY, PerM: float64(side) / (2 * s.chip.Half)}
+	pane := dst.SubImage(at).(*ebiten.Image)
+	look.Fill(pane, at, l.Void)
+	s.mosaic.Draw(pane, &p, g.shade(s.desk.watch.fall.brightness))
+	var labels panes.Labels
+	for i := range c.Measures {
+		m := &c.Measures[i]
+		x0, y0 := p.At(m.X, m.Y)
+		x1, y1 := p.At(m.X2, m.Y2)
+		look.Stroke(pane, x0, y0, x1, y1, 4*l.Scale, l.Panel)
+		look.Stroke(pane, x0, y0, x1, y1, 2*l.Scale, l.Mark)
+		says := fmt.Sprintf("%s %.1f m", m.What, m.Metres)
+		ground := image.Rect(int(x1)+l.Px(5), int(y1), int(x1)+l.Px(11)+int(look.Wide(says, l.Small)), int(y1)+int(look.Tall(l.Small)))
+		if ground.In(at) && labels.Try(ground) {
+			look.Fill(pane, ground, look.Fade(l.Panel, onRecord))
+			look.Write(pane, says, l.Small, float64(ground.Min.X+l.Px(3)), float64(ground.Min.Y), l.Ink, look.Left)
 		}
-		s.setChip(ebiten.NewImageFromImage(m), chip.Caption)
 	}
 }
 
@@ -325,13 +359,7 @@ func (s *contactStation) draw(g *Game, dst *ebiten.Image) {
 	case s.task != nil:
 		bar(dst, l, room, s.task.Share(), "The chip is cut from the record.")
 	case s.chip != nil:
-		side := min(room.Dx(), room.Dy())
-		var o ebiten.DrawImageOptions
-		k := float64(side) / float64(s.chip.Bounds().Dx())
-		o.GeoM.Scale(k, k)
-		o.GeoM.Translate(float64(room.Min.X+(room.Dx()-side)/2), float64(room.Min.Y))
-		o.Filter = ebiten.FilterLinear
-		dst.DrawImage(s.chip, &o)
+		s.drawChip(g, dst, room, c)
 		look.Write(dst, fittedTo(s.caption, l, l.Small, s.pane.Dx()-l.Px(8)), l.Small, float64(s.pane.Min.X+l.Px(4)), float64(room.Max.Y+l.Px(3)), l.Ink, look.Left)
 	case len(c.Passes) == 0:
 		say("It was marked on the mosaic; no record shows it by itself. Show it on a pass (F3, then S).")

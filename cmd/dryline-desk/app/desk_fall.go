@@ -162,6 +162,7 @@ func (f *lineFall) draw(g *Game, dst *ebiten.Image, s *recordStation, coming boo
 	f.picture.Draw(dst, f.at, v, g.shade(s.desk.watch.fall.brightness))
 	pane := dst.SubImage(f.at).(*ebiten.Image)
 	var labels panes.Labels
+	f.drawScale(pane, s, l, &labels)
 	f.drawBottom(pane, l)
 	f.drawGrades(dst, l)
 	s.mend.draw(pane, s, l, &labels)
@@ -174,6 +175,50 @@ func (f *lineFall) seen() (from, to int) {
 	v := f.part()
 	n := len(f.rows.Rows)
 	return max(n-1-int(v.Newest+float64(f.at.Dy())/v.PerRow)-1, 0), min(n-int(v.Newest)+1, n)
+}
+
+// drawScale rules ranges across the record and letters times along it.
+func (f *lineFall) drawScale(pane *ebiten.Image, s *recordStation, l *look.Look, labels *panes.Labels) {
+	scale := f.rows.Line.RangeScale
+	step := 5.0
+	for scale/step*50*l.Scale > float64(f.at.Dx())/2*f.looking.zoom {
+		step *= 2
+	}
+	tall := int(look.Tall(l.Small))
+	for r := step; r < scale; r += step {
+		for side := range 2 {
+			x, _ := f.pixel(0, r/scale, side == 1)
+			if x < float64(f.at.Min.X) || x > float64(f.at.Max.X) {
+				continue
+			}
+			look.Dotted(pane, x, float64(f.at.Min.Y), x, float64(f.at.Max.Y), 1*l.Scale, 2*l.Scale, 6*l.Scale, scaleInk)
+			says := fmt.Sprintf("%g m", r)
+			half := int(look.Wide(says, l.Small)/2) + l.Px(3)
+			ground := image.Rect(int(x)-half, f.at.Min.Y, int(x)+half, f.at.Min.Y+tall)
+			if ground.In(f.at) && labels.Try(ground) {
+				look.Fill(pane, ground, look.Fade(l.Panel, onRecord))
+				look.Write(pane, says, l.Small, x, float64(ground.Min.Y), l.Ink, look.Middle)
+			}
+		}
+	}
+	line, start := f.rows.Line, s.desk.brief.Start
+	from, to := f.seen()
+	last := -1
+	for i := from; i < to; i++ {
+		ten := int(line.Pings[i].Fix.Time / 10)
+		if ten == last || last < 0 {
+			last = ten
+			continue
+		}
+		last = ten
+		_, y := f.pixel(i, 0, false)
+		says := start.Add(seconds(float64(ten) * 10)).Format("15:04:05")
+		ground := image.Rect(f.at.Min.X+l.Px(4), int(y)-tall/2, f.at.Min.X+l.Px(10)+int(look.Wide(says, l.Small)), int(y)-tall/2+tall)
+		if ground.In(f.at) && labels.Try(ground) {
+			look.Fill(pane, ground, look.Fade(l.Panel, onRecord))
+			look.Write(pane, says, l.Small, float64(ground.Min.X+l.Px(3)), float64(ground.Min.Y), l.Ink, look.Left)
+		}
+	}
 }
 
 // goodEnough is the grade from which on the bottom track is drawn as a whole line: our own choice.

@@ -144,7 +144,7 @@ func (s *holidayStation) acts() []act {
 	return []act{
 		{key: ebiten.KeyL, name: "L", label: "Add lines that fill it L", cannot: h == nil || len(h.Fill) == 0 || d.over(), help: "add the lines that fill the chosen holiday", says: fillSays, do: func(g *Game) { s.fill(g) }},
 		{key: ebiten.KeyA, name: "A", label: about, cannot: c == nil || d.over(), help: "add lines about the chosen contact", says: aboutSays, do: func(g *Game) { s.aboutContact(g, c) }},
-		{key: ebiten.KeyW, name: "W", label: "Whole W", help: "the whole plan on the chart", says: "Show the whole plan (W). The wheel zooms, a drag moves the chart.", do: func(*Game) { s.moved = false; fitPlan(&s.view, d.brief) }},
+		{key: ebiten.KeyW, name: "W", label: "Whole W", help: "the whole plan on the chart", says: "Show the whole plan (W). The wheel zooms, a drag moves the chart.", do: func(*Game) { s.moved = false; d.fit(&s.view) }},
 	}
 }
 
@@ -192,7 +192,7 @@ func (s *holidayStation) build(g *Game, r image.Rectangle, put func(widget.Prefe
 	s.text.at = image.Rect(left.Min.X, s.list.at.Max.Y+l.Px(4), left.Max.X, left.Max.Y)
 	s.view.Pane = image.Rect(left.Max.X+l.Px(4), r.Min.Y, r.Max.X, r.Max.Y)
 	if !s.moved {
-		fitPlan(&s.view, d.brief)
+		d.fit(&s.view)
 	}
 }
 

@@ -145,7 +145,7 @@ func (m *marking) draw(g *Game, pane *ebiten.Image, s *recordStation, l *look.Lo
 			look.Ring(pane, x, y, 9*l.Scale, stroke, l.Mark)
 			name := contactName(*c)
 			left, top := int(x+12*l.Scale), int(y-look.Tall(l.Small)/2)
-			if !p.Starboard {
+			if p.Starboard { // on the near side: the shadow falls on the other
 				left = int(x - 12*l.Scale - look.Wide(name, l.Small))
 			}
 			ground := image.Rect(left-l.Px(2), top, left+int(look.Wide(name, l.Small))+l.Px(2), top+int(look.Tall(l.Small)))

@@ -211,7 +211,18 @@ func (s *mosaicStation) build(g *Game, r image.Rectangle, put func(widget.Prefer
 }
 
 // fitted shows the whole plan.
-func (s *mosaicStation) fitted() { fitPlan(&s.view, s.desk.brief) }
+func (s *mosaicStation) fitted() { s.desk.fit(&s.view) }
+
+// fit has a projection show the lines and what was seen from them.
+func (d *Desk) fit(p *panes.Projection) {
+	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, l := range d.lines() {
+		x0, y0 = min(x0, l.A.X, l.B.X), min(y0, l.A.Y, l.B.Y)
+		x1, y1 = max(x1, l.A.X, l.B.X), max(y1, l.A.Y, l.B.Y)
+	}
+	reach := 1.15 * d.view.Recorder.RangeScale
+	p.Fit(x0-reach, y0-reach, x1+reach, y1+reach)
+}
 
 func (s *mosaicStation) input(g *Game, at image.Point, taken bool) {
 	s.slate.input(g, at, taken)

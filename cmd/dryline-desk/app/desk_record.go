@@ -232,7 +232,7 @@ func (s *recordStation) draw(g *Game, dst *ebiten.Image) {
 
 func (s *recordStation) inspect(panes map[string]Rect, state map[string]any) {
 	panes["record"], panes["lines"] = rect(s.fall.at), rect(s.lines.at)
-	state["run"], state["mending"] = s.run(), s.mend.on
+	state["run"], state["mending"], state["marking"] = s.run(), s.mend.on, int(s.mark.what)
 	if s.fall.rows != nil && s.task == nil {
 		state["rows"] = len(s.fall.rows.Rows)
 	}

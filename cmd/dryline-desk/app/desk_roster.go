@@ -188,7 +188,7 @@ func (r *roll) draw(dst *ebiten.Image, l *look.Look, letter func(s *sheet)) {
 	in := float64(l.Px(12))
 	r.scroll = max(min(r.scroll, r.tall-float64(r.at.Dy())), 0)
 	y := float64(r.at.Min.Y) + in/2 - r.scroll
-	s := &sheet{pane: dst.SubImage(r.at).(*ebiten.Image), l: l, x: float64(r.at.Min.X) + in, y: y, wide: float64(r.at.Dx()) - 2*in}
+	s := &sheet{pane: dst.SubImage(r.at).(*ebiten.Image), l: l, x: float64(r.at.Min.X) + in, y: y, wide: min(float64(r.at.Dx())-2*in, float64(l.Px(widestText)))}
 	letter(s)
 	r.tall = s.y - y + in
 	if over := r.tall - float64(r.at.Dy()); over > 1 {
@@ -198,6 +198,9 @@ func (r *roll) draw(dst *ebiten.Image, l *look.Look, letter func(s *sheet)) {
 		look.Fill(dst, image.Rect(r.at.Max.X-l.Px(5), int(top), r.at.Max.X-l.Px(1), int(top+bar)), l.Rule)
 	}
 }
+
+// widestText is how wide text is lettered at most, points: longer lines are hard to read.
+const widestText = 860
 
 // fact letters a name over what there is to say of it.
 func (s *sheet) fact(name, says string) {

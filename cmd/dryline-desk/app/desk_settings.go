@@ -47,7 +47,7 @@ func (s *mosaicStation) settings() []item {
 			says = strings.TrimSpace(fmt.Sprintf("%.*f %s", k.decimals, v, k.unit))
 		case k.of != nil:
 			v = k.of(&watch)
-			says = strings.TrimSpace(fmt.Sprintf("%.*f %s, as it was", k.decimals, v, k.unit))
+			says = strings.TrimSpace(fmt.Sprintf("%.*f%s, as it was", k.decimals, v, spaced(k.unit)))
 		}
 		now := ""
 		if set || k.of != nil {

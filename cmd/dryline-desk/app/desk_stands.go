@@ -5,7 +5,7 @@ import (
 	"image"
 	"strconv"
 
-	"dryline/cmd/dryline-desk/look"
+	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim/order"
 	"dryline/sim/survey"
 
@@ -18,6 +18,7 @@ type standsStation struct {
 	still
 	desk *Desk
 	roll roll
+	view panes.Projection
 }
 
 func newStandsStation(d *Desk) *standsStation { return &standsStation{desk: d} }
@@ -110,7 +111,11 @@ func (s *standsStation) build(g *Game, r image.Rectangle, put func(widget.Prefer
 	}))
 	row := l.Row(0, 8, l.Label("Remark", l.Body, l.Ink, 0), remark, l.Label("Sea state", l.Body, l.Ink, 0), sea)
 	centred(row)
-	s.roll.at = underneath(g, r, put, row)
+	r = underneath(g, r, put, row)
+	s.roll.at = r
+	s.roll.at.Max.X = r.Min.X + r.Dx()/2
+	s.view.Pane = image.Rect(s.roll.at.Max.X+l.Px(4), r.Min.Y, r.Max.X, r.Max.Y)
+	d.fit(&s.view)
 }
 
 func (s *standsStation) input(g *Game, at image.Point, _ bool) { s.roll.input(g, at) }
@@ -119,6 +124,12 @@ func (s *standsStation) draw(g *Game, dst *ebiten.Image) {
 	d := s.desk
 	p := d.papers.Desk
 	l := g.Look
+	plot := d.plot()
+	for i := range p.Contacts {
+		c := &p.Contacts[i]
+		plot.Spots = append(plot.Spots, panes.Spot{X: c.X, Y: c.Y, Label: contactName(*c)})
+	}
+	panes.Chart(dst, &s.view, d.watch.chart.mosaic, g.shade(d.watch.fall.brightness), l, &plot)
 	s.roll.draw(dst, l, func(t *sheet) {
 		t.line("What was logged", l.Strong, l.Ink)
 		for i, r := range p.Standing() {
@@ -132,7 +143,7 @@ func (s *standsStation) draw(g *Game, dst *ebiten.Image) {
 		default:
 			t.paragraph("The survey was worked up again, and stands so.", l.Ink)
 		}
-		t.paragraph(fmt.Sprintf("%s on the list. %s of the bottom track put right by hand.", some(len(p.Contacts), "contact is", "contacts are"), some(len(p.Review.Pieces), "piece", "pieces")), l.Ink)
+		t.paragraph(sentence(fmt.Sprintf("%s on the list; %s of the bottom track put right by hand.", someOrNo(len(p.Contacts), "contact", "contacts"), someOrNo(len(p.Review.Pieces), "piece", "pieces"))), l.Ink)
 		t.gap(8)
 		t.line("What is left", l.Strong, l.Ink)
 		left := d.left()
@@ -194,4 +205,10 @@ func some(n int, one, more string) string {
 	return strconv.Itoa(n) + " " + more
 }
 
-var _ = look.Left
+// someOrNo counts things, beginning a sentence or not.
+func someOrNo(n int, one, more string) string {
+	if n == 0 {
+		return "no " + more
+	}
+	return some(n, one, more)
+}

@@ -96,24 +96,48 @@ func (b *Bench) paint(p Papers, by *progress) (*Picture, error) {
 	if err := work.Mosaic(m); err != nil {
 		return nil, inWords(err)
 	}
-	out := &Picture{Cell: m.CellSize()}
-	out.X, out.Y = m.Corner(0, 0)
-	m.Fresh(func(t *mosaic.Tile) { out.Tiles = append(out.Tiles, grey(t)) })
-	return out, nil
+	return pictureOf(m), nil
 }
 
-// Chip is a picture of a contact on the record, or nil for one that is on none.
-func (b *Bench) Chip(p Papers, number int) *Task[*report.Chip] {
-	return begin(func(by *progress) (*report.Chip, error) {
+// Chip is a contact on the record of one pass.
+type Chip struct {
+	Picture
+	MidX, MidY, Half float64 // middle of the ground shown and half of its side, metres
+	Pass             int
+	Caption          string
+}
+
+// Chip cuts a contact from the record of a pass, by its index among the contact's; what comes is nil for one
+// that is on no record.
+func (b *Bench) Chip(p Papers, number, pass int) *Task[*Chip] {
+	return begin(func(by *progress) (*Chip, error) {
 		by.expect(pings(p.Desk.Lines))
 		b.mu.Lock()
 		defer b.mu.Unlock()
-		chips, err := product.Chips(p.Desk, b.taught(p, by), func(n int) bool { return n == number })
-		if err != nil || len(chips) == 0 {
-			return nil, inWords(err)
+		for i := range p.Desk.Contacts {
+			k := &p.Desk.Contacts[i]
+			if k.Number != number {
+				continue
+			}
+			c, ok, err := product.ChipOf(p.Desk, k, pass)
+			if !ok || err != nil {
+				return nil, err
+			}
+			if err := b.taught(p, by).Shots([]remake.Shot{c.Shot}); err != nil {
+				return nil, inWords(err)
+			}
+			return &Chip{Picture: *pictureOf(c.Into), MidX: c.X, MidY: c.Y, Half: c.Half, Pass: pass, Caption: c.Caption}, nil
 		}
-		return &chips[0], nil
+		return nil, nil
 	})
+}
+
+// pictureOf is a mosaic in tiles.
+func pictureOf(m *mosaic.Mosaic) *Picture {
+	out := &Picture{Cell: m.CellSize()}
+	out.X, out.Y = m.Corner(0, 0)
+	m.Fresh(func(t *mosaic.Tile) { out.Tiles = append(out.Tiles, grey(t)) })
+	return out
 }
 
 // taught is the survey as it stands, that was taught before if it was.

@@ -29,7 +29,7 @@ func (b *Bench) Reports(p Papers) *Task[*Drawn] {
 		work := b.taught(p, by)
 		in := p.input(b.all.Set.MosaicCell)
 		if b.Refused() == nil && len(p.Desk.Lines) > 0 {
-			chips, err := product.Chips(p.Desk, work, nil)
+			chips, err := product.Chips(p.Desk, work)
 			if err != nil {
 				return nil, inWords(err)
 			}
