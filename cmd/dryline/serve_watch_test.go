@@ -156,6 +156,9 @@ func TestServeWatch(t *testing.T) {
 	}
 	w.key("F9", "F9", 0)
 	w.key("F9", "F9", 0)
+	w.until("the desk", func(s told) bool { return s.Screen == "desk" })
+	w.key("F9", "F9", 0)
+	w.key("F9", "F9", 0)
 	s := w.until("the debrief", func(s told) bool { return s.Screen == "debrief" })
 	w.colours("debrief", image.Rectangle{})
 	var shown struct {

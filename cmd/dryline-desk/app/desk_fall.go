@@ -181,7 +181,7 @@ func (f *lineFall) seen() (from, to int) {
 func (f *lineFall) drawScale(pane *ebiten.Image, s *recordStation, l *look.Look, labels *panes.Labels) {
 	scale := f.rows.Line.RangeScale
 	step := 5.0
-	for scale/step*50*l.Scale > float64(f.at.Dx())/2*f.looking.zoom {
+	for step/scale*float64(f.at.Dx())/2*f.looking.zoom < 90*l.Scale {
 		step *= 2
 	}
 	tall := int(look.Tall(l.Small))

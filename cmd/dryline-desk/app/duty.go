@@ -37,7 +37,7 @@ func (d *Duty) Update(g *Game) error {
 		return err
 	}
 	if finished := d.handIn == nil && d.journal.over; finished || len(d.view.Lines) == 0 {
-		d.end(g)
+		d.conclude(g)
 		return nil
 	}
 	d.goToDesk(g)
@@ -63,7 +63,7 @@ func (d *Duty) goToDesk(g *Game) {
 	if d.view.Done {
 		desk.handIn = func(g *Game) {
 			desk.gone = handedOver
-			d.end(g)
+			d.conclude(g)
 		}
 	} else {
 		desk.leave = func(g *Game) {
@@ -77,8 +77,8 @@ func (d *Duty) goToDesk(g *Game) {
 	g.Go(desk)
 }
 
-// end hands the survey in, and shows what came of it.
-func (d *Duty) end(g *Game) {
+// conclude hands the survey in, and shows what came of it.
+func (d *Duty) conclude(g *Game) {
 	if d.handIn != nil {
 		g.Go(newHandedIn(d))
 		return
