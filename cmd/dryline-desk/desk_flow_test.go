@@ -185,7 +185,7 @@ func inked(m *image.RGBA, r image.Rectangle) (image.Point, bool) {
 	for y := r.Min.Y; y < r.Max.Y; y++ {
 		for x := r.Min.X; x < r.Max.X; x++ {
 			c := m.RGBAAt(x, y)
-			if c.R < 0x70 && c.G > 0xa0 && c.B > 0xa0 && m.RGBAAt(x, y+8).G > 0xa0 { // not a dot of the scale
+			if c.R < 0x70 && c.G > 0xa0 && c.B > 0xa0 && int(m.RGBAAt(x, y+4).G) > int(m.RGBAAt(x, y+4).R)+0x40 { // and is no dot of the scale
 				return image.Pt(x, y), true
 			}
 		}
