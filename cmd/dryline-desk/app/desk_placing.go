@@ -108,22 +108,23 @@ func (s *placingStation) show(*Game) { s.fresh() }
 func (s *placingStation) opposed() (out []*survey.Contact) {
 	p := s.desk.papers.Desk
 	for i := range p.Contacts {
-		c := &p.Contacts[i]
-		ways := s.courses(c)
-		for a := range ways {
-			for b := range a {
-				if math.Abs(math.Remainder(ways[a]-ways[b], 2*math.Pi)) > math.Pi*150/180 {
-					out = append(out, c)
-					a = len(ways)
-					break
-				}
-			}
-			if len(out) > 0 && out[len(out)-1] == c {
-				break
-			}
+		if c := &p.Contacts[i]; anyOpposed(s.courses(c)) {
+			out = append(out, c)
 		}
 	}
 	return out
+}
+
+// anyOpposed reports two courses within 30 degrees of opposite, as the calibration has it.
+func anyOpposed(courses []float64) bool {
+	for i, a := range courses {
+		for _, b := range courses[:i] {
+			if math.Abs(math.Remainder(a-b, 2*math.Pi)) > calibrate.Opposite {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // courses are those of the passes of a contact, radians.

@@ -36,7 +36,6 @@ type still struct{}
 func (still) show(*Game)                              {}
 func (still) hide()                                   {}
 func (still) work(*Game)                              {}
-func (still) input(*Game, image.Point, bool)          {}
 func (still) inspect(map[string]Rect, map[string]any) {}
 func (still) close()                                  {}
 func (still) state() string                           { return "" }

@@ -4,8 +4,6 @@ import (
 	"testing"
 
 	"dryline/sim/order"
-
-	"github.com/hajimehoshi/ebiten/v2"
 )
 
 // deskStations is how many pieces the desk's work has.
@@ -81,5 +79,3 @@ func (d *Desk) wait() (any bool) {
 	}
 	return any
 }
-
-var _ = ebiten.KeyA
