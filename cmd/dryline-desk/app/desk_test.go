@@ -1,9 +1,13 @@
 package app
 
 import (
+	"strings"
 	"testing"
 
 	"dryline/sim/order"
+
+	"github.com/ebitenui/ebitenui/widget"
+	"github.com/hajimehoshi/ebiten/v2"
 )
 
 // deskStations is how many pieces the desk's work has.
@@ -78,4 +82,93 @@ func (d *Desk) wait() (any bool) {
 		}
 	}
 	return any
+}
+
+// Whatever has a button at the desk has a key as well, one that nothing else has at that station, and
+// stands in the overlay of the keys; and the keys lead into every field.
+func TestKeysReachTheWholeDesk(t *testing.T) {
+	g := NewGame(&memory{}, false)
+	d := atTheDesk(t, g, false)
+	d.handIn = func(*Game) {} // as when the watch is over, besides what there is while it is open
+	taken := map[ebiten.Key]bool{ebiten.KeyF1: true, ebiten.KeyE: true, ebiten.KeyTab: true}
+	for _, k := range stationKeys {
+		taken[k] = true
+	}
+	for i := range d.stations {
+		d.turn(g, i)
+		settleDesk(t, g, d)
+		g.ui.Container = d.Build(g, g.area())
+		acts := append(d.station().acts(), d.acts()...)
+		type pressed struct {
+			key   ebiten.Key
+			shift shift
+		}
+		had := map[pressed]string{}
+		byLabel := map[string]bool{"Keys F1": true, "Choose: Enter": true}
+		for _, s := range d.stations {
+			byLabel[s.name()] = true
+		}
+		overlay := ""
+		for _, k := range d.Keys() {
+			overlay += " " + k.Name
+		}
+		for _, a := range acts {
+			at := pressed{a.key, a.shift}
+			if was, twice := had[at]; twice || taken[a.key] {
+				t.Errorf("%s: key %s is that of %q and of %q", d.station().name(), a.name, was, a.label+a.help)
+			}
+			had[at] = a.label + a.help
+			byLabel[a.label] = true
+			if a.name == "" || !strings.Contains(overlay, a.name) {
+				t.Errorf("%s: %q is not in the overlay %q", d.station().name(), a.name, overlay)
+			}
+		}
+		fields := 0
+		eachWidget(g.ui.Container, func(w widget.PreferredSizeLocateableWidget, label string) {
+			switch w.(type) {
+			case *widget.Button:
+				if !byLabel[label] {
+					t.Errorf("%s: no key does what the button %q does", d.station().name(), label)
+				}
+			case *widget.TextInput:
+				fields++
+			}
+		})
+		d.typing = -1
+		for range fields {
+			d.nextField(g)
+		}
+		if fields != len(d.fields) || fields > 0 && d.typing != fields-1 {
+			t.Errorf("%s: %d fields, the keys come to %d of %d", d.station().name(), fields, d.typing+1, len(d.fields))
+		}
+		g.Unfocus()
+	}
+}
+
+// What is left to do is said until it is done.
+func TestWhatIsLeftIsSaid(t *testing.T) {
+	g := NewGame(&memory{}, false)
+	d := atTheDesk(t, g, true)
+	says := func(want string, is bool) {
+		t.Helper()
+		d.papers = d.clerks.Papers()
+		if left := strings.Join(d.left(), " "); strings.Contains(left, want) != is {
+			t.Errorf("left to do: %q; want %q in it: %v", left, want, is)
+		}
+	}
+	says("2 contacts are undecided", true)
+	says("No reports", true)
+	says("changed since", false)
+	d.order(order.Command{Do: order.ReworkFactor, Value: 0.9})
+	says("changed since", true)
+	d.order(order.Command{Do: order.Rework})
+	says("changed since", false)
+	d.order(order.Command{Do: order.UndoBottom})
+	d.order(order.Command{Do: order.ContactAction, Number: 1, Text: "none"})
+	says("1 contact is undecided", true)
+	d.order(order.Command{Do: order.DrawUp})
+	says("No reports", false)
+	if !d.over() || d.leave != nil || d.handIn == nil {
+		t.Error("over, it does not hand in, or leads back to the watch")
+	}
 }
