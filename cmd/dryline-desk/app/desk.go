@@ -47,6 +47,7 @@ type Desk struct {
 	toSay        string         // at the foot
 	reasons      map[int]string // typed for contacts, before what comes of them
 	typing       int            // field that is typed in last
+	opening      bool           // the field is to get the keys, once Enter, which asked for it, is up
 	fields       []*widget.TextInput
 	said         string // what the controls were built from
 }

@@ -47,7 +47,7 @@ func (m *mending) acts(s *recordStation) []act {
 	d := s.desk
 	r := &d.papers.Desk.Review
 	return []act{
-		{key: ebiten.KeyK, name: "K", label: "Mend by keys K", emphasis: chosenIf(m.on), help: "mend the bottom by keys: Up, Down to the ping, Left, Right\nto the bottom, Enter at both ends of a piece",
+		{key: ebiten.KeyK, name: "K", label: "Mend by keys K", emphasis: chosenIf(m.on), help: "mend the bottom: arrows, and Enter at both ends",
 			says: "A cursor for the keys: Up and Down choose the ping, Left and Right the slant range, Enter sets one end of a piece and then the other (K). Shift goes farther.", do: func(g *Game) { m.toggle(s); g.Rebuild() }},
 		{key: ebiten.KeyZ, shift: withoutShift, name: "Z", label: "Undo mend Z", cannot: len(r.Pieces) == 0, help: "take back the last piece of bottom, lay it again",
 			says: "Take back the piece of the bottom track that was laid last, on whichever line (Z).", do: func(*Game) { d.order(order.Command{Do: order.UndoBottom}) }},

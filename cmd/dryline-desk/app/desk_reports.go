@@ -100,7 +100,6 @@ func (s *reportStation) acts() []act {
 			}
 			s.keep(g)
 		}},
-		act{key: ebiten.KeyPageDown, name: "PgDn, PgUp", help: "through the page", do: func(*Game) {}},
 	)
 }
 

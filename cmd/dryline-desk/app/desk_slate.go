@@ -46,7 +46,11 @@ func (s *slate) build(g *Game, r image.Rectangle, put func(widget.PreferredSizeL
 		it := &s.items[s.chosen]
 		var w widget.PreferredSizeLocateableWidget
 		if it.typed != nil {
-			f := s.desk.field(g, it.name, it.now, "Type it: "+it.name+".", float64(r.Dx())/l.Scale-2, it.typed)
+			f := s.desk.field(g, it.name, it.now, "Type it: "+it.name+".", float64(r.Dx())/l.Scale-2, func(text string) {
+				if text != it.now { // left as it was it is no order
+					it.typed(text)
+				}
+			})
 			w = f
 		} else {
 			w = explained(g, l.Button("Choose: Enter", look.Plain, func() { s.desk.chooser = it.choose() }), "Choose: "+it.name+" (Enter).")
@@ -69,8 +73,7 @@ func (s *slate) input(g *Game, at image.Point, taken bool) bool {
 		if it := &s.items[s.chosen]; it.typed == nil {
 			s.desk.chooser = it.choose()
 		} else {
-			s.desk.typing = -1
-			s.desk.nextField(g)
+			s.desk.opening = true
 		}
 	}
 	if moved || clicked {

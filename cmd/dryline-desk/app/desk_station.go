@@ -112,6 +112,11 @@ func (d *Desk) input(g *Game) {
 		}
 		return
 	}
+	if d.opening && !ebiten.IsKeyPressed(ebiten.KeyEnter) && !ebiten.IsKeyPressed(ebiten.KeyNumpadEnter) {
+		d.opening, d.typing = false, -1
+		d.nextField(g)
+		return
+	}
 	if d.chooser != nil {
 		d.chooser.input(g, d)
 		return
@@ -199,6 +204,8 @@ func (d *Desk) Keys() []Key {
 	if len(d.fields) > 0 {
 		keys = append(keys, Key{"E", "into the fields; Tab from one to the next"})
 	}
+	keys = append(keys, Key{"Up, Down", "through the list; Enter sets what is chosen"}, Key{"PgUp, PgDn", "through record and text; Home, End: its ends"},
+		Key{"Wheel", "through it; zoom a chart, with Ctrl the record"}, Key{"Drag", "move a chart; the record with the right button"})
 	for _, a := range append(d.station().acts(), d.acts()...) {
 		if a.help == "" {
 			keys[len(keys)-1].Name += between(keys[len(keys)-1].Name) + a.name

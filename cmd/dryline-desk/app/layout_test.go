@@ -307,6 +307,15 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 			}})
 		}
 	}
+	for i := range deskStations {
+		views = append(views, view{fmt.Sprintf("keys at the desk, %d", i), func(t *testing.T, g *Game) Screen {
+			d := atTheDesk(t, g, false)
+			d.turn(g, i)
+			settleDesk(t, g, d)
+			g.help = true
+			return d
+		}})
+	}
 	for _, v := range views {
 		t.Run(v.name, func(t *testing.T) {
 			g := NewGame(&memory{}, false)
