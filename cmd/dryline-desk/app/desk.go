@@ -114,7 +114,21 @@ func (d *Desk) Build(g *Game, size image.Rectangle) *widget.Container {
 		put(b, image.Rect(d.column.Min.X+l.Px(4), y+l.Px(3), d.column.Max.X-l.Px(4), y+l.Px(3)+tallOf(b)))
 	}
 	d.station().build(g, d.main, put)
-	return pinned(func(i int) image.Rectangle { return at[i] }, controls...)
+	all := pinned(func(i int) image.Rectangle { return at[i] }, controls...)
+	if d.chooser != nil { // it takes every key and click
+		disable(all)
+	}
+	return all
+}
+
+// disable has a control, and all that are in it, take nothing.
+func disable(w widget.PreferredSizeLocateableWidget) {
+	w.GetWidget().Disabled = true
+	if box, ok := w.(*widget.Container); ok {
+		for _, c := range box.Children() {
+			disable(c)
+		}
+	}
 }
 
 // rowTall is how tall the column has a station.
@@ -213,7 +227,7 @@ func (d *Desk) Update(g *Game) error {
 }
 
 // state is all that the controls show, to see whether it has changed.
-func (d *Desk) state() string { return fmt.Sprint(d.was, d.over(), d.station().state()) }
+func (d *Desk) state() string { return fmt.Sprint(d.was, d.over(), d.chooser != nil, d.station().state()) }
 
 // hearComplaint says why an order was refused, until others are carried out.
 func (d *Desk) hearComplaint(g *Game) {

@@ -163,6 +163,7 @@ func (f *lineFall) draw(g *Game, dst *ebiten.Image, s *recordStation, coming boo
 	pane := dst.SubImage(f.at).(*ebiten.Image)
 	var labels panes.Labels
 	f.drawScale(pane, s, l, &labels)
+	f.drawLogged(pane, s, l)
 	f.drawBottom(pane, l)
 	f.drawGrades(dst, l)
 	s.mend.draw(pane, s, l, &labels)
@@ -257,6 +258,30 @@ func (f *lineFall) drawBottom(pane *ebiten.Image, l *look.Look) {
 	}
 }
 
+// drawLogged draws the bottom track of the watch, thinly, where the one that stands is another.
+func (f *lineFall) drawLogged(pane *ebiten.Image, s *recordStation, l *look.Look) {
+	if s.desk.papers.Desk.Worked == nil {
+		return
+	}
+	was, now := s.logged(), f.rows.Line
+	from, to := f.seen()
+	step := max(int(1/f.part().PerRow), 1)
+	for side := range 2 {
+		var line []float64
+		for i := from - from%step; i < to; i += step {
+			a, b := was.Pings[i].Height/was.RangeScale, now.Pings[i].Height/now.RangeScale
+			if math.Abs(a-b) < 0.01*b || a <= 0 {
+				look.Trace(pane, line, 1.2*l.Scale, l.Mark)
+				line = line[:0]
+				continue
+			}
+			x, y := f.pixel(i, a, side == 1)
+			line = append(line, x, y)
+		}
+		look.Trace(pane, line, 1.2*l.Scale, l.Mark)
+	}
+}
+
 // drawGrades draws beside the record, either side, how well it bears the bottom out: a full bar is a
 // bottom that stands out, none one that does not show.
 func (f *lineFall) drawGrades(dst *ebiten.Image, l *look.Look) {
@@ -306,6 +331,9 @@ func (f *lineFall) letter(dst *ebiten.Image, l *look.Look, s *recordStation) {
 		how = "as recorded"
 	}
 	head := fmt.Sprintf("Run %d, line %s, %s, %g m to a side, %s. Bottom graded %.2f of 1.", f.rows.Run, line.Name, product.ChannelLabel(s.desk.brief.Sonar.Channels[f.rows.Channel]), math.Round(line.RangeScale*10)/10, how, mean)
+	if s.desk.papers.Desk.Worked != nil {
+		head += fmt.Sprintf(" As worked up: the fish lies %.1f m from where the watch had it, on the mean.", apart(s.logged(), line))
+	}
 	look.Write(dst, fittedTo(head, l, l.Small, f.pane.Dx()-l.Px(12)), l.Small, float64(f.pane.Min.X+l.Px(6)), float64(f.pane.Min.Y+l.Px(3)), l.Ink, look.Left)
 	at := image.Pt(ebiten.CursorPosition())
 	says := "Bars either side: how well that side's record bears the bottom out. Dots: hardly."
@@ -335,4 +363,13 @@ func (f *lineFall) readOut(i int, share float64, starboard bool) string {
 func (f *lineFall) ground(i int, share float64, starboard bool) (x, y float64, ok bool) {
 	p := &f.rows.Line.Pings[i]
 	return survey.GroundAt(p.Fix, p.Height, starboard, share*f.rows.Line.RangeScale)
+}
+
+// apart is how far the fish stands from where it was logged, on the mean, metres.
+func apart(was, now *survey.LineRecord) float64 {
+	sum := 0.0
+	for i := range now.Pings {
+		sum += math.Hypot(now.Pings[i].Fix.X-was.Pings[i].Fix.X, now.Pings[i].Fix.Y-was.Pings[i].Fix.Y)
+	}
+	return sum / float64(max(len(now.Pings), 1))
 }

@@ -226,3 +226,32 @@ func TestPapersStayAsTheyWere(t *testing.T) {
 		t.Errorf("lines added: %+v", v.Added)
 	}
 }
+
+// Orders are carried out while the bench works, and neither disturbs the other (the race detector looks on).
+func TestOrdersBesideTheBench(t *testing.T) {
+	c := logged(t)
+	p := c.Papers()
+	b := c.Bench()
+	made, drawn, cover, rows := b.Remake(p), b.Reports(p), b.Cover(p), b.LineRows(p, 1, 0)
+	line := p.Desk.Lines[0]
+	for i := range 40 {
+		q := &line.Pings[len(line.Pings)/3+i]
+		x, y, _ := q.GroundAt(false, 25)
+		c.Give(order.Command{Do: order.NameContact, Number: 1, Text: "Box"}, order.Command{Do: order.SightContact, Number: 1, X: x, Y: y, Ping: q.Number},
+			order.Command{Do: order.BottomAt, Ping: q.Number, Ping2: q.Number + 1, Value: 9}, order.Command{Do: order.Remark, Text: "on we go"})
+	}
+	c.Give(order.Command{Do: order.Rework})
+	if v := c.View(); v.Complaints > 0 {
+		t.Errorf("refused: %q", v.Complaint)
+	}
+	_, err1 := made.Wait()
+	report, err2 := drawn.Wait()
+	_, err3 := cover.Wait()
+	_, err4 := rows.Wait()
+	if err := errors.Join(err1, err2, err3, err4); err != nil {
+		t.Fatal(err)
+	}
+	if k := report.Survey.Contacts[0]; k.Name == "Box" || len(k.Passes) != 1 || len(report.Survey.Entries) != 0 {
+		t.Errorf("the reports have what was done since: %+v", k)
+	}
+}
