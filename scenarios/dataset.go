@@ -53,6 +53,7 @@ type productsSection struct {
 	Pings   bool `key:"pings" default:"true" doc:"Labelled pings as netCDF."`
 	Zarr    bool `key:"zarr" default:"false" doc:"Labelled pings as Zarr in a zip file, a third as large."`
 	Images  bool `key:"images" default:"true" doc:"Tiles of waterfalls as PNG, with COCO annotations."`
+	Mosaic  bool `key:"mosaic" default:"true" doc:"Tiles of the mosaic as PNG, with COCO annotations of their own."`
 	Rasters bool `key:"rasters" default:"true" doc:"The record on a grid, and what is true on it, as Cloud Optimized GeoTIFF."`
 	Tables  bool `key:"tables" default:"true" doc:"Tables of pings and of objects as Parquet."`
 }
@@ -94,7 +95,7 @@ func ParseDataset(name string, source []byte) (*setspec.Spec, error) {
 	spec := &setspec.Spec{
 		Name: baseName(name), Title: file.Title, Description: file.Description, Creator: file.Creator, Published: file.Published,
 		Source: source, Hash: hex.EncodeToString(sum[:]), Seed: uint64(file.Seed),
-		Products: setspec.Products{Pings: file.Products.Pings, Zarr: file.Products.Zarr, Images: file.Products.Images, Tables: file.Products.Tables, Rasters: file.Products.Rasters},
+		Products: setspec.Products{Pings: file.Products.Pings, Zarr: file.Products.Zarr, Images: file.Products.Images, Mosaic: file.Products.Mosaic, Tables: file.Products.Tables, Rasters: file.Products.Rasters},
 	}
 	if _, err := time.Parse(time.DateOnly, file.Published); err != nil && c.sound("published") {
 		c.fault("published", shorten(file.Published), "is not a day", "such as 2031-05-14")

@@ -27,6 +27,7 @@ type Draft struct {
 	RunIn, RunOut       float64
 	Turn                string
 	TurnRadius          float64
+	TurnHaul            float64 // %
 	Altitude, Band      float64
 	TimeLimit           float64      // minutes
 	Area                [][2]float64 // corners; empty for the lines' own strip
@@ -87,8 +88,8 @@ func (d *Draft) Text(name string, after []byte) ([]byte, error) {
 	}
 	put(top, "plan", &yaml.Node{Kind: yaml.MappingNode, Content: pairs(
 		"order", order, "speed_kn", d.Speed, "cable_out_m", d.CableOut, "run_in_m", d.RunIn, "run_out_m", d.RunOut,
-		"turn", d.Turn, "turn_radius_m", d.TurnRadius, "altitude_m", d.Altitude, "altitude_band_m", d.Band, "time_limit_min", d.TimeLimit)})
-	score := pairs("off_line_m", d.OffLine, "altitude_min_percent", d.HeightLow, "altitude_max_percent", d.HeightHigh)
+		"turn", d.Turn, "turn_radius_m", d.TurnRadius, "turn_haul_percent", d.TurnHaul, "altitude_m", d.Altitude, "altitude_band_m", d.Band, "time_limit_min", d.TimeLimit)})
+	score := pairs("off_line_m", d.OffLine, "altitude_min_percent", d.HeightLow, "altitude_max_percent", d.HeightHigh, "nadir_needs_neighbour", true)
 	if len(d.Area) > 0 {
 		area := &yaml.Node{Kind: yaml.SequenceNode, Style: yaml.FlowStyle}
 		for _, p := range d.Area {

@@ -21,6 +21,7 @@ type planSection struct {
 	Lookahead    float64  `key:"lookahead_m" unit:"m" min:"1" max:"500" absent:"twice the vessel's length" doc:"How far ahead on the line the autopilot aims."`
 	Turn         string   `key:"turn" enum:"turn" default:"simple" doc:"How to come round from line to line: simple is the shortest way, teardrop swings out first and suits close lines, racetrack bends the same way twice and suits lines further apart."`
 	TurnRadius   float64  `key:"turn_radius_m" unit:"m" min:"3" max:"1000" absent:"twice the tightest circle of the vessel" doc:"Radius of the turns."`
+	TurnHaul     float64  `key:"turn_haul_percent" unit:"%" min:"0" max:"90" default:"0" doc:"Share of the cable hauled in before a turn, in which the fish sinks; it is paid out again when the vessel is on the next line."`
 	Altitude     float64  `key:"altitude_m" unit:"m" min:"0" max:"200" default:"0" doc:"Height of the fish over the floor held by winch; 0 leaves the cable alone."`
 	AltitudeBand float64  `key:"altitude_band_m" unit:"m" min:"0.1" max:"50" default:"1" doc:"How far off that height the fish may be before the winch moves."`
 	TimeLimit    float64  `key:"time_limit_min" unit:"min" min:"1" max:"600" default:"120" doc:"When the exercise ends, whatever is left."`
@@ -29,7 +30,7 @@ type planSection struct {
 func (p planSection) plan(c *checker, gear tow.Spec) exercise.Plan {
 	plan := exercise.Plan{
 		Order: p.runs(c), Speed: knots(p.Speed), CableOut: p.CableOut, RunIn: p.RunIn, RunOut: p.RunOut,
-		Lookahead: p.Lookahead, Turn: vessel.Turn(p.Turn), TurnRadius: p.TurnRadius, Altitude: p.Altitude, AltitudeBand: p.AltitudeBand, TimeLimit: p.TimeLimit * minute,
+		Lookahead: p.Lookahead, Turn: vessel.Turn(p.Turn), TurnRadius: p.TurnRadius, TurnHaul: p.TurnHaul / 100, Altitude: p.Altitude, AltitudeBand: p.AltitudeBand, TimeLimit: p.TimeLimit * minute,
 	}
 	if plan.Lookahead == 0 {
 		plan.Lookahead = 2 * c.file.Vessel.Length

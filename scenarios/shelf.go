@@ -70,7 +70,9 @@ func Keep(data []byte) (hash string) {
 
 // KeptName is what a file that exercises name is called where many are kept, each once: by
 // its SHA-256, with the ending it had.
-func KeptName(name, hash string) string { return "depths-" + hash + strings.ToLower(filepath.Ext(name)) }
+func KeptName(name, hash string) string {
+	return "depths-" + hash + strings.ToLower(filepath.Ext(name))
+}
 
 // Fetch looks in folders for the file of depths that an exercise's text names, unless
 // it is kept already, and keeps it for [Parse]; under its own name or that of [KeptName]. An exercise that names none needs none; a file that

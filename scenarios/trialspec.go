@@ -16,6 +16,7 @@ type trialFile struct {
 	Area    [][2]float64    `key:"area" items:"3,200" unit:"m" min:"-10000" max:"15000" absent:"score.area of the first plan, or the strip of its lines" doc:"Corners of the area they lie in and that is to be covered, east and north."`
 	Weather weatherSection  `key:"weather" doc:"What the weather is drawn from in every run; that of the plans if left out."`
 	Costs   costsSection    `key:"costs" doc:"Your own figures of what time and work cost; what is left out is not reckoned."`
+	Fit     *fitSection     `key:"fit" absent:"no windows of fit weather are looked for" doc:"When the boat can work, by your own record of the weather."`
 
 	FalseAlarms float64 `key:"false_alarms_per_km2" above:"0" max:"10000" default:"20" doc:"How many things that are none the detector may raise to the square kilometre of bare ground: its threshold is set by that."`
 	Bare        float64 `key:"bare_ground_km2" min:"0.01" max:"20" default:"1" doc:"How much bare ground is searched to find that threshold."`
@@ -43,6 +44,12 @@ type costsSection struct {
 	Checks      *float64 `key:"daily_checks_min" unit:"min" min:"0" max:"600" absent:"none are reckoned" doc:"Minutes of calibration and checks a day."`
 	Day         *float64 `key:"hours_a_day" unit:"h" above:"0" max:"24" absent:"days are not reckoned" doc:"Hours on the water a day."`
 	Infill      *float64 `key:"infill_percent" unit:"percent" min:"0" max:"200" absent:"what geometry says is not covered" doc:"Share of the lines' time for filling in."`
+}
+
+type fitSection struct {
+	MostWind float64   `key:"most_wind_kn" required:"true" unit:"kn" above:"0" max:"60" doc:"Wind in which she works at most."`
+	Hourly   []float64 `key:"hourly_wind_kn" required:"true" items:"2,90000" unit:"kn" min:"0" max:"200" doc:"Your record: the wind of hour after hour, without gaps."`
+	Least    *float64  `key:"least_window_h" unit:"h" min:"1" max:"240" absent:"the work is not broken off" doc:"Work is broken off when the wind rises and gone on with in windows of so many hours at least."`
 }
 
 var trialRules = sync.OnceValue(func() *rule {
@@ -98,6 +105,9 @@ func ParseTrial(name string, source []byte) (*trial.Spec, error) {
 	k := &file.Costs
 	spec.Costs = trial.Costs{
 		Hour: k.Hour, Fuel: k.Fuel, Investigate: k.Investigate, Contacts: k.Contacts, Checks: k.Checks, Day: k.Day, Infill: k.Infill,
+	}
+	if f := file.Fit; f != nil {
+		spec.Fit = &trial.Fit{MostWind: f.MostWind, Hourly: f.Hourly, Least: f.Least}
 	}
 	if err := r.err(); err != nil {
 		return nil, err

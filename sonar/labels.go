@@ -74,10 +74,27 @@ type labelling struct {
 	spot    Label // what is being deposited
 	removes bool  // what is deposited is taken away
 
-	floor, object         []Label   // strongest of the floor and of objects, per bin
-	floorMost, objectMost []float64 // and how strong, to the bin
-	bare, things          []float64 // energy of floor without objects and of objects, from bin to bin, see deposit
-	surface               []float32
+	floor, object []strongest // of the floor and of objects, per bin
+	surface       []float32
+
+	// Energy of floor without objects and of objects, from bin to bin, see deposit. As long as a
+	// ping has met nothing but bare floor, the first lane's changes are the one and there are none of the
+	// other; what is not bare floor sets them apart.
+	apart        bool
+	bare, things []float64
+}
+
+// strongest is the strongest single part of a bin, and how strong.
+type strongest struct {
+	most float64
+	Label
+}
+
+// strive takes a part for the strongest if it is.
+func (s *strongest) strive(part float64, spot *Label) {
+	if part > s.most {
+		s.most, s.Label = part, *spot
+	}
 }
 
 // label readies the workspace to label an echo or not to.
@@ -90,102 +107,129 @@ func (ws *Workspace) label(dst *Echo) {
 	if l == nil {
 		n := ws.bins
 		l = &labelling{
-			floor: make([]Label, n), object: make([]Label, n), floorMost: make([]float64, n), objectMost: make([]float64, n),
+			floor: make([]strongest, n), object: make([]strongest, n),
 			bare: make([]float64, n+2), things: make([]float64, n+2), surface: make([]float32, n),
 		}
 		ws.labelled = l
 	}
-	clear(l.floorMost)
-	clear(l.objectMost)
-	clear(l.bare)
-	clear(l.things)
-	clear(l.surface)
-	l.removes = false
+	clear(l.floor)
+	l.removes, l.apart = false, false
 	ws.labels = l
 }
 
-// take notes a deposit of density x over the bins from a to b, as deposit has them.
-func (l *labelling) take(x, a, b float64, ground bool) {
-	if l.removes {
-		return
+// setApart goes on with sums of its own, from those of the first lane.
+func (l *labelling) setApart(first *lane) {
+	l.apart = true
+	copy(l.bare, first.change)
+	clear(l.things)
+	clear(l.object)
+}
+
+// take notes a deposit of density x that begins fa into bin ka and ends fb into bin kb, wide
+// apart, as deposit has them, before it is added to the first lane.
+func (l *labelling) take(first *lane, x float64, ka, kb int, fa, fb, wide float64) {
+	bare := l.spot.Object == 0 && !l.removes && &first.now[0] != &first.strip[0]
+	if !bare && !l.apart {
+		l.setApart(first)
 	}
-	ka, kb := int(a), int(b)
-	most, labels, sums := l.floorMost, l.floor, l.bare
-	if l.spot.Object != 0 {
-		most, labels, sums = l.objectMost, l.object, l.things
-	} else if !ground {
-		return // furnished ground: the bare one has been noted
+	bins, sums := l.floor, l.bare
+	switch {
+	case bare:
+	case l.removes || l.spot.Object == 0:
+		return // taken away, or furnished ground: the bare one has been noted
+	default:
+		bins, sums = l.object, l.things
 	}
-	fa, fb := a-float64(ka), b-float64(kb)
-	part := x * (1 - fa) // of the first bin; whole ones between; of the last
 	if ka == kb {
-		part = x * (b - a)
-	}
-	for k := ka; k < kb; k++ {
-		if part > most[k] {
-			most[k], labels[k] = part, l.spot
+		bins[ka].strive(x*wide, &l.spot)
+	} else {
+		bins[ka].strive(x*(1-fa), &l.spot)
+		for k := ka + 1; k < kb; k++ {
+			bins[k].strive(x, &l.spot)
 		}
-		part = x
+		if kb < len(bins) {
+			bins[kb].strive(x*fb, &l.spot)
+		}
 	}
-	if ka < kb {
-		part = x * fb
+	if l.apart {
+		sums[ka] += x * (1 - fa)
+		sums[ka+1] += x * fa
+		sums[kb] -= x * (1 - fb)
+		sums[kb+1] -= x * fb
 	}
-	if kb < len(most) && part > most[kb] {
-		most[kb], labels[kb] = part, l.spot
-	}
-	sums[ka] += x * (1 - fa)
-	sums[ka+1] += x * fa
-	sums[kb] -= x * (1 - fb)
-	sums[kb+1] -= x * fb
 }
 
 // settle writes the labels once the first channel has been gathered.
 func (e *Engine) settle(ws *Workspace, dst []Label, pose *Pose, side Side, number uint64) {
 	const there = 0.1 // of the floor's energy
 	l, t := ws.labels, e.channels[0]
+	var heard []float32 // of the surface
 	if e.spec.Effects.SurfaceEcho {
+		clear(l.surface)
 		a := arrival{engine: e, channel: t, side: side, number: number, pose: *pose, altitude: ws.altitude,
 			vertical: ws.lanes[0].vertical, intensity: l.surface, stray: ws.scratch}
 		e.surface.add(&a)
+		heard = l.surface
 	}
+	changes := ws.lanes[0].change
+	if l.apart {
+		changes = l.bare
+	}
+	noise := t.noise
+	floor, energy, stray := l.floor[:len(dst)], ws.energy[:len(dst)], ws.stray[:len(dst)]
+	propagate := t.propagate[:len(dst)]
 	bare, things := 0.0, 0.0
 	begun := false
-	for k := range dst {
-		bare += l.bare[k]
-		things += l.things[k]
-		factor := float64(t.propagate[k] * ws.left[k>>segmentShift])
-		expected, object := max(bare, 0)*factor, max(things, 0)*factor
-		lit := max(float64(ws.energy[k])-object, 0)
-		quiet, surface := float64(t.noise+ws.stray[k]), float64(l.surface[k])
-		if l.objectMost[k] == 0 {
-			object = 0
+	for k, change := range changes[:len(dst)] {
+		bare += change
+		factor := float64(propagate[k] * ws.left[k>>segmentShift])
+		// Compared by hand: max of floats looks after cases that do not come up.
+		expected, lit, object, surface := 0.0, 0.0, 0.0, 0.0
+		if floor[k].most != 0 {
+			if bare > 0 {
+				expected = bare * factor
+			}
+			lit = float64(energy[k])
 		}
-		if l.floorMost[k] == 0 {
-			expected, lit = 0, 0
+		if l.apart {
+			things += l.things[k]
+			if things > 0 {
+				object = things * factor
+				if lit -= object; lit < 0 {
+					lit = 0
+				}
+				if l.object[k].most == 0 {
+					object = 0
+				}
+			}
 		}
+		if heard != nil {
+			surface = float64(heard[k])
+		}
+		quiet := float64(noise + stray[k])
 		begun = begun || expected > 0 || object > 0
-		out := l.floor[k]
-		switch strongest := max(lit, object, quiet, surface); {
-		case surface == strongest:
-			out = Label{Kind: SurfaceLabel}
-		case object == strongest && object > 0:
-			out = l.object[k]
-			out.Kind = ObjectLabel
+		switch {
+		case surface >= lit && surface >= object && surface >= quiet:
+			dst[k] = Label{Kind: SurfaceLabel}
+		case object > 0 && object >= lit && object >= quiet:
+			dst[k] = l.object[k].Label
+			dst[k].Kind = ObjectLabel
 			if expected > 0 && lit > there*expected {
-				out.Kind = LayoverLabel
+				dst[k].Kind = LayoverLabel
 			}
 		case !begun:
-			out = Label{Kind: WaterLabel}
+			dst[k] = Label{Kind: WaterLabel}
 		case expected == 0: // the floor hides itself
-			out = Label{Kind: ShadowLabel}
+			dst[k] = Label{Kind: ShadowLabel}
 		case expected < quiet:
-			out = Label{Kind: NoiseLabel}
-		case lit < there*expected:
-			out.Kind = ShadowLabel
+			dst[k] = Label{Kind: NoiseLabel}
 		default:
-			out.Kind = FloorLabel
+			dst[k] = floor[k].Label
+			dst[k].Kind = FloorLabel
+			if lit < there*expected {
+				dst[k].Kind = ShadowLabel
+			}
 		}
-		dst[k] = out
 	}
 }
 

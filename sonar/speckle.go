@@ -97,9 +97,13 @@ var scatterers = func() (counts [seabed.Classes]float32) {
 	return counts
 }()
 
+// Cell is the area whose scatterers a sample of a channel has to itself, m^2: the width of
+// the beam by the resolution in range.
+func (e *Engine) Cell(channel, sample int) float64 { return float64(e.channels[channel].cell[sample]) }
+
 // textures are gamma variates of mean one by shape and normal deviate: the
-// spread of the local mean where few scatterers share a cell. Fewer than a
-// quarter of one count as a quarter: the tail would be nothing but spikes.
+// spread of the local mean where few scatterers share a cell. Fewer than
+// [FewestScatterers] count as that: the tail would be nothing but spikes.
 type textures [textureShapes][textureSteps]float32
 
 const (
@@ -107,6 +111,9 @@ const (
 	textureSteps  = 129 // deviates from -4 to 4
 	manyShape     = 40  // above this it is plain speckle
 )
+
+// FewestScatterers is the least number of scatterers that a cell is taken to hold.
+const FewestScatterers = 0.25
 
 func newTextures() *textures {
 	t := new(textures)

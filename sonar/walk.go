@@ -57,6 +57,7 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 		drop0    = from.drop
 		range0   = from.r
 		tangent0 = from.tangent
+		labels   = ws.labels
 	)
 	if len(gs) == len(ws.ground) && &gs[0] == &ws.ground[0] {
 		inverses = ws.inverse
@@ -121,8 +122,8 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 						dst.note(o)
 					}
 				}
-				if ws.labels != nil {
-					ws.labels.spot = spotAt(classes[i], objects[i], gm, fishZ-dm, sine)
+				if labels != nil {
+					labels.spot = spotAt(classes[i], objects[i], gm, fishZ-dm, sine)
 				}
 				ws.deposit(classes[i], step, dip, area, from*invBin, r*invBin)
 			}
@@ -156,13 +157,12 @@ func (ws *Workspace) deposit(class seabed.Class, step, dip int, area, a, b float
 	if n := scatterers[class]; n > 0 {
 		ws.mark(ka, min(kb, ws.bins-1), n)
 	}
-	if l := &ws.lanes[0]; ws.labels != nil {
-		x := density * l.now[segment] * float64(l.vertical[dip]*l.strength[class][step])
-		ws.labels.take(x, a, b, &l.now[0] != &l.strip[0])
-	}
 	for i := range ws.lanes {
 		l := &ws.lanes[i]
 		x := density * l.now[segment] * float64(l.vertical[dip]*l.strength[class][step])
+		if i == 0 && ws.labels != nil {
+			ws.labels.take(l, x, ka, kb, fa, fb, b-a)
+		}
 		rise, fall := l.change[ka:ka+2], l.change[kb:kb+2]
 		rise[0] += x * (1 - fa)
 		rise[1] += x * fa

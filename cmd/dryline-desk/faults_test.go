@@ -123,7 +123,7 @@ func TestWhatCannotBeOpened(t *testing.T) {
 	}{
 		{"unknown flag", []string{"-warp"}, 2, "-warp"},
 		{"no size", []string{"-size", "wide"}, 2, `-size: "wide" is no size`},
-		{"too small", []string{"-size", "100x100"}, 2, "at least 1200x680"},
+		{"too small", []string{"-size", "100x100"}, 2, "at least 1024x600"},
 		{"seed no number", []string{"-seed", "x"}, 2, "seed"},
 		{"two names", []string{"first-line", "sloping-bank"}, 2, "2 names given"},
 		{"unknown exercise", []string{"no-such"}, 2, "no-such"},

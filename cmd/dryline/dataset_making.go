@@ -99,7 +99,7 @@ func (m *setMaking) scene(ctx context.Context, sc *setspec.Scene) (fresh bool, e
 			return false, err
 		}
 		if !m.force {
-			return false, errors.New("was made by another engine or of another exercise; --force makes it again")
+			return false, errors.New("was made by another engine or version, of another exercise or with other products; --force makes it again")
 		}
 	case !errors.Is(err, fs.ErrNotExist):
 		return false, err

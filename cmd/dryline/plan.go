@@ -18,7 +18,7 @@ import (
 // planning is what the command line says of a plan.
 type planning struct {
 	area, depths, keepOut, like, output, title string
-	force, json, improve, noEdges              bool
+	force, json, improve, noEdges, quick       bool
 
 	rangeScale, height, overlap, spacing, gap       float64
 	direction                                       string
@@ -27,6 +27,7 @@ type planning struct {
 	speed, turnRadius, runIn, runOut                float64
 	keepClear, underKeel, underWake                 float64
 	stream, streamSet, tide                         float64
+	accuracy                                        float64
 	values                                          string
 	epsg                                            int
 	cell, fill, water                               float64
@@ -75,7 +76,7 @@ Planning aid; never evidence of clearance.`,
 	f.StringVarP(&p.output, "output", "o", "", "folder to write")
 	f.BoolVar(&p.force, "force", false, "replace the folder if dryline made it; what others put there is kept")
 	f.BoolVar(&p.json, "json", false, "print the figures as JSON on standard output")
-	f.BoolVar(&p.improve, "improve", false, "look at other scales, heights, speeds and spacings as well, and show time against what they would see")
+	f.BoolVar(&p.improve, "improve", false, "look at other scales, heights, speeds and spacings as well, show time against what they would see, and write the plans that none beats")
 	f.StringVar(&p.title, "title", "", "title of the exercise (default after the area's file)")
 	numberFlag(c, &p.rangeScale, "range", "m", from(10, 1000), "range scale, one side")
 	optionalNumberFlag(c, &p.height, "height", "m", above(0, 200), 0, "height of the fish over the floor (default a tenth of the range scale; IHO C-13, 2.3.4.4)")
@@ -95,6 +96,7 @@ Planning aid; never evidence of clearance.`,
 	optionalNumberFlag(c, &p.runOut, "run-out", "m", from(0, 2000), 20, "straight beyond a line, besides the layback")
 	optionalNumberFlag(c, &p.underKeel, "under-keel", "m", from(0, 50), 2, "water wanted under the keel")
 	optionalNumberFlag(c, &p.underWake, "under-wake", "m", from(0, 50), 2, "fish below the keel at least")
+	optionalNumberFlag(c, &p.accuracy, "accuracy", "m", from(0, 1000), 0, "within which 95 % of contacts are to be placed, 0 for whatever comes (IHO C-13, 2.3.10.3)")
 	optionalNumberFlag(c, &p.stream, "stream-kn", "kn", from(0, 6), 0, "predicted stream")
 	optionalNumberFlag(c, &p.streamSet, "stream-set", "deg", from(0, 360), 0, "grid bearing the stream sets to")
 	optionalNumberFlag(c, &p.tide, "tide", "m", from(0, 8), 0, "amplitude of the tide: low water stands so far below the still water")
@@ -125,6 +127,7 @@ func (p *planning) run(stdout, stderr io.Writer) error {
 	if err != nil {
 		return usageError{errors.New(p.area + ": " + strings.ReplaceAll(err.Error(), "\n", "; "))}
 	}
+	from := g.place // before it is moved
 	final, err := g.settle(first)
 	if err != nil {
 		return err
@@ -133,13 +136,18 @@ func (p *planning) run(stdout, stderr io.Writer) error {
 		Frame:  fmt.Sprintf("Grid EPSG:%d (UTM %s)", g.place.EPSG(), g.place),
 		Depths: fmt.Sprintf("Depths: %s, SHA-256 %s; values count %s", g.depthsName, g.hash, g.raster.Sign), Notes: g.notes}
 	in.Scales = final.Spec.Scales(scalesAbout(p.rangeScale))
+	var others []planFile
 	if p.improve {
+		judge := plan.ByGeometry{Each: 0.8, Low: 0.6, High: 0.95}
 		in.Trade = &sheet.Trade{All: plan.Improve(first, plan.Search{
 			Ranges: scalesAbout(p.rangeScale), Heights: []float64{0.08, 0.1, 0.15}, Speeds: []float64{3 * knotSpeed, 4 * knotSpeed, 5 * knotSpeed},
 			Nadirs: plan.Nadirs(), Overlap: []float64{0.1, 0.2, 0.4},
-		}, plan.ByGeometry{Each: 0.8, Low: 0.6, High: 0.95})}
+		}, judge)}
+		if others, err = g.unbeaten(in.Trade, judge, from); err != nil {
+			return err
+		}
 	}
-	if err := g.write(&in); err != nil {
+	if err := g.write(&in, others); err != nil {
 		return err
 	}
 	for _, c := range final.Checks {

@@ -5,13 +5,18 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"fmt"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"dryline/scenarios"
+	"dryline/sim"
 	"dryline/sim/plan/sheet"
+	"dryline/sonar"
+	"dryline/vessel/nav"
 )
 
 // The invented inlet of the planning tests; see its README.
@@ -125,13 +130,16 @@ func TestPlansRepeat(t *testing.T) {
 }
 
 // What a plan wrote is flown, and its log flies again from the folder it was handed over in.
+// smallArea is a part of the inlet that is surveyed in minutes.
+const smallArea = `{"type": "Polygon", "coordinates": [[[-33.3960, 47.2035], [-33.3945, 47.2035], [-33.3945, 47.2050], [-33.3960, 47.2050], [-33.3960, 47.2035]]]}`
+
 func TestPlannedExerciseFlies(t *testing.T) {
 	if testing.Short() {
 		t.Skip("flies a survey")
 	}
 	dir := t.TempDir()
 	area := filepath.Join(dir, "small.geojson")
-	err := os.WriteFile(area, []byte(`{"type": "Polygon", "coordinates": [[[-33.3960, 47.2035], [-33.3945, 47.2035], [-33.3945, 47.2050], [-33.3960, 47.2050], [-33.3960, 47.2035]]]}`), 0o644)
+	err := os.WriteFile(area, []byte(smallArea), 0o644)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -214,5 +222,107 @@ func TestCorridor(t *testing.T) {
 	// 120 m in lines of 41.67 m: three rows of two legs each, and one outside of each limit.
 	if f.LineCount != 10 || f.EdgeCount != 4 || math.Abs(f.Spacing-50*5.0/6) > 0.01 || f.Coverage.Once < 0.99 {
 		t.Errorf("%d lines, %d of them at edges, %g m apart, %.3f seen", f.LineCount, f.EdgeCount, f.Spacing, f.Coverage.Once)
+	}
+}
+
+// What a plan says of the fish in turns is what its altimeter shows when the exercise is flown, pings
+// left out; and with nothing hauled in before them she strikes, as the plan says too.
+func TestFishInPlannedTurns(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies a survey's passage twice")
+	}
+	folder := t.TempDir() + "/plan"
+	f, _ := planned(t, folder, "--spacing", "80", "--keep-out", inlet+"keep-out.geojson")
+	says := ""
+	low := 0.0
+	for _, c := range f.Checks {
+		if c.ID == "sink" {
+			says, low = c.Says, c.Worst
+		}
+	}
+	if !(f.TurnHaul > 0) || !strings.Contains(says, "would strike") || f.Good != (low >= 1.5) {
+		t.Fatalf("%g %% hauled in; good %t: %q", f.TurnHaul, f.Good, says)
+	}
+	lowest := func(haul string) (low float64, mishaps int) {
+		t.Helper()
+		source := strings.Replace(string(readAll(t, folder, "exercise.yaml")), fmt.Sprintf("turn_haul_percent: %g", f.TurnHaul), "turn_haul_percent: "+haul, 1)
+		file := filepath.Join(folder, "flown"+haul+".yaml")
+		if err := os.WriteFile(file, []byte(source), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		ex, err := scenarios.Load(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := sim.New(ex, ex.Seed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Sparse(func(uint64, *sonar.Pose) bool { return false })
+		s.AttachMate()
+		low = math.Inf(1)
+		for !s.Done() {
+			s.Advance(5)
+			if r := s.Passage.Reading(); r.Valid.Has(nav.FishAltitude) {
+				low = min(low, r.FishAltitude)
+			}
+		}
+		return low, len(s.Passage.Mishaps())
+	}
+	// A metre for what the plan leaves out: her way made good in turns, waves, the rounding of the winch man.
+	if flown, mishaps := lowest(fmt.Sprint(f.TurnHaul)); flown < low-1 || mishaps > 0 {
+		t.Errorf("so hauled the fish came within %.1f m of the floor, %d mishaps; the plan has %.1f m", flown, mishaps, low)
+	}
+	if flown, mishaps := lowest("0"); flown > 1 || mishaps == 0 {
+		t.Errorf("with nothing hauled in it came within %.1f m, %d mishaps; the plan has it strike", flown, mishaps)
+	}
+}
+
+// Of plans that nothing beats an exercise is written that loads, and has the lines that its row says.
+func TestUnbeatenPlansAreWritten(t *testing.T) {
+	if testing.Short() {
+		t.Skip("looks at a hundred plans")
+	}
+	folder := t.TempDir() + "/plan"
+	area := filepath.Join(t.TempDir(), "small.geojson")
+	if err := os.WriteFile(area, []byte(smallArea), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	args := []string{"plan", area, "--depths", inlet + "inlet.tif", "--values", "up", "--range", "50", "--spacing", "90", "--no-edge-lines", "--improve", "-o", folder}
+	if status := Main(args, io.Discard, os.Stderr); status != exitOK {
+		t.Fatalf("status %d", status)
+	}
+	var told struct {
+		Trade []struct {
+			File  string  `json:"exercise"`
+			Range float64 `json:"range_m"`
+			Speed float64 `json:"speed_m_s"`
+			Lines int     `json:"line_count"`
+			Best  bool    `json:"unbeaten"`
+			Asked bool    `json:"as_asked"`
+		} `json:"alternatives"`
+	}
+	if err := json.Unmarshal(readAll(t, folder, "plan.json"), &told); err != nil {
+		t.Fatal(err)
+	}
+	written := 0
+	for _, p := range told.Trade {
+		if p.File == "" {
+			if p.Best && !p.Asked {
+				t.Errorf("%g m at %.2f m/s is unbeaten and not written", p.Range, p.Speed)
+			}
+			continue
+		}
+		written++
+		ex, err := scenarios.Load(filepath.Join(folder, p.File))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !p.Best || ex.Sonar.RangeScale != p.Range || math.Abs(ex.Plan.Speed-p.Speed) > 0.01 || len(ex.Lines) != p.Lines {
+			t.Errorf("%s: %g m scale, %.2f m/s, %d lines; its row has %+v", p.File, ex.Sonar.RangeScale, ex.Plan.Speed, len(ex.Lines), p)
+		}
+	}
+	if written < 3 {
+		t.Errorf("%d plans written", written)
 	}
 }

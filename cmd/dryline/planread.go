@@ -152,7 +152,11 @@ func (g *planGround) lay(east, north float64) (*plan.Spec, *grid.Grid, error) {
 		Speed: p.speed * knotSpeed, TurnRadius: p.turnRadius, RunIn: p.runIn, RunOut: p.runOut, Tolerance: 4, Half: p.corridor,
 		Stream: p.stream * knotSpeed, StreamSet: p.streamSet * math.Pi / 180,
 		Gear: b.Tow, SheaveUp: b.Vessel.Sheave.Up, SheaveAft: max(-b.Vessel.Sheave.Forward, 0), Draft: b.Vessel.Draft, UnderKeel: p.underKeel, UnderWake: p.underWake,
-		Pings: 3, Sound: b.Desk.SoundSpeed,
+		Accuracy: p.accuracy, Placing: plan.Placing{
+			Vessel: math.Hypot(b.Instruments.GNSS.Drift, b.Instruments.GNSS.Noise), Heading: math.Hypot(b.Instruments.Heading.Bias, b.Instruments.Heading.Noise),
+			Beacon: b.Instruments.Beacon.Fitted, BeaconNoise: b.Instruments.Beacon.Noise, BeaconShare: b.Instruments.Beacon.Share,
+		},
+		Pings: 3, Sound: b.Desk.SoundSpeed, Quick: p.quick,
 	}
 	if !p.heightGiven {
 		s.Height = 0.1 * p.rangeScale

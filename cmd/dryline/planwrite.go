@@ -52,7 +52,7 @@ func (g *planGround) settle(first *plan.Plan) (*plan.Plan, error) {
 func round8(v float64) float64 { return math.Round(v*1e8) / 1e8 }
 
 // write writes the folder.
-func (g *planGround) write(in *sheet.Input) error {
+func (g *planGround) write(in *sheet.Input, others []planFile) error {
 	exercises, err := g.exercises(in.Plan)
 	if err != nil {
 		return err
@@ -65,7 +65,7 @@ func (g *planGround) write(in *sheet.Input) error {
 		return err
 	}
 	defer to.Abandon()
-	for _, e := range append(exercises,
+	for _, e := range append(append(exercises, others...),
 		planFile{g.depthsName, func(w io.Writer) error { _, err := w.Write(g.data); return err }},
 		planFile{"lines.geojson", func(w io.Writer) error { return sheet.WriteLines(w, *in) }},
 		planFile{"lines.gpx", func(w io.Writer) error { return sheet.WriteGPX(w, *in) }},
@@ -152,7 +152,7 @@ func (g *planGround) text(p *plan.Plan, name string, part [2]int, k, all int) ([
 		Depths:  scenarios.DraftDepths{File: g.depthsName, Hash: g.hash, Values: g.values, EPSG: g.epsg, Cell: g.cell, Within: g.fill, Water: g.water},
 		Current: g.stream, CurrentSet: g.streamSet, Tide: g.tide, RangeScale: s.Range,
 		MosaicCell: 0.25, Speed: math.Round(s.Speed/knotSpeed*100) / 100, CableOut: max(math.Floor(p.Start*2)/2, s.Gear.Winch.Min),
-		RunIn: p.RunIn, RunOut: p.RunOut, Turn: string(p.Turn), TurnRadius: math.Round(s.TurnRadius*10) / 10,
+		RunIn: p.RunIn, RunOut: p.RunOut, Turn: string(p.Turn), TurnRadius: math.Round(s.TurnRadius*10) / 10, TurnHaul: math.Round(100 * p.TurnHaul),
 		Altitude: s.Height, Band: math.Round(max(0.8, 0.12*s.Height)*10) / 10, OffLine: s.Tolerance, HeightLow: 100 * s.LeastLow, HeightHigh: 100 * s.MostHigh,
 	}
 	if all > 1 {

@@ -1,11 +1,15 @@
 package main
 
 import (
+	"path/filepath"
 	"runtime"
 	"testing"
 
 	"dryline/scenarios"
 	"dryline/sim"
+	"dryline/sim/dataset/pingfile"
+	"dryline/sim/product/folder"
+	"dryline/sim/record"
 )
 
 // BenchmarkWholeRun flies the default exercise from its first tick to its last,
@@ -41,6 +45,45 @@ func BenchmarkWholeRun(b *testing.B) {
 			}
 			b.ReportMetric(simulated/b.Elapsed().Seconds(), "simulated_s/s")
 			b.ReportMetric(float64(peak)/1e6, "heap_MB")
+		})
+	}
+}
+
+// BenchmarkRawPings flies the first exercise on one core: plain, with labels, and with
+// labelled pings written as netCDF or as Zarr. Compare what was run in turns, such as by -count 5
+// -benchtime 1x.
+func BenchmarkRawPings(b *testing.B) {
+	for _, bench := range []struct {
+		name    string
+		labels  bool
+		formats pingfile.Formats
+	}{{"plain", false, pingfile.Formats{}}, {"labels", true, pingfile.Formats{}}, {"netcdf", true, pingfile.Formats{NetCDF: true}}, {"zarr", true, pingfile.Formats{Zarr: true}}} {
+		b.Run(bench.name, func(b *testing.B) {
+			for b.Loop() {
+				ex, err := scenarios.Find("first-line")
+				if err != nil {
+					b.Fatal(err)
+				}
+				s, err := sim.New(ex, ex.Seed)
+				if err != nil {
+					b.Fatal(err)
+				}
+				s.Workers = 1
+				s.AttachMate()
+				s.Desk.Unpainted, s.Desk.KeepRows = true, func(int) bool { return false }
+				s.Observe(sim.Observer{Truth: true, Labels: bench.labels, Ping: func(*sim.Ping) {}})
+				to, err := folder.New(filepath.Join(b.TempDir(), "out"), false)
+				if err != nil {
+					b.Fatal(err)
+				}
+				if bench.formats != (pingfile.Formats{}) {
+					pingfile.Attach(s, to, bench.formats, func() (record.Backing, error) { return record.OnDisk("") })
+				}
+				for !s.Done() {
+					s.Advance(100)
+				}
+				to.Abandon()
+			}
 		})
 	}
 }

@@ -6,6 +6,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -304,5 +306,66 @@ func TestOddTrials(t *testing.T) {
 	}
 	if r, told = with("targets: [{kind: block, size_m: 1, count: 1}]\n", "--seed", "9"); r == nil || r.Plans[0].Ground.P != 1 {
 		t.Errorf("aground: %s %+v", told, r)
+	}
+}
+
+// widePond is an invented exercise: targets lie anywhere between and beside two lines that leave little out.
+const widePond = `title: A wide pond
+briefing: Two lines over sand.
+seed: 3
+place: {name: Fenwarra Inlet, latitude_deg: 47.2, longitude_deg: -33.4}
+seabed: {east_m: 400, north_m: 640, depth_m: 14, sediment: {base: medium_sand}}
+sonar:
+  range_scale_m: 50
+  samples: 1000
+  channels: [{name: "450", frequency_khz: 450}]
+lines: [{name: L1, from: [150, 160], to: [150, 480]}, {name: L2, from: [240, 160], to: [240, 480]}]
+plan: {cable_out_m: 15, run_in_m: 60, run_out_m: 10, altitude_m: 5}
+`
+
+const wideTargets = `targets:
+  - { kind: block, size_m: 0.6, count: 12 }
+area: [[110, 170], [290, 170], [290, 470], [110, 470]]
+bare_ground_km2: 0.1
+`
+
+// With five hundred looks and more, what a plan finds lies between random search by as much effort (Koopman,
+// Search and Screening) and a cookie cutter of the same sweep width, both from the lateral range curve
+// of the same detector, worked out here once more from the figures that are handed over.
+func TestDetectionLiesInItsBracket(t *testing.T) {
+	if os.Getenv("DRYLINE_LONG") == "" {
+		t.Skip("flies forty-four runs; set DRYLINE_LONG=1")
+	}
+	dir := t.TempDir()
+	for name, text := range map[string]string{"plan.yaml": widePond, "spec.yaml": wideTargets} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	out := filepath.Join(dir, "trial")
+	if status := Main([]string{"trial", filepath.Join(dir, "plan.yaml"), "--targets", filepath.Join(dir, "spec.yaml"), "--runs", "44", "-o", out}, io.Discard, os.Stderr); status != exitOK {
+		t.Fatalf("status %d", status)
+	}
+	var r trial.Result
+	if err := json.Unmarshal(readAll(t, out, "trial.json"), &r); err != nil {
+		t.Fatal(err)
+	}
+	d := &r.Plans[0].Detected[0]
+	if d.LookCount < 500 {
+		t.Fatalf("%d looks, want 500", d.LookCount)
+	}
+	// The area is 180 m by 300, east from 110 to 290 m; of the curves of lines at 150 and 240 m all is inside but what lies
+	// more than 40 m west of the first.
+	width, swept := 0.0, 0.0
+	for _, b := range d.Lateral {
+		width += 2 * b.P * (b.To - b.From)
+		swept += 300 * b.P * (3*(b.To-b.From) + max(min(b.To, 40)-b.From, 0))
+	}
+	c := swept / (180 * 300)
+	if math.Abs(d.Sweep-width) > 0.06 || math.Abs(d.Cookie-min(c, 1)) > 0.02 || math.Abs(d.Random-(1-math.Exp(-c))) > 0.02 {
+		t.Errorf("sweep width %g m, brackets %.3f and %.3f; by the curve %.1f m, %.3f and %.3f", d.Sweep, d.Random, d.Cookie, width, 1-math.Exp(-c), min(c, 1))
+	}
+	if d.P < d.Random || d.P > d.Cookie {
+		t.Errorf("%.3f found, random search %.3f, cookie cutter %.3f", d.P, d.Random, d.Cookie)
 	}
 }

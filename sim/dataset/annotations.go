@@ -10,10 +10,10 @@ import (
 	"dryline/sim/dataset/tiles"
 )
 
-// annotations are those of all scenes of a split in one file, with numbers of their own and
+// annotations are those of one name of all scenes of a split in one file, with numbers of their own and
 // the names of pictures from the set's folder on. The scenes are gone through twice, so
 // that no more than one is in memory.
-func (w *Whole) annotations(split setspec.Split) func(io.Writer) error {
+func (w *Whole) annotations(name string, split setspec.Split) func(io.Writer) error {
 	return func(out io.Writer) error {
 		head, err := json.Marshal(coco.File{
 			Info:       coco.Info{Description: w.Spec.Title + ", " + string(split) + ". " + Caution, Version: w.Spec.Hash, Synthetic: true},
@@ -37,7 +37,7 @@ func (w *Whole) annotations(split setspec.Split) func(io.Writer) error {
 			return err
 		}
 		images := 0
-		if err := w.eachAnnotated(split, func(f *coco.File, scene string) error {
+		if err := w.eachAnnotated(name, split, func(f *coco.File, scene string) error {
 			for _, img := range f.Images {
 				img.ID += images
 				img.File, img.Deep = ScenesFolder+"/"+scene+"/"+img.File, ScenesFolder+"/"+scene+"/"+img.Deep
@@ -56,7 +56,7 @@ func (w *Whole) annotations(split setspec.Split) func(io.Writer) error {
 		between = "\n"
 		before := 0
 		images = 0
-		if err := w.eachAnnotated(split, func(f *coco.File, _ string) error {
+		if err := w.eachAnnotated(name, split, func(f *coco.File, _ string) error {
 			for _, a := range f.Annotations {
 				a.ID += before
 				a.Image += images
@@ -77,14 +77,14 @@ func (w *Whole) annotations(split setspec.Split) func(io.Writer) error {
 	}
 }
 
-// eachAnnotated hands over the annotations of every scene of a split.
-func (w *Whole) eachAnnotated(split setspec.Split, use func(f *coco.File, scene string) error) error {
+// eachAnnotated hands over the annotations of one name of every scene of a split.
+func (w *Whole) eachAnnotated(name string, split setspec.Split, use func(f *coco.File, scene string) error) error {
 	for i := range w.Spec.Scenes {
 		sc := &w.Spec.Scenes[i]
 		if sc.Split != split {
 			continue
 		}
-		in, err := w.open(sc.Name, tiles.AnnotationFile)
+		in, err := w.open(sc.Name, name)
 		if err != nil {
 			return err
 		}
@@ -92,7 +92,7 @@ func (w *Whole) eachAnnotated(split setspec.Split, use func(f *coco.File, scene 
 		err = json.NewDecoder(in).Decode(f)
 		in.Close()
 		if err != nil {
-			return fmt.Errorf("%s of %s: %w", tiles.AnnotationFile, sc.Name, err)
+			return fmt.Errorf("%s of %s: %w", name, sc.Name, err)
 		}
 		if err := use(f, sc.Name); err != nil {
 			return err

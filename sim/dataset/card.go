@@ -49,6 +49,12 @@ func (w *Whole) card(out io.Writer) error {
 		p("| %s | %d | %.4f %% |", k, t.count.Labels[k], 100*float64(t.count.Labels[k])/float64(max(sum, 1)))
 	}
 	p("\nLabels are complete: every sample has one. There is nothing of real people, places or vessels in it.\n")
+	p("What the records are like, in numbers and beside what theory says, is in REALISM.md and %s.\n", likenessFile)
+	for _, f := range figures {
+		if !f.images || len(w.annotated()) > 0 {
+			p("![%s](%s)\n", f.what, f.name)
+		}
+	}
 	p("## Collection process\n")
 	p("Nothing was collected. Each scene is an exercise of Dryline, flown by its mate with a seed of its own, engine %s. Noise, speckle, instruments' errors and weather come from that seed. What was varied, and how, is in %s (SHA-256 %s); what was drawn is in scenes.csv.\n",
 		strings.Join(slices.Sorted(maps.Keys(t.engines)), ", "), SpecFile, spec.Hash)

@@ -10,6 +10,6 @@
 // Everything is synthetic, free for any use, and no evidence of anything at sea.
 //
 // Within lie setspec (what a set is made from), cdf (netCDF files), zarr (the same compressed), pingfile (labelled pings in them), coco (annotations of
-// pictures), tiles (the pictures), parquet (files of tables), tables (of pings and of objects)
-// and rasters (both on a grid).
+// pictures), tiles (the pictures), parquet (files of tables), tables (of pings and of objects),
+// rasters (both on a grid), texture (co-occurrence) and figure (plots of what records are like).
 package dataset

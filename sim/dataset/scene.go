@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 
+	"dryline/seabed"
 	"dryline/sim"
 	"dryline/sim/dataset/pingfile"
 	"dryline/sim/dataset/rasters"
@@ -19,6 +21,7 @@ import (
 	"dryline/sim/provenance"
 	"dryline/sim/record"
 	"dryline/sim/survey"
+	"dryline/sim/survey/geojson"
 	"dryline/sonar"
 )
 
@@ -41,7 +44,8 @@ type Told struct {
 	Licence    string          `json:"license"`
 	Caution    string          `json:"caution"`
 	Count      Count           `json:"counts"`
-	Angles     Angles          `json:"by_grazing_angle"`
+	Floor      []Floor         `json:"floor_by_sediment_and_angle"`
+	Texture    []Texture       `json:"texture_by_sediment"`
 	Files      []folder.Entry  `json:"files"`
 }
 
@@ -52,6 +56,7 @@ type Count struct {
 	Metres  float64          `json:"line_metres"`
 	Objects map[string]int   `json:"objects"` // that lie there, by kind
 	Labels  map[string]int64 `json:"labels"`  // samples, by what they show
+	Floor   map[string]int64 `json:"floor"`   // samples that show lit floor, by its sediment
 }
 
 // stride is how many ticks pass between two looks at the context.
@@ -78,7 +83,10 @@ func Make(ctx context.Context, sc *setspec.Scene, spec *setspec.Spec, to product
 		Synthetic: true, Licence: provenance.Licence, Caution: Caution,
 	}
 	told.Count.attend(s)
-	told.Angles.attend(s)
+	var floor floors
+	var texture grain
+	floor.attend(s)
+	texture.attend(s)
 	failed := attach(sc, spec, s, to, backing)
 	for !s.Done() {
 		if err := ctx.Err(); err != nil {
@@ -92,11 +100,13 @@ func Make(ctx context.Context, sc *setspec.Scene, spec *setspec.Spec, to product
 	if err := failed(); err != nil {
 		return err
 	}
+	told.Floor, told.Texture = floor.all(), texture.all()
 	for _, f := range []struct {
 		name  string
 		write func(io.Writer) error
 	}{
-		{"truth.geojson", func(w io.Writer) error { return debrief.WriteTruth(w, s, foreign(&told)) }},
+		{"truth.geojson", func(w io.Writer) error { return writeTruth(w, s, foreign(&told)) }},
+		{"contacts.geojson", func(w io.Writer) error { return product.WriteContacts(w, s, foreign(&told)) }},
 		{"exercise.yaml", func(w io.Writer) error { _, err := w.Write(ex.Source); return err }},
 		{product.SessionFile, s.WriteLog},
 		{folder.ListFile, func(w io.Writer) error { told.Files = to.Files(); return writeJSON(w, &told) }},
@@ -115,8 +125,8 @@ func attach(sc *setspec.Scene, spec *setspec.Spec, s *sim.Session, to product.Si
 	if formats := (pingfile.Formats{NetCDF: spec.Products.Pings, Zarr: spec.Products.Zarr}); formats != (pingfile.Formats{}) {
 		ends = append(ends, pingfile.Attach(s, to, formats, backing).Err)
 	}
-	if spec.Products.Rasters {
-		ends = append(ends, rasters.Attach(s, to).Close)
+	if spec.Products.Rasters || spec.Products.Mosaic {
+		ends = append(ends, rasters.Attach(s, to, rasters.Products{GeoTIFF: spec.Products.Rasters, Tiles: spec.Products.Mosaic, Scene: sc.Name}).Close)
 	}
 	if spec.Products.Tables {
 		ends = append(ends, tables.Attach(s, to, tables.Of{Scene: sc.Name, Split: string(sc.Split), Exercise: sc.Exercise}).Close)
@@ -137,7 +147,7 @@ func attach(sc *setspec.Scene, spec *setspec.Spec, s *sim.Session, to product.Si
 // attend counts what comes.
 func (c *Count) attend(s *sim.Session) {
 	spec := &s.Exercise.Seabed
-	c.Objects, c.Labels = map[string]int{}, map[string]int64{}
+	c.Objects, c.Labels, c.Floor = map[string]int{}, map[string]int64{}, map[string]int64{}
 	for i := range spec.Objects {
 		c.Objects[spec.Objects[i].Kind]++
 	}
@@ -145,6 +155,7 @@ func (c *Count) attend(s *sim.Session) {
 		c.Objects["pipeline"] = n
 	}
 	var kinds [256]int64
+	var classes [seabed.FirstMaterial]int64
 	s.Observe(sim.Observer{
 		Truth: true, Labels: true,
 		Ping: func(p *sim.Ping) {
@@ -154,7 +165,11 @@ func (c *Count) attend(s *sim.Session) {
 			c.Pings++
 			for _, labels := range p.Truth.Labels {
 				for k := range labels {
-					kinds[labels[k].Kind]++
+					l := &labels[k]
+					kinds[l.Kind]++
+					if l.Kind == sonar.FloorLabel && l.Class < seabed.FirstMaterial {
+						classes[l.Class]++
+					}
 				}
 			}
 		},
@@ -168,8 +183,23 @@ func (c *Count) attend(s *sim.Session) {
 					c.Labels[k.String()] = n
 				}
 			}
+			for class, n := range classes {
+				if n > 0 {
+					c.Floor[seabed.Class(class).String()] = n
+				}
+			}
 		},
 	})
+}
+
+// writeTruth writes what lies there, with the numbers that labels have it by.
+func writeTruth(w io.Writer, s *sim.Session, foreign map[string]any) error {
+	features := debrief.Truth(s)
+	for i := range features {
+		features[i].ID = strconv.Itoa(i + 1)
+		features[i].Properties["object"] = i + 1
+	}
+	return geojson.Write(w, geojson.FeatureCollection{Features: features, Foreign: foreign})
 }
 
 // foreign is where a scene comes from, as members of a GeoJSON file.

@@ -9,7 +9,9 @@ import (
 	"strconv"
 	"strings"
 
+	"dryline/sim/dataset/rasters"
 	"dryline/sim/dataset/setspec"
+	"dryline/sim/dataset/tiles"
 	"dryline/sim/product/folder"
 	"dryline/sim/provenance"
 )
@@ -27,6 +29,7 @@ type Whole struct {
 	Scenes iter.Seq2[*Told, error]
 	open   func(scene, file string) (io.ReadCloser, error)
 	total  total
+	like   *Likeness // once it is worked out
 }
 
 // total is what all scenes have together.
@@ -37,15 +40,16 @@ type total struct {
 	bytes   int64
 	files   int
 	engines map[string]bool
-	angles  Angles
-	sizes   map[string]int64 // by ending
+	floor   []Floor
+	texture map[string]*Texture // by sediment
+	sizes   map[string]int64    // by ending
 }
 
 // NewWhole adds the scenes up. open opens a file of a scene.
 func NewWhole(spec *setspec.Spec, scenes iter.Seq2[*Told, error], open func(scene, file string) (io.ReadCloser, error)) (*Whole, error) {
 	w := &Whole{Spec: spec, Scenes: scenes, open: open, total: total{
-		scenes: map[setspec.Split]int{}, engines: map[string]bool{}, sizes: map[string]int64{},
-		count: Count{Objects: map[string]int{}, Labels: map[string]int64{}},
+		scenes: map[setspec.Split]int{}, engines: map[string]bool{}, sizes: map[string]int64{}, texture: map[string]*Texture{},
+		count: Count{Objects: map[string]int{}, Labels: map[string]int64{}, Floor: map[string]int64{}},
 	}}
 	t := &w.total
 	for told, err := range scenes {
@@ -59,12 +63,16 @@ func NewWhole(spec *setspec.Spec, scenes iter.Seq2[*Told, error], open func(scen
 		t.count.Lines += told.Count.Lines
 		t.count.Pings += told.Count.Pings
 		t.count.Metres += told.Count.Metres
-		t.angles.merge(&told.Angles)
+		t.floor = mergeFloors(t.floor, told.Floor)
+		mergeTextures(t.texture, told.Texture)
 		for k, n := range told.Count.Objects {
 			t.count.Objects[k] += n
 		}
 		for k, n := range told.Count.Labels {
 			t.count.Labels[k] += n
+		}
+		for k, n := range told.Count.Floor {
+			t.count.Floor[k] += n
 		}
 		t.engines[fmt.Sprintf("%d on %s", told.Engine, told.Platform)] = true
 		for _, f := range told.Files {
@@ -90,16 +98,40 @@ func (w *Whole) Files(written func() []folder.Entry) []File {
 		{"splits.json", w.splits},
 		{"DATACARD.md", w.card},
 		{"REALISM.md", w.realism},
+		{likenessFile, w.likenessJSON},
 		{"LICENSE", licence},
 		{"CITATION.cff", w.citation},
-		{"croissant.json", w.croissant},
+		{"croissant.json", func(out io.Writer) error { return w.croissant(out, written()) }},
 	}
-	if w.Spec.Products.Images {
+	for _, f := range figures {
+		if !f.images || len(w.annotated()) > 0 {
+			files = append(files, File{f.name, func(out io.Writer) error {
+				like, err := w.likeness()
+				if err != nil {
+					return err
+				}
+				return f.draw(like, out)
+			}})
+		}
+	}
+	for _, list := range w.annotated() {
 		for _, s := range setspec.Splits() {
-			files = append(files, File{"coco-" + string(s) + ".json", w.annotations(s)})
+			files = append(files, File{strings.TrimSuffix(list, ".json") + "-" + string(s) + ".json", w.annotations(list, s)})
 		}
 	}
 	return append(files, File{"manifest.json", func(out io.Writer) error { return w.manifest(out, written()) }})
+}
+
+// annotated are the files of annotations that every scene has.
+func (w *Whole) annotated() []string {
+	var lists []string
+	if w.Spec.Products.Images {
+		lists = append(lists, tiles.AnnotationFile)
+	}
+	if w.Spec.Products.Mosaic {
+		lists = append(lists, rasters.AnnotationFile)
+	}
+	return lists
 }
 
 // table is a row for every scene.

@@ -9,21 +9,26 @@ import (
 	"dryline/sim/survey/geojson"
 )
 
-// WriteTruth writes what truly lies there as GeoJSON: objects as points at
-// their middle, pipelines as lines. It is for after the session. foreign are the
+// WriteTruth writes what truly lies there as GeoJSON, see [Truth]. foreign are the
 // members of the file beside its features.
 func WriteTruth(w io.Writer, s *sim.Session, foreign map[string]any) error {
+	return geojson.Write(w, geojson.FeatureCollection{Features: Truth(s), Foreign: foreign})
+}
+
+// Truth is what truly lies there: objects as points at their middle, then pipelines as
+// lines, in the order of their numbers. It is for after the session.
+func Truth(s *sim.Session) []geojson.Feature {
 	grid := s.Exercise.Place.Grid
 	position := func(p seabed.Point) geojson.Position {
 		lat, lon := grid.ToLatLon(p.X, p.Y).Degrees()
 		return geojson.Position{Lon: lon, Lat: lat}
 	}
 	spec := &s.Exercise.Seabed
-	c := geojson.FeatureCollection{Foreign: foreign}
+	var all []geojson.Feature
 	for i := range spec.Objects {
 		o := spec.Objects[i].Whole()
 		e, n := grid.ToUTM(o.At.X, o.At.Y)
-		c.Features = append(c.Features, geojson.Feature{
+		all = append(all, geojson.Feature{
 			Geometry: geojson.Point(position(o.At)),
 			Properties: map[string]any{
 				"name": o.Name, "kind": o.Kind, "charted": o.Charted,
@@ -40,7 +45,7 @@ func WriteTruth(w io.Writer, s *sim.Session, foreign map[string]any) error {
 		for _, q := range p.Path {
 			path = append(path, position(q))
 		}
-		c.Features = append(c.Features, geojson.Feature{
+		all = append(all, geojson.Feature{
 			Geometry: path,
 			Properties: map[string]any{
 				"name": p.Name, "kind": "pipeline", "charted": p.Charted, "grid_epsg": grid.EPSG(),
@@ -48,7 +53,7 @@ func WriteTruth(w io.Writer, s *sim.Session, foreign map[string]any) error {
 			},
 		})
 	}
-	return geojson.Write(w, c)
+	return all
 }
 
 func hundredths(v float64) float64 { return math.Round(v*100) / 100 }

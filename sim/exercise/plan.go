@@ -31,6 +31,7 @@ type Plan struct {
 
 	Turn       vessel.Turn // from line to line
 	TurnRadius float64     // metres
+	TurnHaul   float64     // share of the cable hauled in before a turn, in which the fish sinks
 
 	// Altitude held by winch, from the fish altimeter; 0 leaves the cable alone.
 	Altitude     float64 // metres

@@ -22,7 +22,8 @@ type Mate struct {
 	altitude float64 // smoothed altimeter, metres
 	nextHaul float64 // time the cable may next be changed, seconds
 	started  bool
-	refused  error // the first order that was
+	towed    struct{ out, floor float64 } // cable and depth of the floor before it was hauled in for a turn, metres
+	refused  error                        // the first order that was
 }
 
 type stage int
@@ -61,6 +62,7 @@ func (m *Mate) Act(d passage.Deck) {
 	case joining:
 		if d.Steering().Do == order.SteerLine {
 			m.stage = runIn
+			m.payOut(d)
 		}
 	case runIn:
 		if fish >= 0 {
@@ -71,6 +73,7 @@ func (m *Mate) Act(d passage.Deck) {
 		if fish > track.Length() {
 			m.stage = runOut
 			m.give(d, order.Command{Do: order.LogOff})
+			m.haulIn(d)
 		}
 	case runOut:
 		if fish > track.Length()+m.plan.RunOut {
@@ -93,8 +96,37 @@ func (m *Mate) next(d passage.Deck) {
 	m.give(d, order.Command{Do: order.Turn, Line: m.brief.Lines[run.Line].Name, Reversed: run.Reversed, Pattern: m.plan.Turn})
 }
 
-// holdAltitude works the cable: a metre too high pays out what brings the fish
-// down by about a metre at this depth and cable, then waits for it to settle.
+// haulIn takes in the plan's share of the cable before a turn.
+func (m *Mate) haulIn(d passage.Deck) {
+	r := d.Reading()
+	if m.plan.TurnHaul <= 0 || m.run+1 == len(m.plan.Order) || !r.Valid.Has(nav.CableCounter) {
+		return
+	}
+	m.towed.out, m.towed.floor = r.CableOut, r.FishDepth+r.FishAltitude
+	if !r.Valid.Has(nav.FishAltitude | nav.FishDepth) {
+		m.towed.floor = 0
+	}
+	m.give(d, order.Command{Do: order.Cable, Value: reachable(&m.brief.Tow, r.CableOut*(1-m.plan.TurnHaul))})
+}
+
+// payOut gives the cable back after a turn: as much as was out, by how the depth of the fish that
+// is wanted has changed.
+func (m *Mate) payOut(d passage.Deck) {
+	if m.towed.out == 0 {
+		return
+	}
+	out, r := m.towed.out, d.Reading()
+	if a := m.plan.Altitude; a > 0 && m.towed.floor > a && r.Valid.Has(nav.FishAltitude|nav.FishDepth) {
+		out *= max(r.FishDepth+r.FishAltitude-a, 0) / (m.towed.floor - a)
+	}
+	m.towed.out = 0
+	speed, _ := d.Ordered()
+	m.nextHaul = d.Now() + tow.SettlesIn(out, speed)
+	m.give(d, order.Command{Do: order.Cable, Value: reachable(&m.brief.Tow, out)})
+}
+
+// holdAltitude works the cable to keep the fish at its height, and waits for it to settle
+// after each change.
 func (m *Mate) holdAltitude(d passage.Deck) {
 	const needed = nav.FishAltitude | nav.FishDepth | nav.CableCounter
 	r := d.Reading()
@@ -111,10 +143,11 @@ func (m *Mate) holdAltitude(d passage.Deck) {
 	if d.Now() < m.nextHaul || math.Abs(miss) < m.plan.AltitudeBand {
 		return
 	}
-	ratio := r.CableOut / max(r.FishDepth, 1)
-	change := min(max(0.7*miss*ratio, -6), 6)
-	m.nextHaul = d.Now() + 0.8*r.CableOut/max(speed, 0.5) + 5
-	out := reachable(&m.brief.Tow, r.CableOut+change)
+	if m.towed.out > 0 && miss > 0 {
+		return // it was hauled in for the turn
+	}
+	m.nextHaul = d.Now() + tow.SettlesIn(r.CableOut, speed)
+	out := reachable(&m.brief.Tow, r.CableOut+tow.CableToCorrect(miss, r.CableOut, r.FishDepth))
 	if out == ordered {
 		return // there is no more cable to pay out, or to haul
 	}

@@ -1,5 +1,7 @@
 package passage
 
+import "math"
+
 // Scene is the true state of everything, for an instructor or for help that an
 // exercise allows; nothing of it may reach the desk or the coach. Places are on
 // the grid, metres, heights over the mean level of the water. It is a copy: the
@@ -54,4 +56,15 @@ func (p *Passage) Scene() Scene {
 		out.Cable[i][2] += level // the tow is reckoned from the water it is in
 	}
 	return out
+}
+
+// Crests are the heights of the waves along the vessel as her crew sees them, metres over still
+// water: the first so far ahead of her origin, each of the others a step farther astern. dst gives how many and
+// has them after.
+func (p *Passage) Crests(dst []float64, ahead, step float64) {
+	sin, cos := math.Sincos(p.hull.Heading)
+	for i := range dst {
+		forward := ahead - float64(i)*step
+		dst[i] = p.weather.waves.Elevation(p.hull.X+forward*sin, p.hull.Y+forward*cos, p.Now())
+	}
 }

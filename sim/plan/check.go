@@ -47,6 +47,9 @@ func (s *Spec) Scales(scales []float64) (out []Scale) {
 	return out
 }
 
+// adder takes one check down: how it comes out, the worst place and its value, and what it says.
+type adder func(id string, st State, w *worst, value float64, unit string, limit float64, format string, args ...any)
+
 // worst keeps the worst of a figure and where it was.
 type worst struct {
 	value float64
@@ -220,6 +223,8 @@ func (c *crew) check(p *Plan) []Check {
 		crab = max(crab, math.Abs(math.Atan2(s.Stream*math.Sin(b), s.Speed-s.Stream*math.Cos(b)))*180/math.Pi)
 	}
 	add("stream", offState, &off, -off.value, "m", s.tolerance(), "In the predicted stream the vessel crabs by up to %.0f deg and the fish lies %.1f m to the side of her track, want %.1f; lines steered for the fish allow for it", crab, -off.value, s.tolerance())
+	c.checkSink(p, add)
+	c.placing(p, add)
 	if s.SoundSpeed != nil {
 		limit := RangeLimit(s.SoundSpeed, max(p.MeanLow-s.Height, 0.5), p.MeanLow, s.Range)
 		st := Holds

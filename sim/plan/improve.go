@@ -77,19 +77,21 @@ func Improve(asked *Plan, in Search, j Judge) []Alternative {
 	if len(nadirs) == 0 {
 		nadirs = []Nadir{s.Nadir}
 	}
-	out := []Alternative{judged(asked, j)}
+	out := []Alternative{Judged(asked, j)}
 	out[0].Chosen = true
 	type key struct {
 		scale, height, speed, spacing float64
 		nadir                         Nadir
 	}
 	made := map[key]bool{}
+	tables := cableTables{}
 	for _, r := range or(in.Ranges, s.Range) {
 		for _, h := range or(in.Heights, s.Height/s.Range) {
 			for _, v := range or(in.Speeds, s.Speed) {
 				for _, nadir := range nadirs {
 					for _, o := range or(in.Overlap, s.Overlap) {
 						t := *s
+						t.tables = tables
 						t.Range, t.Height, t.Speed, t.Nadir, t.Overlap, t.Spacing = r, h*r, v, nadir, o, 0
 						t.Gap = 0
 						if s.Gap > 0 {
@@ -102,14 +104,13 @@ func Improve(asked *Plan, in Search, j Judge) []Alternative {
 						}
 						made[k] = true
 						if p, err := Make(&t); err == nil {
-							out = append(out, judged(p, j))
+							out = append(out, Judged(p, j))
 						}
 					}
 				}
 			}
 		}
 	}
-	byTime := func(a, b Alternative) int { return cmp.Compare(a.Plan.Time, b.Plan.Time) }
 	slices.SortStableFunc(out, byTime)
 	again := 12
 	for i := range out {
@@ -118,16 +119,23 @@ func Improve(asked *Plan, in Search, j Judge) []Alternative {
 			t := *a.Plan.Spec
 			t.Quick = false
 			if p, err := Make(&t); err == nil {
-				*a = judged(p, j)
+				*a = Judged(p, j)
 			}
 		}
 	}
-	slices.SortStableFunc(out, byTime)
-	for i := range out {
-		out[i].Best = out[i].Works && !beaten(&out[i], out)
-	}
+	Mark(out)
 	return out
 }
+
+// Mark sorts plans by their time and marks those that work and that nothing beats.
+func Mark(all []Alternative) {
+	slices.SortStableFunc(all, byTime)
+	for i := range all {
+		all[i].Best = all[i].Works && !beaten(&all[i], all)
+	}
+}
+
+func byTime(a, b Alternative) int { return cmp.Compare(a.Plan.Time, b.Plan.Time) }
 
 // beaten reports whether a plan that works is as good in both time and worth and better in one.
 func beaten(a *Alternative, all []Alternative) bool {
@@ -150,7 +158,8 @@ func (a *Alternative) turnsOnly() bool {
 	return true
 }
 
-func judged(p *Plan, j Judge) Alternative {
+// Judged is a plan with its worth.
+func Judged(p *Plan, j Judge) Alternative {
 	a := Alternative{Plan: p, Worth: j.Judge(p), Works: p.Good()}
 	for _, c := range p.Checks {
 		if c.State == Fails && a.Not == "" {

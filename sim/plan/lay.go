@@ -35,7 +35,7 @@ func newCrew(s *Spec) (*crew, error) {
 		return nil, errors.New("nothing is known of the depth in the area")
 	}
 	mean /= float64(n)
-	c := &crew{s: s, cables: newCables(&s.Gear, s.Speed, s.SheaveUp, deepest)}
+	c := &crew{s: s, cables: s.cablesTo(deepest)}
 	c.cable, _ = CableFor(&s.Gear, s.Speed, s.SheaveUp, min(max(mean-s.Height, s.Draft+s.UnderWake), c.cables.most))
 	c.layback = s.Gear.Steady(s.Speed, c.cable, s.SheaveUp).Layback + s.SheaveAft
 	c.runIn = s.RunIn

@@ -77,6 +77,9 @@ type Plan struct {
 	Start   float64 // cable out to begin with: for the shallowest of the first run-in, metres
 	MeanLow float64 // mean depth along the lines, at low water
 
+	TurnHaul float64 // share of the cable to haul in before every turn
+	TurnLow  float64 // least height of the fish over the floor in a turn, so hauled, metres; +Inf without turns
+
 	LineLength float64
 	Between    float64 // from the ends of lines to the starts of the next: run-outs, turns, run-ins
 	Time       float64 // of both, seconds

@@ -86,9 +86,14 @@ type Spec struct {
 
 	Quick bool // try fewer orders where something is unsafe: for those who make many plans
 
+	Placing  Placing
+	Accuracy float64 // of contacts wanted, metres at 95 %; 0 wants none
+
 	SoundSpeed func(depth float64) float64 // by depth; nil is the same everywhere
 	Pings      float64                     // wanted to a metre
 	Sound      float64                     // speed of sound for the ping rate, m/s
+
+	tables cableTables // nil keeps none
 }
 
 // Check says what is wrong with a spec, a line for each fault.

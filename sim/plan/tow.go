@@ -31,6 +31,21 @@ type cables struct {
 	most float64   // depth of the fish on all the cable, metres
 }
 
+// cableTables keeps tables by what they hang on besides the gear, for those who make many plans with it.
+type cableTables map[[2]float64]cables
+
+func (s *Spec) cablesTo(deepest float64) cables {
+	key := [2]float64{s.Speed, deepest}
+	if c, ok := s.tables[key]; ok {
+		return c
+	}
+	c := newCables(&s.Gear, s.Speed, s.SheaveUp, deepest)
+	if s.tables != nil {
+		s.tables[key] = c
+	}
+	return c
+}
+
 func newCables(gear *tow.Spec, speed, sheave, deepest float64) cables {
 	c := cables{step: 0.5, most: gear.Steady(speed, gear.Cable.Length, sheave).Depth}
 	for d := 0.0; d <= min(deepest, c.most)+c.step; d += c.step {

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"dryline/seabed/units"
+	"dryline/sim"
 	"dryline/sim/survey"
 	"dryline/sim/survey/geojson"
 )
@@ -55,8 +56,10 @@ func bearing(radians float64) float64 {
 }
 
 // utc is the time of day, to the tenth of a second.
-func (w *Writer) utc(t float64) string {
-	at := w.session.Exercise.Start.Add(time.Duration(math.Round(t*1000)) * time.Millisecond)
+func (w *Writer) utc(t float64) string { return utc(w.session, t) }
+
+func utc(s *sim.Session, t float64) string {
+	at := s.Exercise.Start.Add(time.Duration(math.Round(t*1000)) * time.Millisecond)
 	return at.UTC().Format("2006-01-02T15:04:05.0Z")
 }
 
@@ -108,16 +111,21 @@ func (w *Writer) lines(out io.Writer) error {
 }
 
 // contacts writes what the desk marked.
-func (w *Writer) contacts(out io.Writer) error {
-	c := geojson.FeatureCollection{Foreign: w.foreign()}
-	for _, k := range w.session.Desk.Contacts {
-		e, n := w.session.Exercise.Place.Grid.ToUTM(k.X, k.Y)
+func (w *Writer) contacts(out io.Writer) error { return WriteContacts(out, w.session, w.foreign()) }
+
+// WriteContacts writes what the desk of a session marked, with further members that say where it
+// comes from.
+func WriteContacts(out io.Writer, s *sim.Session, foreign map[string]any) error {
+	c := geojson.FeatureCollection{Foreign: foreign}
+	grid := s.Exercise.Place.Grid
+	for _, k := range s.Desk.Contacts {
+		e, n := grid.ToUTM(k.X, k.Y)
 		feature := geojson.Feature{
 			ID:       strconv.Itoa(k.Number),
-			Geometry: geojson.Point(w.position(k.X, k.Y)),
+			Geometry: geojson.Point(position(s, k.X, k.Y)),
 			Properties: map[string]any{
-				"number": k.Number, "name": k.Name, "class": k.Class, "by_hand": k.ByHand, "lines": k.Lines, "side": k.Side, "utc": w.utc(k.Time), "ping": k.Ping,
-				"easting_m": round(e, 2), "northing_m": round(n, 2), "grid_epsg": w.session.Exercise.Place.Grid.EPSG(),
+				"number": k.Number, "name": k.Name, "class": k.Class, "by_hand": k.ByHand, "lines": k.Lines, "side": k.Side, "utc": utc(s, k.Time), "ping": k.Ping,
+				"easting_m": round(e, 2), "northing_m": round(n, 2), "grid_epsg": grid.EPSG(),
 				"ground_range_m": round(k.Range, 2), "fish_altitude_m": round(k.Altitude, 2),
 				"length_m": round(k.Length, 2), "width_m": round(k.Width, 2),
 				"shadow_m": round(k.Shadow, 2), "height_m": round(k.Height, 2),
@@ -148,8 +156,10 @@ func judgement(k *survey.Contact) map[string]any {
 	return said
 }
 
-func (w *Writer) position(x, y float64) geojson.Position {
-	lat, lon := w.session.Exercise.Place.Grid.ToLatLon(x, y).Degrees()
+func (w *Writer) position(x, y float64) geojson.Position { return position(w.session, x, y) }
+
+func position(s *sim.Session, x, y float64) geojson.Position {
+	lat, lon := s.Exercise.Place.Grid.ToLatLon(x, y).Degrees()
 	return geojson.Position{Lon: lon, Lat: lat}
 }
 

@@ -44,6 +44,7 @@ type Judged struct {
 	Detected []Detected `json:"detection"`
 	Bare     *Bare      `json:"bare_ground"`
 	Reckoned *Reckoning `json:"reckoning,omitempty"`
+	Windows  *Windows   `json:"fit_windows,omitempty"`
 }
 
 // Coverage is the share of the area that was looked at in a way that counts.
@@ -181,6 +182,9 @@ func (t *Trial) judge(all []Outcome, bare []*Bare, plan int, area float64) Judge
 		j.Detected = append(j.Detected, t.detected(all, bare, plan, i, area))
 	}
 	j.Reckoned = t.reckon(&j, mine, area)
+	if t.Spec.Fit != nil {
+		j.Windows = t.Spec.Fit.windows(j.Reckoned.Hours)
+	}
 	return j
 }
 

@@ -10,6 +10,7 @@ type Spec struct {
 	Area    []seabed.Point // that they lie in and that is to be covered; empty: the first plan's
 	Weather Weather
 	Costs   Costs
+	Fit     *Fit // nil: no windows of fit weather are looked for
 
 	FalseAlarms float64 // to the square kilometre, by which the detector's threshold is set
 	Bare        float64 // bare ground searched for that, km2

@@ -56,6 +56,8 @@ const (
 	dragRight
 	wholeSwath
 	newestPings
+	lineStart
+	underLoupe
 	clickRight
 	goToDesk
 	endExercise
@@ -191,6 +193,16 @@ var actions = [...]action{
 		do: func(w *Watch, _ *Game, _ bool) { w.fall.wholeSwath() }},
 	newestPings: {key: "End", on: keys(ebiten.KeyEnd), help: "back to the newest pings of the waterfall",
 		do: func(w *Watch, _ *Game, _ bool) { w.fall.live() }},
+	lineStart: {key: "P", on: keys(ebiten.KeyP), help: "back to where a line begins; with Shift forward",
+		do: func(w *Watch, _ *Game, shifted bool) {
+			by := -1
+			if shifted {
+				by = 1
+			}
+			w.fall.lineStart(by)
+		}},
+	underLoupe: {key: "Q", on: keys(ebiten.KeyQ), help: "what is under the pointer larger",
+		do: func(w *Watch, _ *Game, _ bool) { w.fall.loupe = !w.fall.loupe }},
 	clickRight: {key: "Right click", help: "on the chart: steer for that point"},
 	goToDesk: {key: "D", on: keys(ebiten.KeyD), help: "to the desk, with the log off",
 		label: "Desk D", says: "To the desk, with the log off: look through the record, put it right, make the mosaic again, report (D). Time stands still there.",

@@ -143,8 +143,8 @@ func (a *Again) Build(g *Game, size image.Rectangle) *widget.Container {
 	_, topTall := backed.PreferredSize()
 	doesWide, doesTall := does.PreferredSize()
 	pad := l.Px(4)
-	a.at = arrange(size, l, &g.Settings, topTall, a.bar.tall(l)+doesTall+2*pad)
-	a.fall.pane, a.fall.headHeight = a.at.fall, int(look.Tall(l.Small))+l.Px(8)
+	a.at = arrange(size, l, &g.Settings, true, topTall, a.bar.tall(l)+doesTall+2*pad)
+	a.fall.lay(a.at.fall, l)
 	a.chart.lay(a.at.chart)
 	rail := a.at.rail
 	a.moment = image.Rect(rail.Min.X, rail.Min.Y, rail.Max.X-doesWide-2*pad, rail.Min.Y+doesTall+pad)

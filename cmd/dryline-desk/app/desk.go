@@ -227,7 +227,9 @@ func (d *Desk) Update(g *Game) error {
 }
 
 // state is all that the controls show, to see whether it has changed.
-func (d *Desk) state() string { return fmt.Sprint(d.was, d.over(), d.chooser != nil, d.station().state()) }
+func (d *Desk) state() string {
+	return fmt.Sprint(d.was, d.over(), d.chooser != nil, d.station().state())
+}
 
 // hearComplaint says why an order was refused, until others are carried out.
 func (d *Desk) hearComplaint(g *Game) {

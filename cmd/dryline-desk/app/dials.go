@@ -26,6 +26,7 @@ type gauge struct {
 	value, unit, note string
 	state             panes.State
 	trend             float64
+	low, high         float64 // wanted, of the trend; none if they are the same
 }
 
 // instruments are the dials and how each is read. The least spans are what an
@@ -34,13 +35,13 @@ var instruments = []struct {
 	dial panes.Dial
 	read func(*dialRow, *helm) gauge
 }{
+	{panes.Dial{Name: "Fish height", Span: 2, Large: true}, (*dialRow).height},
+	{panes.Dial{Name: "Off line", Span: 2, Large: true}, (*dialRow).off},
 	{panes.Dial{Name: "Speed", Span: 0.5}, (*dialRow).speed},
-	{panes.Dial{Name: "Heading", Span: 5, Turns: true}, (*dialRow).heading},
-	{panes.Dial{Name: "Off line", Span: 2}, (*dialRow).off},
 	{panes.Dial{Name: "Cable out", Span: 1}, (*dialRow).cable},
-	{panes.Dial{Name: "Tension", Span: 50}, (*dialRow).tension},
 	{panes.Dial{Name: "Fish depth", Span: 1}, (*dialRow).depth},
-	{panes.Dial{Name: "Fish height", Span: 1}, (*dialRow).height},
+	{panes.Dial{Name: "Heading", Span: 5, Turns: true}, (*dialRow).heading},
+	{panes.Dial{Name: "Tension", Span: 50}, (*dialRow).tension},
 	{panes.Dial{Name: "Wind", Span: 4}, (*dialRow).wind},
 }
 
@@ -58,7 +59,7 @@ func (r *dialRow) fill(h *helm) {
 	second := int64(r.view.Now)
 	for n, i := range instruments {
 		d, now := r.dials[n], i.read(r, h)
-		d.Value, d.Unit, d.Note, d.State = now.value, now.unit, now.note, now.state
+		d.Value, d.Unit, d.Note, d.State, d.Low, d.High = now.value, now.unit, now.note, now.state, now.low, now.high
 		if second == r.second {
 			continue
 		}
@@ -83,12 +84,12 @@ func (r *dialRow) unless(valid nav.Set, s panes.State) panes.State {
 
 func (r *dialRow) speed(*helm) gauge {
 	kn := r.view.Reading.SpeedOverGround / knot
-	return gauge{fmt.Sprintf("%.1f", kn), "kn", fmt.Sprintf("over ground, ordered %.1f", r.view.Bridge.Speed/knot), r.calmIf(nav.Fix), kn}
+	return gauge{fmt.Sprintf("%.1f", kn), "kn", fmt.Sprintf("over ground, ordered %.1f", r.view.Bridge.Speed/knot), r.calmIf(nav.Fix), kn, 0, 0}
 }
 
 func (r *dialRow) heading(*helm) gauge {
 	heading, course := degrees(float64(r.view.Reading.Heading)), degrees(float64(r.view.Reading.Course))
-	return gauge{fmt.Sprintf("%03.0f", heading), "° true", fmt.Sprintf("makes good %03.0f°", course), r.calmIf(nav.Heading), heading}
+	return gauge{fmt.Sprintf("%03.0f", heading), "° true", fmt.Sprintf("makes good %03.0f°", course), r.calmIf(nav.Heading), heading, 0, 0}
 }
 
 func (r *dialRow) off(h *helm) gauge {
@@ -107,7 +108,7 @@ func (r *dialRow) off(h *helm) gauge {
 	case fish >= 0:
 		note = fmt.Sprintf("%s: fish at %.0f of %.0f m", l.Name, fish, track.Length())
 	}
-	return gauge{fmt.Sprintf("%.1f", math.Abs(off)), "m " + side, note, r.unless(nav.Fix, standing(r.view.Stands.Off)), off}
+	return gauge{fmt.Sprintf("%.1f", math.Abs(off)), "m " + side, note, r.unless(nav.Fix, standing(r.view.Stands.Off)), off, -r.brief.Score.OffLine, r.brief.Score.OffLine}
 }
 
 func (r *dialRow) cable(*helm) gauge {
@@ -115,7 +116,7 @@ func (r *dialRow) cable(*helm) gauge {
 	if r.view.Bridge.Stalled {
 		note = "the winch stalls"
 	}
-	return gauge{fmt.Sprintf("%.1f", out), "m", note, r.calmIf(nav.CableCounter), out}
+	return gauge{fmt.Sprintf("%.1f", out), "m", note, r.calmIf(nav.CableCounter), out, 0, 0}
 }
 
 func (r *dialRow) tension(*helm) gauge {
@@ -123,17 +124,18 @@ func (r *dialRow) tension(*helm) gauge {
 	if most := r.brief.Tow.Cable.WorkingLoad; most > 0 {
 		note = fmt.Sprintf("%.0f %% of working load", 100*pull/most)
 	}
-	return gauge{fmt.Sprintf("%.0f", pull), "N", note, standing(r.view.Stands.Tension), pull}
+	return gauge{fmt.Sprintf("%.0f", pull), "N", note, standing(r.view.Stands.Tension), pull, 0, 0}
 }
 
 func (r *dialRow) depth(*helm) gauge {
 	v := &r.view.Reading
-	return gauge{fmt.Sprintf("%.1f", v.FishDepth), "m", fmt.Sprintf("pitch %+.1f°", v.FishPitch*180/math.Pi), r.calmIf(nav.FishDepth), v.FishDepth}
+	return gauge{fmt.Sprintf("%.1f", v.FishDepth), "m", fmt.Sprintf("pitch %+.1f°", v.FishPitch*180/math.Pi), r.calmIf(nav.FishDepth), v.FishDepth, 0, 0}
 }
 
 func (r *dialRow) height(*helm) gauge {
 	v, stands := r.view, &r.view.Stands
-	share := v.Height / v.Recorder.RangeScale
+	scale := v.Recorder.RangeScale
+	share := v.Height / scale
 	note := fmt.Sprintf("%.0f %% of range scale", 100*share)
 	switch {
 	case stands.Height == coach.Unknown:
@@ -145,13 +147,13 @@ func (r *dialRow) height(*helm) gauge {
 	case stands.Height == coach.Past:
 		note = "close to the floor"
 	}
-	return gauge{fmt.Sprintf("%.1f", v.Height), "m", note, standing(stands.Height), v.Height}
+	return gauge{fmt.Sprintf("%.1f", v.Height), "m", note, standing(stands.Height), v.Height, stands.Low * scale, stands.High * scale}
 }
 
 func (r *dialRow) wind(*helm) gauge {
 	v := &r.view.Reading
 	kn, heave := v.TrueWindSpeed/knot, math.Round(10*v.Heave)/10+0
-	return gauge{fmt.Sprintf("%.0f", kn), "kn", fmt.Sprintf("from %03.0f°, heave %+.1f m", degrees(float64(v.TrueWindFrom)), heave), r.calmIf(nav.Wind), kn}
+	return gauge{fmt.Sprintf("%.0f", kn), "kn", fmt.Sprintf("from %03.0f°, heave %+.1f m", degrees(float64(v.TrueWindFrom)), heave), r.calmIf(nav.Wind), kn, 0, 0}
 }
 
 // standing is how a dial shows how something stands.
@@ -199,14 +201,35 @@ func degrees(rad float64) float64 {
 	return d
 }
 
+// dialsTall is how tall the row of dials is: two small ones over each other.
+func dialsTall(l *look.Look) int { return 2*smallTall(l) + max(l.Px(1), 1) }
+
+func smallTall(l *look.Look) int { return int(look.Tall(l.Strong)+look.Tall(l.Small)) + l.Px(6) }
+
+// draw draws the large dials at the left, each a share of the width, and the others in two rows.
 func (r *dialRow) draw(dst *ebiten.Image, at image.Rectangle, l *look.Look) {
-	n := len(r.dials)
-	for i, d := range r.dials {
-		x0, x1 := at.Min.X+at.Dx()*i/n, at.Min.X+at.Dx()*(i+1)/n
-		if i > 0 {
-			x0 += max(l.Px(1), 1)
+	const large = 0.23
+	gap := max(l.Px(1), 1)
+	var small []*panes.Dial
+	x := at.Min.X
+	for _, d := range r.dials {
+		if !d.Large {
+			small = append(small, d)
+			continue
 		}
-		cell := image.Rect(x0, at.Min.Y, x1, at.Max.Y)
+		cell := image.Rect(x, at.Min.Y, x+int(large*float64(at.Dx())), at.Max.Y)
+		d.Draw(dst.SubImage(cell).(*ebiten.Image), cell, l)
+		x = cell.Max.X + gap
+	}
+	columns := (len(small) + 1) / 2
+	wide := at.Max.X - x
+	for i, d := range small {
+		c, row := i%columns, i/columns
+		y := at.Min.Y + row*(smallTall(l)+gap)
+		cell := image.Rect(x+wide*c/columns, y, x+wide*(c+1)/columns, y+smallTall(l))
+		if c > 0 {
+			cell.Min.X += gap
+		}
 		d.Draw(dst.SubImage(cell).(*ebiten.Image), cell, l)
 	}
 }

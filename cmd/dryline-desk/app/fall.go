@@ -16,10 +16,16 @@ type waterfall struct {
 	*post
 	pane       image.Rectangle // headings and all
 	headHeight int             // of the headings, pixels
+	stripWide  int             // of the strip of the whole session, pixels
 
 	pictures []*panes.Waterfall // by channel
-	history  []crew.Ping        // as many as a picture has rows
-	channel  int                // shown, unless all are
+	history  []crew.Ping        // all there were, without their rows
+	rows     *rowStore          // of all of them
+	tones    tones              // of all of them
+	spans    []logSpan          // rows logged
+	bygone   bygone
+	loupe    bool // what is under the pointer is shown larger
+	channel  int  // shown, unless all are
 	all      bool
 	passed   map[int]*passes // by number of the contact
 
@@ -47,7 +53,7 @@ const (
 
 // newWaterfall returns the pane of an exercise's channels.
 func newWaterfall(p *post) waterfall {
-	w := waterfall{post: p, looking: looking{zoom: 1}}
+	w := waterfall{post: p, looking: looking{zoom: 1}, rows: newRowStore(len(p.brief.Sonar.Channels))}
 	for range p.brief.Sonar.Channels {
 		w.pictures = append(w.pictures, panes.NewWaterfall())
 	}
@@ -67,17 +73,11 @@ func (w *waterfall) add(p *crew.Ping) {
 			picture.Add([2][]uint8{}, [2][]uint8{}, bottom)
 		}
 	}
+	w.noteLog(p.Line, w.rows.rows)
+	w.rows.add(p, bottom)
+	w.tones.add(p)
 	if w.looking.scrolled > 0 { // scrolled back, the picture stands still
 		w.looking.scrolled++
-	}
-}
-
-// trim lets go of the pings that no picture has any more.
-func (w *waterfall) trim() {
-	if most := panes.RingRows; len(w.history) > most+most/8 {
-		kept := copy(w.history, w.history[len(w.history)-most:])
-		clear(w.history[kept:])
-		w.history = w.history[:kept]
 	}
 }
 
@@ -97,9 +97,10 @@ func (w *waterfall) locked() bool {
 
 // release lets go of the pictures.
 func (w *waterfall) release() {
-	for _, p := range w.pictures {
+	for _, p := range append(w.pictures, w.bygone.pictures...) {
 		p.Deallocate()
 	}
+	w.tones.release()
 }
 
 // nextChannel shows the next channel.
@@ -108,10 +109,12 @@ func (w *waterfall) nextChannel() { w.channel = (w.channel + 1) % len(w.pictures
 // several reports more than one channel.
 func (w *waterfall) several() bool { return len(w.pictures) > 1 }
 
-// rect is where the rows of the waterfalls are drawn: below their headings.
+// rect is where the rows of the waterfalls are drawn: below their headings, beside the strip of the whole
+// session.
 func (w *waterfall) rect() image.Rectangle {
 	r := w.pane
 	r.Min.Y += w.headHeight
+	r.Max.X -= w.stripWide
 	return r
 }
 
@@ -159,7 +162,7 @@ func (w *waterfall) part(r image.Rectangle) panes.View {
 }
 
 // held is how many rows can be shown.
-func (w *waterfall) held() int { return min(len(w.history), panes.RingRows) }
+func (w *waterfall) held() int { return len(w.history) }
 
 // keepInside keeps what is shown within the swath and the rows held: scrolled
 // back to the oldest of them, the picture shows what is still held.
@@ -170,6 +173,7 @@ func (w *waterfall) keepInside(r image.Rectangle) {
 	k.across = min(max(k.across, -most), most)
 	rows := float64(r.Dy()) / w.part(r).PerRow
 	k.scrolled = min(max(k.scrolled, 0), max(float64(w.held())-rows, 0))
+	w.fetch()
 }
 
 // zoomAbout changes the zoom about a pixel. About one near the upper edge the

@@ -27,7 +27,7 @@ func (w *waterfall) draw(g *Game, dst *ebiten.Image, measure *ruler) {
 	for _, f := range w.shown() {
 		r, v := f.r, w.part(f.r)
 		v.Colours.Void, v.Colours.Bottom = l.Void, l.Mark
-		w.pictures[f.channel].Draw(dst, r, v, g.shade(w.brightness))
+		w.picture(dst, r, f.channel, v, g.shade(w.brightness))
 		pane := dst.SubImage(r).(*ebiten.Image)
 		title := product.ChannelLabel(w.brief.Sonar.Channels[f.channel])
 		title = fittedTo(title+w.howFarBack()+w.pictureSays(g, f.channel), l, l.Small, r.Dx()-l.Px(12))
@@ -44,6 +44,10 @@ func (w *waterfall) draw(g *Game, dst *ebiten.Image, measure *ruler) {
 		}
 	}
 	w.drawLive(dst, l)
+	w.drawStrip(dst, l)
+	if at := image.Pt(x, y); w.loupe && !taken {
+		w.drawLoupe(g, dst, at)
+	}
 }
 
 const backToLive = "back to live, End"

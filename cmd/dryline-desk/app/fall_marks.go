@@ -19,7 +19,7 @@ func (w *waterfall) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View
 	last := len(w.history) - 1
 	for age := int(v.Newest); age < int(v.Newest)+rows; age++ {
 		n := last - age
-		if n < 1 || age >= panes.RingRows {
+		if n < 1 {
 			return
 		}
 		a, b := w.history[n-1].Line, w.history[n].Line

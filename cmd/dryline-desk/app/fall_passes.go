@@ -52,9 +52,6 @@ func (w *waterfall) passesOf(c *survey.Contact) []crossing {
 		}
 	}
 	p.upTo = last
-	for len(p.list) > 0 && p.list[0].ping < first {
-		p.list = p.list[1:]
-	}
 	return p.list
 }
 
@@ -95,7 +92,7 @@ func (w *waterfall) pinged(number uint64) (*crew.Ping, bool) {
 		return nil, false
 	}
 	n := number - w.history[0].Number
-	if n >= uint64(len(w.history)) || w.history[n].Number != number || len(w.history)-1-int(n) >= panes.RingRows {
+	if n >= uint64(len(w.history)) || w.history[n].Number != number {
 		return nil, false
 	}
 	return &w.history[n], true

@@ -98,7 +98,7 @@ func rangeStep(perM, least float64) float64 {
 func (w *waterfall) wayMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
 	last := len(w.history) - 1
 	from := int(v.Newest)
-	to := min(from+int(float64(r.Dy())/v.PerRow), last, panes.RingRows-1)
+	to := min(from+int(float64(r.Dy())/v.PerRow), last)
 	if to-from < 20 {
 		return
 	}

@@ -115,7 +115,7 @@ func (g *Game) relook() {
 
 // The least a window may measure at scale 1, points: below it lettering would
 // be cut.
-const LeastWide, LeastTall = 1200, 680
+const LeastWide, LeastTall = 1024, 600
 
 // MostScale is the largest scale at which everything fits the window, at least
 // 1.

@@ -13,40 +13,57 @@ type layout struct {
 	top, section, dials, fall, chart, side, rail image.Rectangle
 
 	// Edges that can be dragged.
-	underSection, rightOfFall, leftOfSide image.Rectangle
+	underSection, rightOfSide, rightOfFall image.Rectangle
 }
 
-// arrange divides the window: a strip on top, the side view as wide as the
-// window under it, the dials, then waterfall, chart and side panel beside each
-// other, and the rail of controls at the foot.
-func arrange(size image.Rectangle, l *look.Look, s *Settings, topTall, railTall int) layout {
+// arrange divides the window. A strip on top; under it the side view, as wide as the window, without one if it
+// may not be seen; the dials; the rail of controls at the foot. Between them what is known lies under the
+// place it is about: the waterfall under the fish, the chart under the way ahead, and the notes under what lies
+// astern.
+func arrange(size image.Rectangle, l *look.Look, s *Settings, sideView bool, topTall, railTall int) layout {
 	var p layout
 	gap := l.Px(4)
 	x0, x1, y := size.Min.X, size.Max.X, size.Min.Y
 	p.top = image.Rect(x0, y, x1, y+topTall)
 	y = p.top.Max.Y
-	dialsTall := int(2*look.Tall(l.Small)+look.Tall(l.Dial)) + l.Px(10)
-	sectionTall := int(s.SectionShare * float64(size.Dy()))
-	least := l.Px(120)
-	most := size.Dy() - topTall - dialsTall - railTall - 2*gap - l.Px(160)
-	sectionTall = max(min(sectionTall, most), min(least, most))
-	p.section = image.Rect(x0, y, x1, y+sectionTall)
-	y = p.section.Max.Y
-	p.underSection = image.Rect(x0, y, x1, y+gap)
-	p.dials = image.Rect(x0, y+gap, x1, y+gap+dialsTall)
-	y = p.dials.Max.Y + gap
+	dialsTall := dialsTall(l)
 	p.rail = image.Rect(x0, size.Max.Y-railTall, x1, size.Max.Y)
 	bottom := p.rail.Min.Y - gap
-	side := max(int(s.SideShare*float64(size.Dx())), l.Px(270))
-	p.side = image.Rect(x1-side, y, x1, bottom)
-	p.leftOfSide = image.Rect(x1-side-gap, y, x1-side, bottom)
-	left := x1 - side - gap
-	fall := int(s.FallShare * float64(left-x0))
-	p.fall = image.Rect(x0, y, x0+fall, bottom)
-	p.rightOfFall = image.Rect(x0+fall, y, x0+fall+gap, bottom)
-	p.chart = image.Rect(x0+fall+gap, y, left, bottom)
+	side := max(int(s.SideShare*float64(size.Dx())), l.Px(leastSide))
+	if size.Dy() < l.Px(shortWindow) { // the notes need the height: the others lie beside them
+		p.side = image.Rect(x0, y, x0+side, bottom)
+		x0 += side + gap
+	}
+	if sideView {
+		tall := int(s.SectionShare * float64(size.Dy()))
+		least := l.Px(110)
+		most := size.Dy() - topTall - dialsTall - railTall - 2*gap - l.Px(160)
+		tall = max(min(tall, most), min(least, most))
+		p.section = image.Rect(x0, y, x1, y+tall)
+		y = p.section.Max.Y
+		p.underSection = image.Rect(x0, y, x1, y+gap)
+		y += gap
+	}
+	p.dials = image.Rect(x0, y, x1, y+dialsTall)
+	y = p.dials.Max.Y + gap
+	left := x0
+	if p.side.Empty() {
+		p.side = image.Rect(x0, y, x0+side, bottom)
+		left = p.side.Max.X + gap
+	}
+	p.rightOfSide = image.Rect(left-gap, p.side.Min.Y, left, bottom)
+	fall := int(s.FallShare * float64(x1-left))
+	p.fall = image.Rect(left, y, left+fall, bottom)
+	p.rightOfFall = image.Rect(left+fall, y, left+fall+gap, bottom)
+	p.chart = image.Rect(left+fall+gap, y, x1, bottom)
 	return p
 }
+
+// shortWindow is how tall a window is, in points, that is short.
+const shortWindow = 650
+
+// leastSide is the least width of the side panel, points.
+const leastSide = 270
 
 // pins is a layouter that gives each child the place it was made for.
 type pins struct{ at func(i int) image.Rectangle }

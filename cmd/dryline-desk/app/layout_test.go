@@ -66,14 +66,8 @@ var sizes = []struct {
 	wide, tall int
 	device     float64
 }{
-	{1280, 720, 1}, {1920, 1080, 1}, {1920, 1080, 1.5}, {3840, 2160, 1}, {3840, 2160, 1.5}, {3840, 2160, 2}, {2560, 1440, 2},
+	{1024, 600, 1}, {1280, 720, 1}, {1920, 1080, 1}, {1920, 1080, 1.5}, {3840, 2160, 1}, {3840, 2160, 1.5}, {3840, 2160, 2}, {2560, 1440, 2},
 }
-
-// smallest is a small screen, pixels and pixels a point.
-var smallest = struct {
-	wide, tall int
-	device     float64
-}{1024, 600, 1}
 
 // watchUnderWay is a watch that has gone on for a while, by the crew's own hand.
 func watchUnderWay(t testing.TB, g *Game, exercise string, seconds float64) *Duty {
@@ -320,10 +314,6 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		t.Run(v.name, func(t *testing.T) {
 			g := NewGame(&memory{}, false)
 			s := v.open(t, g)
-			sizes := sizes
-			if _, desk := s.(*Desk); desk {
-				sizes = append(slices.Clip(sizes), smallest)
-			}
 			for _, size := range sizes {
 				g.Resize(size.wide, size.tall, size.device)
 				g.next = s

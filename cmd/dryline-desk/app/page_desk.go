@@ -21,8 +21,8 @@ func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container
 	l := g.Look
 	say := func(longest string) *widget.Text { return l.Reading(longest, l.Body, l.Ink) }
 	p.factor, p.sheave = say("catenary factor 0.000"), say("sheave 00.0 m above water")
-	p.offset, p.method = say("aft 00.0 m"), say("fish placed by heading")
-	p.side = say("right -0.0 m")
+	p.offset, p.method = say("00.0 m aft of antenna"), say("fish placed by heading")
+	p.side = say("-0.0 m right of antenna")
 	p.mark = l.Label("\n\n", l.Small, l.Soft, r.Dx())
 	p.vessel, p.fish = l.Label(" ", l.Small, l.Ink, 0), l.Label("\n", l.Small, l.Ink, r.Dx())
 	pair := func(says *widget.Text, less, more func(), what string) widget.PreferredSizeLocateableWidget {
@@ -43,10 +43,8 @@ func (p *deskPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Container
 		l.Label("Layback", l.Strong, l.Ink, 0),
 		pair(p.factor, set(order.Factor, -0.005, factor), set(order.Factor, 0.005, factor), "The share of the cable out that reaches from sheave to fish in a straight line; the rest is its curve."),
 		pair(p.sheave, set(order.SheaveHeight, -0.1, sheave), set(order.SheaveHeight, 0.1, sheave), "How high the sheave is above the water."),
-		centredRow(l.Row(0, 6,
-			pair(p.offset, set(order.TowOffset, -0.1, offset), set(order.TowOffset, 0.1, offset), "How far the sheave lies aft of the GNSS antenna."),
-			pair(p.side, set(order.TowSide, -0.1, aside), set(order.TowSide, 0.1, aside), "How far the sheave lies to starboard of the GNSS antenna."),
-		)),
+		pair(p.offset, set(order.TowOffset, -0.1, offset), set(order.TowOffset, 0.1, offset), "How far the sheave lies aft of the GNSS antenna."),
+		pair(p.side, set(order.TowSide, -0.1, aside), set(order.TowSide, 0.1, aside), "How far the sheave lies to starboard of the GNSS antenna."),
 		centredRow(l.Row(0, 6, explained(g, l.Button("Change", look.Plain, func() {
 			w.give(order.Command{Do: order.PositionBy, Method: nextMethod(s().Position, w.brief.Beacon)})
 		}), "How the fish is placed: its layback along the track made good or the heading, by its beacon, or by both filtered."), p.method)),
@@ -66,8 +64,8 @@ func (p *deskPage) update(w *Watch) {
 	s := &w.view.Settings
 	p.factor.Label = fmt.Sprintf("catenary factor %.3f", s.CatenaryFactor)
 	p.sheave.Label = fmt.Sprintf("sheave %.1f m above water", s.SheaveHeight)
-	p.offset.Label = fmt.Sprintf("aft %.1f m", s.AntennaToTow)
-	p.side.Label = fmt.Sprintf("right %.1f m", s.TowToStarboard)
+	p.offset.Label = fmt.Sprintf("%.1f m aft of antenna", s.AntennaToTow)
+	p.side.Label = fmt.Sprintf("%.1f m right of antenna", s.TowToStarboard)
 	by := s.Position
 	if by == "" {
 		by = survey.ByTrack

@@ -33,6 +33,9 @@ func drawWatchPage(g *Game, w *Watch, dst *ebiten.Image, r image.Rectangle) {
 	fixed := remark{head: "Lines", ink: l.Ink, text: w.linesSay(), face: l.Body}
 	gap := l.Px(6)
 	y := fixed.draw(pane, r, r.Min.Y, l, r.Dy()) + gap
+	if says := w.nextStep(); says != "" {
+		y = (&remark{text: says, face: l.Body}).draw(pane, r, y, l, r.Dy()) + gap
+	}
 	list := w.remarks(g)
 	more := int(look.Tall(l.Small)) + l.Px(2)
 	for i, m := range list {
@@ -80,9 +83,6 @@ func (w *Watch) remarks(g *Game) []remark {
 			says = "The coach is switched off."
 		}
 		list = append(list, remark{text: says, face: l.Body, soft: true})
-	}
-	if len(v.Lines) == 0 && v.Bridge.Logging == "" {
-		list = append(list, remark{text: "To begin: Enter steers to the line; L starts the log when the fish comes to it. F1 shows all keys.", face: l.Body})
 	}
 	for i, h := range slices.Backward(v.Bridge.Alarms) {
 		m := remark{text: fmt.Sprintf("%s %s.", w.brief.Start.Add(seconds(h.Time)).Format("15:04:05"), h.Says), face: l.Small}

@@ -15,6 +15,22 @@ type topPanel struct {
 }
 
 func (p *topPanel) build(g *Game, w *Watch) *widget.Container {
+	const most = 250 // of the title, points
+	l := g.Look
+	title := l.Px(most)
+	row := p.row(g, w, title)
+	for title > l.Px(60) {
+		if wide, _ := row.PreferredSize(); wide <= g.size.Dx() {
+			break
+		}
+		title -= l.Px(20)
+		row = p.row(g, w, title)
+	}
+	return l.Backed(row, l.Panel)
+}
+
+// row is the strip with a title so wide at most, pixels.
+func (p *topPanel) row(g *Game, w *Watch, most int) *widget.Container {
 	l := g.Look
 	p.clock = l.Reading("00:00:00", l.Figures, l.Ink)
 	p.pace = l.Reading("20 times, reaches 20.0", l.Small, l.Soft)
@@ -23,11 +39,11 @@ func (p *topPanel) build(g *Game, w *Watch) *widget.Container {
 	p.still.GetWidget().MinWidth = int(look.Wide("Stand still", l.Body)) + l.Px(22) // also while it says less
 	p.asked = false
 	p.end = w.button(g, endExercise, look.Plain)
-	var title widget.PreferredSizeLocateableWidget = l.Label(fittedTo(w.brief.Title, l, l.Strong, l.Px(250)), l.Strong, l.Ink, 0)
+	var title widget.PreferredSizeLocateableWidget = l.Label(fittedTo(w.brief.Title, l, l.Strong, most), l.Strong, l.Ink, 0)
 	if w.practice != "" {
 		title = l.Column(0, 0,
-			l.Label(fittedTo(w.brief.Title, l, l.Small, l.Px(250)), l.Small, l.Ink, 0),
-			l.Label(fittedTo(w.practice, l, l.Small, l.Px(250)), l.Small, l.Caution, 0))
+			l.Label(fittedTo(w.brief.Title, l, l.Small, most), l.Small, l.Ink, 0),
+			l.Label(fittedTo(w.practice, l, l.Small, most), l.Small, l.Caution, 0))
 	}
 	row := l.Row(4, 10,
 		title,
@@ -44,7 +60,7 @@ func (p *topPanel) build(g *Game, w *Watch) *widget.Container {
 		p.end,
 	)
 	centred(row)
-	return l.Backed(row, l.Panel)
+	return row
 }
 
 // longestLine is the longest name of a line.

@@ -29,6 +29,7 @@ const (
 	sectionEdge
 	fallEdge
 	sideEdge
+	stripHeld
 	measuring
 )
 
@@ -79,7 +80,7 @@ func (w *Watch) edges() []edge {
 	return []edge{
 		{w.at.underSection, sectionEdge, ebiten.CursorShapeNSResize},
 		{w.at.rightOfFall, fallEdge, ebiten.CursorShapeEWResize},
-		{w.at.leftOfSide, sideEdge, ebiten.CursorShapeEWResize},
+		{w.at.rightOfSide, sideEdge, ebiten.CursorShapeEWResize},
 	}
 }
 
@@ -132,6 +133,9 @@ func (w *Watch) press(g *Game, at image.Point) {
 	switch {
 	case at.In(w.fall.liveRect(g.Look)):
 		w.fall.live()
+	case at.In(w.fall.stripRect()) && !onEdge:
+		w.pointer.what = stripHeld
+		w.fall.goTo(at.Y)
 	case onEdge:
 		w.pointer.what = e.what
 	case w.contacts.marking:
@@ -164,6 +168,8 @@ func (w *Watch) pull(g *Game, at image.Point) {
 	case chartMoved:
 		w.chart.move(by)
 		w.pointer.down = at
+	case stripHeld:
+		w.fall.goTo(at.Y)
 	case measuring:
 		if p, ok := w.pick(at); ok {
 			w.pointer.to = p
@@ -172,10 +178,10 @@ func (w *Watch) pull(g *Game, at image.Point) {
 		share := float64(at.Y-w.at.section.Min.Y) / float64(size.Dy())
 		w.reshape(g, &g.Settings.SectionShare, min(max(share, 0.15), 0.6))
 	case fallEdge:
-		share := float64(at.X) / float64(w.at.side.Min.X)
+		share := float64(at.X-w.at.fall.Min.X) / float64(size.Max.X-w.at.fall.Min.X)
 		w.reshape(g, &g.Settings.FallShare, min(max(share, 0.15), 0.85))
 	case sideEdge:
-		share := float64(size.Max.X-at.X) / float64(size.Dx())
+		share := float64(at.X-size.Min.X) / float64(size.Dx())
 		w.reshape(g, &g.Settings.SideShare, min(max(share, 0.15), 0.4))
 	}
 }

@@ -42,6 +42,7 @@ type Foot struct {
 	Hint     string // of the coach, if its page is turned away
 	Severity coach.Severity
 	Pending  string // which orders are
+	Next     string // what comes next
 }
 
 // quiet is embedded by screens without a session: they have little to do of their

@@ -34,7 +34,7 @@ type Settings struct {
 func DefaultSettings() Settings {
 	return Settings{
 		Theme: look.Day.Name, Ramp: "Grey", Scale: 1, Contrast: 1, Hints: true,
-		SectionShare: 0.3, FallShare: 0.5, SideShare: 0.235,
+		SectionShare: 0.25, FallShare: 0.63, SideShare: 0.18,
 	}
 }
 

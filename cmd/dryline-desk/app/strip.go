@@ -42,6 +42,8 @@ func (g *Game) strip(dst *ebiten.Image) {
 		ink, says = l.Ink, g.hover
 	case foot.Hint != "":
 		ink, says, hinted = l.Ink, foot.Hint, true
+	case foot.Next != "":
+		ink, says = l.Ink, foot.Next
 	}
 	look.Fill(dst, r, ground)
 	if hinted || urgent {

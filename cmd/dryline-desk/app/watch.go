@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"dryline/cmd/dryline-desk/crew"
-	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim/coach"
 	"dryline/sim/exercise"
@@ -56,8 +55,8 @@ func (w *Watch) Build(g *Game, size image.Rectangle) *widget.Container {
 	top, rail := w.top.build(g, w), w.rail.build(g, w)
 	_, topTall := top.PreferredSize()
 	_, railTall := rail.PreferredSize()
-	w.at = arrange(size, g.Look, &g.Settings, topTall, railTall)
-	w.fall.pane, w.fall.headHeight = w.at.fall, int(look.Tall(g.Look.Small))+g.Look.Px(8)
+	w.at = arrange(size, g.Look, &g.Settings, w.sideView(), topTall, railTall)
+	w.fall.lay(w.at.fall, g.Look)
 	side := w.side.build(g, w, w.at.side)
 	w.chart.lay(w.at.chart)
 	return pinned(func(i int) image.Rectangle {
@@ -131,7 +130,7 @@ func (w *Watch) hints(g *Game) []coach.Hint {
 	if !g.Settings.Hints || !w.brief.Help.Coach {
 		return nil
 	}
-	return w.view.Hints
+	return standingHints(w.view.Hints, w.view.Bridge.Logging != "")
 }
 
 // Close implements [Screen]: a watch left half way can be resumed.
@@ -173,7 +172,6 @@ func (w *Watch) takeRows() {
 		p.Rows, p.Plain = nil, nil // the texture has them
 	}
 	w.fall.keepInside(w.fall.rect())
-	w.fall.trim()
 }
 
 // showRow puts a ping on top of the waterfalls and into the side view.

@@ -22,7 +22,7 @@ func (w *Watch) Draw(g *Game, dst *ebiten.Image) {
 func (w *Watch) drawPanes(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	if w.sideView() {
-		w.section.Draw(dst, w.at.section, l, w.section.side(w.fall.locked()))
+		w.section.Draw(dst, w.at.section, l, w.section.side(w.fall.locked(), w.hangsAt()))
 	} else {
 		w.drawNoSideView(g, dst)
 	}
@@ -30,6 +30,10 @@ func (w *Watch) drawPanes(g *Game, dst *ebiten.Image) {
 	w.fall.draw(g, dst, w.ruler())
 	panes.Chart(dst, &w.chart.Projection, w.chart.mosaic, g.shade(w.fall.brightness), l, &w.chart.plot)
 }
+
+// hangsAt is the pixel across that the fish hangs over in the view from the side: the middle of the
+// waterfall, which is what she hears.
+func (w *Watch) hangsAt() float64 { return float64(w.at.fall.Min.X+w.at.fall.Max.X) / 2 }
 
 // grip shows that an edge can be dragged.
 func grip(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
@@ -78,7 +82,11 @@ func (w *Watch) drawFlying(g *Game, dst *ebiten.Image, says string) {
 func (w *Watch) Foot(g *Game) Foot {
 	f := Foot{Pending: w.pendingSays()}
 	hints := w.hints(g)
-	if w.side.tab == tabCoach || len(hints) == 0 {
+	if w.side.tab == tabCoach {
+		return f
+	}
+	if len(hints) == 0 {
+		f.Next = w.nextStep()
 		return f
 	}
 	name := hints[0].Severity.String()

@@ -21,6 +21,8 @@ func (c *Crew) show() {
 		Levels: slices.Clone(c.levels), Height: c.height, Asked: asked, Reached: reached, Done: s.Done(), Ended: s.Ended(),
 		Complaint: c.complaint, Complaints: c.complaints, Carried: len(s.Commands), Pending: slices.Clone(c.orders), CutShort: c.cutShort,
 	}
+	v.Crests = make([]float64, crestsCount)
+	s.Passage.Crests(v.Crests, CrestsAhead, CrestsStep)
 	v.Restored = 1
 	if c.behind() {
 		// Not all the way while orders are left that were given at the last tick.

@@ -20,6 +20,7 @@ type View struct {
 	Settings survey.Settings
 	Recorder survey.Recorder
 	Bridge   passage.Bridge
+	Crests   []float64       // heights of the waves along the vessel as the crew sees them, see [CrestsAhead]
 	Scene    *passage.Scene  // nil unless the exercise lets the truth be seen
 	Hints    []coach.Hint    // that stand, the most severe first; none without a coach
 	Stands   coach.Judgement // how it stands to what the exercise wants
@@ -44,6 +45,14 @@ type View struct {
 	Pending  []order.Command // given, and not carried out before they are written down
 	CutShort bool            // a resumed session could not be brought back all the way
 }
+
+// The first of the heights of [View.Crests] is so far ahead of the vessel's origin, and each of the others a
+// step farther astern, metres.
+const (
+	CrestsAhead = 40.0
+	CrestsStep  = 1.5
+	crestsCount = 96
+)
 
 // Ping is one row of the waterfall.
 type Ping struct {

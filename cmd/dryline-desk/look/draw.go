@@ -152,3 +152,35 @@ func Trace(dst *ebiten.Image, points []float64, width float64, c color.Color) {
 	}
 	m.draw(dst, c)
 }
+
+// UnderShaded fills what lies between a line of points x, y and a level, each point in its own colour
+// and evenly from one to the next.
+func UnderShaded(dst *ebiten.Image, points []float64, level float64, shades []color.RGBA) {
+	foot := make([]float64, len(points))
+	for i := 0; i+1 < len(points); i += 2 {
+		foot[i], foot[i+1] = points[i], level
+	}
+	Between(dst, points, foot, shades)
+}
+
+// Between fills what lies between two lines of as many points x, y, as UnderShaded does.
+func Between(dst *ebiten.Image, upper, lower []float64, shades []color.RGBA) {
+	m := newMesh()
+	defer meshes.Put(m)
+	n := min(len(upper)/2, len(lower)/2, len(shades))
+	for i := range n {
+		c := shades[i]
+		for _, p := range [2][]float64{upper, lower} {
+			k := m.vertex(p[2*i], p[2*i+1], float64(c.A)/255)
+			v := &m.vertices[k]
+			v.ColorR, v.ColorG, v.ColorB = float32(c.R)/255, float32(c.G)/255, float32(c.B)/255
+		}
+		if i > 0 {
+			a := uint32(2*i - 2)
+			m.indices = append(m.indices, a, a+1, a+2, a+1, a+3, a+2)
+		}
+	}
+	if len(m.indices) > 0 {
+		dst.DrawTriangles32(m.vertices, m.indices, white(), &ebiten.DrawTrianglesOptions{ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha})
+	}
+}

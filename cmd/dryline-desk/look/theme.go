@@ -21,13 +21,15 @@ type Theme struct {
 	Caution color.RGBA
 	Alarm   color.RGBA
 
-	Air, Sea, Deep, Ground color.RGBA // of the side view
-	Hull, Fish, Cable      color.RGBA
-	Band                   color.RGBA // wanted height
-	Truth                  color.RGBA // what only the truth knows
-	Plan, Track, Wake      color.RGBA // planned line, vessel's track, fish's track
-	Mark                   color.RGBA // contacts
-	Void                   color.RGBA // no data
+	Sky, Air, Sea, Deep, Ground color.RGBA // of the side view
+	Dull                        color.RGBA // of a floor that gives little back
+	Foam                        color.RGBA // white water
+	Hull, Fish, Cable           color.RGBA
+	Band                        color.RGBA // wanted height
+	Truth                       color.RGBA // what only the truth knows
+	Plan, Track, Wake           color.RGBA // planned line, vessel's track, fish's track
+	Mark                        color.RGBA // contacts
+	Void                        color.RGBA // no data
 }
 
 func rgb(v uint32) color.RGBA {
@@ -40,7 +42,7 @@ var Day = Theme{
 	Desk: rgb(0xd9d7cf), Panel: rgb(0xf4f3ee), Raised: rgb(0xe6e4da), Warm: rgb(0xdcd9c9), Sunk: rgb(0xcfccbc),
 	Ink: rgb(0x1d252b), Soft: rgb(0x55605f), Rule: rgb(0xbdbbb0),
 	Accent: rgb(0x1f6f6b), OnIt: rgb(0xffffff), Caution: rgb(0x8a5a00), Alarm: rgb(0xa4262c),
-	Air: rgb(0xeef2f0), Sea: rgb(0xbfdcdc), Deep: rgb(0x7fb2b8), Ground: rgb(0xa39a7e),
+	Sky: rgb(0xdfe9ec), Air: rgb(0xf3f4ee), Sea: rgb(0xc3e0de), Deep: rgb(0x6fa5af), Ground: rgb(0xa39a7e), Dull: rgb(0x4a4738), Foam: rgb(0xffffff),
 	Hull: rgb(0x26343c), Fish: rgb(0x7a2f12), Cable: rgb(0x2d2d2d), Band: rgb(0x4f8f5b), Truth: rgb(0x7b3f9d),
 	Plan: rgb(0x39454b), Track: rgb(0xb87400), Wake: rgb(0x1c66a6), Mark: rgb(0xc2451e), Void: rgb(0xe3e6e4),
 }
@@ -51,7 +53,7 @@ var Night = Theme{
 	Desk: rgb(0x0b1012), Panel: rgb(0x151c1f), Raised: rgb(0x222c30), Warm: rgb(0x2d3a3f), Sunk: rgb(0x0f1517),
 	Ink: rgb(0xd6d9d2), Soft: rgb(0x98a3a1), Rule: rgb(0x38444a),
 	Accent: rgb(0x3f9c92), OnIt: rgb(0x04100f), Caution: rgb(0xe0aa4a), Alarm: rgb(0xf0736a),
-	Air: rgb(0x141b20), Sea: rgb(0x173338), Deep: rgb(0x0c2026), Ground: rgb(0x4a4433),
+	Sky: rgb(0x0f1519), Air: rgb(0x182126), Sea: rgb(0x1b3d43), Deep: rgb(0x0a1b21), Ground: rgb(0x4f4a39), Dull: rgb(0x1c1a12), Foam: rgb(0x8fa9ab),
 	Hull: rgb(0xb9c4c6), Fish: rgb(0xe8a27c), Cable: rgb(0xa9b0ae), Band: rgb(0x5fae72), Truth: rgb(0xbf93dd),
 	Plan: rgb(0xaab4b6), Track: rgb(0xe0a33c), Wake: rgb(0x6fb2ea), Mark: rgb(0xf08b62), Void: rgb(0x10171a),
 }

@@ -1,6 +1,7 @@
 package panes
 
 import (
+	"fmt"
 	"image"
 	"image/color"
 	"math"
@@ -28,6 +29,8 @@ type Dial struct {
 	State                   State
 	Span                    float64 // least that the height of the trend stands for: less is noise
 	Turns                   bool    // the value is a bearing in degrees
+	Large                   bool    // its trend has a scale and the wanted band in it
+	Low, High               float64 // the band; none if they are the same
 	trend                   []float64
 }
 
@@ -70,32 +73,127 @@ func (d *Dial) Draw(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
 		}
 		look.Fill(dst, image.Rect(r.Min.X, r.Min.Y, r.Min.X+wide, r.Max.Y), bar)
 	}
-	x, pad := float64(r.Min.X+l.Px(10)), float64(l.Px(4))
-	y := float64(r.Min.Y) + pad
-	look.Write(dst, d.Name, l.Small, x, y, l.Soft, look.Left)
-	y += look.Tall(l.Small) + float64(l.Px(1))
-	look.Write(dst, d.Value, l.Dial, x, y, ink, look.Left)
-	unit := x + look.Wide(d.Value, l.Dial) + float64(l.Px(4))
-	look.Write(dst, d.Unit, l.Small, unit, y+look.Tall(l.Dial)-look.Tall(l.Small)-float64(l.Px(2)), l.Soft, look.Left)
-	d.plot(dst, image.Rect(r.Max.X-l.Px(46), r.Min.Y+l.Px(6), r.Max.X-l.Px(6), r.Min.Y+l.Px(6)+int(look.Tall(l.Small))), l)
-	y += look.Tall(l.Dial)
 	note := l.Soft
 	if d.State == Watch || d.State == Beyond {
 		note = l.Ink
 	}
-	look.Write(dst, d.Note, l.Small, x, y, note, look.Left)
+	if d.Large {
+		d.drawLarge(dst, r, l, ink, note)
+		return
+	}
+	d.drawSmall(dst, r, l, ink, note)
 }
 
-// plot draws the trend.
-func (d *Dial) plot(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
+// drawSmall draws name, value and trend in one row and the note under them.
+func (d *Dial) drawSmall(dst *ebiten.Image, r image.Rectangle, l *look.Look, ink, note color.Color) {
+	x, y := float64(r.Min.X+l.Px(10)), float64(r.Min.Y+l.Px(2))
+	base := y + look.Tall(l.Strong)
+	small := base - look.Tall(l.Small) - float64(l.Px(1))
+	look.Write(dst, d.Name, l.Small, x, small, l.Soft, look.Left)
+	x += look.Wide(d.Name, l.Small) + float64(l.Px(7))
+	look.Write(dst, d.Value, l.Strong, x, y, ink, look.Left)
+	x += look.Wide(d.Value, l.Strong) + float64(l.Px(3))
+	look.Write(dst, d.Unit, l.Small, x, small, l.Soft, look.Left)
+	x += look.Wide(d.Unit, l.Small) + float64(l.Px(8))
+	if plot := image.Rect(max(r.Max.X-l.Px(46), int(x)), r.Min.Y+l.Px(4), r.Max.X-l.Px(6), int(base)-l.Px(2)); plot.Dx() > l.Px(20) {
+		lo, hi := d.reach()
+		d.plot(dst, plot, l, lo, hi, l.Scale, l.Soft)
+	}
+	look.Write(dst, fitted(d.Note, l, r.Dx()-l.Px(12)), l.Small, float64(r.Min.X+l.Px(10)), base, note, look.Left)
+}
+
+// fitted is a line of small lettering cut to a width.
+func fitted(s string, l *look.Look, wide int) string {
+	if look.Wide(s, l.Small) <= float64(wide) {
+		return s
+	}
+	const more = "..."
+	for r := []rune(s); len(r) > 0; r = r[:len(r)-1] {
+		if cut := string(r) + more; look.Wide(cut, l.Small) <= float64(wide) {
+			return cut
+		}
+	}
+	return more
+}
+
+// drawLarge draws the value large and beside it its trend with a scale, the wanted band and how
+// long it goes back.
+func (d *Dial) drawLarge(dst *ebiten.Image, r image.Rectangle, l *look.Look, ink, note color.Color) {
+	x, pad := float64(r.Min.X+l.Px(10)), float64(l.Px(4))
+	y := float64(r.Min.Y) + pad
+	look.Write(dst, d.Name, l.Small, x, y, l.Soft, look.Left)
+	y += look.Tall(l.Small)
+	look.Write(dst, d.Value, l.Title, x, y, ink, look.Left)
+	unit := x + look.Wide(d.Value, l.Title) + float64(l.Px(4))
+	look.Write(dst, d.Unit, l.Small, unit, y+look.Tall(l.Title)-look.Tall(l.Small)-float64(l.Px(3)), l.Soft, look.Left)
+	y += look.Tall(l.Title)
+	look.Write(dst, fitted(d.Note, l, r.Dx()-l.Px(12)), l.Small, x, y, note, look.Left)
+	left := max(r.Min.X+l.Px(LargeLettering), int(unit+look.Wide(d.Unit, l.Small))+l.Px(6))
+	figures := int(look.Wide("-00.0", l.Small)) + l.Px(4)
+	// The note may be longer than the value: the plot stands above it then.
+	foot := r.Max.Y - l.Px(5)
+	if int(x+look.Wide(d.Note, l.Small)) > left {
+		foot = int(y)
+	}
+	plot := image.Rect(left, r.Min.Y+l.Px(6), r.Max.X-figures-l.Px(6), foot)
+	if plot.Dx() < l.Px(40) || plot.Dy() < l.Px(20) {
+		return
+	}
+	d.drawScale(dst, plot, l)
+}
+
+// LargeLettering is how wide the lettering of a large dial is at least, points.
+const LargeLettering = 130
+
+// drawScale draws the trend over its band, with the figures of its scale at the right.
+func (d *Dial) drawScale(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
+	lo, hi := d.reach()
+	if d.High > d.Low { // what is wanted is always in sight
+		lo, hi = min(lo, d.Low-0.15*(d.High-d.Low)), max(hi, d.High+0.15*(d.High-d.Low))
+	}
+	look.Fill(dst, r, l.Sunk)
+	at := func(v float64) float64 { return float64(r.Max.Y) - (v-lo)/(hi-lo)*float64(r.Dy()) }
+	if d.High > d.Low {
+		band := image.Rect(r.Min.X, int(at(d.High)), r.Max.X, int(at(d.Low)))
+		look.Fill(dst, band, look.Fade(l.Band, 0.3))
+		for _, v := range []float64{d.Low, d.High} {
+			y := math.Floor(at(v)) + 0.5
+			look.Dashed(dst, float64(r.Min.X), y, float64(r.Max.X), y, l.Scale, 4*l.Scale, l.Band)
+		}
+	}
+	tall := look.Tall(l.Small)
+	x := float64(r.Max.X) + 4*l.Scale
+	last := math.Inf(1)
+	for _, v := range d.marks(lo, hi) {
+		y := at(v)
+		top := min(max(y-tall/2, float64(r.Min.Y)-float64(l.Px(4))), float64(r.Max.Y)+float64(l.Px(4))-tall)
+		if last-top < tall {
+			continue
+		}
+		last = top
+		look.Stroke(dst, float64(r.Max.X)-3*l.Scale, y, float64(r.Max.X), y, l.Scale, l.Soft)
+		look.Write(dst, fmt.Sprintf("%g", math.Round(10*v)/10+0), l.Small, x, top, l.Soft, look.Left)
+	}
+	d.plot(dst, r, l, lo, hi, 1.6*l.Scale, l.Ink)
+}
+
+// marks are the values that the scale has figures at, from below: the band's edges, or else round ones.
+func (d *Dial) marks(lo, hi float64) []float64 {
+	if d.High > d.Low {
+		return []float64{d.Low, d.High}
+	}
+	return []float64{lo, hi}
+}
+
+// plot draws the trend between two values.
+func (d *Dial) plot(dst *ebiten.Image, r image.Rectangle, l *look.Look, lo, hi, width float64, ink color.Color) {
 	if len(d.trend) < 2 {
 		return
 	}
-	lo, hi := d.reach()
 	var line []float64
 	for i, v := range d.trend {
 		if math.IsNaN(v) {
-			look.Trace(dst, line, l.Scale, l.Soft)
+			look.Trace(dst, line, width, ink)
 			line = line[:0]
 			continue
 		}
@@ -103,7 +201,7 @@ func (d *Dial) plot(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
 			float64(r.Min.X)+float64(i+trendLength-len(d.trend))/(trendLength-1)*float64(r.Dx()),
 			float64(r.Max.Y)-(v-lo)/(hi-lo)*float64(r.Dy()))
 	}
-	look.Trace(dst, line, l.Scale, l.Soft)
+	look.Trace(dst, line, width, ink)
 }
 
 // reach returns the values at the foot and the top of the trend.

@@ -2,7 +2,7 @@ package panes
 
 import "image"
 
-// Labels keeps labels off each other: each is moved down, then up, until it is
+// Labels keeps labels off each other: each is moved down and up, and then to the side, until it is
 // clear of those before it.
 type Labels struct{ taken []image.Rectangle }
 
@@ -12,16 +12,18 @@ func (l *Labels) Keep(r image.Rectangle) { l.taken = append(l.taken, r) }
 // Place returns where a label goes that would like to be at r, within a pane.
 func (l *Labels) Place(r, pane image.Rectangle) image.Rectangle {
 	step := max(r.Dy()/3, 1)
-	for n := range 80 {
-		by := (n + 1) / 2 * step
-		if n%2 == 0 {
-			by = -by
-		}
-		at := r.Add(image.Pt(0, by))
-		at = at.Add(image.Pt(within(at.Min.X, at.Max.X, pane.Min.X, pane.Max.X), 0))
-		if at.In(pane) && l.free(at) {
-			l.taken = append(l.taken, at)
-			return at
+	for _, aside := range [3]int{0, -r.Dx(), r.Dx()} {
+		for n := range 80 {
+			by := (n + 1) / 2 * step
+			if n%2 == 0 {
+				by = -by
+			}
+			at := r.Add(image.Pt(aside, by))
+			at = at.Add(image.Pt(within(at.Min.X, at.Max.X, pane.Min.X, pane.Max.X), 0))
+			if at.In(pane) && l.free(at) {
+				l.taken = append(l.taken, at)
+				return at
+			}
 		}
 	}
 	r = r.Add(image.Pt(within(r.Min.X, r.Max.X, pane.Min.X, pane.Max.X), within(r.Min.Y, r.Max.Y, pane.Min.Y, pane.Max.Y)))

@@ -120,23 +120,24 @@ func TestShadeTurnsAboutAnOrdinaryEcho(t *testing.T) {
 	}
 }
 
-// Both shaders compile; the engine's own compiler needs no graphics for it.
+// All shaders compile; the engine's own compiler needs no graphics for it.
 func TestShadersCompile(t *testing.T) {
 	waterfallProgram()
 	mosaicProgram()
+	sectionProgram()
 }
 
 // The side view remembers the bottom by distance run, not by time.
 func TestSectionRemembersTheBottomByDistance(t *testing.T) {
 	var s Section
 	for i := range 100 {
-		s.Hear(float64(i)*0.5, 0, 12+float64(i)*0.01, true)
-		s.Hear(float64(i)*0.5, 0, 99, true) // heard again without moving
+		s.Hear(float64(i)*0.5, 0, 12+float64(i)*0.01, 0.4, true)
+		s.Hear(float64(i)*0.5, 0, 99, 0.4, true) // heard again without moving
 	}
 	if n := len(s.bottom); n < 90 || n > 110 {
 		t.Errorf("%d soundings over 50 m, want one each half metre", n)
 	}
-	s.Hear(80, 0, 5, false)
+	s.Hear(80, 0, 5, 0.4, false)
 	if s.under() == 5 {
 		t.Error("a lost bottom was taken for one")
 	}
@@ -152,9 +153,9 @@ func TestSectionShowsTheWholeVessel(t *testing.T) {
 		var s Section
 		v := Side{Bow: test.long / 2, Stern: -test.long / 2, SheaveAft: test.long / 2, SheaveUp: test.sheave, FishAft: 20, FishDepth: 8, Height: 9}
 		r := image.Rect(0, 40, 1280, 250)
-		f := s.fit(&v, r)
-		if top := f.y(house * v.deck()); top < float64(r.Min.Y) {
-			t.Errorf("%s: got the house %.0f pixels over the edge, want none", test.name, float64(r.Min.Y)-top)
+		f := s.fit(&v, r, 1)
+		if top := f.y(mast * v.deck() * f.craft); top < float64(r.Min.Y) {
+			t.Errorf("%s: got the mast %.0f pixels over the edge, want none", test.name, float64(r.Min.Y)-top)
 		}
 		if v.deck() > test.sheave {
 			t.Errorf("%s: got a deck %.1f m up, want it under the sheave at %.1f m", test.name, v.deck(), test.sheave)

@@ -23,7 +23,7 @@ type Record struct {
 	bands map[int]*band
 	frame int
 	made  int
-	brush Waterfall // writes rows as a waterfall does
+	brush Waterfall // lays rows as a waterfall does
 }
 
 type band struct {
@@ -33,7 +33,7 @@ type band struct {
 
 // NewRecord is the picture of so many pings, the oldest first.
 func NewRecord(n int, row RecordRow) *Record {
-	return &Record{n: n, row: row, bands: map[int]*band{}, brush: Waterfall{row: make([]byte, 4*2*RowBins)}}
+	return &Record{n: n, row: row, bands: map[int]*band{}}
 }
 
 // Rows is how many pings there are.
@@ -60,8 +60,8 @@ func (r *Record) band(k int) *ebiten.Image {
 		pixels := make([]byte, 4*2*RowBins*bandRows)
 		for age := k * bandRows; age < min((k+1)*bandRows, r.n); age++ {
 			levelled, plain := r.row(r.n - 1 - age)
-			r.brush.paint(levelled, plain)
-			copy(pixels[(bandRows-1-(age-k*bandRows))*len(r.brush.row):], r.brush.row)
+			const long = 4 * 2 * RowBins
+			r.brush.lay(pixels[(bandRows-1-(age-k*bandRows))*long:][:long], levelled, plain, 0)
 		}
 		texture.WritePixels(pixels)
 		b = &band{texture: texture}

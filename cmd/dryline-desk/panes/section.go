@@ -34,14 +34,39 @@ type Side struct {
 	BandLow, BandHigh float64 // wanted height, metres
 	RangeScale        float64
 
+	Now     float64 // seconds
+	Speed   float64 // through the water, m/s
+	Sea     Crests
+	HangsAt float64 // pixel across that the fish hangs over
+
 	Truth *SideTruth // nil unless it may be seen
+}
+
+// Crests are the heights of the waves along the vessel, as her crew sees them: over still water, metres,
+// the first From metres ahead of her origin and each Step farther astern.
+type Crests struct {
+	From, Step float64
+	Up         []float64
+}
+
+// at is the height so far astern, metres; where it is not known that of the nearest place that is.
+func (c *Crests) at(astern float64) float64 {
+	n := len(c.Up)
+	if n == 0 || c.Step <= 0 {
+		return 0
+	}
+	k := min(max((astern+c.From)/c.Step, 0), float64(n-1))
+	i := min(int(k), max(n-2, 0))
+	if i+1 >= n {
+		return c.Up[i]
+	}
+	return c.Up[i] + (k-float64(i))*(c.Up[i+1]-c.Up[i])
 }
 
 // SideTruth holds what the instruments do not know.
 type SideTruth struct {
-	Cable   []float64                    // distance astern and height of its points, fish first
-	Floor   func(astern float64) float64 // height
-	Surface func(astern float64) float64
+	Cable []float64                    // distance astern and height of its points, fish first
+	Floor func(astern float64) float64 // height
 }
 
 // Section is the view from the side: it remembers the bottom the fish has
@@ -53,15 +78,19 @@ type Section struct {
 	begun  bool
 	bottom []sounding
 	depth  float64 // shown at the lower edge, eased
-	width  float64 // shown across, eased
+	width  float64 // shown ahead of the fish, eased
 	line   []float64
+	puffs  puffs
+
+	uniforms map[string]any // of the water
 }
 
-// sounding is the depth of the bottom where the fish was.
-type sounding struct{ run, depth float64 }
+// sounding is the depth of the bottom where the fish was, and how bright the record has it, 0 to 1.
+type sounding struct{ run, depth, tone float64 }
 
-// Hear takes the fish's place and the depth of the bottom under it.
-func (s *Section) Hear(x, y, depth float64, locked bool) {
+// Hear takes the fish's place, the depth of the bottom under it, and how bright the record has
+// the ground there.
+func (s *Section) Hear(x, y, depth, tone float64, locked bool) {
 	if s.begun {
 		s.run += math.Hypot(x-s.lastX, y-s.lastY)
 	}
@@ -72,7 +101,7 @@ func (s *Section) Hear(x, y, depth float64, locked bool) {
 	if n := len(s.bottom); n > 0 && s.run-s.bottom[n-1].run < 0.2 {
 		return
 	}
-	s.bottom = append(s.bottom, sounding{s.run, depth})
+	s.bottom = append(s.bottom, sounding{s.run, depth, tone})
 	if len(s.bottom) > 4000 {
 		s.bottom = append(s.bottom[:0], s.bottom[2000:]...)
 	}
@@ -117,17 +146,24 @@ type frame struct {
 	sea        float64 // pixel of still water
 	sx, sy     float64 // pixels a metre
 	exaggerate float64
+	craft      float64 // how many times its size the vessel is drawn, about her sheave
 }
 
 func (f *frame) x(astern float64) float64 { return f.origin - astern*f.sx }
 func (f *frame) y(up float64) float64     { return f.sea - up*f.sy }
 
-// fit chooses scales so that vessel, fish and bottom are in view. The scale is
-// the same both ways as long as the pane is wide enough for it.
-func (s *Section) fit(v *Side, r image.Rectangle) frame {
+// At scale 1: how tall the air over the water is at least, and how long the vessel is drawn.
+const (
+	airTall    = 50.0
+	leastCraft = 84.0
+)
+
+// fit chooses scales so that vessel, fish and bottom are in view, the fish over its pixel. The scale is
+// the same both ways as long as there is room ahead of the fish for it.
+func (s *Section) fit(v *Side, r image.Rectangle, scale float64) frame {
 	deepest := max(s.below(v), v.FishDepth+max(v.Height, 2), 6)
 	wantDepth := deepest*1.12 + 1
-	wantWidth := v.FishAft + max(0.35*v.FishAft, 14) + v.Bow + 6
+	wantWidth := v.FishAft + v.Bow + 6
 	ease := func(have, want float64) float64 {
 		if have == 0 || math.Abs(want-have) > 0.5*have {
 			return want
@@ -135,49 +171,37 @@ func (s *Section) fit(v *Side, r image.Rectangle) frame {
 		return have + (want-have)*0.05
 	}
 	s.depth, s.width = ease(s.depth, wantDepth), ease(s.width, wantWidth)
-	air := max(v.SheaveUp+2.5, (house+0.2)*v.deck(), 5)
-	sy := float64(r.Dy()) / (s.depth + air)
-	sx := min(float64(r.Dx())/s.width, sy)
+	air := max(v.SheaveUp+2.5, (mast+0.2)*v.deck(), 5)
+	// Over the water there is room for her mast and a line of lettering, whatever the scale.
+	above := airTall * scale
+	sy := min(float64(r.Dy())/(s.depth+air), (float64(r.Dy())-above)/s.depth)
+	above = max(air*sy, above)
+	hangs := v.HangsAt
+	if room := float64(r.Max.X) - hangs; hangs <= float64(r.Min.X) || room < 0.15*float64(r.Dx()) {
+		hangs = float64(r.Min.X) + 0.6*float64(r.Dx())
+	}
+	sx := min((float64(r.Max.X)-hangs)/max(s.width, wantWidth), sy)
 	return frame{
 		r: r, sx: sx, sy: sy, exaggerate: sy / sx,
-		origin: float64(r.Max.X) - (v.Bow+6)*sx, sea: float64(r.Min.Y) + air*sy,
+		origin: hangs + v.FishAft*sx, sea: float64(r.Min.Y) + above, craft: max(1, min(leastCraft*scale/((v.Bow-v.Stern)*sx), 3)),
 	}
 }
 
 // Draw draws the view.
 func (s *Section) Draw(dst *ebiten.Image, r image.Rectangle, l *look.Look, v *Side) {
 	pane := dst.SubImage(r).(*ebiten.Image)
-	f := s.fit(v, r)
+	f := s.fit(v, r, l.Scale)
 	s.water(pane, &f, l, v)
 	s.floor(pane, &f, l, v)
 	s.underfoot(pane, &f, l, v)
 	s.band(pane, &f, l, v)
 	s.truth(pane, &f, l, v)
+	s.wake(pane, &f, l, v)
 	s.cable(pane, &f, l, v)
 	s.vessel(pane, &f, l, v)
 	s.fish(pane, &f, l, v)
+	s.puffs.draw(pane, s, &f, l, v)
 	s.figures(pane, &f, l, v)
-}
-
-func (s *Section) water(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
-	look.Fill(dst, f.r, l.Air)
-	// Water darkens downward in a few even steps.
-	const steps = 12
-	top, bottom := f.sea, float64(f.r.Max.Y)
-	for i := range steps {
-		y0, y1 := top+(bottom-top)*float64(i)/steps, top+(bottom-top)*float64(i+1)/steps
-		c := mixed(l.Sea, l.Deep, float64(i)/(steps-1))
-		look.Fill(dst, image.Rect(f.r.Min.X, int(y0), f.r.Max.X, int(y1)+1), c)
-	}
-	if v.Truth == nil || v.Truth.Surface == nil {
-		look.Stroke(dst, float64(f.r.Min.X), f.sea, float64(f.r.Max.X), f.sea, l.Scale, l.Ink)
-		return
-	}
-	var crest []float64
-	for px := float64(f.r.Min.X); px <= float64(f.r.Max.X); px += 3 * l.Scale {
-		crest = append(crest, px, f.y(v.Truth.Surface((f.origin-px)/f.sx)))
-	}
-	look.Trace(dst, crest, 1.5*l.Scale, l.Ink)
 }
 
 // floor draws the bottom as heard, and where nothing was heard yet the last
@@ -189,6 +213,7 @@ func (s *Section) floor(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 		return
 	}
 	var line []float64
+	var shades []color.RGBA
 	for i := len(s.bottom) - 1; i >= 0; i-- {
 		b := s.bottom[i]
 		px := f.x(v.FishAft + s.run - b.run)
@@ -198,12 +223,12 @@ func (s *Section) floor(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 		if n := len(line); n > 1 && line[n-2]-px < 1 {
 			continue // less than a pixel on
 		}
-		line = append(line, px, f.y(-b.depth))
+		line, shades = append(line, px, f.y(-b.depth)), append(shades, ground(l, b.tone))
 		if px < float64(f.r.Min.X) {
 			break
 		}
 	}
-	look.Under(dst, line, float64(f.r.Max.Y), l.Ground)
+	look.UnderShaded(dst, line, float64(f.r.Max.Y), shades)
 	look.Trace(dst, line, 1.5*l.Scale, l.Ink)
 	if v.Aground || len(line) == 0 {
 		return
@@ -215,6 +240,15 @@ func (s *Section) floor(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	if room := float64(f.r.Max.X) - first; v.Locked && room > look.Wide(says, l.Small)+20*l.Scale {
 		look.Write(dst, says, l.Small, float64(f.r.Max.X)-8*l.Scale, y+3*l.Scale, l.Ink, look.Right)
 	}
+}
+
+// ground is the colour of a floor that the record has so bright.
+func ground(l *look.Look, tone float64) color.RGBA {
+	const ordinary = 0.43 // an ordinary echo
+	if tone >= ordinary {
+		return mixed(l.Ground, l.Air, min(1.1*(tone-ordinary), 0.6))
+	}
+	return mixed(l.Ground, l.Dull, min(1.6*(ordinary-tone), 0.6))
 }
 
 // underHalf is half of what is drawn of the bottom that the fish lies on, at
@@ -271,7 +305,7 @@ func (s *Section) truth(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 // cable draws the cable from the sheave to where the desk has the fish, see
 // [hang].
 func (s *Section) cable(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
-	up := v.SheaveUp + v.Heave - v.SheaveAft*math.Sin(v.Pitch)
+	up := (v.SheaveUp + v.Heave - v.SheaveAft*math.Sin(v.Pitch)) * f.craft
 	floor := math.Inf(-1)
 	if below := s.below(v); below > 0 && s.lost(v) == "" {
 		floor = -below

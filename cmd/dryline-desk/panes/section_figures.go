@@ -48,8 +48,8 @@ func (s *Section) figures(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 		look.Dashed(dst, x1, yl, x0, yl, l.Scale, 3*l.Scale, l.Soft)
 		write(fmt.Sprintf("layback %.1f m", v.Layback), (x0+x1)/2, yl+2*l.Scale, look.Middle)
 	}
-	xs, ys := f.x(v.SheaveAft), f.y(v.SheaveUp)
-	write(fmt.Sprintf("%.1f m of cable", v.CableOut), xs-gap-4*l.Scale, ys-tall, look.Right)
+	xs, ys := f.x(v.SheaveAft), f.y(v.SheaveUp*f.craft)
+	write(fmt.Sprintf("%.1f m of cable", v.CableOut), xs-gap-4*l.Scale, max(ys-tall, float64(f.r.Min.Y)+2*l.Scale), look.Right)
 	says := ""
 	if f.exaggerate > 1.05 {
 		says = fmt.Sprintf("heights drawn %.1f times", f.exaggerate)

@@ -16,10 +16,14 @@ var waterfallShader []byte
 //go:embed mosaic.kage
 var mosaicShader []byte
 
+//go:embed section.kage
+var sectionShader []byte
+
 // Shaders compile on first use: there is no graphics before the window opens.
 var (
 	waterfallProgram = compiled(waterfallShader)
 	mosaicProgram    = compiled(mosaicShader)
+	sectionProgram   = compiled(sectionShader)
 )
 
 func compiled(source []byte) func() *ebiten.Shader {

@@ -11,7 +11,7 @@ import (
 // Ring sizes of a waterfall.
 const (
 	RowBins  = 500  // across one side
-	RingRows = 2048 // kept for scrolling back
+	RingRows = 2048 // that a picture has
 )
 
 // Waterfall is the ring of rows of one channel.
@@ -47,35 +47,48 @@ const (
 // for a ping that was lost, levelled and as they were recorded, and the share of
 // the range at which the bottom track has the bottom, 0 for none.
 func (w *Waterfall) Add(levelled, plain [2][]uint8, bottom float64) {
-	w.paint(levelled, plain)
-	if bottom > 0 && bottom < 1 {
-		n := int(bottom * RowBins)
-		w.row[4*(RowBins-1-n)+bottomPlane] = 0xff
-		w.row[4*(RowBins+n)+bottomPlane] = 0xff
-	}
-	line := w.ring.RecyclableSubImage(image.Rect(0, w.head, 2*RowBins, w.head+1))
-	line.WritePixels(w.row)
-	line.Recycle()
+	w.lay(w.row, levelled, plain, bottom)
+	w.write(w.head, 1, w.row)
 	w.head = (w.head + 1) % RingRows
 	w.held = min(w.held+1, RingRows)
 }
 
-// paint fills the row with both sides of a ping.
-func (w *Waterfall) paint(levelled, plain [2][]uint8) {
-	clear(w.row)
-	for i := range RowBins {
-		for side, x := range [2]int{RowBins - 1 - i, RowBins + i} {
-			w.put(x, levelledPlane, levelled[side], i)
-			w.put(x, plainPlane, plain[side], i)
-			w.row[4*x+heldPlane] = 0xff
-		}
+// Fill writes rows of the ring from a row on, in one go, as row hands them over.
+func (w *Waterfall) Fill(first, rows int, row func(i int) (levelled, plain [2][]uint8, bottom float64)) {
+	long := len(w.row)
+	all := make([]byte, rows*long)
+	for i := range rows {
+		levelled, plain, bottom := row(i)
+		w.lay(all[i*long:][:long], levelled, plain, bottom)
 	}
+	w.write(first, rows, all)
 }
 
-// put sets a pixel in one plane; rows of fewer bins are stretched.
-func (w *Waterfall) put(x, plane int, side []uint8, bin int) {
-	if len(side) > 0 {
-		w.row[4*x+plane] = side[bin*len(side)/RowBins]
+func (w *Waterfall) write(first, rows int, pixels []byte) {
+	part := w.ring.RecyclableSubImage(image.Rect(0, first, 2*RowBins, first+rows))
+	part.WritePixels(pixels)
+	part.Recycle()
+}
+
+// lay lays the pixels of a row; rows of fewer bins are stretched.
+func (w *Waterfall) lay(row []byte, levelled, plain [2][]uint8, bottom float64) {
+	clear(row)
+	put := func(x, plane int, side []uint8, bin int) {
+		if len(side) > 0 {
+			row[4*x+plane] = side[bin*len(side)/RowBins]
+		}
+	}
+	for i := range RowBins {
+		for side, x := range [2]int{RowBins - 1 - i, RowBins + i} {
+			put(x, levelledPlane, levelled[side], i)
+			put(x, plainPlane, plain[side], i)
+			row[4*x+heldPlane] = 0xff
+		}
+	}
+	if bottom > 0 && bottom < 1 {
+		n := int(bottom * RowBins)
+		row[4*(RowBins-1-n)+bottomPlane] = 0xff
+		row[4*(RowBins+n)+bottomPlane] = 0xff
 	}
 }
 
@@ -94,11 +107,16 @@ type View struct {
 
 // Draw draws a view into a rectangle.
 func (w *Waterfall) Draw(dst *ebiten.Image, r image.Rectangle, v View, shade Shade) {
+	w.DrawFrom(dst, r, v, shade, w.head, w.held)
+}
+
+// DrawFrom draws a view as if the row before head were the newest and so many were held.
+func (w *Waterfall) DrawFrom(dst *ebiten.Image, r image.Rectangle, v View, shade Shade, head, held int) {
 	if w.uniforms == nil || shade != w.shade {
 		w.shade, w.uniforms = shade, shade.uniforms()
 	}
 	u := maps.Clone(w.uniforms)
-	u["Head"], u["Tall"], u["Held"] = float32(w.head), float32(RingRows), float32(w.held)
+	u["Head"], u["Tall"], u["Held"] = float32(head%RingRows), float32(RingRows), float32(min(held, RingRows))
 	u["Step"] = []float32{float32(1 / v.PerBin), float32(1 / v.PerRow)}
 	u["Plain"] = float32(0)
 	if v.Plain {

@@ -39,13 +39,20 @@ type Image struct {
 	Height   int     `json:"height"`
 	License  int     `json:"license"`
 	Scene    string  `json:"scene"`
-	Line     string  `json:"line"`
 	Channel  string  `json:"channel"`
-	Side     string  `json:"side"`
-	Geometry string  `json:"geometry"`         // slant or ground
-	Across   float64 `json:"metres_per_pixel"` // across the track, by the sound speed entered
-	First    uint64  `json:"first_ping"`       // number of the ping of row 0
-	Range    string  `json:"range_increases"`  // to the left or to the right
+	Geometry string  `json:"geometry"`         // slant, ground or mosaic
+	Across   float64 `json:"metres_per_pixel"` // across the track, by the sound speed entered; of a mosaic both ways
+
+	// Of a waterfall.
+	Line  string  `json:"line,omitempty"`
+	Side  string  `json:"side,omitempty"`
+	First *uint64 `json:"first_ping,omitempty"`      // number of the ping of row 0
+	Range string  `json:"range_increases,omitempty"` // to the left or to the right
+
+	// Of a mosaic, north up.
+	Easting  *float64 `json:"easting,omitempty"` // of the upper left outer corner, metres
+	Northing *float64 `json:"northing,omitempty"`
+	EPSG     int      `json:"epsg,omitempty"`
 }
 
 // Role says what of an object an annotation is of.

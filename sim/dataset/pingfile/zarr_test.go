@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -73,13 +74,16 @@ func TestZarrIsTheSameAsNetCDF(t *testing.T) {
 	const python = "/usr/bin/python3"
 	_, missing := exec.LookPath("gdalmdiminfo")
 	if missing == nil {
+		_, missing = exec.LookPath("ncdump")
+	}
+	if missing == nil {
 		missing = exec.Command(python, "-c", "import xarray, netCDF4, zarr").Run()
 	}
 	if missing != nil {
 		if os.Getenv("DRYLINE_REQUIRE_TOOLS") == "1" {
-			t.Fatal("gdalmdiminfo, or xarray, netCDF4 and zarr for /usr/bin/python3, are required by DRYLINE_REQUIRE_TOOLS=1")
+			t.Fatal("gdalmdiminfo, ncdump, or xarray, netCDF4 and zarr for /usr/bin/python3, are required by DRYLINE_REQUIRE_TOOLS=1")
 		}
-		t.Skip("gdalmdiminfo, or xarray, netCDF4 and zarr for /usr/bin/python3, are not installed; DRYLINE_REQUIRE_TOOLS=1 makes this fail")
+		t.Skip("gdalmdiminfo, ncdump, or xarray, netCDF4 and zarr for /usr/bin/python3, are not installed; DRYLINE_REQUIRE_TOOLS=1 makes this fail")
 	}
 	dir := t.TempDir()
 	a, b := filepath.Join(dir, "a.nc"), filepath.Join(dir, "b.zarr.zip")
@@ -89,7 +93,7 @@ func TestZarrIsTheSameAsNetCDF(t *testing.T) {
 		}
 	}
 	out, err := exec.Command(python, "-W", "ignore", "-c", `
-import sys, xarray as xr, zarr
+import sys, numpy, xarray as xr, zarr
 n = xr.open_dataset(sys.argv[1])
 z = xr.open_dataset(zarr.ZipStore(sys.argv[2], mode="r"), engine="zarr", consolidated=True)
 xr.testing.assert_equal(n.drop_vars(["side_name", "object_name", "object_kind"]), z.drop_vars(["side_name", "object_name", "object_kind"]))
@@ -99,9 +103,39 @@ assert set(n.attrs) == set(z.attrs) and n.attrs["synthetic"] == "true"
 assert list(n.side_name.values) == list(z.side_name.values) == [b"port", b"starboard"]
 assert n.samples.dims == ("ping", "side", "sample") and n.samples.dtype == "uint16"
 assert "label" in n and str(n.ping_time.dtype).startswith("datetime64")
+for v, unit in dict(true_x="m", heading="degree", sample_interval="s", ground_range="m", true_sound_speed="m s-1", frequency="Hz", latitude="degrees_north").items():
+    assert n[v].attrs["units"] == unit, v
+for v in ("samples", "label", "object", "sediment", "true_x", "true_z", "altitude", "bottom_sample", "true_bottom_sample"):
+    a = xr.open_dataset(sys.argv[1], mask_and_scale=False)[v].values.astype(float).ravel()
+    print("sum", v, repr(float((a * (1 + numpy.arange(a.size) % 7)).sum())))
 print("the same,", len(n.variables), "variables")`, a, b).CombinedOutput()
-	if err != nil || !strings.HasPrefix(string(out), "the same") {
-		t.Errorf("xarray: %v\n%s", err, out)
+	if err != nil || !strings.Contains(string(out), "\nthe same") {
+		t.Fatalf("xarray: %v\n%s", err, out)
+	}
+	// What xarray has is what our own reader of the format has, which TestTruthOfPings holds against
+	// the engine.
+	f = cdftest.Read(t, nc)
+	for line := range strings.Lines(string(out)) {
+		var name string
+		var got, want float64
+		if _, err := fmt.Sscanf(line, "sum %s %g", &name, &got); err != nil {
+			continue
+		}
+		for i, v := range f.Vars[name].Values {
+			want += v * float64(1+i%7)
+		}
+		if math.Abs(got-want) > 1e-9*math.Abs(want) || want == 0 {
+			t.Errorf("%s sums up to %v by xarray, to %v in the file", name, got, want)
+		}
+	}
+	out, err = exec.Command("ncdump", "-h", a).CombinedOutput()
+	for _, want := range []string{
+		fmt.Sprintf("ping = UNLIMITED ; // (%d currently)", f.Records), "ushort samples(ping, side, sample) ;", "ubyte label(ping, side, sample) ;", "int true_bottom_sample(ping, side) ;",
+		`label:flag_meanings = "noise water floor object shadow layover surface" ;`, `:Conventions = "CF-1.11, ACDD-1.3" ;`, `:synthetic = "true" ;`, `true_x:units = "m" ;`,
+	} {
+		if err != nil || !strings.Contains(string(out), want) {
+			t.Errorf("ncdump has no %q: %v\n%.3000s", want, err, out)
+		}
 	}
 	out, err = exec.Command("gdalmdiminfo", `ZARR:"/vsizip/`+b+`"`).CombinedOutput()
 	if err != nil || !strings.Contains(string(out), `"samples":`) || !strings.Contains(string(out), `"full_name": "/ping"`) {

@@ -4,5 +4,6 @@
 //
 // The mosaic is the plain mean of the counts that fall into a cell, as anybody would make it
 // who neither levels nor chooses between lines; what a desk hands over is in the products of
-// dryline run.
+// dryline run. Cut in tiles it has annotations of its own: objects and shadows where they were
+// recorded, by the labels of the samples.
 package rasters

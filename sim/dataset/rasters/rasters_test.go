@@ -33,7 +33,7 @@ func TestRastersByGDAL(t *testing.T) {
 	}
 	s.AttachMate()
 	var files product.Memory
-	w := rasters.Attach(s, &files)
+	w := rasters.Attach(s, &files, rasters.Products{GeoTIFF: true})
 	for !s.Done() {
 		s.Advance(100)
 	}

@@ -9,6 +9,7 @@ import (
 	"dryline/seabed"
 	"dryline/sim"
 	"dryline/sim/dataset/pingfile"
+	"dryline/sim/dataset/tiles"
 	"dryline/sim/product"
 	"dryline/sim/provenance"
 	"dryline/sim/survey"
@@ -19,10 +20,18 @@ import (
 // mostCells is how many cells a grid may have: of more, cells are doubled.
 const mostCells = 16_000_000
 
+// Products says what is written.
+type Products struct {
+	GeoTIFF bool   // record and truth on the grid
+	Tiles   bool   // the mosaic cut into pictures with annotations
+	Scene   string // stands in every annotation
+}
+
 // Writer gathers the cells of a session.
 type Writer struct {
-	session *sim.Session
-	sink    product.Sink
+	session  *sim.Session
+	sink     product.Sink
+	products Products
 
 	cell          float64 // metres
 	west, north   float64 // of the upper-left outer corner, local metres
@@ -32,11 +41,12 @@ type Writer struct {
 	pings         []uint16
 	last          []uint32 // number of the last ping counted, plus one
 	shadow        []uint8
+	marks         map[mark]marked
 }
 
 // Attach has the rasters of a session gathered: ask for it before the first step.
-func Attach(s *sim.Session, to product.Sink) *Writer {
-	w := &Writer{session: s, sink: to}
+func Attach(s *sim.Session, to product.Sink, products Products) *Writer {
+	w := &Writer{session: s, sink: to, products: products, marks: map[mark]marked{}}
 	w.lay()
 	n := w.width * w.height
 	w.sum, w.samples, w.pings, w.last, w.shadow = make([]float32, n), make([]uint32, n), make([]uint16, n), make([]uint32, n), make([]uint8, n)
@@ -86,6 +96,8 @@ func (w *Writer) add(p *sim.Ping) {
 	}
 	height, bin := open.Pings[len(open.Pings)-1].Height, desk.Recorder.Bin()
 	for side, rows := range [2][][]uint16{p.Port, p.Starboard} {
+		labels := p.Truth.Labels[side]
+		shadows := tiles.Cast(labels, p.Truth.Pose.Z)
 		for k, v := range rows[desk.Settings.MosaicChannel] {
 			x, y, ok := survey.GroundAt(p.Fix, height, side == int(sonar.Starboard), (float64(k)+0.5)*bin)
 			if !ok {
@@ -97,14 +109,15 @@ func (w *Writer) add(p *sim.Ping) {
 			}
 			w.sum[c] += float32(v)
 			w.samples[c]++
+			w.mark(c, &labels[k], shadows[k])
 			if number := uint32(p.Number + 1); w.last[c] != number {
 				w.last[c] = number
 				w.pings[c] = min(w.pings[c]+1, math.MaxUint16-1)
 			}
 		}
 		across := &p.Truth.Across[side]
-		for k := range p.Truth.Labels[side] {
-			if l := &p.Truth.Labels[side][k]; l.Kind == sonar.ShadowLabel && l.Ground > 0 {
+		for k := range labels {
+			if l := &labels[k]; l.Kind == sonar.ShadowLabel && l.Ground > 0 {
 				if c := w.at(across.At(float64(l.Ground))); c >= 0 {
 					w.shadow[c] = 1
 				}
@@ -113,8 +126,21 @@ func (w *Writer) add(p *sim.Ping) {
 	}
 }
 
-// Close writes the rasters once the session is over.
+// Close writes what is asked for once the session is over.
 func (w *Writer) Close() error {
+	if w.products.Tiles {
+		if err := w.cut(); err != nil {
+			return fmt.Errorf("tiles of the mosaic: %w", err)
+		}
+	}
+	if w.products.GeoTIFF {
+		return w.rasters()
+	}
+	return nil
+}
+
+// rasters writes the GeoTIFFs.
+func (w *Writer) rasters() error {
 	n := w.width * w.height
 	level, shown := make([]float32, n), make([]uint8, n)
 	depth, sediment := make([]float32, n), make([]uint8, n)
@@ -187,11 +213,10 @@ func (w *Writer) footprints() []uint16 {
 
 func write[T geotiff.Sample](w *Writer, name string, pix []T, noData *T, overviews geotiff.Resampling, band, unit string) error {
 	ex := w.session.Exercise
-	east, north := ex.Place.Grid.ToUTM(w.west, w.north)
-	snapped := func(v float64) float64 { return math.Round(v/w.cell) * w.cell }
+	east, north := w.corner()
 	return w.sink.Write(name, func(out io.Writer) error {
 		return geotiff.Write(out, geotiff.Raster[T]{
-			Width: w.width, Height: w.height, OriginEasting: snapped(east), OriginNorthing: snapped(north), PixelSize: w.cell, EPSG: ex.Place.Grid.EPSG(),
+			Width: w.width, Height: w.height, OriginEasting: east, OriginNorthing: north, PixelSize: w.cell, EPSG: ex.Place.Grid.EPSG(),
 			Pix: pix, NoData: noData, Overviews: overviews, Software: "Dryline survey simulator", Copyright: provenance.Licence, Time: ex.Start,
 			Description: "Synthetic data. Not for navigation.", Band: band, Unit: unit,
 			Items: []geotiff.Item{

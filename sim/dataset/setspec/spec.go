@@ -31,6 +31,7 @@ type Products struct {
 	Pings   bool // labelled pings as netCDF
 	Zarr    bool // the same as Zarr in a zip file, compressed
 	Images  bool // tiles of waterfalls, with COCO annotations
+	Mosaic  bool // tiles of the mosaic, with COCO annotations
 	Rasters bool // what was recorded and what is so on one grid, as GeoTIFF
 	Tables  bool // pings and objects as Parquet
 }
@@ -67,10 +68,14 @@ type Scene struct {
 	Open func() (*exercise.Exercise, error)
 }
 
+// shape counts the ways in which a scene has been written: one more whenever another file, or
+// another thing in its list, is written of the same spec.
+const shape = 2
+
 // Identity stands for the bytes of a scene: two of the same identity are the same. It is
-// made of the exercise, the seed, what is written, the engine and the platform.
+// made of the exercise, the seed, what is written and how, the engine and the platform.
 func (sc *Scene) Identity(spec *Spec, ex *exercise.Exercise) string {
-	sum := sha256.Sum256(fmt.Appendf(nil, "%d|%s|%s|%d|%v|%v|%s", provenance.Engine, provenance.Platform(), ex.Hash, sc.Seed, sc.Background, spec.Products, sc.Split))
+	sum := sha256.Sum256(fmt.Appendf(nil, "%d|%d|%s|%s|%d|%v|%v|%s", shape, provenance.Engine, provenance.Platform(), ex.Hash, sc.Seed, sc.Background, spec.Products, sc.Split))
 	return hex.EncodeToString(sum[:])
 }
 

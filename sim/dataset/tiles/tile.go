@@ -1,16 +1,9 @@
 package tiles
 
 import (
-	"encoding/json"
 	"fmt"
-	"image"
-	"image/png"
-	"io"
-	"math"
-	"slices"
 
 	"dryline/sim/dataset/coco"
-	"dryline/sim/product"
 	"dryline/sonar"
 )
 
@@ -85,89 +78,16 @@ func (w *Writer) write(t *tile) error {
 	}
 	stem := fmt.Sprintf("tile-%s-%s-%s-%03d-%s", w.stem, r.Channels[t.channel], t.side, w.cut, geometry)
 	img := coco.Image{
-		ID: len(w.out.Images) + 1, File: stem + ".png", Deep: stem + "-16bit.png", Width: t.columns, Height: t.rows, License: 1,
+		File: stem + ".png", Deep: stem + "-16bit.png", Width: t.columns, Height: t.rows, License: 1,
 		Scene: w.scene, Line: w.line, Channel: r.Channels[t.channel], Side: t.side.String(), Geometry: geometry,
-		Across: r.Bin() * float64(w.each), First: t.first, Range: increases,
+		Across: r.Bin() * float64(w.each), Range: increases,
 	}
-	deep, shallow := t.pictures()
-	if err := encode(w.sink, img.File, shallow); err != nil {
-		return err
-	}
-	if err := encode(w.sink, img.Deep, deep); err != nil {
-		return err
-	}
-	w.out.Images = append(w.out.Images, img)
-	w.annotate(t, img.ID)
-	return nil
-}
-
-func encode(to product.Sink, name string, picture image.Image) error {
-	return to.Write(name, func(out io.Writer) error {
-		e := png.Encoder{CompressionLevel: png.BestSpeed}
-		return e.Encode(out, picture)
-	})
-}
-
-// pictures are the tile as recorded and by its level.
-func (t *tile) pictures() (*image.Gray16, *image.Gray) {
-	at := image.Rect(0, 0, t.columns, t.rows)
-	deep, shallow := image.NewGray16(at), image.NewGray(at)
-	for i, c := range t.counts[:t.columns*t.rows] {
-		deep.Pix[2*i], deep.Pix[2*i+1] = uint8(c>>8), uint8(c)
-		shallow.Pix[i] = level(c)
-	}
-	return deep, shallow
-}
-
-// level is a count in 8 bits, even steps of decibels.
-func level(c uint16) uint8 {
-	return uint8(math.Round(255 * math.Log10(float64(max(c, 1))) / math.Log10(math.MaxUint16)))
-}
-
-// annotate adds what lies in a tile: of each object the whole, its echo and its shadow, as
-// far as they are to be seen.
-func (w *Writer) annotate(t *tile, picture int) {
+	first := t.first // the tile goes on to the next
+	img.First = &first
 	n := t.columns * t.rows
-	var numbers []uint16
-	for _, list := range [][]uint16{t.echo[:n], t.shadow[:n]} {
-		for _, o := range list {
-			if o != 0 && !slices.Contains(numbers, o) {
-				numbers = append(numbers, o)
-			}
-		}
+	if err := WritePictures(w.sink, &img, t.counts[:n]); err != nil {
+		return err
 	}
-	slices.Sort(numbers)
-	for _, o := range numbers {
-		masks := [3]*coco.Mask{}
-		for i := range masks {
-			masks[i] = coco.NewMask(t.columns, t.rows)
-		}
-		for i := range n {
-			echo, shadow := t.echo[i] == o, t.shadow[i] == o
-			masks[0].Set[i], masks[1].Set[i], masks[2].Set[i] = echo || shadow, echo, shadow
-		}
-		from := len(w.out.Annotations)
-		for i, m := range masks {
-			if m.Area() < fewestPixels {
-				continue
-			}
-			a := coco.Annotate(m, picture, w.categoryOf(int(o), i))
-			a.ID, a.Object, a.Role = len(w.out.Annotations)+1, int(o), coco.Roles()[i]
-			w.out.Annotations = append(w.out.Annotations, a)
-		}
-		for i := from; i < len(w.out.Annotations); i++ {
-			w.out.Annotations[i].Linked = []int{}
-			for j := from; j < len(w.out.Annotations); j++ {
-				if j != i {
-					w.out.Annotations[i].Linked = append(w.out.Annotations[i].Linked, w.out.Annotations[j].ID)
-				}
-			}
-		}
-	}
-}
-
-func writeJSON(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	return e.Encode(v)
+	w.sheet.Add(img, t.echo[:n], t.shadow[:n])
+	return nil
 }

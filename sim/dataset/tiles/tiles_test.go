@@ -66,7 +66,7 @@ func TestTiles(t *testing.T) {
 			continue
 		}
 		for row := 0; row < img.Height; row += 13 { // a sample to a column here
-			p := pings[img.First+uint64(row)]
+			p := pings[*img.First+uint64(row)]
 			for x := 0; x < img.Width; x += 7 {
 				want := p.starboard[min(x, len(p.starboard)-1)]
 				if img.Side == "port" {
@@ -108,7 +108,7 @@ func TestTiles(t *testing.T) {
 		}
 		img := images[echo.Image]
 		// The middle of its rows is where the fish passed it.
-		y := track[img.First+uint64(echo.Box[1]+echo.Box[3]/2)]
+		y := track[*img.First+uint64(echo.Box[1]+echo.Box[3]/2)]
 		if math.Abs(y-300) > 0.6 {
 			t.Errorf("%s: the block lies at %.2f m north, want 300", geometry, y)
 		}

@@ -2,17 +2,11 @@ package tiles
 
 import (
 	"fmt"
-	"io"
-	"maps"
 	"math"
-	"slices"
 	"strings"
 
-	"dryline/seabed"
 	"dryline/sim"
-	"dryline/sim/dataset/coco"
 	"dryline/sim/product"
-	"dryline/sim/provenance"
 	"dryline/sim/survey"
 	"dryline/sonar"
 	"dryline/vessel/nav/geodesy"
@@ -23,9 +17,6 @@ const Rows = 512
 
 // mostColumns is how many columns a tile has at most.
 const mostColumns = 1024
-
-// fewestPixels is how large a mask has to be to be annotated.
-const fewestPixels = 4
 
 // AnnotationFile is the name of the annotations of a scene.
 const AnnotationFile = "coco.json"
@@ -44,7 +35,7 @@ type Writer struct {
 	tiles []*tile // under way: of every channel, side and geometry
 	cut   int     // tiles of the line so far
 	spans [2][]spanOf
-	out   coco.File
+	sheet *Sheet
 	err   error
 }
 
@@ -57,11 +48,7 @@ func Attach(s *sim.Session, to product.Sink, scene string) *Writer {
 	samples := s.Desk.Recorder.Samples
 	w := &Writer{session: s, sink: to, scene: scene, runs: map[string]int{}, each: (samples + mostColumns - 1) / mostColumns}
 	w.columns = samples / w.each
-	w.out = coco.File{
-		Info:       coco.Info{Description: "Synthetic side-scan sonar: no evidence of anything at sea", Version: fmt.Sprintf("engine %d", provenance.Engine), Synthetic: true},
-		Licenses:   Licenses(),
-		Categories: Categories(), Images: []coco.Image{}, Annotations: []coco.Annotation{},
-	}
+	w.sheet = NewSheet(s)
 	s.Observe(sim.Observer{
 		Truth: true, Labels: true,
 		Open: func(line string, _ geodesy.Track) { w.open(line) },
@@ -80,41 +67,7 @@ func (w *Writer) Close() error {
 	if w.err != nil {
 		return fmt.Errorf("tiles: %w", w.err)
 	}
-	return w.sink.Write(AnnotationFile, func(out io.Writer) error { return writeJSON(out, &w.out) })
-}
-
-// kinds are all kinds of thing, in the order of their categories.
-func kinds() []string { return append(slices.Sorted(maps.Keys(seabed.Kinds)), "pipeline") }
-
-// Licenses are those that images refer to.
-func Licenses() []coco.License {
-	return []coco.License{{ID: 1, Name: provenance.Licence, URL: "https://creativecommons.org/publicdomain/zero/1.0/"}}
-}
-
-// Categories are those of every set: for each kind of object the whole, its echo and its
-// shadow.
-func Categories() []coco.Category {
-	var all []coco.Category
-	for _, kind := range kinds() {
-		for _, role := range coco.Roles() {
-			name := kind
-			if role != coco.Whole {
-				name += " " + string(role)
-			}
-			all = append(all, coco.Category{ID: len(all) + 1, Name: name, Super: string(role)})
-		}
-	}
-	return all
-}
-
-// categoryOf is the category of a role of an object, by its number.
-func (w *Writer) categoryOf(number int, role int) int {
-	objects := w.session.Exercise.Seabed.Objects
-	kind := "pipeline"
-	if number <= len(objects) {
-		kind = objects[number-1].Kind
-	}
-	return slices.Index(kinds(), kind)*len(coco.Roles()) + role + 1
+	return w.sink.Write(AnnotationFile, w.sheet.Write)
 }
 
 // open begins the tiles of a line.
@@ -150,7 +103,7 @@ func (w *Writer) add(p *sim.Ping) {
 	samples := [2][][]uint16{p.Port, p.Starboard}
 	var shadows [2][]uint16
 	for side := range shadows {
-		shadows[side] = cast(p.Truth.Labels[side], p.Truth.Pose.Z)
+		shadows[side] = Cast(p.Truth.Labels[side], p.Truth.Pose.Z)
 	}
 	for _, t := range w.tiles {
 		spans := w.spans[0]
@@ -205,8 +158,8 @@ func (w *Writer) flush() {
 	}
 }
 
-// cast says of every sample whose shadow it is in, 0 for nobody's; see the package.
-func cast(labels []sonar.Label, fish float64) []uint16 {
+// Cast says of every sample whose shadow it is in, 0 for nobody's; see the package.
+func Cast(labels []sonar.Label, fish float64) []uint16 {
 	const (
 		gap   = 3    // samples that a shadow may miss and go on
 		graze = 0.02 // of the tangent: what roughness lifts

@@ -47,6 +47,7 @@ type Figures struct {
 	Speed        float64   `json:"speed_m_s"`
 	Turn         string    `json:"turn"`
 	TurnRadius   float64   `json:"turn_radius_m"`
+	TurnHaul     float64   `json:"turn_haul_percent"` // of the cable, hauled in before each turn
 	Pattern      int       `json:"order_step"`
 	RunIn        float64   `json:"run_in_m"`
 	RunOut       float64   `json:"run_out_m"`
@@ -126,7 +127,7 @@ func FiguresOf(in Input) Figures {
 		Gap: round(p.Gap, 2), Nadir: string(s.Nadir), LineCount: len(p.Lines), MainCount: p.Count(plan.Main), EdgeCount: p.Count(plan.Edge),
 		SecondCount: p.Count(plan.Second), CrossCount: p.Count(plan.Across),
 		LineLength: round(p.LineLength, 1), TurnLength: round(p.Between, 1), TurnCount: len(p.Turns), Time: round(p.Time, 1), Speed: round(s.Speed, 4),
-		Turn: string(p.Turn), TurnRadius: round(s.TurnRadius, 1), Pattern: p.Pattern, RunIn: p.RunIn, RunOut: p.RunOut, Layback: round(p.Layback, 1), Cable: round(p.Cable, 1),
+		Turn: string(p.Turn), TurnRadius: round(s.TurnRadius, 1), TurnHaul: round(100*p.TurnHaul, 0), Pattern: p.Pattern, RunIn: p.RunIn, RunOut: p.RunOut, Layback: round(p.Layback, 1), Cable: round(p.Cable, 1),
 		Area: round(p.Covered.Square, 0), Coverage: coverage{share(p.Covered.Once), share(p.Covered.Twice), round(p.Covered.Gap, 4), round(p.Covered.Lost, 4)},
 		Good: p.Good(), Exercises: in.Files, Depths: in.Depths,
 	}

@@ -10,7 +10,10 @@ import (
 )
 
 // Trade is what plans cost and what they are worth, side by side.
-type Trade struct{ All []plan.Alternative }
+type Trade struct {
+	All   []plan.Alternative
+	Files map[int]string // exercise of a plan, by its place in All
+}
 
 type point struct {
 	Range     float64 `json:"range_m"`
@@ -28,13 +31,14 @@ type point struct {
 	Not       string  `json:"fails,omitempty"`
 	Best      bool    `json:"unbeaten"`
 	Chosen    bool    `json:"as_asked"`
+	File      string  `json:"exercise,omitempty"`
 }
 
 func (t *Trade) points() (out []point) {
-	for _, a := range t.All {
+	for i, a := range t.All {
 		p := a.Plan
 		out = append(out, point{p.Spec.Range, round(p.Spec.Height, 2), round(p.Spacing, 2), string(p.Spec.Nadir), round(p.Spec.Speed, 4), degrees(p.Bearing), len(p.Lines),
-			round(p.Time, 1), share(a.Worth.Value), share(a.Worth.Low), share(a.Worth.High), a.Works, a.Not, a.Best, a.Chosen})
+			round(p.Time, 1), share(a.Worth.Value), share(a.Worth.Low), share(a.Worth.High), a.Works, a.Not, a.Best, a.Chosen, t.Files[i]})
 	}
 	return out
 }

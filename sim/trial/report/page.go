@@ -16,7 +16,7 @@ var pageText string
 
 var page = template.Must(template.New("trial").Funcs(template.FuncMap{
 	"percent": percent, "between": between, "hours": hours,
-	"figure": func(v float64) string { return fmt.Sprintf("%.3g", v) },
+	"figure": figure,
 	"given":  func(v *float64) string { return fmt.Sprintf("%.3g", *v) },
 	"whole":  func(v *float64) string { return fmt.Sprintf("%.0f", *v) },
 	"points": func(v float64) string { return fmt.Sprintf("%+.1f", 100*v) },
@@ -25,6 +25,14 @@ var page = template.Must(template.New("trial").Funcs(template.FuncMap{
 	"curve":  curve, "spread": spread, "short": func(s string) string { return s[:min(len(s), 12)] },
 	"km2": func(v float64) string { return fmt.Sprintf("%.3g", v) },
 }).Parse(pageText))
+
+// figure is a value of three figures, written out.
+func figure(v float64) string {
+	if v >= 1000 {
+		return fmt.Sprintf("%.0f", v)
+	}
+	return fmt.Sprintf("%.3g", v)
+}
 
 // HTML writes the page: it needs nothing else and has no script.
 func HTML(w io.Writer, r *trial.Result, t *trial.Trial) error {

@@ -16,17 +16,17 @@ const (
 	lightest = 0.97
 )
 
-// Kelp is the ramp for sonar amplitude: from near-black umber through moss to
-// the white of sea ice, in even steps of lightness.
+// Kelp is the ramp for sonar amplitude: from a cold green-black through moss to
+// the white of a bleached shell, in even steps of lightness.
 //
-//	L = 0.17 + 0.80 t    h = 50° + 150° t    C = 0.085 sin(π t^0.8)    t = value/255
+//	L = 0.17 + 0.80 t    h = 195° - 90° t    C = 0.065 sin(π t)    t = value/255
 //
 // in OKLab, chroma C and hue h. The one sweep of hue only helps to tell levels
 // apart; lightness alone carries them, so the ramp survives grey printing and
 // every kind of colour blindness.
 var Kelp = sync.OnceValue(func() *Ramp {
 	return newRamp(func(t float64) (chroma, hue float64) {
-		return 0.085 * math.Sin(math.Pi*math.Pow(t, 0.8)), (50 + 150*t) * math.Pi / 180
+		return 0.065 * math.Sin(math.Pi*t), (195 - 90*t) * math.Pi / 180
 	})
 })
 

@@ -1,0 +1,53 @@
+package main
+
+import (
+	"fmt"
+
+	"dryline/sim/plan"
+	"dryline/sim/plan/sheet"
+	"dryline/vessel/nav/geodesy"
+)
+
+// unbeaten makes exercises of the plans that nothing beats besides the one as asked, so that they
+// can be flown against it: what they are worth by geometry hangs on an assumption. from is
+// the grid that they were made on; each is made anew on one of its own and takes its own place, for
+// depths read at other places can move a line. A plan that is too long for one exercise, or for the
+// world of one, is left out.
+func (g *planGround) unbeaten(t *sheet.Trade, j plan.Judge, from geodesy.LocalGrid) (files []planFile, err error) {
+	made := map[*plan.Plan]planFile{}
+	for i := range t.All {
+		a := &t.All[i]
+		if !a.Best || a.Chosen {
+			continue
+		}
+		s, asked := a.Plan.Spec, *g.planning
+		asked.rangeScale, asked.height, asked.heightGiven = s.Range, s.Height, true
+		asked.speed, asked.nadir, asked.overlap, asked.spacing, asked.gap = s.Speed/knotSpeed, s.Nadir, 100*s.Overlap, s.Spacing, s.Gap
+		asked.quick = s.Quick
+		asked.title = fmt.Sprintf("%s, %g m scale, %s", asked.title, s.Range, s.Nadir)
+		other := *g
+		other.planning, other.place, other.world = &asked, from, [2]float64{}
+		p, err := other.settle(a.Plan)
+		if err != nil {
+			continue
+		}
+		exercises, err := other.exercises(p)
+		if err != nil {
+			return nil, err
+		}
+		*a = plan.Judged(p, j)
+		if len(exercises) == 1 {
+			made[p] = exercises[0]
+		}
+	}
+	plan.Mark(t.All)
+	t.Files = map[int]string{}
+	for i := range t.All {
+		if file, ok := made[t.All[i].Plan]; ok && t.All[i].Best {
+			file.name = fmt.Sprintf("unbeaten-%02d.yaml", len(files)+1)
+			t.Files[i] = file.name
+			files = append(files, file)
+		}
+	}
+	return files, nil
+}
