@@ -23,9 +23,14 @@ type placingStation struct {
 	desk   *Desk
 	steps  roster
 	text   roll
-	number int // contact it is done on; 0 for all, at the layback
+	shown  image.Rectangle // of where the passes put it
+	number int             // contact it is done on; 0 for all, at the layback
 	along  float64
 	across float64
+
+	why     string // the last order of a step was refused; empty if it was carried out
+	asked   bool   // one is on its way,
+	refused int    // given when so many had been refused
 }
 
 func newPlacingStation(d *Desk) *placingStation {
@@ -50,6 +55,18 @@ func (s *placingStation) says() [2]string {
 		}
 	}
 	return [2]string{layback, system}
+}
+
+// do gives the order of a step, and waits for what comes of it: why it is refused is said on the page.
+func (s *placingStation) do(o order.Command) {
+	s.asked, s.refused, s.why = true, s.desk.clerks.View().Complaints, ""
+	s.desk.order(o)
+}
+
+func (s *placingStation) work(*Game) {
+	if v := s.desk.view; s.asked && v.Complaints != s.refused {
+		s.asked, s.why = false, v.Complaint
+	}
 }
 
 // step is one of a procedure.
@@ -99,6 +116,9 @@ func (s *placingStation) fresh() {
 	}
 	if s.number != 0 && s.desk.contact(s.number) == nil {
 		s.number = 0
+	}
+	if s.asked { // it was carried out
+		s.asked = false
 	}
 }
 
@@ -178,7 +198,7 @@ func (s *placingStation) whom() *chooser {
 func (s *placingStation) workOut() []act {
 	d := s.desk
 	return []act{{key: ebiten.KeyEnter, name: "Enter", label: "Work it out: Enter", emphasis: chosenIf(d.papers.Desk.Calibrated.Layback == nil), help: "do the step", says: "Work out what the layback is wrong by (Enter).", do: func(*Game) {
-		d.order(order.Command{Do: order.CalibrateLayback, Number: s.number, Value: s.along, Value2: s.across})
+		s.do(order.Command{Do: order.CalibrateLayback, Number: s.number, Value: s.along, Value2: s.across})
 	}}}
 }
 
@@ -186,7 +206,7 @@ func (s *placingStation) use() []act {
 	d := s.desk
 	c := &d.papers.Desk.Calibrated
 	return []act{{key: ebiten.KeyEnter, name: "Enter", label: "Use it: Enter", emphasis: look.Chosen, cannot: c.Layback == nil || c.Applied != "", help: "do the step", says: "Put it among the settings that the survey is worked up with (Enter).", do: func(*Game) {
-		d.order(order.Command{Do: order.ApplyCalibration})
+		s.do(order.Command{Do: order.ApplyCalibration})
 	}}}
 }
 
@@ -205,7 +225,7 @@ func (s *placingStation) lookAgain() []act {
 func (s *placingStation) check() []act {
 	d := s.desk
 	return []act{{key: ebiten.KeyEnter, name: "Enter", label: "Check it: Enter", emphasis: chosenIf(d.papers.Desk.Calibrated.System == nil), cannot: s.number == 0, help: "do the step", says: "Work out how well the system finds and places the contact (Enter).", do: func(*Game) {
-		d.order(order.Command{Do: order.CheckSystem, Number: s.number})
+		s.do(order.Command{Do: order.CheckSystem, Number: s.number})
 	}}}
 }
 
@@ -233,10 +253,14 @@ func (s *placingStation) build(g *Game, r image.Rectangle, put func(widget.Prefe
 	right := image.Rect(s.steps.at.Max.X+l.Px(4), r.Min.Y, r.Max.X, r.Max.Y)
 	rows[0] = flow(g, s.acts(), right.Dx())
 	s.text.at = underneath(g, right, put, l.Column(0, 4, rows...))
+	s.shown = s.text.at
+	s.text.at.Max.Y -= s.text.at.Dy() * 9 / 20
+	s.shown.Min.Y = s.text.at.Max.Y + l.Px(4)
 }
 
 func (s *placingStation) input(g *Game, at image.Point, taken bool) {
 	if moved, _ := s.steps.input(g, at, taken); moved {
+		s.why = ""
 		s.text.scroll = 0
 		g.Rebuild()
 	}
@@ -246,6 +270,7 @@ func (s *placingStation) input(g *Game, at image.Point, taken bool) {
 func (s *placingStation) draw(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	s.steps.draw(dst, l)
+	s.drawPlaces(dst, l, s.shown)
 	st := placingSteps[s.steps.chosen]
 	s.text.draw(dst, l, func(t *sheet) {
 		t.line(st.name, l.Strong, l.Ink)
@@ -254,6 +279,12 @@ func (s *placingStation) draw(g *Game, dst *ebiten.Image) {
 		t.paragraph(st.needs, l.Ink)
 		t.gap(10)
 		t.line("What was found", l.Small, l.Soft)
+		if s.why != "" && st.acts != nil {
+			for _, why := range strings.Split(s.why, "; ") {
+				t.paragraph(sentence(why), l.Caution)
+			}
+			t.gap(6)
+		}
 		st.found(s, t)
 	})
 }

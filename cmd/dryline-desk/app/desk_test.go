@@ -1,6 +1,7 @@
 package app
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -170,5 +171,35 @@ func TestWhatIsLeftIsSaid(t *testing.T) {
 	says("No reports", false)
 	if !d.over() || d.leave != nil || d.handIn == nil {
 		t.Error("over, it does not hand in, or leads back to the watch")
+	}
+}
+
+// Where a pass puts a contact that was picked on it alone is where the contact lies, as it was logged and
+// once it is worked up again with another factor and another speed of sound.
+func TestPassesPutItWhereItLies(t *testing.T) {
+	g := NewGame(&memory{}, false)
+	d := atTheDesk(t, g, false)
+	p := &d.papers.Desk.Lines[0].Pings[60]
+	x, y, ok := p.GroundAt(true, 33)
+	if !ok {
+		t.Fatal("no ground")
+	}
+	d.order(order.Command{Do: order.Mark, X: x, Y: y, Ping: p.Number})
+	lies := func() (x, y float64) {
+		t.Helper()
+		d.papers = d.clerks.Papers()
+		c := d.contact(d.papers.Desk.LastContact())
+		at := d.places(c)
+		if len(at) != 1 || math.Hypot(at[0].x-c.X, at[0].y-c.Y) > 0.01 {
+			t.Errorf("it lies at %.2f, %.2f; its passes put it at %+v", c.X, c.Y, at)
+		}
+		return c.X, c.Y
+	}
+	x, y = lies()
+	d.order(order.Command{Do: order.ReworkFactor, Value: 0.9})
+	d.order(order.Command{Do: order.ReworkSoundSpeed, Value: 1530})
+	d.order(order.Command{Do: order.Rework})
+	if nx, ny := lies(); math.Hypot(nx-x, ny-y) < 0.5 {
+		t.Errorf("worked up again it moved by %.2f m", math.Hypot(nx-x, ny-y))
 	}
 }
