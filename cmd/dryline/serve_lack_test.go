@@ -22,6 +22,7 @@ func TestServeLacks(t *testing.T) {
 	}{
 		{"no WebAssembly", bundle{tinyWasm, []byte(glue)}, "delete window.WebAssembly", "no WebAssembly"},
 		{"no WebGL", bundle{tinyWasm, []byte(glue)}, "HTMLCanvasElement.prototype.getContext = () => null", "no WebGL 2"},
+		{"a phone", bundle{tinyWasm, []byte(glue)}, `Object.defineProperties(window, { screen: { value: { width: 390, height: 844 } }, innerWidth: { value: 390 }, innerHeight: { value: 760 } })`, "This screen is 844 by 390 points, and the window needs 1024 by 600"},
 		{"no glue", bundle{tinyWasm, []byte("// nothing")}, "", "wasm_exec.js did not load"},
 		{"broken bundle", bundle{tinyWasm[:20], []byte(glue)}, "", "The window did not load: "},
 		{"glue of another kind", bundle{tinyWasm, []byte("class Go { importObject = {}; async run(i) { i.exports.run(); } }")}, "", "may be of another Go release"},

@@ -181,6 +181,10 @@ func (g *Game) Update() error {
 	if g.size.Empty() || g.screen == nil {
 		return nil
 	}
+	if g.tooSmall() != "" {
+		g.inspectToFile()
+		return nil // and time stands still
+	}
 	g.updateControls()
 	if g.overlayTakes() {
 		return nil
@@ -264,6 +268,14 @@ func (g *Game) Draw(dst *ebiten.Image) {
 		return
 	}
 	dst.Fill(g.Look.Desk)
+	if says := g.tooSmall(); says != "" {
+		l, y := g.Look, float64(g.Look.Px(16))
+		for _, line := range wrapped(says, l.Body, float64(g.size.Dx()-l.Px(32))) {
+			look.Write(dst, line, l.Body, float64(l.Px(16)), y, l.Ink, look.Left)
+			y += look.Tall(l.Body)
+		}
+		return
+	}
 	if g.screen == nil || g.ui.Container == nil {
 		return
 	}

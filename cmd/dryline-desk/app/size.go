@@ -66,3 +66,13 @@ func (z *resizing) settle(g *Game, pointer image.Point) {
 	z.wanted = 0
 	g.Change(func(s *Settings) { s.Scale = scale })
 }
+
+// tooSmall says that the window is smaller than anything fits in, empty if it is not. The window system may
+// hold no limits, as a browser does not.
+func (g *Game) tooSmall() string {
+	wide, tall := math.Round(float64(g.size.Dx())/g.device), math.Round(float64(g.size.Dy())/g.device)
+	if wide >= LeastWide && tall >= LeastTall {
+		return ""
+	}
+	return fmt.Sprintf("The window is %.0f by %.0f points, and the watch needs %d by %d: make it larger. Time stands still.", wide, tall, LeastWide, LeastTall)
+}

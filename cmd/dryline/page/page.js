@@ -12,8 +12,14 @@ function fail(text) {
 	document.getElementById("arrival").className = "";
 }
 
+// What the window needs of a screen, points, whichever way it is held.
+const leastWide = 1024, leastTall = 600;
+
 // missing says what this browser lacks, or nothing.
 function missing() {
+	const wide = Math.max(screen.width, screen.height, innerWidth);
+	const tall = Math.max(Math.min(screen.width, screen.height), Math.min(innerWidth, innerHeight));
+	if (wide < leastWide || tall < leastTall) return "This screen is " + wide + " by " + tall + " points, and the window needs " + leastWide + " by " + leastTall + ": open it on a tablet or a computer.";
 	if (typeof WebAssembly !== "object") return "This browser has no WebAssembly, which the window needs.";
 	if (!document.createElement("canvas").getContext("webgl2")) return "This browser has no WebGL 2, which the window draws with; graphics acceleration may be switched off.";
 	if (typeof Go !== "function") return "wasm_exec.js did not load.";
