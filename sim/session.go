@@ -54,6 +54,7 @@ type Session struct {
 	wake     wake
 	recorded Recorded          // while it is flown again, or nil
 	kept     *record.Store     // of this flight, or nil
+	prepared *survey.Worked    // see [Session.Prepare]
 	priors   []waterfall.Prior // by channel
 }
 

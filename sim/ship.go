@@ -2,6 +2,7 @@ package sim
 
 import (
 	"errors"
+	"reflect"
 
 	"dryline/sim/exercise"
 	"dryline/sim/passage"
@@ -132,10 +133,18 @@ func (h ship) RefuseRework() error {
 // Rework implements [order.Ship].
 func (h ship) Rework() error {
 	d := h.s.Desk
-	worked, err := remake.Lines(d, d.Review.Clone(), h.s.kept)
-	if err != nil {
-		return err
+	worked := h.s.prepared
+	if worked == nil || len(worked.Lines) != len(d.Lines) || !reflect.DeepEqual(worked.Review, d.Review) {
+		var err error
+		if worked, err = remake.Lines(d, d.Review.Clone(), h.s.kept); err != nil {
+			return err
+		}
 	}
 	d.TakeUp(worked)
 	return nil
 }
+
+// Prepare hands the session over what [remake.Lines] made of a snapshot of its desk, so that the
+// next order to work the survey up by the same review over the same lines need not do it again. What comes
+// of the order is the same with it and without.
+func (s *Session) Prepare(w *survey.Worked) { s.prepared = w }

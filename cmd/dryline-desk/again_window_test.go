@@ -26,8 +26,8 @@ func TestFromTheDebriefBackToAMoment(t *testing.T) {
 	d.tap(ebiten.KeyL)
 	d.tap(ebiten.KeyPageDown)
 	d.until("a while has gone by", 3000, func(s *shown) bool { return s.watch.Tick > 1000 })
-	d.tap(ebiten.KeyL, ebiten.KeyF9, ebiten.KeyF9)
-	d.until("the debrief comes", 3000, func(s *shown) bool { return s.Screen == "debrief" })
+	d.tap(ebiten.KeyL)
+	d.toDebrief(3000)
 	d.frame()
 	d.picture("debrief")
 
@@ -115,8 +115,7 @@ func tryAgain(d *desk, h home, tick int64) {
 	d.picture("practice")
 	d.tap(ebiten.KeySpace)
 	d.until("practice goes on", 600, func(s *shown) bool { return s.watch.Tick > tick+20 })
-	d.tap(ebiten.KeyF9, ebiten.KeyF9)
-	s = d.until("the debrief of the practice comes", 3000, func(s *shown) bool { return s.Screen == "debrief" })
+	s = d.toDebrief(3000)
 	if s.watch.Passed || !slices.Contains(s.watch.Gates, "practice") {
 		t.Errorf("its debrief: %s, want the gate of practice", s.State)
 	}

@@ -98,8 +98,7 @@ func TestWhatTheWatchDraws(t *testing.T) {
 		}
 	}
 	t.Run("objects on the record", func(t *testing.T) {
-		d.tap(ebiten.KeyF9, ebiten.KeyF9)
-		d.until("the debrief", 600, func(s *shown) bool { return s.Screen == "debrief" })
+		d.toDebrief(600)
 		before := d.picture("what counted")
 		d.tap(ebiten.KeyTab, ebiten.KeyTab)
 		d.until("the pictures of the objects", 600000, func(s *shown) bool { return s.watch.Evidence > 0 })
@@ -160,8 +159,8 @@ func TestEveryPageIsDrawn(t *testing.T) {
 			}
 			d.tap(ebiten.KeyF1)
 			seen("keys")
-			d.tap(ebiten.KeyF1, ebiten.KeyF9, ebiten.KeyF9)
-			d.until("the debrief", 600, func(s *shown) bool { return s.Screen == "debrief" })
+			d.tap(ebiten.KeyF1)
+			d.toDebrief(600)
 			seen("debrief")
 		})
 	}

@@ -70,8 +70,7 @@ func TestAWatchFromEndToEnd(t *testing.T) {
 	d.until("time goes on", 240, func(s *shown) bool { return !s.watch.Paused })
 	d.tap(ebiten.KeyL)
 	d.until("the line is closed", 6000, func(s *shown) bool { return s.watch.Logging == "" && slices.Equal(s.watch.Lines, []string{"A"}) })
-	d.tap(ebiten.KeyF9, ebiten.KeyF9)
-	s := d.until("the debrief comes", 3000, func(s *shown) bool { return s.Screen == "debrief" })
+	s := d.toDebrief(3000)
 	if s.watch.Points == nil {
 		t.Fatal("the debrief tells no points")
 	}

@@ -87,3 +87,15 @@ func middle(r image.Rectangle) image.Point { return r.Min.Add(r.Max).Div(2) }
 
 // press clicks the control with a lettering.
 func (d *desk) press(label string) { d.t.Helper(); d.click(d.button(label)) }
+
+// toDebrief ends the watch, and hands in what is on the desk if there is anything.
+func (d *desk) toDebrief(most int) *shown {
+	d.t.Helper()
+	d.tap(ebiten.KeyF9, ebiten.KeyF9)
+	s := d.until("the watch is over", most, func(s *shown) bool { return s.Screen == "desk" || s.Screen == "debrief" })
+	if s.Screen == "desk" {
+		d.tap(ebiten.KeyF9, ebiten.KeyF9)
+		s = d.until("the debrief comes", most, func(s *shown) bool { return s.Screen == "debrief" })
+	}
+	return s
+}

@@ -126,6 +126,7 @@ func TestTheWindowStaysSmall(t *testing.T) {
 		until(name, key, func(screen string, _ *watchState) bool { return screen == name })
 	}
 	watch(18)
+	screen("desk", xF9)
 	screen("debrief", xF9)
 	screen("choose", xEscape)
 	screen("watch", xEnter)

@@ -36,8 +36,7 @@ func TestNobodyElseMayWriteWhatTheWindowWrites(t *testing.T) {
 		d.until("it is back", 2400, func(s *shown) bool { return s.watch.Restored == 1 })
 		d.tap(ebiten.KeyPageDown)
 		d.picture("on watch") // kept by the test itself, elsewhere
-		d.tap(ebiten.KeyF9, ebiten.KeyF9)
-		d.until("the debrief", 600, func(s *shown) bool { return s.Screen == "debrief" })
+		d.toDebrief(600)
 		d.tap(ebiten.KeyS)
 		d.until("the report is saved", 60000, func(s *shown) bool { return contains(s.Notice, "The report is in") })
 		d.close()

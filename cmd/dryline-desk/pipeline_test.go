@@ -42,8 +42,7 @@ func TestChartedPipelinesAreOnTheChart(t *testing.T) {
 		s := d.until("time stands still", 600, func(s *shown) bool { return s.watch.Paused })
 		pane = area(s.Panes["chart"])
 		watch := d.picture("watch")
-		d.tap(ebiten.KeyF9, ebiten.KeyF9)
-		s = d.until("the debrief", 1200, func(s *shown) bool { return s.Screen == "debrief" })
+		s = d.toDebrief(1200)
 		debrief := d.picture("debrief")
 		debriefPane = area(s.Panes["chart"])
 		charts[charted] = [2]*image.RGBA{watch.SubImage(pane).(*image.RGBA), debrief.SubImage(debriefPane).(*image.RGBA)}

@@ -156,6 +156,26 @@ func TestServeWatch(t *testing.T) {
 	}
 	w.key("F9", "F9", 0)
 	w.key("F9", "F9", 0)
+	w.until("the desk", func(s told) bool { return s.Screen == "desk" })
+	// The record is kept in the page's memory, and worked on while the page goes on being drawn.
+	atDesk := func(what string, so func(rows int, painted, ready bool) bool) {
+		w.until(what, func(s told) bool {
+			var d struct {
+				Rows           int
+				Painted, Ready bool
+			}
+			return s.Screen == "desk" && json.Unmarshal(s.State, &d) == nil && so(d.Rows, d.Painted, d.Ready)
+		})
+	}
+	w.key("F3", "F3", 0)
+	atDesk("the record", func(rows int, _, _ bool) bool { return rows > 0 })
+	w.key("F4", "F4", 0)
+	atDesk("the mosaic as it stands", func(_ int, painted, _ bool) bool { return painted })
+	w.key("KeyR", "r", 0)
+	atDesk("the mosaic as it would be", func(_ int, _, ready bool) bool { return ready })
+	w.colours("the desk on a page", image.Rectangle{})
+	w.key("F9", "F9", 0)
+	w.key("F9", "F9", 0)
 	s := w.until("the debrief", func(s told) bool { return s.Screen == "debrief" })
 	w.colours("debrief", image.Rectangle{})
 	var shown struct {

@@ -25,7 +25,7 @@ func (w *Writer) overview(shot mosaic.Picture) *image.RGBA {
 
 // remadeOverview is the overview of the survey worked up again.
 func (w *Writer) remadeOverview(shot mosaic.Picture) *image.RGBA {
-	c, set := w.chart(shot), w.work().set
+	c, set := w.chart(shot), w.work().Set
 	c.Title += ", worked up again"
 	c.Notes[0] = w.mosaicNote(set.MosaicChannel, set.MosaicCell)
 	return w.overviewOf(c)

@@ -19,12 +19,16 @@ type Page struct {
 }
 
 // AttachPage prepares a page. The recorder's pings go into a backing, to level the
-// mosaic with what the whole survey taught; without one the mosaic is as it was painted
-// live.
-func AttachPage(s *sim.Session, witness *sim.Witness, to record.Backing) *Page {
+// mosaic with what the whole survey taught, those of the lines alone if logged is set; without
+// one the mosaic is as it was painted live.
+func AttachPage(s *sim.Session, witness *sim.Witness, to record.Backing, logged bool) *Page {
 	s.Desk.KeepRows = func(channel int) bool { return channel == s.Exercise.Desk.MosaicChannel } // the page has no others
 	store := record.New(to)
-	sim.Keep(s, store)
+	keep := sim.Keep
+	if logged {
+		keep = sim.KeepLogged
+	}
+	keep(s, store)
 	w := Attach(s, witness, nil)
 	w.Record = store
 	return &Page{store, w}

@@ -13,6 +13,9 @@ const software = "Dryline survey simulator"
 // caution goes with everything handed over.
 const caution = "synthetic training data, not for navigation"
 
+// ReportCaution is the caution as reports begin with it.
+const ReportCaution = "Synthetic training data, not for navigation"
+
 // fact is one line of where a file comes from.
 type fact struct{ name, value string }
 

@@ -1,17 +1,13 @@
 package product
 
 import (
-	"bytes"
 	"fmt"
 	"image"
 	"io"
-	"math"
 
 	"dryline/sim/provenance"
 	"dryline/sim/remake"
 	"dryline/sim/report"
-	"dryline/sim/survey"
-	"dryline/sonar/mosaic"
 	"dryline/sonar/waterfall"
 	"dryline/sonar/waterfall/picture"
 )
@@ -50,8 +46,8 @@ func (w *Writer) input() *report.Input {
 	s := w.session
 	return &report.Input{
 		Brief: s.Brief, Desk: s.Desk, Surveyor: s.Attempt.Trainee, Now: s.Now(), Ended: s.Ended(),
-		Engine: provenance.Engine, Licence: provenance.Licence, Caution: "Synthetic training data, not for navigation",
-		Cell: w.work().set.MosaicCell,
+		Engine: provenance.Engine, Licence: provenance.Licence, Caution: ReportCaution,
+		Cell: w.work().Set.MosaicCell,
 	}
 }
 
@@ -64,79 +60,17 @@ func (w *Writer) workedUpWith() []fact {
 	return out
 }
 
-// standing is the survey as it stands, to be painted.
-type standing struct {
-	remake.Work
-	set    survey.Settings
-	review survey.Review
+func (w *Writer) work() Standing {
+	return StandingOf(w.session.Desk, w.Record, w.session.Prior)
 }
 
-func (w *Writer) work() standing {
-	desk := w.session.Desk
-	var out standing
-	if desk.Worked != nil {
-		out.review, out.Stretch, out.Levelling = desk.Worked.Review, desk.Worked.Stretch, desk.Worked.Review.Levelling
-	}
-	out.set = desk.Reviewed(&out.review, math.Inf(1))
-	out.Record, out.Lines = w.Record, desk.Standing()
-	out.Channel, out.Prior = out.set.MosaicChannel, w.session.Prior(out.set.MosaicChannel)
-	out.Hide = func(line int) bool { return !out.review.Paints(line + 1) }
-	return out
-}
-
-const (
-	chipPixels  = 320
-	chipHalf    = 8.0  // of the side of the ground shown, metres, at least
-	chipLargest = 40.0 // and at most
-)
-
-// chips are a picture of each contact that is on a record, from its first pass by hand
-// or else its first.
+// chips are pictures of all contacts that are on a record; none without one.
 func (w *Writer) chips() ([]report.Chip, error) {
-	desk := w.session.Desk
 	if w.Record == nil {
 		return nil, nil
 	}
-	var shots []remake.Shot
-	var chips []report.Chip
-	for i := range desk.Contacts {
-		k := &desk.Contacts[i]
-		if len(k.Passes) == 0 || !(math.Hypot(k.X, k.Y) < 1e6) {
-			continue
-		}
-		pass := k.Passes[0]
-		for _, p := range k.Passes {
-			if p.ByHand {
-				pass = p
-				break
-			}
-		}
-		if pass.Run < 1 || pass.Run > len(desk.Lines) {
-			continue
-		}
-		half := min(max(chipHalf, 0.75*k.Length, k.Shadow+k.Length/2+2), chipLargest)
-		m, err := mosaic.New(2*half/chipPixels, mosaic.Mean)
-		if err != nil {
-			return nil, err
-		}
-		shots = append(shots, remake.Shot{Line: pass.Run - 1, X: k.X, Y: k.Y, Half: half, Into: m})
-		chips = append(chips, report.Chip{
-			Contact: k.Number, Name: fmt.Sprintf("chip-%03d.png", k.Number),
-			Caption: fmt.Sprintf("%.0f m across, north up; line %s, run %d", 2*half, pass.Line, pass.Run),
-		})
-	}
-	work := w.work().Work
-	if err := work.Shots(shots); err != nil {
-		return nil, err
-	}
-	for i := range shots {
-		var b bytes.Buffer
-		if err := EncodePNG(&b, chipOf(&shots[i]), w.pngTexts()...); err != nil {
-			return nil, err
-		}
-		chips[i].PNG = b.Bytes()
-	}
-	return chips, nil
+	work := w.work()
+	return Chips(w.session.Desk, &work.Work, w.pngTexts()...)
 }
 
 // chipOf draws a shot, its middle in the middle.

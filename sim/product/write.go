@@ -259,8 +259,8 @@ func (w *Writer) remade() (*mosaic.Mosaic, error) {
 		return nil, nil
 	}
 	work := w.work()
-	x, y := w.session.Exercise.Place.Grid.Whole(work.set.MosaicCell)
-	m, err := desk.NewMosaic(&work.review, x, y)
+	x, y := w.session.Exercise.Place.Grid.Whole(work.Set.MosaicCell)
+	m, err := desk.NewMosaic(&work.Review, x, y)
 	if err != nil {
 		return nil, err
 	}

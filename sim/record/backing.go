@@ -42,6 +42,63 @@ func (f *file) Close() error {
 	return err
 }
 
+// InMemoryUpTo returns a backing that takes so many bytes of memory at most and then fails, for where
+// there is no disk. It grows by pieces: nothing is copied.
+func InMemoryUpTo(most int64) Backing { return &pieces{most: most} }
+
+// ErrFull says that a backing in memory holds as much as it may.
+var ErrFull = errors.New("record: the memory set aside for it is full")
+
+const piece = 1 << 22 // bytes
+
+type pieces struct {
+	mu   sync.RWMutex
+	most int64
+	size int64
+	list [][]byte
+}
+
+// Write implements [Backing].
+func (m *pieces) Write(p []byte) (int, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.size+int64(len(p)) > m.most {
+		return 0, ErrFull
+	}
+	for left := p; len(left) > 0; {
+		at := m.size % piece
+		if at == 0 {
+			m.list = append(m.list, make([]byte, piece))
+		}
+		n := copy(m.list[len(m.list)-1][at:], left)
+		m.size, left = m.size+int64(n), left[n:]
+	}
+	return len(p), nil
+}
+
+// ReadAt implements [Backing].
+func (m *pieces) ReadAt(p []byte, at int64) (n int, err error) {
+	m.mu.RLock()
+	defer m.mu.RUnlock()
+	for at >= 0 && at < m.size && n < len(p) {
+		end := min(int64(piece), m.size-at/piece*piece)
+		k := copy(p[n:], m.list[at/piece][at%piece:end])
+		n, at = n+k, at+int64(k)
+	}
+	if n < len(p) {
+		return n, io.EOF
+	}
+	return n, nil
+}
+
+// Close implements [Backing].
+func (m *pieces) Close() error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.list, m.size = nil, 0
+	return nil
+}
+
 // InMemory returns a backing that takes memory for all of it, for short sessions
 // and tests.
 func InMemory() Backing { return new(memory) }

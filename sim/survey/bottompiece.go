@@ -102,6 +102,9 @@ func (d *Desk) RedoBottom() error {
 	return nil
 }
 
+// Undone is how many pieces that were taken back can be made again.
+func (r *Review) Undone() int { return len(r.undone) }
+
 // FindBottomBy chooses how the height is found for a channel.
 func (d *Desk) FindBottomBy(channel string, by BottomBy) {
 	if d.Review.BottomBy == nil {

@@ -65,10 +65,28 @@ const (
 // Rehearse does something to contacts or to the review and leaves the desk as it was: what it
 // returns says whether it could be done.
 func (d *Desk) Rehearse(do func(*Desk) error) error {
-	rehearsal := *d
-	rehearsal.Contacts, rehearsal.changes, rehearsal.undone = slices.Clone(d.Contacts), slices.Clone(d.changes), slices.Clone(d.undone)
-	rehearsal.Review, rehearsal.Remarks = d.Review.Clone(), slices.Clone(d.Remarks)
-	return do(&rehearsal)
+	return do(d.copied())
+}
+
+// copied is a desk of its own as far as contacts and review go.
+func (d *Desk) copied() *Desk {
+	c := *d
+	c.Contacts, c.changes, c.undone = slices.Clone(d.Contacts), slices.Clone(d.changes), slices.Clone(d.undone)
+	c.Review, c.Remarks = d.Review.Clone(), slices.Clone(d.Remarks)
+	return &c
+}
+
+// Snapshot is the desk as it is now with the log off, to be read while the desk itself goes
+// on: its finished lines, contacts, review and what was worked up of them. It takes no pings.
+func (d *Desk) Snapshot() *Desk {
+	c := d.copied()
+	c.Lines, c.Track, c.settings = slices.Clip(d.Lines), slices.Clip(d.Track), slices.Clip(d.settings)
+	c.Mosaic, c.watchers, c.listeners, c.levellers, c.painter, c.line, c.lookout = nil, nil, nil, nil, nil, nil, nil
+	if d.Report != nil {
+		r := *d.Report
+		c.Report = &r
+	}
+	return c
 }
 
 // Mark marks a contact at a point on the ground, metres, at a time in seconds,

@@ -71,6 +71,13 @@ func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64) 
 	shrink(dst, scratch)
 }
 
+// PictureRows makes rows of grey values, as in a [LineRecord], of a side that was levelled and of
+// its samples as they were recorded. scratch is as long as the samples.
+func PictureRows(levelled, plain []uint8, row, scratch []float32, samples []uint16, nominal float64) {
+	shrink(levelled, row)
+	plainly(plain, scratch, samples, nominal)
+}
+
 // show tells the watcher of a ping. recorded says that the desk's own rows of
 // the ping are at the end of the open line's record.
 func (d *Desk) show(p Ping, height float64, locked, lost, recorded bool) {

@@ -59,6 +59,7 @@ const (
 	lineStart
 	underLoupe
 	clickRight
+	goToDesk
 	endExercise
 	leaveWatch
 	cancel
@@ -203,8 +204,12 @@ var actions = [...]action{
 	underLoupe: {key: "Q", on: keys(ebiten.KeyQ), help: "what is under the pointer larger",
 		do: func(w *Watch, _ *Game, _ bool) { w.fall.loupe = !w.fall.loupe }},
 	clickRight: {key: "Right click", help: "on the chart: steer for that point"},
+	goToDesk: {key: "D", on: keys(ebiten.KeyD), help: "to the desk, with the log off",
+		label: "Desk D", says: "To the desk, with the log off: look through the record, put it right, make the mosaic again, report (D). Time stands still there.",
+		may: func(w *Watch) bool { return w.toDesk != nil },
+		do:  func(w *Watch, g *Game, _ bool) { w.toDesk(g) }},
 	endExercise: {key: "F9, F9", on: keys(ebiten.KeyF9), help: "end the exercise",
-		label: "End F9", says: "End the exercise and see the debrief (F9, twice). It cannot be resumed.",
+		label: "End F9", says: "End the watch (F9, twice): then there is the desk, and the debrief. Nothing sails any more.",
 		do: func(w *Watch, g *Game, _ bool) { w.end(g) }},
 	leaveWatch: {key: "Leave", help: "keep the session, to resume it later",
 		label: "Leave", says: "Leave the watch. It is kept, and you can resume it later.",

@@ -24,7 +24,7 @@ func StartAssessed(g *Game, s *assess.Session, underWay string, handIn HandIn) (
 	w := newWatch(g, c.Brief(), c)
 	w.chart.mosaic = newMosaic(c)
 	w.journal.over, w.journal.where = true, underWay // it keeps its own log
-	return &Duty{w, c, handIn}, nil
+	return manned(w, c, handIn), nil
 }
 
 // sideView reports whether the view from the side is shown: at sea there is none, and in an

@@ -136,7 +136,7 @@ func (c *chart) fillBrief() {
 	}
 	steering := v.Bridge.Steering
 	p.Lines = p.Lines[:0]
-	for _, l := range b.Lines {
+	for _, l := range c.lines() {
 		p.Lines = append(p.Lines, panes.Line{
 			Name: l.Name, AX: l.A.X, AY: l.A.Y, BX: l.B.X, BY: l.B.Y,
 			Steered: (steering.Do == order.SteerLine || steering.Do == order.Turn) && steering.Line == l.Name,

@@ -20,7 +20,7 @@ type helm struct {
 const handRudder = 15 * math.Pi / 180
 
 // chosen is the line that is chosen.
-func (h *helm) chosen() *exercise.Line { return &h.brief.Lines[h.line] }
+func (h *helm) chosen() *exercise.Line { return &h.lines()[h.line] }
 
 // hold steers by hand while a rudder is held, and holds the heading when it is let
 // go.
@@ -50,7 +50,7 @@ func (h *helm) holdHeading() {
 // choose goes through the lines. A line is run from the end nearer to her, where she
 // would begin.
 func (h *helm) choose(by int) {
-	n := len(h.brief.Lines)
+	n := len(h.lines())
 	h.line = (h.line + by + n) % n
 	l, r := h.chosen(), &h.view.Reading
 	h.reversed = math.Hypot(l.B.X-r.X, l.B.Y-r.Y) < math.Hypot(l.A.X-r.X, l.A.Y-r.Y)
@@ -90,7 +90,7 @@ func (h *helm) takeUp() {
 	if name == "" {
 		name, reversed = b.Steering.Line, b.Steering.Reversed
 	}
-	if i := exercise.LineNamed(h.brief.Lines, name); i >= 0 {
+	if i := exercise.LineNamed(h.lines(), name); i >= 0 {
 		h.line, h.reversed = i, reversed
 	}
 }
@@ -99,8 +99,9 @@ func (h *helm) takeUp() {
 // that is logged, not one chosen to be run next.
 func (h *helm) measured() (l *exercise.Line, reversed bool) {
 	b := &h.view.Bridge
-	if i := exercise.LineNamed(h.brief.Lines, b.Logging); i >= 0 {
-		return &h.brief.Lines[i], b.Reversed
+	lines := h.lines()
+	if i := exercise.LineNamed(lines, b.Logging); i >= 0 {
+		return &lines[i], b.Reversed
 	}
 	return h.chosen(), h.reversed
 }

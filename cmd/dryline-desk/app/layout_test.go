@@ -291,6 +291,25 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		g.help = true
 		return watchUnderWay(t, g, "disused-anchorage", 5)
 	}})
+	for i := range deskStations {
+		for _, over := range []bool{false, true} {
+			views = append(views, view{fmt.Sprintf("the desk, %d, over %v", i, over), func(t *testing.T, g *Game) Screen {
+				d := atTheDesk(t, g, over)
+				d.turn(g, i)
+				settleDesk(t, g, d)
+				return d
+			}})
+		}
+	}
+	for i := range deskStations {
+		views = append(views, view{fmt.Sprintf("keys at the desk, %d", i), func(t *testing.T, g *Game) Screen {
+			d := atTheDesk(t, g, false)
+			d.turn(g, i)
+			settleDesk(t, g, d)
+			g.help = true
+			return d
+		}})
+	}
 	for _, v := range views {
 		t.Run(v.name, func(t *testing.T) {
 			g := NewGame(&memory{}, false)
@@ -338,6 +357,9 @@ func check(t *testing.T, g *Game, dst *ebiten.Image, where string) {
 			continue
 		}
 		_, rolls := g.screen.(*Debrief) // its account is longer than its pane
+		if _, desk := g.screen.(*Desk); desk {
+			rolls = true // so are its reports
+		}
 		if !a.at.In(window) && !rolls {
 			t.Errorf("%s: %q at %v reaches out of the window", where, a.text, a.at)
 		}

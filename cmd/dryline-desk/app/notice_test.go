@@ -75,6 +75,18 @@ func TestNoticesEndInTime(t *testing.T) {
 	for range 3 {
 		step()
 	}
+	desk, ok := g.screen.(*Desk)
+	if !ok {
+		t.Fatalf("%T, want the desk", g.screen)
+	}
+	shows("on the desk", "")
+	desk.askToHandIn(g)
+	step()
+	shows("asked whether to hand in", "hands it in for good")
+	desk.askToHandIn(g)
+	for range 3 {
+		step()
+	}
 	if _, ok := g.screen.(*Debrief); !ok {
 		t.Fatalf("%T, want the debrief", g.screen)
 	}

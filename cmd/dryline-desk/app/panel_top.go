@@ -55,6 +55,7 @@ func (p *topPanel) row(g *Game, w *Watch, most int) *widget.Container {
 		p.logged,
 		explained(g, l.Button("Keys F1", look.Plain, func() { g.help = true }), "Show the keys (F1)."),
 		explained(g, l.Button("Settings", look.Plain, func() { w.side.show(g, tabWindow) }), "Theme, colours, size, hints and sounds."),
+		w.button(g, goToDesk, look.Plain),
 		w.button(g, leaveWatch, look.Plain),
 		p.end,
 	)
@@ -65,7 +66,7 @@ func (p *topPanel) row(g *Game, w *Watch, most int) *widget.Container {
 // longestLine is the longest name of a line.
 func longestLine(w *Watch) string {
 	longest := ""
-	for _, line := range w.brief.Lines {
+	for _, line := range w.lines() {
 		if len(line.Name) > len(longest) {
 			longest = line.Name
 		}

@@ -2,6 +2,7 @@ package app
 
 import (
 	"io"
+	"slices"
 	"time"
 
 	"dryline/cmd/dryline-desk/crew"
@@ -37,6 +38,9 @@ type post struct {
 	crew  hands
 	view  *crew.View
 }
+
+// lines are those of the exercise and those that were added to them.
+func (p *post) lines() []exercise.Line { return slices.Concat(p.brief.Lines, p.view.Added) }
 
 // give passes orders on.
 func (p *post) give(orders ...order.Command) { p.crew.Give(orders...) }

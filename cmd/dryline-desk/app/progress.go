@@ -12,7 +12,7 @@ import (
 func (p *post) linesSay() string {
 	v := p.view
 	var list []string
-	for _, line := range p.brief.Lines {
+	for _, line := range p.lines() {
 		state, share := "to do", v.Shares[line.Name]
 		switch {
 		case v.Bridge.Logging == line.Name:

@@ -20,6 +20,7 @@ func TestTheWatchDoesNotReachTheTruth(t *testing.T) {
 	for _, from := range []reflect.Type{
 		reflect.TypeFor[Watch](), reflect.TypeFor[Game](), reflect.TypeFor[hands](), reflect.TypeFor[crew.Book](), reflect.TypeFor[crew.View](),
 		reflect.TypeFor[topPanel](), reflect.TypeFor[railPanel](), reflect.TypeFor[sidePanel](), reflect.TypeFor[journal](), reflect.TypeFor[action](),
+		reflect.TypeFor[Desk](), reflect.TypeFor[clerks](), reflect.TypeFor[recordStation](), reflect.TypeFor[mosaicStation](), reflect.TypeFor[contactStation](), reflect.TypeFor[placingStation](), reflect.TypeFor[holidayStation](), reflect.TypeFor[reportStation](), reflect.TypeFor[standsStation](),
 	} {
 		if way := house.Reaches(from, append(slices.Clip(house.Truths), reflect.TypeFor[crew.Crew]())); way != "" {
 			t.Errorf("%s", way)

@@ -29,8 +29,19 @@ func TestAWatchThatIsLeftIsLetGo(t *testing.T) {
 		watch, brief := weak.Make(w.Watch), weak.Make(w.brief)
 		if ends {
 			w.end(g)
+			w.give(order.Command{Do: order.LogOn, Line: "A"})
+			w.pace.set(1, false)
+			for range 120 {
+				draw()
+			}
 			w.give(order.Command{Do: order.Finish})
 			draw()
+			draw()
+			desk, ok := g.screen.(*Desk)
+			if !ok {
+				t.Fatalf("%T, want the desk", g.screen)
+			}
+			desk.handIn(g)
 			draw()
 			if _, ok := g.screen.(*Debrief); !ok {
 				t.Fatalf("%T, want the debrief", g.screen)

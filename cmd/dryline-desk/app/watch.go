@@ -34,6 +34,7 @@ type Watch struct {
 	ears     ears
 	journal  *journal
 
+	toDesk    func(*Game)   // to the desk; nil where there is none
 	practice  string        // what it is tried again from, empty for a session of its own
 	restored  bool          // a resumed session is where it was left
 	complaint int           // heard last

@@ -101,6 +101,26 @@ func TestCrewUnderAssessment(t *testing.T) {
 	}
 	sail(c, 2)
 	c.Give(order.Command{Do: order.Finish})
+	c.Give(order.Command{Do: order.DrawUp, Text: "first part"}) // the desk works on
+	c.Close()
+
+	// Left at the desk and gone on with, it is at the desk again.
+	if s, err = assess.Resume(b, installation, scenarios.FromSeal, now); err != nil {
+		t.Fatal(err)
+	}
+	if c, err = Assess(s, false); err != nil {
+		t.Fatal(err)
+	}
+	for c.View().Restored < 1 {
+		c.Pass(0, time.Second)
+	}
+	if r := c.Papers().Desk.Report; !c.View().Done || r == nil || r.Text != "first part" {
+		t.Errorf("back at the desk: over %v, report %v", c.View().Done, r)
+	}
+	c.Give(order.Command{Do: order.DrawUp, Text: "first day"})
+	if v := c.View(); v.Complaints > 0 {
+		t.Errorf("refused: %q", v.Complaint)
+	}
 	c.Close()
 
 	if s, err = assess.Resume(b, installation, scenarios.FromSeal, now); err != nil {
@@ -126,7 +146,7 @@ func TestCrewUnderAssessment(t *testing.T) {
 	if !st.Holds || len(st.Files) > 0 || len(st.Gaps) != 1 || !st.Gaps[0].Resumed || math.Abs(st.Gaps[0].Passed-3600) > 1 {
 		t.Errorf("got %+v", st)
 	}
-	if got := o.Log.Orders; len(got) != 3 || got[1].Do != order.Speed {
+	if got := o.Log.Orders; len(got) != 5 || got[1].Do != order.Speed {
 		t.Errorf("orders: %+v", got)
 	}
 }

@@ -39,7 +39,7 @@ type Crew struct {
 	levels     []survey.RecordLevel
 	shared     map[string]float64 // never changed once handed over
 	sharedAt   int64              // second
-	sharedOf   int                // records
+	sharedOf   int                // records and lines added
 	complaint  string
 	complaints int
 	sinceTiles int
@@ -49,6 +49,11 @@ type Crew struct {
 	tiles map[[2]int]*Tile
 	view  *View
 }
+
+// mostRecord is how much memory the record of the lines may take where there is no disk, bytes: our
+// own choice, at 11 MB a minute with two channels and 4 with one. What comes after is not kept, and the
+// desk says so.
+const mostRecord = 256 << 20
 
 const (
 	// mostAhead bounds the ticks that may be owed: a machine that cannot keep up
@@ -73,9 +78,10 @@ func man(s *sim.Session) *Crew {
 	witness := sim.Attend(s)
 	kept, err := record.OnDisk("") // it goes with the session
 	if err != nil {
-		kept = nil // a browser has no disk, and a full one stops no watch
+		kept = record.InMemoryUpTo(mostRecord) // a browser has no disk, and a full one stops no watch
 	}
-	c := &Crew{session: s, witness: witness, page: product.AttachPage(s, witness, kept), clock: newClock(), tiles: map[[2]int]*Tile{}}
+	page := product.AttachPage(s, witness, kept, err != nil)
+	c := &Crew{session: s, witness: witness, page: page, clock: newClock(), tiles: map[[2]int]*Tile{}}
 	s.Desk.Watch(c.take)
 	return c
 }
@@ -103,9 +109,12 @@ func (c *Crew) catchUp() {
 // follow goes to a tick by the script, or to its next order if that comes before.
 func (c *Crew) follow(to int64) {
 	s := c.session
-	for len(c.script) > 0 && c.script[0].Tick <= s.Ticks() && !s.Done() {
+	for len(c.script) > 0 && (c.script[0].Tick <= s.Ticks() || s.Done()) {
 		o := c.script[0]
 		c.script = c.script[1:]
+		if s.Done() && !o.Later() {
+			continue // the time limit finished it, as it did the first time; the desk worked on
+		}
 		if err := s.Give(o); err != nil {
 			c.script, c.until, c.cutShort = nil, 0, true
 			c.complain("the session cannot be brought back further: " + plain(err, o.Do))
@@ -238,7 +247,7 @@ func (c *Crew) note() { c.clock.note(c.behind(), c.awaiting, c.session.Done()) }
 // behind reports whether a session is still being brought to where it is to be.
 func (c *Crew) behind() bool {
 	due := len(c.script) > 0 && c.script[0].Tick <= c.until
-	return !c.session.Done() && (due || c.session.Ticks() < c.until)
+	return due || !c.session.Done() && c.session.Ticks() < c.until
 }
 
 // View is the latest view.

@@ -31,6 +31,7 @@ func (c *Crew) show() {
 	for _, l := range s.Desk.Lines {
 		v.Lines = append(v.Lines, l.Name)
 	}
+	v.Added = slices.Clip(s.Brief.Added)
 	v.Shares = c.shares()
 	if s.Brief.Help.TrueScene {
 		scene := s.Scene()
@@ -54,12 +55,12 @@ func (c *Crew) shares() map[string]float64 {
 		records = append(slices.Clip(records), open)
 	}
 	at := s.Ticks() / 10
-	if c.shared != nil && at == c.sharedAt && len(records) == c.sharedOf {
+	if c.shared != nil && at == c.sharedAt && len(records)+len(s.Brief.Added) == c.sharedOf {
 		return c.shared
 	}
-	c.sharedAt, c.sharedOf = at, len(records)
+	c.sharedAt, c.sharedOf = at, len(records)+len(s.Brief.Added)
 	c.shared = map[string]float64{}
-	for _, l := range s.Brief.Lines {
+	for _, l := range slices.Concat(s.Brief.Lines, s.Brief.Added) {
 		c.shared[l.Name] = survey.Share(records, l.Name, l.Track(false))
 	}
 	return c.shared

@@ -2,6 +2,7 @@ package crew
 
 import (
 	"dryline/sim/coach"
+	"dryline/sim/exercise"
 	"dryline/sim/order"
 	"dryline/sim/passage"
 	"dryline/sim/survey"
@@ -28,6 +29,7 @@ type View struct {
 	CanRedo  bool // or done again
 	Track    []survey.TrackPoint
 	Lines    []string           // logged and closed, by name
+	Added    []exercise.Line    // to those of the exercise, in the session
 	Shares   map[string]float64 // of each line of the exercise that was logged, the open one's among them, 0..1
 	Levels   []survey.RecordLevel
 	Height   float64 // of the fish by the bottom track, metres

@@ -50,6 +50,7 @@ type Plot struct {
 	Way            []float64 // the turn being steered
 	TrueX, TrueY   float64   // of the fish, if the truth may be seen
 	TruthShown     bool
+	NoCraft        bool // vessel and fish are not on it
 	CursorOn       bool
 	FigureOfCursor string
 }
@@ -74,7 +75,9 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 		look.Ring(pane, x, y, 4*l.Scale, 1.2*l.Scale, l.Plan)
 	}
 	polyline(pane, p, v.Way, 2*l.Scale, l.Accent)
-	craft(pane, p, l, v)
+	if !v.NoCraft {
+		craft(pane, p, l, v)
+	}
 	var labels Labels
 	margins(pane, p, l, v, &labels)
 	lineNames(pane, p, l, v, &labels)

@@ -16,8 +16,8 @@ const (
 	// choice, as are the next two.
 	CableApart  = 15.0
 	SpeedsApart = 0.5
-	// opposite is the least turn between two passes that count as opposite, radians.
-	opposite = 150 * math.Pi / 180
+	// Opposite is the least turn between two passes that count as opposite, radians.
+	Opposite = 150 * math.Pi / 180
 	// inseparable is a correlation at which two numbers are one.
 	inseparable = 0.999
 )
@@ -154,7 +154,7 @@ func (r *Layback) reasons() string {
 func opposed(used []Sighting) bool {
 	for i := range used {
 		for j := range i {
-			if used[i].Object == used[j].Object && math.Abs(math.Remainder(used[i].Course-used[j].Course, 2*math.Pi)) > opposite {
+			if used[i].Object == used[j].Object && math.Abs(math.Remainder(used[i].Course-used[j].Course, 2*math.Pi)) > Opposite {
 				return true
 			}
 		}

@@ -17,6 +17,9 @@ type Holiday struct {
 	cells []Point // middles
 }
 
+// Cells are the middles of the cells it is made of. They are not to be changed.
+func (h *Holiday) Cells() []Point { return h.cells }
+
 // feature is the side of the smallest thing a holiday must not hide, metres (NOAA
 // Hydrographic Surveys Specifications and Deliverables 2021, 6.1.2.1).
 const feature = 1.0

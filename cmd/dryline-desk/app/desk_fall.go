@@ -1,0 +1,151 @@
+package app
+
+import (
+	"image"
+	"math"
+
+	"dryline/cmd/dryline-desk/crew"
+	"dryline/cmd/dryline-desk/look"
+	"dryline/cmd/dryline-desk/panes"
+	"dryline/sim/survey"
+
+	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/inpututil"
+)
+
+// lineFall is the record of one line, which scrolls from end to end: newest ping on top.
+type lineFall struct {
+	rows       *crew.LineRows // nil while there are none
+	picture    *panes.Record
+	channel    int
+	asRecorded bool
+	looking    looking
+	at         image.Rectangle // of the pings
+	pane       image.Rectangle // heading, grades and all
+}
+
+// take takes rows over from the bench.
+func (f *lineFall) take(rows *crew.LineRows) {
+	if f.picture != nil {
+		f.picture.Deallocate()
+		f.picture = nil
+	}
+	if f.rows = rows; rows != nil {
+		f.picture = panes.NewRecord(len(rows.Rows), func(i int) (levelled, plain [2][]uint8) { return rows.Rows[i].Levelled, rows.Rows[i].Plain })
+		f.keepInside()
+	}
+}
+
+// gradeWide is how wide the grades are lettered either side, points.
+const gradeWide = 10
+
+func (f *lineFall) lay(l *look.Look, r image.Rectangle) {
+	f.pane = r
+	line := int(look.Tall(l.Small)) + l.Px(6)
+	f.at = image.Rect(r.Min.X+l.Px(gradeWide), r.Min.Y+line, r.Max.X-l.Px(gradeWide), r.Max.Y-line)
+	f.keepInside()
+}
+
+// part is the part of the record that is shown.
+func (f *lineFall) part() panes.View {
+	k := &f.looking
+	v := panes.View{Newest: k.scrolled, PerBin: float64(f.at.Dx()) / (2 * panes.RowBins) * k.zoom, Plain: f.asRecorded}
+	v.PerRow = k.zoom * max(float64(f.at.Dx())/1000, 0.6)
+	v.Left = panes.RowBins + k.across - float64(f.at.Dx())/2/v.PerBin
+	return v
+}
+
+func (f *lineFall) keepInside() {
+	if f.rows == nil || f.at.Empty() {
+		return
+	}
+	k := &f.looking
+	k.zoom = min(max(k.zoom, 1), mostZoom)
+	most := panes.RowBins * (1 - 1/k.zoom)
+	k.across = min(max(k.across, -most), most)
+	k.scrolled = min(max(k.scrolled, 0), max(float64(len(f.rows.Rows))-float64(f.at.Dy())/f.part().PerRow, 0))
+}
+
+// input scrolls, zooms and moves it.
+func (f *lineFall) input(at image.Point, taken bool) {
+	if f.rows == nil {
+		return
+	}
+	k, v := &f.looking, f.part()
+	page := float64(f.at.Dy()) / v.PerRow
+	switch {
+	case again(ebiten.KeyPageDown):
+		k.scrolled += 0.8 * page
+	case again(ebiten.KeyPageUp):
+		k.scrolled -= 0.8 * page
+	case justPressed(ebiten.KeyEnd):
+		k.scrolled = 0
+	case justPressed(ebiten.KeyHome):
+		k.scrolled = float64(len(f.rows.Rows))
+	case justPressed(ebiten.KeyW):
+		k.zoom, k.across = 1, 0
+	}
+	on := at.In(f.at) && !taken
+	if _, dy := ebiten.Wheel(); dy != 0 && on {
+		if ebiten.IsKeyPressed(ebiten.KeyControl) {
+			x, y := float64(at.X-f.at.Min.X), float64(at.Y-f.at.Min.Y)
+			bin, age := v.Left+x/v.PerBin, v.Newest+y/v.PerRow
+			k.zoom = min(max(k.zoom*math.Pow(1.2, dy), 1), mostZoom)
+			v = f.part()
+			k.across += bin - (v.Left + x/v.PerBin)
+			k.scrolled = age - y/v.PerRow
+		} else {
+			k.scrolled -= dy * 24 / k.zoom
+		}
+	}
+	switch {
+	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonRight) && on:
+		k.panning, k.panned = true, at
+	case !ebiten.IsMouseButtonPressed(ebiten.MouseButtonRight):
+		k.panning = false
+	case k.panning:
+		by := at.Sub(k.panned)
+		k.panned = at
+		k.across -= float64(by.X) / v.PerBin
+		k.scrolled -= float64(by.Y) / v.PerRow
+	}
+	f.keepInside()
+}
+
+// under is the ping under a pixel, by its index, and the slant range there as a share of the range.
+func (f *lineFall) under(at image.Point) (i int, share float64, starboard, ok bool) {
+	if f.rows == nil || !at.In(f.at) {
+		return 0, 0, false, false
+	}
+	v := f.part()
+	i = len(f.rows.Rows) - 1 - int(math.Floor(v.Newest+float64(at.Y-f.at.Min.Y)/v.PerRow))
+	s := (v.Left + (float64(at.X-f.at.Min.X))/v.PerBin - panes.RowBins) / panes.RowBins
+	return i, math.Abs(s), s > 0, i >= 0 && i < len(f.rows.Rows) && math.Abs(s) <= 1
+}
+
+// pixel is where a share of the range of a ping lies.
+func (f *lineFall) pixel(i int, share float64, starboard bool) (x, y float64) {
+	v := f.part()
+	if !starboard {
+		share = -share
+	}
+	return float64(f.at.Min.X) + (panes.RowBins*(1+share)-v.Left)*v.PerBin, float64(f.at.Min.Y) + (float64(len(f.rows.Rows)-1-i)+0.5-v.Newest)*v.PerRow
+}
+
+// inSight scrolls a ping into sight.
+func (f *lineFall) inSight(i int) {
+	age, rows := float64(len(f.rows.Rows)-1-i), float64(f.at.Dy())/f.part().PerRow
+	if age < f.looking.scrolled+2 || age > f.looking.scrolled+rows-2 {
+		f.looking.scrolled = age - rows/2
+		f.keepInside()
+	}
+}
+
+// goodEnough is the grade from which on the bottom track is drawn as a whole line: our own choice.
+const goodEnough = 0.5
+
+// ground is the ground at a place of the record as the survey stands.
+func (f *lineFall) ground(i int, share float64, starboard bool) (x, y float64, ok bool) {
+	p := &f.rows.Line.Pings[i]
+	return survey.GroundAt(p.Fix, p.Height, starboard, share*f.rows.Line.RangeScale)
+}

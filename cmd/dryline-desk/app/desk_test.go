@@ -1,0 +1,205 @@
+package app
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"dryline/sim/order"
+
+	"github.com/ebitenui/ebitenui/widget"
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+// deskStations is how many pieces the desk's work has.
+const deskStations = 7
+
+// atTheDesk is the desk of a watch with a line logged and contacts on it, over or not.
+func atTheDesk(t testing.TB, g *Game, over bool) *Desk {
+	t.Helper()
+	w := watchUnderWay(t, g, "first-line", 30)
+	w.give(order.Command{Do: order.LogOff})
+	if over {
+		w.give(order.Command{Do: order.Finish})
+	}
+	w.view = w.crew.View()
+	g.Resize(1280, 720, 1)
+	g.screen = w
+	g.ui.Container = w.Build(g, g.area())
+	w.goToDesk(g)
+	d, ok := g.next.(*Desk)
+	if !ok {
+		t.Fatalf("there is no desk: %q", g.Notice)
+	}
+	g.screen, g.next = d, nil
+	g.ui.Container = d.Build(g, g.area())
+	return d
+}
+
+// settleDesk has the desk work until nothing is under way at the bench.
+func settleDesk(t testing.TB, g *Game, d *Desk) {
+	t.Helper()
+	for range 200 {
+		for _, s := range d.stations {
+			s.work(g)
+		}
+		if !d.wait() {
+			d.Build(g, g.area())
+			return
+		}
+	}
+	t.Fatal("the bench is never done")
+}
+
+// wait waits for what is under way at the bench, and reports whether anything was.
+func (d *Desk) wait() (any bool) {
+	for _, s := range d.stations {
+		switch s := s.(type) {
+		case *recordStation:
+			if s.task != nil {
+				s.task.Wait()
+				any = true
+			}
+		case *mosaicStation:
+			if s.task != nil {
+				s.task.Wait()
+				any = true
+			}
+		case *contactStation:
+			if s.task != nil {
+				s.task.Wait()
+				any = true
+			}
+		case *holidayStation:
+			if s.task != nil {
+				s.task.Wait()
+				any = true
+			}
+		case *reportStation:
+			if s.task != nil {
+				s.task.Wait()
+				any = true
+			}
+		}
+	}
+	return any
+}
+
+// Whatever has a button at the desk has a key as well, one that nothing else has at that station, and
+// stands in the overlay of the keys; and the keys lead into every field.
+func TestKeysReachTheWholeDesk(t *testing.T) {
+	g := NewGame(&memory{}, false)
+	d := atTheDesk(t, g, false)
+	d.handIn = func(*Game) {} // as when the watch is over, besides what there is while it is open
+	taken := map[ebiten.Key]bool{ebiten.KeyF1: true, ebiten.KeyE: true, ebiten.KeyTab: true}
+	for _, k := range stationKeys {
+		taken[k] = true
+	}
+	for i := range d.stations {
+		d.turn(g, i)
+		settleDesk(t, g, d)
+		g.ui.Container = d.Build(g, g.area())
+		acts := append(d.station().acts(), d.acts()...)
+		type pressed struct {
+			key   ebiten.Key
+			shift shift
+		}
+		had := map[pressed]string{}
+		byLabel := map[string]bool{"Keys F1": true, "Choose: Enter": true}
+		for _, s := range d.stations {
+			byLabel[s.name()] = true
+		}
+		overlay := ""
+		for _, k := range d.Keys() {
+			overlay += " " + k.Name
+		}
+		for _, a := range acts {
+			at := pressed{a.key, a.shift}
+			if was, twice := had[at]; twice || taken[a.key] {
+				t.Errorf("%s: key %s is that of %q and of %q", d.station().name(), a.name, was, a.label+a.help)
+			}
+			had[at] = a.label + a.help
+			byLabel[a.label] = true
+			if a.name == "" || !strings.Contains(overlay, a.name) {
+				t.Errorf("%s: %q is not in the overlay %q", d.station().name(), a.name, overlay)
+			}
+		}
+		fields := 0
+		eachWidget(g.ui.Container, func(w widget.PreferredSizeLocateableWidget, label string) {
+			switch w.(type) {
+			case *widget.Button:
+				if !byLabel[label] {
+					t.Errorf("%s: no key does what the button %q does", d.station().name(), label)
+				}
+			case *widget.TextInput:
+				fields++
+			}
+		})
+		d.typing = -1
+		for range fields {
+			d.nextField(g)
+		}
+		if fields != len(d.fields) || fields > 0 && d.typing != fields-1 {
+			t.Errorf("%s: %d fields, the keys come to %d of %d", d.station().name(), fields, d.typing+1, len(d.fields))
+		}
+		g.Unfocus()
+	}
+}
+
+// What is left to do is said until it is done.
+func TestWhatIsLeftIsSaid(t *testing.T) {
+	g := NewGame(&memory{}, false)
+	d := atTheDesk(t, g, true)
+	says := func(want string, is bool) {
+		t.Helper()
+		d.papers = d.clerks.Papers()
+		if left := strings.Join(d.left(), " "); strings.Contains(left, want) != is {
+			t.Errorf("left to do: %q; want %q in it: %v", left, want, is)
+		}
+	}
+	says("2 contacts are undecided", true)
+	says("No reports", true)
+	says("changed since", false)
+	d.order(order.Command{Do: order.ReworkFactor, Value: 0.9})
+	says("changed since", true)
+	d.order(order.Command{Do: order.Rework})
+	says("changed since", false)
+	d.order(order.Command{Do: order.UndoBottom})
+	d.order(order.Command{Do: order.ContactAction, Number: 1, Text: "none"})
+	says("1 contact is undecided", true)
+	d.order(order.Command{Do: order.DrawUp})
+	says("No reports", false)
+	if !d.over() || d.leave != nil || d.handIn == nil {
+		t.Error("over, it does not hand in, or leads back to the watch")
+	}
+}
+
+// Where a pass puts a contact that was picked on it alone is where the contact lies, as it was logged and
+// once it is worked up again with another factor and another speed of sound.
+func TestPassesPutItWhereItLies(t *testing.T) {
+	g := NewGame(&memory{}, false)
+	d := atTheDesk(t, g, false)
+	p := &d.papers.Desk.Lines[0].Pings[60]
+	x, y, ok := p.GroundAt(true, 33)
+	if !ok {
+		t.Fatal("no ground")
+	}
+	d.order(order.Command{Do: order.Mark, X: x, Y: y, Ping: p.Number})
+	lies := func() (x, y float64) {
+		t.Helper()
+		d.papers = d.clerks.Papers()
+		c := d.contact(d.papers.Desk.LastContact())
+		at := d.places(c)
+		if len(at) != 1 || math.Hypot(at[0].x-c.X, at[0].y-c.Y) > 0.01 {
+			t.Errorf("it lies at %.2f, %.2f; its passes put it at %+v", c.X, c.Y, at)
+		}
+		return c.X, c.Y
+	}
+	x, y = lies()
+	d.order(order.Command{Do: order.ReworkFactor, Value: 0.9})
+	d.order(order.Command{Do: order.ReworkSoundSpeed, Value: 1530})
+	d.order(order.Command{Do: order.Rework})
+	if nx, ny := lies(); math.Hypot(nx-x, ny-y) < 0.5 {
+		t.Errorf("worked up again it moved by %.2f m", math.Hypot(nx-x, ny-y))
+	}
+}
