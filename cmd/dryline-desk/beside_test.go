@@ -40,7 +40,7 @@ plan: { cable_out_m: 4, run_in_m: 5, run_out_m: 5 }
 			t.Fatal(err)
 		}
 	}
-	d := openDesk(t, h, 800, 600, name)
+	d := openDesk(t, h, 1024, 600, name)
 	d.tap(ebiten.KeySpace)
 	d.until("time stands still", 2400, func(s *shown) bool { return s.Screen == "watch" && s.watch.Paused })
 	d.tap(ebiten.KeyPageDown)
@@ -58,7 +58,7 @@ plan: { cable_out_m: 4, run_in_m: 5, run_out_m: 5 }
 	if len(logs) != 1 {
 		t.Fatalf("%d logs are kept", len(logs))
 	}
-	d = openDesk(t, h, 800, 600, logs[0])
+	d = openDesk(t, h, 1024, 600, logs[0])
 	d.until("the watch goes on", 2400, func(s *shown) bool { return s.Screen == "watch" && s.watch.Restored == 1 })
 	d.kill()
 	// The command line finds it there too.

@@ -180,14 +180,14 @@ func sectionHas(t *testing.T, m *image.RGBA, r image.Rectangle, theme *look.Them
 		for _, k := range []struct {
 			is int
 			c  color.RGBA
-		}{{sky, theme.Air}, {water, theme.Sea}, {water, between(theme.Sea, theme.Deep)}, {water, theme.Deep}, {floor, theme.Ground}} {
+		}{{sky, theme.Air}, {sky, theme.Sky}, {water, theme.Sea}, {water, between(theme.Sea, theme.Deep)}, {water, theme.Deep}, {floor, theme.Ground}} {
 			if a := apart(c, k.c); a < best {
 				best, which = a, k.is
 			}
 		}
 		return which
 	}
-	for _, share := range []float64{0.2, 0.4, 0.6} {
+	for _, share := range []float64{0.1, 0.25, 0.4} { // astern of the fish, which hangs over the waterfall's middle
 		x := r.Min.X + int(share*float64(r.Dx()))
 		var sum, n [3]float64 // where each is, and how many pixels it has
 		for y := r.Min.Y; y < r.Max.Y; y++ {
@@ -204,7 +204,7 @@ func sectionHas(t *testing.T, m *image.RGBA, r image.Rectangle, theme *look.Them
 			t.Errorf("at %.0f %%: sky at %.0f, water at %.0f, floor at %.0f; want them below each other", 100*share, a, w, f)
 		}
 	}
-	inWater := image.Rect(r.Min.X+r.Dx()/2, r.Min.Y+r.Dy()/4, r.Max.X, r.Max.Y-r.Dy()/8)
+	inWater := image.Rect(r.Min.X+r.Dx()/4, r.Min.Y+r.Dy()/4, r.Max.X, r.Max.Y-r.Dy()/8)
 	fish := bounds(m, inWater, theme.Fish, 12)
 	if n := like(m, inWater, theme.Fish); n < 20 || fish.Dx() > 60 {
 		t.Fatalf("%d pixels in the water have the colour of the fish, at %v; want 20 or more, together", n, fish)
@@ -249,13 +249,14 @@ func grows(t *testing.T, was, now *image.RGBA, r image.Rectangle, wasPings, nowP
 		}
 		return r.Dy()
 	}
-	// At this size and zoom a ping is six tenths of a pixel high.
+	// A ping is as high as a thousandth of the width, and six tenths of a pixel at least.
+	perRow := max(float64(r.Dx())/1000, 0.6)
 	for _, shot := range []struct {
 		what  string
 		m     *image.RGBA
 		pings int
 	}{{"early", was, wasPings}, {"late", now, nowPings}} {
-		want := min(shot.pings*6/10, r.Dy())
+		want := min(int(float64(shot.pings)*perRow), r.Dy())
 		if got := filled(shot.m); got < want-2 || got > want+2 {
 			t.Errorf("%s: %d pings fill %d of %d pixels from the top, want %d", shot.what, shot.pings, got, r.Dy(), want)
 		}

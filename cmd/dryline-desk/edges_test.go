@@ -55,7 +55,7 @@ func TestEdgesAreDragged(t *testing.T) {
 	d := openDesk(t, h, 1280, 720, "first-line")
 	d.until("the watch begins", 240, func(s *shown) bool { return s.Screen == "watch" && s.watch.Tick > 0 })
 	pane := func(name string) image.Rectangle { return area(d.look().Panes[name]) }
-	section, fall, side := pane("section"), pane("fall"), pane("side")
+	section, fall, side, chart := pane("section"), pane("fall"), pane("side"), pane("chart")
 	for _, e := range []struct {
 		name     string
 		from     image.Point
@@ -65,7 +65,7 @@ func TestEdgesAreDragged(t *testing.T) {
 		measures func(image.Rectangle) int
 	}{
 		{"under the section", image.Pt(300, section.Max.Y+1), image.Pt(0, 40), "section", section.Dy(), image.Rectangle.Dy},
-		{"right of the waterfall", image.Pt(fall.Max.X+1, fall.Max.Y-60), image.Pt(-90, 0), "fall", fall.Dx(), image.Rectangle.Dx},
+		{"right of the waterfall", image.Pt(chart.Min.X-2, fall.Max.Y-60), image.Pt(-90, 0), "fall", fall.Dx(), image.Rectangle.Dx},
 		{"right of the side panel", image.Pt(side.Max.X+1, side.Max.Y-60), image.Pt(70, 0), "side", side.Dx(), image.Rectangle.Dx},
 	} {
 		d.drag(e.from, e.from.Add(e.by))
@@ -109,7 +109,7 @@ func TestBrokenSettings(t *testing.T) {
 			if err := write(h.settings(), []byte(c.text)); err != nil {
 				t.Fatal(err)
 			}
-			d := openDesk(t, h, 800, 600)
+			d := openDesk(t, h, 1024, 600)
 			aside := h.settings() + ".broken"
 			if got := d.look().Notice; !contains(got, c.says) || !contains(got, aside) {
 				t.Errorf("notice %q, want %q and %q in it", got, c.says, aside)

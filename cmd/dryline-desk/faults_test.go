@@ -47,7 +47,7 @@ func TestAWatchLeftHalfWay(t *testing.T) {
 	} {
 		t.Run(way.name, func(t *testing.T) {
 			h := newHome(t)
-			d := openDesk(t, h, 800, 600, "first-line")
+			d := openDesk(t, h, 1024, 600, "first-line")
 			d.tap(ebiten.KeyEqual, ebiten.KeyEqual, ebiten.KeyEqual)
 			d.until("a while", 2000, func(s *shown) bool { return s.watch.Tick > 60 })
 			d.tap(ebiten.KeyPageDown)
@@ -73,7 +73,7 @@ func TestAWatchLeftHalfWay(t *testing.T) {
 				t.Errorf("the log ends at tick %d (%s), want %d to %d; the window was last seen at %d", l.Ticks, l.Reason, kept, most, left.Tick)
 			}
 
-			d = openDesk(t, h, 800, 600, logs[0])
+			d = openDesk(t, h, 1024, 600, logs[0])
 			s := d.until("it is back where it was", 6000, func(s *shown) bool { return s.watch.Restored == 1 })
 			// Two of its ticks a look.
 			if s.watch.Tick < l.Ticks || s.watch.Tick > l.Ticks+12 {

@@ -40,7 +40,7 @@ func TestKilledAfterAnyOrderNoneIsLost(t *testing.T) {
 		} else {
 			args = []string{"first-line"}
 		}
-		d := openDesk(t, h, 800, 600, args...)
+		d := openDesk(t, h, 1024, 600, args...)
 		if i == 0 {
 			d.tap(ebiten.KeySpace)
 		}

@@ -36,7 +36,7 @@ func resident(t *testing.T, pid int) float64 {
 // window, and TestTheWindowStaysSmall at as much with one.)
 func TestTheWindowDoesNotGrow(t *testing.T) {
 	t.Setenv("GOGC", "20") // what is garbage goes soon: only what stays counts
-	d := openDesk(t, newHome(t), 800, 600, "first-line")
+	d := openDesk(t, newHome(t), 1024, 600, "first-line")
 	d.tap(ebiten.KeyEqual, ebiten.KeyEqual, ebiten.KeyEqual, ebiten.KeyEqual)
 	d.hold(ebiten.KeyLeft, 2) // round and round
 	at := func(minutes int64) float64 {

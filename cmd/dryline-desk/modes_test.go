@@ -28,7 +28,7 @@ func TestNobodyElseMayWriteWhatTheWindowWrites(t *testing.T) {
 			t.Fatal(err)
 		}
 		mine := map[string]bool{filepath.Join(h.dir, "config"): true, filepath.Dir(h.settings()): true, h.dir: true}
-		d := openDesk(t, h, 800, 600, "first-line")
+		d := openDesk(t, h, 1024, 600, "first-line")
 		d.tap(ebiten.KeyT, ebiten.KeyPageDown)
 		d.until("a while", 600, func(s *shown) bool { return s.watch.Tick > 12 })
 		d.close()

@@ -30,7 +30,7 @@ func TestEnterInAFieldStaysThere(t *testing.T) {
 
 // Keys pressed faster than the crew takes orders all count.
 func TestQuickKeysAllCount(t *testing.T) {
-	d := openDesk(t, newHome(t), 800, 600, "first-line")
+	d := openDesk(t, newHome(t), 1024, 600, "first-line")
 	was := d.until("the watch begins", 240, func(s *shown) bool { return s.Screen == "watch" && s.watch.Tick > 0 }).watch.CableOrdered
 	d.tap(ebiten.KeyPageDown, ebiten.KeyPageDown, ebiten.KeyPageDown)
 	if got := d.look().watch.CableOrdered; got != was+3 {
