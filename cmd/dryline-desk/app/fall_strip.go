@@ -165,7 +165,10 @@ func (w *waterfall) logSpans(f func(from, to int)) {
 }
 
 // logSpan is a stretch of rows that was logged; to is negative while it goes on.
-type logSpan struct{ from, to int }
+type logSpan struct {
+	line     string
+	from, to int
+}
 
 // noteLog takes down where lines begin and end, by the newest ping.
 func (w *waterfall) noteLog(line string, row int) {
@@ -173,12 +176,12 @@ func (w *waterfall) noteLog(line string, row int) {
 	open := n > 0 && w.spans[n-1].to < 0
 	switch {
 	case line != "" && !open:
-		w.spans = append(w.spans, logSpan{row, -1})
+		w.spans = append(w.spans, logSpan{line, row, -1})
 	case line == "" && open:
 		w.spans[n-1].to = row
-	case line != "" && row > 0 && w.history[row-1].Line != line:
+	case line != "" && w.spans[n-1].line != line:
 		w.spans[n-1].to = row
-		w.spans = append(w.spans, logSpan{row, -1})
+		w.spans = append(w.spans, logSpan{line, row, -1})
 	}
 }
 
