@@ -24,9 +24,16 @@ type rowStore struct {
 	}
 }
 
+// packHard is how hard rows are packed: the usual level, some thirty megabytes a second.
+const packHard = 6
+
 const (
 	chunkRows = 64
 	sidesKept = 4 // of a channel: levelled and as recorded, port and starboard
+
+	recordedKept = 2  // the first as recorded, kept by how it differs from the levelled one
+	unlike       = 32 // kept where it does not
+
 	greySteps = 3 // bits of a grey value that are let go
 )
 
@@ -56,8 +63,14 @@ func (s *rowStore) add(p *crew.Ping, bottom float64) {
 			}
 			to := row[3+(c*sidesKept+k)*panes.RowBins:][:panes.RowBins]
 			for i := range to {
-				if v := side[i*len(side)/panes.RowBins]; v > 0 {
-					to[i] = max(v>>greySteps, 1) // 0 is nothing heard
+				v := side[i*len(side)/panes.RowBins]
+				if v == 0 {
+					continue // nothing heard
+				}
+				to[i] = max(v>>greySteps, 1)
+				if k >= recordedKept {
+					// Levelling is smooth along the range: by how much it differs packs to next to nothing.
+					to[i] += unlike - row[3+(c*sidesKept+k-recordedKept)*panes.RowBins+i]
 				}
 			}
 		}
@@ -72,7 +85,7 @@ func (s *rowStore) add(p *crew.Ping, bottom float64) {
 func (s *rowStore) pack() {
 	var out bytes.Buffer
 	if s.packer == nil {
-		s.packer, _ = flate.NewWriter(&out, flate.BestSpeed) // the level is one there is
+		s.packer, _ = flate.NewWriter(&out, packHard) // the level is one there is
 	} else {
 		s.packer.Reset(&out)
 	}
@@ -111,6 +124,9 @@ func (s *rowStore) row(n, channel int) (levelled, plain [2][]uint8, bottom float
 		from := row[3+(channel*sidesKept+k)*panes.RowBins:][:panes.RowBins]
 		out := make([]uint8, panes.RowBins)
 		for i, v := range from {
+			if k >= recordedKept && v > 0 {
+				v += row[3+(channel*sidesKept+k-recordedKept)*panes.RowBins+i] - unlike
+			}
 			out[i] = v<<greySteps | v>>(5-greySteps)
 		}
 		return out
