@@ -68,3 +68,33 @@ func (c *crew) placing(p *Plan, add adder) {
 	}
 	add("position", state, &at, best, "m", s.Accuracy, "%s", says)
 }
+
+// UsableOverlap is what of an overlap of neighbouring swaths can be relied upon where lines are kept with
+// these errors, metres: the root of its square less theirs (IHO C-13, chapter 4, 2.3.8), none if they eat it up.
+func UsableOverlap(overlap float64, errors ...float64) float64 {
+	left := overlap * overlap
+	for _, e := range errors {
+		left -= e * e
+	}
+	return math.Sqrt(max(left, 0))
+}
+
+// overlap says what is left of the overlap of neighbouring swaths by how well the fish keeps the line: the fix, her
+// place by layback or beacon, and half of what she may be off it.
+func (c *crew) overlap(p *Plan, add adder) {
+	s := c.s
+	fish := s.Placing.ByLayback(p.Layback)
+	if s.Placing.Beacon {
+		fish = min(fish, s.Placing.ByBeacon(p.Layback))
+	}
+	over := 2*s.reach() - p.Spacing
+	left := UsableOverlap(over, s.Placing.Vessel, fish, s.tolerance()/2)
+	switch {
+	case over <= 0:
+		add("overlap", Holds, &worst{}, 0, "m", 0, "Neighbouring swaths do not overlap: they lie %.0f m apart", -over)
+	case left == 0:
+		add("overlap", Watch, &worst{}, 0, "m", over, "Neighbouring swaths overlap by %.0f m, and how well the fish keeps the line eats that up", over)
+	default:
+		add("overlap", Holds, &worst{}, left, "m", over, "Of the %.0f m that neighbouring swaths overlap %.0f m can be relied upon, by how well the fish keeps the line", over, math.Floor(left))
+	}
+}

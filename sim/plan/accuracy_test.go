@@ -19,6 +19,16 @@ func TestContactError(t *testing.T) {
 	}
 }
 
+// IHO C-13, chapter 4, 2.3.8: errors of 10, 5, 1 and 1.5 m leave 21 m of an overlap of 24.
+func TestUsableOverlap(t *testing.T) {
+	if got := UsableOverlap(24, 10, 5, 1, 1.5); math.Abs(got-21) > 0.5 {
+		t.Errorf("%.1f m, published 21", got)
+	}
+	if got := UsableOverlap(8, 10); got != 0 {
+		t.Errorf("%.1f m are left of what the errors eat up", got)
+	}
+}
+
 // What is wanted decides what the fish is to be placed by.
 func TestAccuracyAsksForABeacon(t *testing.T) {
 	for _, c := range []struct {

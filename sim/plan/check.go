@@ -225,6 +225,7 @@ func (c *crew) check(p *Plan) []Check {
 	add("stream", offState, &off, -off.value, "m", s.tolerance(), "In the predicted stream the vessel crabs by up to %.0f deg and the fish lies %.1f m to the side of her track, want %.1f; lines steered for the fish allow for it", crab, -off.value, s.tolerance())
 	c.checkSink(p, add)
 	c.placing(p, add)
+	c.overlap(p, add)
 	if s.SoundSpeed != nil {
 		limit := RangeLimit(s.SoundSpeed, max(p.MeanLow-s.Height, 0.5), p.MeanLow, s.Range)
 		st := Holds
