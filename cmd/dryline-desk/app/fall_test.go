@@ -136,7 +136,7 @@ func TestNothingIsReadWhereNoRowIs(t *testing.T) {
 // cut, in one channel or all.
 func TestLetteringOfTheWaterfallZoomed(t *testing.T) {
 	g, w := fallWatch(t, "disused-anchorage", 150)
-	for _, size := range sizes {
+	for _, size := range shownSizes() {
 		g.Resize(size.wide, size.tall, size.device)
 		w.chart.fitted = image.Rectangle{}
 		g.next = w

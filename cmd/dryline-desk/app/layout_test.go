@@ -61,12 +61,22 @@ func (a added) Add(records []byte, done func(error)) {
 func (added) Sync()        {}
 func (added) Close() error { return nil }
 
-// sizes are the windows the layout is checked at: pixels, and pixels a point.
-var sizes = []struct {
+type shownSize struct {
 	wide, tall int
 	device     float64
-}{
+}
+
+// sizes are the windows the layout is checked at: pixels, and pixels a point.
+var sizes = []shownSize{
 	{1024, 600, 1}, {1280, 720, 1}, {1920, 1080, 1}, {1920, 1080, 1.5}, {3840, 2160, 1}, {3840, 2160, 1.5}, {3840, 2160, 2}, {2560, 1440, 2},
+}
+
+// shownSizes are the sizes that are gone through: in short the least and the largest.
+func shownSizes() []shownSize {
+	if testing.Short() {
+		return []shownSize{sizes[0], sizes[len(sizes)-2]}
+	}
+	return sizes
 }
 
 // watchUnderWay is a watch that has gone on for a while, by the crew's own hand.
@@ -314,7 +324,7 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		t.Run(v.name, func(t *testing.T) {
 			g := NewGame(&memory{}, false)
 			s := v.open(t, g)
-			for _, size := range sizes {
+			for _, size := range shownSizes() {
 				g.Resize(size.wide, size.tall, size.device)
 				g.next = s
 				if w, ok := s.(*Duty); ok {

@@ -105,7 +105,7 @@ func TestABusyBarIsDrawnWhole(t *testing.T) {
 	d := debriefed(t, g, 5)
 	d.report.Timeline, d.report.Mishaps, d.report.Simulated = busy().Timeline, busy().Mishaps, 1000
 	d.bar = newTimebar(&d.report)
-	for _, size := range sizes {
+	for _, size := range shownSizes() {
 		g.Resize(size.wide, size.tall, size.device)
 		g.next = d
 		dst := ebiten.NewImage(size.wide, size.tall)
