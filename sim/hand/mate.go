@@ -76,24 +76,25 @@ func (m *Mate) Act(d passage.Deck) {
 			m.haulIn(d)
 		}
 	case runOut:
-		if fish > track.Length()+m.plan.RunOut {
-			m.next(d)
+		if fish > track.Length()+m.plan.RunOut && !m.next(d) {
+			return // it is over, and the winch is left alone
 		}
 	}
 	m.holdAltitude(d)
 }
 
-// next goes on to the next line of the plan, or finishes.
-func (m *Mate) next(d passage.Deck) {
+// next goes on to the next line of the plan, and reports whether there is one; if not it finishes.
+func (m *Mate) next(d passage.Deck) bool {
 	m.run++
 	if m.run == len(m.plan.Order) {
 		m.run--
 		m.give(d, order.Command{Do: order.Finish})
-		return
+		return false
 	}
 	m.stage = joining
 	run := m.plan.Order[m.run]
 	m.give(d, order.Command{Do: order.Turn, Line: m.brief.Lines[run.Line].Name, Reversed: run.Reversed, Pattern: m.plan.Turn})
+	return true
 }
 
 // haulIn takes in the plan's share of the cable before a turn.
