@@ -47,6 +47,28 @@ func TestSceneHangsTogether(t *testing.T) {
 	}
 }
 
+// The waves that the crew sees along the vessel are those of the surface there: ahead of her and astern, by her
+// heading.
+func TestCrestsAreTheSurfaceAlongTheVessel(t *testing.T) {
+	s := begin(t, simtest.Rough(t))
+	s.Advance(300)
+	sc := s.Scene()
+	up := make([]float64, 5)
+	s.Passage.Crests(up, 12, 7.5)
+	sin, cos := math.Sincos(sc.Heading)
+	most := 0.0
+	for i, ahead := range []float64{12, 4.5, -3, -10.5, -18} {
+		want := sc.Surface(sc.X+ahead*sin, sc.Y+ahead*cos) - sc.Level
+		if math.Abs(up[i]-want) > 1e-9 {
+			t.Errorf("%g m ahead: %.4f m, the surface is at %.4f", ahead, up[i], want)
+		}
+		most = max(most, math.Abs(want))
+	}
+	if most < 0.02 {
+		t.Errorf("the sea is flat: %.4f m at most", most)
+	}
+}
+
 // A scene and a bridge stay as they were when the session goes on.
 func TestSceneStays(t *testing.T) {
 	s := begin(t, simtest.Small(t))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"gonum.org/v1/plot/plotter"
 
@@ -191,12 +192,4 @@ func (like *Likeness) drawSizes(out io.Writer) error {
 }
 
 // words is a name as people read it.
-func words(name string) string {
-	b := []byte(name)
-	for i, c := range b {
-		if c == '_' {
-			b[i] = ' '
-		}
-	}
-	return string(b)
-}
+func words(name string) string { return strings.ReplaceAll(name, "_", " ") }

@@ -122,7 +122,7 @@ func (a *Again) Build(g *Game, size image.Rectangle) *widget.Container {
 		return explained(g, l.Button(label, look.Plain, do), says)
 	}
 	top := l.Row(4, 8,
-		l.Label(fittedTo("Looked at again: "+a.brief.Title, l, l.Strong, l.Px(330)), l.Strong, l.Ink, 0),
+		l.Label(look.Fitted("Looked at again: "+a.brief.Title, l.Strong, l.Px(330)), l.Strong, l.Ink, 0),
 		a.clock,
 		a.still,
 		button("Slower", "Play it slower (-).", func() { a.faster(-1) }),

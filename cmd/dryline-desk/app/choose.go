@@ -64,7 +64,7 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 	ex := c.exercises[c.chosen]
 	var rows []widget.PreferredSizeLocateableWidget
 	button := func(label string, t look.Emphasis, do func()) {
-		b := l.Button(fittedTo(label, l, l.Body, wide-l.Px(36)), t, do)
+		b := l.Button(look.Fitted(label, l.Body, wide-l.Px(36)), t, do)
 		b.GetWidget().MinWidth = wide - l.Px(16)
 		rows = append(rows, b)
 	}
@@ -169,7 +169,7 @@ func (c *Choose) Draw(g *Game, dst *ebiten.Image) {
 		says, ink = slow, l.Caution
 	}
 	beside := l.Px(20) + int(look.Wide("Dryline", l.Title)) + l.Px(16)
-	look.Write(dst, fittedTo(says, l, l.Body, g.size.Dx()-beside-l.Px(20)), l.Body, float64(beside), float64(l.Px(22)), ink, look.Left)
+	look.Write(dst, look.Fitted(says, l.Body, g.size.Dx()-beside-l.Px(20)), l.Body, float64(beside), float64(l.Px(22)), ink, look.Left)
 	look.Fill(dst, c.text, l.Panel)
 	pane := dst.SubImage(c.text).(*ebiten.Image)
 	x, y := float64(c.text.Min.X+l.Px(14)), float64(c.text.Min.Y+l.Px(10))
@@ -210,7 +210,7 @@ func (c *Choose) Draw(g *Game, dst *ebiten.Image) {
 				deep = fmt.Sprintf("%.1f to %.1f m deep", s.lo, s.hi)
 			}
 			says := fmt.Sprintf("%.0f by %.0f m, %s; rings: charted", ex.Seabed.East, ex.Seabed.North, deep)
-			look.Write(dst, fittedTo(says, l, l.Small, in.Dx()), l.Small, float64(in.Min.X), float64(in.Max.Y+l.Px(6)), l.Soft, look.Left)
+			look.Write(dst, look.Fitted(says, l.Small, in.Dx()), l.Small, float64(in.Min.X), float64(in.Max.Y+l.Px(6)), l.Soft, look.Left)
 		}
 	}
 }

@@ -283,11 +283,11 @@ func (d *Debrief) Draw(g *Game, dst *ebiten.Image) {
 	if r.Practice != nil {
 		title = "Practice: " + title
 	}
-	look.Write(dst, fittedTo(title, l, l.Title, dst.Bounds().Dx()-3*l.Px(16)-int(look.Wide(verdict, l.Title))), l.Title, pad, pad, l.Ink, look.Left)
+	look.Write(dst, look.Fitted(title, l.Title, dst.Bounds().Dx()-3*l.Px(16)-int(look.Wide(verdict, l.Title))), l.Title, pad, pad, l.Ink, look.Left)
 	look.Write(dst, verdict, l.Title, float64(dst.Bounds().Dx())-pad, pad, l.Ink, look.Right)
 	if d.kept != "" && g.Store.Files() {
 		says := "The session is kept in " + d.kept + "; dryline replay flies it again."
-		look.Write(dst, fittedTo(says, l, l.Small, dst.Bounds().Dx()-2*l.Px(16)), l.Small, pad, pad+look.Tall(l.Title), l.Soft, look.Left)
+		look.Write(dst, look.Fitted(says, l.Small, dst.Bounds().Dx()-2*l.Px(16)), l.Small, pad, pad+look.Tall(l.Title), l.Soft, look.Left)
 	}
 	d.account(g, dst)
 	d.truth(g, dst)

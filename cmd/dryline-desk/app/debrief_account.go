@@ -65,7 +65,7 @@ type sheet struct {
 
 // line letters a line, to the left or the right of the page.
 func (s *sheet) line(says string, f text.Face, c color.Color) {
-	look.Write(s.pane, fittedTo(says, s.l, f, int(s.wide)), f, s.x, s.y, c, look.Left)
+	look.Write(s.pane, look.Fitted(says, f, int(s.wide)), f, s.x, s.y, c, look.Left)
 	s.y += look.Tall(f) + float64(s.l.Px(2))
 }
 
@@ -73,7 +73,7 @@ func (s *sheet) line(says string, f text.Face, c color.Color) {
 func (s *sheet) both(left, right string, f text.Face) {
 	look.Write(s.pane, right, f, s.x+s.wide, s.y, s.l.Ink, look.Right)
 	room := int(s.wide - look.Wide(right, f) - float64(s.l.Px(12)))
-	look.Write(s.pane, fittedTo(left, s.l, f, room), f, s.x, s.y, s.l.Ink, look.Left)
+	look.Write(s.pane, look.Fitted(left, f, room), f, s.x, s.y, s.l.Ink, look.Left)
 	s.y += look.Tall(f) + float64(s.l.Px(2))
 }
 

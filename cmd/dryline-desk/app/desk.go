@@ -155,7 +155,7 @@ func (d *Desk) top(g *Game, size image.Rectangle) *widget.Container {
 	if d.over() {
 		state = "the watch is over"
 	}
-	name := l.Column(0, 0, l.Label(fittedTo(title, l, l.Strong, room), l.Strong, l.Ink, 0), l.Label(fittedTo(state, l, l.Small, room), l.Small, l.Soft, 0))
+	name := l.Column(0, 0, l.Label(look.Fitted(title, l.Strong, room), l.Strong, l.Ink, 0), l.Label(look.Fitted(state, l.Small, room), l.Small, l.Soft, 0))
 	name.GetWidget().MinWidth = room
 	return l.Backed(centredRow(l.Row(4, 12, name, right)), l.Panel)
 }

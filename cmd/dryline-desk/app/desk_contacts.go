@@ -274,7 +274,7 @@ func (s *contactStation) draw(g *Game, dst *ebiten.Image) {
 		bar(dst, l, room, s.task.Share(), "The chip is cut from the record.")
 	case s.chip != nil:
 		s.drawChip(g, dst, room, c)
-		look.Write(dst, fittedTo(s.caption, l, l.Small, s.pane.Dx()-l.Px(8)), l.Small, float64(s.pane.Min.X+l.Px(4)), float64(room.Max.Y+l.Px(3)), l.Ink, look.Left)
+		look.Write(dst, look.Fitted(s.caption, l.Small, s.pane.Dx()-l.Px(8)), l.Small, float64(s.pane.Min.X+l.Px(4)), float64(room.Max.Y+l.Px(3)), l.Ink, look.Left)
 	case len(c.Passes) == 0:
 		say("It was marked on the mosaic; no record shows it by itself. Show it on a pass (F3, then S).")
 	default:

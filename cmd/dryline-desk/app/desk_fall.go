@@ -47,23 +47,13 @@ func (f *lineFall) lay(l *look.Look, r image.Rectangle) {
 }
 
 // part is the part of the record that is shown.
-func (f *lineFall) part() panes.View {
-	k := &f.looking
-	v := panes.View{Newest: k.scrolled, PerBin: float64(f.at.Dx()) / (2 * panes.RowBins) * k.zoom, Plain: f.asRecorded}
-	v.PerRow = k.zoom * max(float64(f.at.Dx())/1000, 0.6)
-	v.Left = panes.RowBins + k.across - float64(f.at.Dx())/2/v.PerBin
-	return v
-}
+func (f *lineFall) part() panes.View { return f.looking.part(f.at, f.asRecorded) }
 
 func (f *lineFall) keepInside() {
 	if f.rows == nil || f.at.Empty() {
 		return
 	}
-	k := &f.looking
-	k.zoom = min(max(k.zoom, 1), mostZoom)
-	most := panes.RowBins * (1 - 1/k.zoom)
-	k.across = min(max(k.across, -most), most)
-	k.scrolled = min(max(k.scrolled, 0), max(float64(len(f.rows.Rows))-float64(f.at.Dy())/f.part().PerRow, 0))
+	f.looking.keepInside(f.at, len(f.rows.Rows))
 }
 
 // input scrolls, zooms and moves it.
@@ -88,12 +78,8 @@ func (f *lineFall) input(at image.Point, taken bool) {
 	on := at.In(f.at) && !taken
 	if _, dy := ebiten.Wheel(); dy != 0 && on {
 		if ebiten.IsKeyPressed(ebiten.KeyControl) {
-			x, y := float64(at.X-f.at.Min.X), float64(at.Y-f.at.Min.Y)
-			bin, age := v.Left+x/v.PerBin, v.Newest+y/v.PerRow
-			k.zoom = min(max(k.zoom*math.Pow(1.2, dy), 1), mostZoom)
-			v = f.part()
-			k.across += bin - (v.Left + x/v.PerBin)
-			k.scrolled = age - y/v.PerRow
+			age, perRow := k.zoomAbout(math.Pow(1.2, dy), f.at, at)
+			k.scrolled = age - float64(at.Y-f.at.Min.Y)/perRow
 		} else {
 			k.scrolled -= dy * 24 / k.zoom
 		}

@@ -23,7 +23,7 @@ func (f *lineFall) draw(g *Game, dst *ebiten.Image, s *recordStation, coming boo
 		if coming {
 			bar(dst, l, f.at, share, "The record is read and levelled.")
 		} else {
-			look.Write(dst, fittedTo("There is no record to show.", l, l.Body, f.at.Dx()), l.Body, float64(f.at.Min.X+f.at.Max.X)/2, float64(f.at.Min.Y+f.at.Max.Y)/2, l.Soft, look.Middle)
+			look.Write(dst, look.Fitted("There is no record to show.", l.Body, f.at.Dx()), l.Body, float64(f.at.Min.X+f.at.Max.X)/2, float64(f.at.Min.Y+f.at.Max.Y)/2, l.Soft, look.Middle)
 		}
 		return
 	}
@@ -201,13 +201,13 @@ func (f *lineFall) letter(dst *ebiten.Image, l *look.Look, s *recordStation) {
 	if s.desk.papers.Desk.Worked != nil {
 		head += fmt.Sprintf(" As worked up: the fish lies %.1f m from where the watch had it, on the mean.", apart(s.logged(), line))
 	}
-	look.Write(dst, fittedTo(head, l, l.Small, f.pane.Dx()-l.Px(12)), l.Small, float64(f.pane.Min.X+l.Px(6)), float64(f.pane.Min.Y+l.Px(3)), l.Ink, look.Left)
+	look.Write(dst, look.Fitted(head, l.Small, f.pane.Dx()-l.Px(12)), l.Small, float64(f.pane.Min.X+l.Px(6)), float64(f.pane.Min.Y+l.Px(3)), l.Ink, look.Left)
 	at := image.Pt(ebiten.CursorPosition())
 	says := "Bars either side: how well that side's record bears the bottom out. Dots: hardly."
 	if i, share, starboard, ok := f.under(at); ok {
 		says = f.readOut(i, share, starboard)
 	}
-	look.Write(dst, fittedTo(says, l, l.Small, f.pane.Dx()-l.Px(12)), l.Small, float64(f.pane.Min.X+l.Px(6)), float64(f.at.Max.Y+l.Px(3)), l.Ink, look.Left)
+	look.Write(dst, look.Fitted(says, l.Small, f.pane.Dx()-l.Px(12)), l.Small, float64(f.pane.Min.X+l.Px(6)), float64(f.at.Max.Y+l.Px(3)), l.Ink, look.Left)
 }
 
 // readOut says what lies at a place of the record.

@@ -207,7 +207,7 @@ func (s *holidayStation) draw(g *Game, dst *ebiten.Image) {
 	l, d := g.Look, s.desk
 	s.list.draw(dst, l)
 	if s.cover == nil {
-		look.Write(dst, fittedTo("Being looked for.", l, l.Body, s.list.at.Dx()-l.Px(24)), l.Body, float64(s.list.at.Min.X+l.Px(12)), float64(s.list.at.Min.Y+l.Px(8)), l.Soft, look.Left)
+		look.Write(dst, look.Fitted("Being looked for.", l.Body, s.list.at.Dx()-l.Px(24)), l.Body, float64(s.list.at.Min.X+l.Px(12)), float64(s.list.at.Min.Y+l.Px(8)), l.Soft, look.Left)
 	}
 	plot := d.plot()
 	chosen := d.record().mark.contact

@@ -256,7 +256,7 @@ func (s *mosaicStation) draw(g *Game, dst *ebiten.Image) {
 		heads[after] = "As it would have been: settings changed since"
 	}
 	for i, r := range s.sides {
-		look.Write(dst, fittedTo(heads[i], l, l.Strong, r.Dx()), l.Strong, float64(r.Min.X+l.Px(4)), float64(r.Min.Y)-look.Tall(l.Strong)-float64(l.Px(1)), l.Ink, look.Left)
+		look.Write(dst, look.Fitted(heads[i], l.Strong, r.Dx()), l.Strong, float64(r.Min.X+l.Px(4)), float64(r.Min.Y)-look.Tall(l.Strong)-float64(l.Px(1)), l.Ink, look.Left)
 		p := s.view
 		p.Pane = r
 		if s.task != nil && s.making == i {

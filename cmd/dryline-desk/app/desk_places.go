@@ -60,7 +60,7 @@ func (s *placingStation) drawPlaces(dst *ebiten.Image, l *look.Look, at image.Re
 		reach = max(reach, 1.3*math.Hypot(p.x-c.X, p.y-c.Y)+2)
 	}
 	says := fmt.Sprintf("Where each pass puts %s; an arrow is the way it was run. North up.", contactName(*c))
-	look.Write(dst, fittedTo(says, l, l.Small, at.Dx()-l.Px(20)), l.Small, float64(at.Min.X+l.Px(10)), float64(at.Min.Y+l.Px(4)), l.Soft, look.Left)
+	look.Write(dst, look.Fitted(says, l.Small, at.Dx()-l.Px(20)), l.Small, float64(at.Min.X+l.Px(10)), float64(at.Min.Y+l.Px(4)), l.Soft, look.Left)
 	pane := at
 	pane.Min.Y += int(look.Tall(l.Small)) + l.Px(8)
 	p := panes.Projection{Pane: pane}

@@ -249,7 +249,7 @@ func (s *recordStation) close() {
 func bar(dst *ebiten.Image, l *look.Look, at image.Rectangle, share float64, says string) {
 	x, y := (at.Min.X+at.Max.X)/2, (at.Min.Y+at.Max.Y)/2
 	half := min(l.Px(150), at.Dx()/2-l.Px(10))
-	look.Write(dst, fittedTo(says, l, l.Body, at.Dx()-l.Px(12)), l.Body, float64(x), float64(y)-look.Tall(l.Body)-float64(l.Px(8)), l.Ink, look.Middle)
+	look.Write(dst, look.Fitted(says, l.Body, at.Dx()-l.Px(12)), l.Body, float64(x), float64(y)-look.Tall(l.Body)-float64(l.Px(8)), l.Ink, look.Middle)
 	r := image.Rect(x-half, y, x+half, y+l.Px(12))
 	look.Fill(dst, r, l.Sunk)
 	r.Max.X = r.Min.X + int(share*float64(r.Dx()))

@@ -93,13 +93,13 @@ func (r *roster) draw(dst *ebiten.Image, l *look.Look) {
 		}
 		top := float64(y + l.Px(2))
 		if r.plain {
-			says := fittedTo(row.says, l, l.Body, wide*3/5)
+			says := look.Fitted(row.says, l.Body, wide*3/5)
 			look.Write(pane, says, l.Body, x+float64(wide), top, l.Ink, look.Right)
-			look.Write(pane, fittedTo(row.head, l, l.Body, wide-int(look.Wide(says, l.Body))-l.Px(8)), l.Body, x, top, l.Ink, look.Left)
+			look.Write(pane, look.Fitted(row.head, l.Body, wide-int(look.Wide(says, l.Body))-l.Px(8)), l.Body, x, top, l.Ink, look.Left)
 			continue
 		}
-		look.Write(pane, fittedTo(row.head, l, l.Body, wide), l.Body, x, top, l.Ink, look.Left)
-		look.Write(pane, fittedTo(row.says, l, l.Small, wide), l.Small, x, top+look.Tall(l.Body), l.Soft, look.Left)
+		look.Write(pane, look.Fitted(row.head, l.Body, wide), l.Body, x, top, l.Ink, look.Left)
+		look.Write(pane, look.Fitted(row.says, l.Small, wide), l.Small, x, top+look.Tall(l.Body), l.Soft, look.Left)
 	}
 	if over := len(r.rows) - fit; over > 0 { // how far down the list goes
 		tall := r.at.Dy() * fit / len(r.rows)
@@ -155,8 +155,8 @@ func (c *chooser) draw(g *Game, dst *ebiten.Image, in image.Rectangle) {
 	look.Fill(dst, in, look.Fade(l.Desk, 0.6))
 	look.Fill(dst, r, l.Panel)
 	look.Frame(dst, r, max(l.Px(2), 1), l.Accent)
-	look.Write(dst, fittedTo(c.title, l, l.Strong, wide-l.Px(24)), l.Strong, float64(x+l.Px(12)), float64(y+l.Px(8)), l.Ink, look.Left)
-	look.Write(dst, fittedTo("Up and Down choose, Enter takes it, Esc leaves it as it is.", l, l.Small, wide-l.Px(24)), l.Small, float64(x+l.Px(12)), float64(r.Max.Y-foot+l.Px(4)), l.Soft, look.Left)
+	look.Write(dst, look.Fitted(c.title, l.Strong, wide-l.Px(24)), l.Strong, float64(x+l.Px(12)), float64(y+l.Px(8)), l.Ink, look.Left)
+	look.Write(dst, look.Fitted("Up and Down choose, Enter takes it, Esc leaves it as it is.", l.Small, wide-l.Px(24)), l.Small, float64(x+l.Px(12)), float64(r.Max.Y-foot+l.Px(4)), l.Soft, look.Left)
 	c.at = image.Rect(x+l.Px(4), y+head, r.Max.X-l.Px(4), y+head+tall)
 	c.roster.draw(dst, l)
 }

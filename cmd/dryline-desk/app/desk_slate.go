@@ -94,7 +94,7 @@ func (s *slate) draw(dst *ebiten.Image, l *look.Look) {
 	lines := wrapped(s.items[s.chosen].about, l.Small, float64(s.about.Dx()-l.Px(24)))
 	for i, line := range lines[:min(len(lines), 5)] {
 		if i == 4 && len(lines) > 5 {
-			line = fittedTo(line+" ...", l, l.Small, s.about.Dx()-l.Px(24))
+			line = look.Fitted(line+" ...", l.Small, s.about.Dx()-l.Px(24))
 		}
 		look.Write(dst, line, l.Small, float64(s.about.Min.X+l.Px(12)), y, l.Soft, look.Left)
 		y += look.Tall(l.Small) + float64(l.Px(1))

@@ -184,7 +184,7 @@ func (d *Desk) Draw(g *Game, dst *ebiten.Image) {
 	for i, s := range d.stations {
 		y := float64(d.column.Min.Y + (i+1)*row - 2*int(look.Tall(l.Small)) - l.Px(6))
 		for _, says := range s.says() {
-			look.Write(dst, fittedTo(says, l, l.Small, d.column.Dx()-l.Px(14)), l.Small, float64(d.column.Min.X+l.Px(8)), y, l.Soft, look.Left)
+			look.Write(dst, look.Fitted(says, l.Small, d.column.Dx()-l.Px(14)), l.Small, float64(d.column.Min.X+l.Px(8)), y, l.Soft, look.Left)
 			y += look.Tall(l.Small)
 		}
 	}

@@ -153,12 +153,34 @@ func (w *waterfall) under(at image.Point) (channelFall, bool) {
 }
 
 // part is the part of the waterfall that is shown.
-func (w *waterfall) part(r image.Rectangle) panes.View {
-	k := &w.looking
-	v := panes.View{Newest: k.scrolled, PerBin: float64(r.Dx()) / (2 * panes.RowBins) * k.zoom, Plain: w.asRecorded}
+func (w *waterfall) part(r image.Rectangle) panes.View { return w.looking.part(r, w.asRecorded) }
+
+// part is the part of rows that is shown in a rectangle.
+func (k *looking) part(r image.Rectangle, asRecorded bool) panes.View {
+	v := panes.View{Newest: k.scrolled, PerBin: float64(r.Dx()) / (2 * panes.RowBins) * k.zoom, Plain: asRecorded}
 	v.PerRow = k.zoom * max(float64(r.Dx())/1000, 0.6)
 	v.Left = panes.RowBins + k.across - float64(r.Dx())/2/v.PerBin
 	return v
+}
+
+// keepInside keeps what is shown in a rectangle within the swath and so many rows: scrolled back to the oldest of
+// them, those stay in it.
+func (k *looking) keepInside(r image.Rectangle, rows int) {
+	k.zoom = min(max(k.zoom, 1), mostZoom)
+	most := panes.RowBins * (1 - 1/k.zoom)
+	k.across = min(max(k.across, -most), most)
+	k.scrolled = min(max(k.scrolled, 0), max(float64(rows)-float64(r.Dy())/k.part(r, false).PerRow, 0))
+}
+
+// zoomAbout changes the zoom about a pixel of a rectangle, across; it returns the row that is to stay at it.
+func (k *looking) zoomAbout(factor float64, r image.Rectangle, at image.Point) (age, perRow float64) {
+	x, y := float64(at.X-r.Min.X), float64(at.Y-r.Min.Y)
+	v := k.part(r, false)
+	bin, age := v.Left+x/v.PerBin, v.Newest+y/v.PerRow
+	k.zoom = min(max(k.zoom*factor, 1), mostZoom)
+	v = k.part(r, false)
+	k.across += bin - (v.Left + x/v.PerBin)
+	return age, v.PerRow
 }
 
 // held is how many rows can be shown.
@@ -167,12 +189,7 @@ func (w *waterfall) held() int { return len(w.history) }
 // keepInside keeps what is shown within the swath and the rows held: scrolled
 // back to the oldest of them, the picture shows what is still held.
 func (w *waterfall) keepInside(r image.Rectangle) {
-	k := &w.looking
-	k.zoom = min(max(k.zoom, 1), mostZoom)
-	most := panes.RowBins * (1 - 1/k.zoom)
-	k.across = min(max(k.across, -most), most)
-	rows := float64(r.Dy()) / w.part(r).PerRow
-	k.scrolled = min(max(k.scrolled, 0), max(float64(w.held())-rows, 0))
+	w.looking.keepInside(r, w.held())
 	w.fetch()
 }
 
@@ -183,15 +200,10 @@ func (w *waterfall) zoomAbout(factor float64, at image.Point) {
 	if !ok {
 		return
 	}
-	k := &w.looking
-	x, y := float64(at.X-f.r.Min.X), float64(at.Y-f.r.Min.Y)
-	v := w.part(f.r)
-	bin, age := v.Left+x/v.PerBin, v.Newest+y/v.PerRow
-	k.zoom = min(max(k.zoom*factor, 1), mostZoom)
-	v = w.part(f.r)
-	k.across += bin - (v.Left + x/v.PerBin)
+	k, y := &w.looking, float64(at.Y-f.r.Min.Y)
+	age, perRow := k.zoomAbout(factor, f.r, at)
 	if k.scrolled > 0 || y > float64(f.r.Dy())/8 {
-		k.scrolled = age - y/v.PerRow
+		k.scrolled = age - y/perRow
 	}
 	w.keepInside(f.r)
 }

@@ -30,7 +30,7 @@ func (w *waterfall) draw(g *Game, dst *ebiten.Image, measure *ruler) {
 		w.picture(dst, r, f.channel, v, g.shade(w.brightness))
 		pane := dst.SubImage(r).(*ebiten.Image)
 		title := product.ChannelLabel(w.brief.Sonar.Channels[f.channel])
-		title = fittedTo(title+w.howFarBack()+w.pictureSays(g, f.channel), l, l.Small, r.Dx()-l.Px(12))
+		title = look.Fitted(title+w.howFarBack()+w.pictureSays(g, f.channel), l.Small, r.Dx()-l.Px(12))
 		look.Write(dst, title, l.Small, float64(r.Min.X+l.Px(8)), float64(head.Min.Y+l.Px(4)), l.Ink, look.Left)
 		var labels panes.Labels // what finds no room beside what matters more goes unlettered
 		labels.Keep(w.liveRect(l))

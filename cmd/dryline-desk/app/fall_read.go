@@ -107,5 +107,5 @@ func firstFitting(lines []string, l *look.Look, width int) string {
 			return s
 		}
 	}
-	return fittedTo(lines[len(lines)-1], l, l.Small, width)
+	return look.Fitted(lines[len(lines)-1], l.Small, width)
 }

@@ -124,11 +124,13 @@ func (w *waterfall) drawStrip(dst *ebiten.Image, l *look.Look) {
 		o.GeoM.Translate(float64(r.Min.X+l.Px(4)), float64(r.Min.Y))
 		dst.DrawImage(picture, o)
 	}
-	bar := func(from, to int) { // rows logged, by index
-		y0, y1 := w.stripY(float64(n-to)), w.stripY(float64(n-from))
+	for _, logged := range w.spans {
+		if logged.to < 0 {
+			logged.to = n
+		}
+		y0, y1 := w.stripY(float64(n-logged.to)), w.stripY(float64(n-logged.from))
 		look.Fill(dst, image.Rect(r.Min.X, int(y0), r.Min.X+l.Px(3), max(int(y1), int(y0)+1)), l.Accent)
 	}
-	w.logSpans(bar)
 	for i := range w.view.Contacts {
 		c := &w.view.Contacts[i]
 		if k, ok := w.indexOf(c.Ping); ok {
@@ -151,17 +153,6 @@ func (w *waterfall) drawStrip(dst *ebiten.Image, l *look.Look) {
 	}
 	look.Frame(dst, shown.Intersect(r), l.Px(3), l.Panel)
 	look.Frame(dst, shown.Intersect(r), l.Px(2), l.Ink)
-}
-
-// logSpans calls f with the rows of every stretch that was logged.
-func (w *waterfall) logSpans(f func(from, to int)) {
-	for i := 0; i < len(w.spans); i++ {
-		to := w.spans[i].to
-		if to < 0 {
-			to = len(w.history)
-		}
-		f(w.spans[i].from, to)
-	}
 }
 
 // logSpan is a stretch of rows that was logged; to is negative while it goes on.

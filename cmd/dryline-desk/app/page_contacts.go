@@ -118,7 +118,7 @@ func (p *contactsPage) list(g *Game, w *Watch, r image.Rectangle, free int) []wi
 	var rows []widget.PreferredSizeLocateableWidget
 	for _, c := range all[p.first:min(p.first+fit, len(all))] {
 		label := fmt.Sprintf("%s  %s", contactName(c), className(c))
-		rows = append(rows, l.Button(fittedTo(label, l, l.Body, r.Dx()-l.Px(30)), chosenIf(c.Number == w.contacts.chosen), func() { w.choose(c) }))
+		rows = append(rows, l.Button(look.Fitted(label, l.Body, r.Dx()-l.Px(30)), chosenIf(c.Number == w.contacts.chosen), func() { w.choose(c) }))
 	}
 	if len(all) > fit {
 		rows = append(rows, centredRow(l.Row(0, 4,

@@ -134,7 +134,7 @@ func (m *remark) draw(dst *ebiten.Image, r image.Rectangle, y int, l *look.Look,
 	lines := m.lines(l, r.Dx())
 	if fit := max((free-(y-top))/rowTall(l, m.face), 1); len(lines) > fit {
 		lines = lines[:fit]
-		lines[fit-1] = fittedTo(lines[fit-1]+" ...", l, m.face, r.Max.X-x)
+		lines[fit-1] = look.Fitted(lines[fit-1]+" ...", m.face, r.Max.X-x)
 	}
 	for _, line := range lines {
 		write(line, m.face, ink)

@@ -39,11 +39,11 @@ func (p *topPanel) row(g *Game, w *Watch, most int) *widget.Container {
 	p.still.GetWidget().MinWidth = int(look.Wide("Stand still", l.Body)) + l.Px(22) // also while it says less
 	p.asked = false
 	p.end = w.button(g, endExercise, look.Plain)
-	var title widget.PreferredSizeLocateableWidget = l.Label(fittedTo(w.brief.Title, l, l.Strong, most), l.Strong, l.Ink, 0)
+	var title widget.PreferredSizeLocateableWidget = l.Label(look.Fitted(w.brief.Title, l.Strong, most), l.Strong, l.Ink, 0)
 	if w.practice != "" {
 		title = l.Column(0, 0,
-			l.Label(fittedTo(w.brief.Title, l, l.Small, most), l.Small, l.Ink, 0),
-			l.Label(fittedTo(w.practice, l, l.Small, most), l.Small, l.Caution, 0))
+			l.Label(look.Fitted(w.brief.Title, l.Small, most), l.Small, l.Ink, 0),
+			l.Label(look.Fitted(w.practice, l.Small, most), l.Small, l.Caution, 0))
 	}
 	row := l.Row(4, 10,
 		title,

@@ -36,7 +36,7 @@ func toneOf(p *crew.Ping) float64 {
 			return sum / float64(n) / 255
 		}
 	}
-	return 0.43 // an ordinary echo
+	return panes.OrdinaryEcho
 }
 
 // side gathers what the view from the side shows, the fish over a pixel across.

@@ -51,7 +51,7 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 	c.fit = max((c.list.Dy()-l.Px(100))/l.Px(36), 1)
 	c.first = max(min(c.first, len(c.saved)-c.fit), 0)
 	for i := c.first; i < min(c.first+c.fit, len(c.saved)); i++ {
-		b := l.Button(fittedTo(c.summary(i).label(c.saved[i]), l, l.Body, wide-l.Px(24)), chosenIf(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
+		b := l.Button(look.Fitted(c.summary(i).label(c.saved[i]), l.Body, wide-l.Px(24)), chosenIf(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
 		b.GetWidget().MinWidth = wide
 		rows = append(rows, b)
 	}

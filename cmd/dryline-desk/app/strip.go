@@ -50,7 +50,7 @@ func (g *Game) strip(dst *ebiten.Image) {
 		mark := image.Rect(r.Min.X, r.Min.Y, r.Min.X+l.Px(6), r.Max.Y)
 		look.Fill(dst, mark, []color.Color{l.Ink, l.Caution, l.Alarm}[foot.Severity])
 	}
-	says = fittedTo(says, l, l.Small, r.Dx()-l.Px(24))
+	says = look.Fitted(says, l.Small, r.Dx()-l.Px(24))
 	look.Write(dst, says, l.Small, float64(r.Min.X+l.Px(12)), float64(r.Min.Y+l.Px(4)), ink, look.Left)
 }
 

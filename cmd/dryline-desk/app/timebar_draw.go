@@ -187,6 +187,6 @@ func (b *timebar) drawSays(dst *ebiten.Image, l *look.Look, r image.Rectangle) {
 	middle := float64(r.Min.Y+r.Max.Y) / 2
 	look.Write(dst, clock, l.Strong, x, middle-look.Tall(l.Strong)/2, l.Ink, look.Left)
 	x += look.Wide(clock, l.Strong) + float64(l.Px(12))
-	says := fittedTo(b.says(b.at), l, l.Small, r.Max.X-int(x)-l.Px(8))
+	says := look.Fitted(b.says(b.at), l.Small, r.Max.X-int(x)-l.Px(8))
 	look.Write(dst, says, l.Small, x, middle-look.Tall(l.Small)/2, l.Ink, look.Left)
 }

@@ -33,7 +33,7 @@ func (v *voice) build(g *Game, w *Watch, r image.Rectangle) *widget.Container {
 	}
 	var buttons []widget.PreferredSizeLocateableWidget
 	for _, name := range v.names { // beside each other, in what room there is
-		says := fittedTo("Call "+name, l, l.Body, r.Dx()/len(v.names)-l.Px(24))
+		says := look.Fitted("Call "+name, l.Body, r.Dx()/len(v.names)-l.Px(24))
 		buttons = append(buttons, explained(g, l.Button(says, look.Plain, func() {
 			w.give(order.Command{Do: order.CallTraffic, Text: name})
 		}), "Call her master early: that you tow, how long the tow is, and to keep clear of it."))

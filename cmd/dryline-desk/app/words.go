@@ -7,10 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"dryline/cmd/dryline-desk/look"
-
 	"github.com/ebitenui/ebitenui/widget"
-	"github.com/hajimehoshi/ebiten/v2/text/v2"
 )
 
 // seconds is a time of the session as a duration.
@@ -32,18 +29,6 @@ func sentence(s string) string {
 		s += "."
 	}
 	return s
-}
-
-// fittedTo cuts a line of lettering that is too long for a width in pixels.
-func fittedTo(s string, l *look.Look, f text.Face, width int) string {
-	if look.Wide(s, f) <= float64(width) {
-		return s
-	}
-	runes := []rune(s)
-	for len(runes) > 0 && look.Wide(string(runes)+"...", f) > float64(width) {
-		runes = runes[:len(runes)-1]
-	}
-	return string(runes) + "..."
 }
 
 // able returns a button that can be pressed or not.

@@ -65,3 +65,15 @@ func Tall(face text.Face) float64 {
 	m := face.Metrics()
 	return m.HAscent + m.HDescent
 }
+
+// Fitted cuts a line of lettering that is too long for a width in pixels.
+func Fitted(s string, face text.Face, width int) string {
+	if Wide(s, face) <= float64(width) {
+		return s
+	}
+	runes := []rune(s)
+	for len(runes) > 0 && Wide(string(runes)+"...", face) > float64(width) {
+		runes = runes[:len(runes)-1]
+	}
+	return string(runes) + "..."
+}

@@ -99,21 +99,7 @@ func (d *Dial) drawSmall(dst *ebiten.Image, r image.Rectangle, l *look.Look, ink
 		lo, hi := d.reach()
 		d.plot(dst, plot, l, lo, hi, l.Scale, l.Soft)
 	}
-	look.Write(dst, fitted(d.Note, l, r.Dx()-l.Px(12)), l.Small, float64(r.Min.X+l.Px(10)), base, note, look.Left)
-}
-
-// fitted is a line of small lettering cut to a width.
-func fitted(s string, l *look.Look, wide int) string {
-	if look.Wide(s, l.Small) <= float64(wide) {
-		return s
-	}
-	const more = "..."
-	for r := []rune(s); len(r) > 0; r = r[:len(r)-1] {
-		if cut := string(r) + more; look.Wide(cut, l.Small) <= float64(wide) {
-			return cut
-		}
-	}
-	return more
+	look.Write(dst, look.Fitted(d.Note, l.Small, r.Dx()-l.Px(12)), l.Small, float64(r.Min.X+l.Px(10)), base, note, look.Left)
 }
 
 // drawLarge draws the value large and beside it its trend with a scale, the wanted band and how
@@ -127,7 +113,7 @@ func (d *Dial) drawLarge(dst *ebiten.Image, r image.Rectangle, l *look.Look, ink
 	unit := x + look.Wide(d.Value, l.Title) + float64(l.Px(4))
 	look.Write(dst, d.Unit, l.Small, unit, y+look.Tall(l.Title)-look.Tall(l.Small)-float64(l.Px(3)), l.Soft, look.Left)
 	y += look.Tall(l.Title)
-	look.Write(dst, fitted(d.Note, l, r.Dx()-l.Px(12)), l.Small, x, y, note, look.Left)
+	look.Write(dst, look.Fitted(d.Note, l.Small, r.Dx()-l.Px(12)), l.Small, x, y, note, look.Left)
 	left := max(r.Min.X+l.Px(LargeLettering), int(unit+look.Wide(d.Unit, l.Small))+l.Px(6))
 	figures := int(look.Wide("-00.0", l.Small)) + l.Px(4)
 	// The note may be longer than the value: the plot stands above it then.

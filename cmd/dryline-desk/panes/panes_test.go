@@ -162,3 +162,36 @@ func TestSectionShowsTheWholeVessel(t *testing.T) {
 		}
 	}
 }
+
+// The fish hangs over the pixel that she is to, whatever her layback, with the vessel in the pane ahead of her; heights
+// and distances have one scale as long as there is room.
+func TestFishHangsOverHerPlace(t *testing.T) {
+	r := image.Rect(0, 40, 1280, 220)
+	for _, aft := range []float64{8, 40, 160} {
+		var s Section
+		v := Side{Bow: 6, Stern: -6, SheaveAft: 6, SheaveUp: 2, FishAft: aft, FishDepth: 12, Height: 8, HangsAt: 590}
+		f := s.fit(&v, r, 1)
+		if x := f.x(v.FishAft); math.Abs(x-590) > 0.5 {
+			t.Errorf("%g m astern she hangs at %.1f, want 590", aft, x)
+		}
+		if bow := f.x(-v.Bow); bow > float64(r.Max.X) {
+			t.Errorf("%g m astern of her the bow is at %.0f, beyond the pane", aft, bow)
+		}
+		if aft == 8 && math.Abs(f.exaggerate-1) > 1e-9 {
+			t.Errorf("with room enough heights are drawn %g times", f.exaggerate)
+		}
+	}
+}
+
+// Between the heights that are known the surface goes evenly, and beyond them it stays.
+func TestCrestsBetweenTheirPlaces(t *testing.T) {
+	c := Crests{From: 4, Step: 2, Up: []float64{1, 3, -1}}
+	for astern, want := range map[float64]float64{-4: 1, -3: 2, -2: 3, -1: 1, 0: -1, 50: -1, -50: 1} {
+		if got := c.at(astern); math.Abs(got-want) > 1e-12 {
+			t.Errorf("%g m astern %g, want %g", astern, got, want)
+		}
+	}
+	if got := (&Crests{}).at(3); got != 0 {
+		t.Errorf("of no heights it is %g", got)
+	}
+}

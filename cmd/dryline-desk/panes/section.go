@@ -244,11 +244,10 @@ func (s *Section) floor(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 
 // ground is the colour of a floor that the record has so bright.
 func ground(l *look.Look, tone float64) color.RGBA {
-	const ordinary = 0.43 // an ordinary echo
-	if tone >= ordinary {
-		return mixed(l.Ground, l.Air, min(1.1*(tone-ordinary), 0.6))
+	if tone >= OrdinaryEcho {
+		return mixed(l.Ground, l.Air, min(1.1*(tone-OrdinaryEcho), 0.6))
 	}
-	return mixed(l.Ground, l.Dull, min(1.6*(ordinary-tone), 0.6))
+	return mixed(l.Ground, l.Dull, min(1.6*(OrdinaryEcho-tone), 0.6))
 }
 
 // underHalf is half of what is drawn of the bottom that the fish lies on, at

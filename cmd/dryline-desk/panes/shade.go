@@ -46,6 +46,9 @@ type Shade struct {
 // shadeSteps is how many colours of a ramp the shaders hold; they mix between.
 const shadeSteps = 64
 
+// OrdinaryEcho is the grey of one, 0 to 1: contrast turns about it.
+const OrdinaryEcho = 0.43
+
 // uniforms are the shader's values for a shade.
 func (s *Shade) uniforms() map[string]any {
 	ramp := make([]float32, 0, 3*shadeSteps)
@@ -56,10 +59,8 @@ func (s *Shade) uniforms() map[string]any {
 	if contrast <= 0 {
 		contrast = 1
 	}
-	// Contrast turns about the grey of an ordinary echo.
-	const ordinary = 0.43
 	return map[string]any{
-		"Ramp": ramp, "Gain": float32(contrast), "Lift": float32(ordinary/contrast - ordinary + s.Lift/contrast),
+		"Ramp": ramp, "Gain": float32(contrast), "Lift": float32(OrdinaryEcho/contrast - OrdinaryEcho + s.Lift/contrast),
 	}
 }
 
