@@ -13,8 +13,6 @@ import (
 	"slices"
 	"testing"
 
-	"dryline/scenarios"
-	"dryline/sim"
 	"dryline/sim/flight"
 	"dryline/sim/order"
 	"dryline/sim/product"
@@ -247,22 +245,7 @@ func atTheContacts(d *desk) {
 // sameWithoutAWindow flies the log again and holds what it gives against what the window had.
 func sameWithoutAWindow(t *testing.T, h home, points float64) {
 	t.Helper()
-	data, err := os.ReadFile(filepath.Join(h.out(), "first-line-3.jsonl"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	l, err := order.ReadLog(bytes.NewReader(data))
-	if err != nil {
-		t.Fatal(err)
-	}
-	ex, err := scenarios.Parse(l.Exercise+".yaml", l.Source)
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, err := sim.NewSeeded(ex, l.Seeds)
-	if err != nil {
-		t.Fatal(err)
-	}
+	l, s := again(t, filepath.Join(h.out(), "first-line-3.jsonl"))
 	var sink product.Memory
 	report, err := (&flight.Flight{Session: s, Sink: &sink, Log: l}).Fly(context.Background())
 	if err != nil { // as for a survey that is another than the log says

@@ -85,6 +85,18 @@ func Rough(t testing.TB) *exercise.Exercise {
 	return ex
 }
 
+// PastTheBlock is the small exercise with its first line alone, over featureless ground from one northing to another,
+// with the layback that the tow really has: a line past the block to the east of it.
+func PastTheBlock(t testing.TB, from, to float64) *exercise.Exercise {
+	ex := Small(t)
+	ex.Seabed.Featureless = true
+	ex.Lines = []exercise.Line{{Name: "L1", A: ex.Lines[0].A, B: ex.Lines[0].B}}
+	ex.Lines[0].A.Y, ex.Lines[0].B.Y = from, to
+	ex.Plan.Order, ex.Plan.CableOut, ex.Plan.RunIn, ex.Plan.RunOut, ex.Plan.TimeLimit = []exercise.Run{{Line: 0}}, 15, 40, 5, 900
+	Exact(ex)
+	return ex
+}
+
 // Exact gives the desk the layback the tow really has on the exercise's lines:
 // catenary factor as chord over cable, from the steady solution.
 func Exact(ex *exercise.Exercise) {

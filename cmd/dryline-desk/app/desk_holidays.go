@@ -23,12 +23,10 @@ import (
 // contacts.
 type holidayStation struct {
 	still
-	desk  *Desk
-	list  roster
-	text  roll
-	view  panes.Projection
-	moved bool
-	pull  pulled
+	desk *Desk
+	list roster
+	text roll
+	view view
 
 	task  *crew.Task[*crew.Cover]
 	cover *crew.Cover
@@ -124,7 +122,7 @@ func (s *holidayStation) acts() []act {
 	return []act{
 		{key: ebiten.KeyL, name: "L", label: "Add lines that fill it L", cannot: h == nil || len(h.Fill) == 0 || d.over(), help: "add the lines that fill the chosen holiday", says: fillSays, do: func(g *Game) { s.fill(g) }},
 		{key: ebiten.KeyA, name: "A", label: about, cannot: c == nil || d.over(), help: "add lines about the chosen contact", says: aboutSays, do: func(g *Game) { s.aboutContact(g, c) }},
-		{key: ebiten.KeyW, name: "W", label: "Whole W", help: "the whole plan on the chart", says: "Show the whole plan (W). The wheel zooms, a drag moves the chart.", do: func(*Game) { s.moved = false; d.fit(&s.view) }},
+		{key: ebiten.KeyW, name: "W", label: "Whole W", help: "the whole plan on the chart", says: "Show the whole plan (W). The wheel zooms, a drag moves the chart.", do: func(*Game) { s.view.moved = false; d.fit(&s.view.Projection) }},
 	}
 }
 
@@ -171,8 +169,8 @@ func (s *holidayStation) build(g *Game, r image.Rectangle, put func(widget.Prefe
 	s.list.at = image.Rect(left.Min.X, left.Min.Y, left.Max.X, left.Min.Y+left.Dy()*11/20)
 	s.text.at = image.Rect(left.Min.X, s.list.at.Max.Y+l.Px(4), left.Max.X, left.Max.Y)
 	s.view.Pane = image.Rect(left.Max.X+l.Px(4), r.Min.Y, r.Max.X, r.Max.Y)
-	if !s.moved {
-		d.fit(&s.view)
+	if !s.view.moved {
+		d.fit(&s.view.Projection)
 	}
 }
 
@@ -180,27 +178,12 @@ func (s *holidayStation) input(g *Game, at image.Point, taken bool) {
 	moved, clicked := s.list.input(g, at, taken)
 	if h := s.chosen(); h != nil && (moved || clicked) {
 		if x, y := s.view.At(h.X, h.Y); !image.Pt(int(x), int(y)).In(s.view.Pane) {
-			s.view.X, s.view.Y, s.moved = h.X, h.Y, true
+			s.view.X, s.view.Y, s.view.moved = h.X, h.Y, true
 		}
 		g.Rebuild()
 	}
 	s.text.input(g, at)
-	on := at.In(s.view.Pane) && !taken
-	if _, dy := ebiten.Wheel(); dy != 0 && on {
-		s.view.Zoom(math.Pow(1.2, dy), float64(at.X), float64(at.Y))
-		s.moved = true
-	}
-	for i, k := range []ebiten.Key{ebiten.KeyEqual, ebiten.KeyMinus} {
-		if again(k) {
-			s.view.PerM, s.moved = min(max(s.view.PerM*[2]float64{1.2, 1 / 1.2}[i], 0.02), 60), true
-		}
-	}
-	s.pull.follow(at, on)
-	if by := at.Sub(s.pull.last); s.pull.held && by != (image.Point{}) {
-		s.view.X -= float64(by.X) / s.view.PerM
-		s.view.Y += float64(by.Y) / s.view.PerM
-		s.pull.last, s.moved = at, true
-	}
+	s.view.input(at, at.In(s.view.Pane) && !taken)
 }
 
 func (s *holidayStation) draw(g *Game, dst *ebiten.Image) {
@@ -215,7 +198,7 @@ func (s *holidayStation) draw(g *Game, dst *ebiten.Image) {
 		c := &d.papers.Desk.Contacts[i]
 		plot.Spots = append(plot.Spots, panes.Spot{X: c.X, Y: c.Y, Label: contactName(*c), Chosen: c.Number == chosen})
 	}
-	panes.Chart(dst, &s.view, d.watch.chart.mosaic, g.shade(d.watch.fall.brightness), l, &plot)
+	panes.Chart(dst, &s.view.Projection, d.watch.chart.mosaic, g.shade(d.watch.fall.brightness), l, &plot)
 	s.drawHolidays(dst, l)
 	s.text.draw(dst, l, s.letter)
 }

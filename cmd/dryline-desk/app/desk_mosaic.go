@@ -3,7 +3,6 @@ package app
 import (
 	"fmt"
 	"image"
-	"math"
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/look"
@@ -21,10 +20,8 @@ type mosaicStation struct {
 	still
 	desk  *Desk
 	slate slate
-	view  panes.Projection // of both; its pane is that of the one on the left
+	view  view // of both: its pane is that of either, which are of one size
 	sides [2]image.Rectangle
-	moved bool
-	pull  pulled
 
 	task    *crew.Task[*crew.Picture]
 	making  int  // which of the two the task paints: before, after
@@ -93,7 +90,7 @@ func (s *mosaicStation) acts() []act {
 	return append(out,
 		act{key: ebiten.KeyL, name: "L", label: "Let it stand so L", emphasis: chosenIf(s.ready()), cannot: !s.ready() || s.task != nil, help: "have the survey stand as the mosaic after shows it",
 			says: "From now on the survey stands as the mosaic on the right shows it: lines, contacts and coverage move with it (L).", do: func(g *Game) { s.let(g) }},
-		act{key: ebiten.KeyW, name: "W", label: "Whole W", help: "the whole of it; wheel and drag move both", says: "Show the whole of both mosaics (W). The wheel zooms, a drag moves both.", do: func(*Game) { s.moved = false; s.fitted() }},
+		act{key: ebiten.KeyW, name: "W", label: "Whole W", help: "the whole of it; wheel and drag move both", says: "Show the whole of both mosaics (W). The wheel zooms, a drag moves both.", do: func(*Game) { s.view.moved = false; s.fitted() }},
 	)
 }
 
@@ -205,13 +202,13 @@ func (s *mosaicStation) build(g *Game, r image.Rectangle, put func(widget.Prefer
 	middle := (right.Min.X + right.Max.X) / 2
 	s.sides = [2]image.Rectangle{image.Rect(right.Min.X, right.Min.Y+head, middle-gap/2, right.Max.Y), image.Rect(middle+gap/2, right.Min.Y+head, right.Max.X, right.Max.Y)}
 	s.view.Pane = s.sides[before]
-	if !s.moved {
+	if !s.view.moved {
 		s.fitted()
 	}
 }
 
 // fitted shows the whole plan.
-func (s *mosaicStation) fitted() { s.desk.fit(&s.view) }
+func (s *mosaicStation) fitted() { s.desk.fit(&s.view.Projection) }
 
 func (s *mosaicStation) input(g *Game, at image.Point, taken bool) {
 	s.slate.input(g, at, taken)
@@ -221,28 +218,15 @@ func (s *mosaicStation) input(g *Game, at image.Point, taken bool) {
 			side = i
 		}
 	}
-	if _, dy := ebiten.Wheel(); dy != 0 && side >= 0 {
+	if side >= 0 {
 		s.view.Pane = s.sides[side] // about the pointer, on whichever side it is
-		s.view.Zoom(math.Pow(1.2, dy), float64(at.X), float64(at.Y))
-		s.moved = true
 	}
-	for i, k := range []ebiten.Key{ebiten.KeyEqual, ebiten.KeyMinus} {
-		if again(k) {
-			s.view.PerM = min(max(s.view.PerM*[2]float64{1.2, 1 / 1.2}[i], 0.02), 60)
-			s.moved = true
-		}
-	}
+	s.view.input(at, side >= 0)
 	for i, k := range []ebiten.Key{ebiten.KeyLeft, ebiten.KeyRight} {
 		if again(k) {
 			s.view.X += float64(2*i-1) * 40 / s.view.PerM
-			s.moved = true
+			s.view.moved = true
 		}
-	}
-	s.pull.follow(at, side >= 0)
-	if by := at.Sub(s.pull.last); s.pull.held && by != (image.Point{}) {
-		s.view.X -= float64(by.X) / s.view.PerM
-		s.view.Y += float64(by.Y) / s.view.PerM
-		s.pull.last, s.moved = at, true
 	}
 }
 
@@ -257,7 +241,7 @@ func (s *mosaicStation) draw(g *Game, dst *ebiten.Image) {
 	}
 	for i, r := range s.sides {
 		look.Write(dst, look.Fitted(heads[i], l.Strong, r.Dx()), l.Strong, float64(r.Min.X+l.Px(4)), float64(r.Min.Y)-look.Tall(l.Strong)-float64(l.Px(1)), l.Ink, look.Left)
-		p := s.view
+		p := s.view.Projection
 		p.Pane = r
 		if s.task != nil && s.making == i {
 			look.Fill(dst, r, l.Sunk)

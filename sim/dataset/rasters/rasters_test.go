@@ -13,7 +13,6 @@ import (
 
 	"dryline/sim"
 	"dryline/sim/dataset/rasters"
-	"dryline/sim/exercise"
 	"dryline/sim/product"
 	"dryline/sim/simtest"
 )
@@ -21,12 +20,7 @@ import (
 // GDAL reads what is written: one grid, cloud optimised, and at points of the ground the
 // floor, the block and its shadow as the sea floor has them when it is asked by itself.
 func TestRastersByGDAL(t *testing.T) {
-	ex := simtest.Small(t)
-	ex.Seabed.Featureless = true
-	ex.Lines = []exercise.Line{{Name: "L1", A: ex.Lines[0].A, B: ex.Lines[0].B}}
-	ex.Lines[0].A.Y, ex.Lines[0].B.Y = 275, 325
-	ex.Plan.Order, ex.Plan.CableOut, ex.Plan.RunIn, ex.Plan.RunOut, ex.Plan.TimeLimit = []exercise.Run{{Line: 0}}, 15, 40, 5, 900
-	simtest.Exact(ex)
+	ex := simtest.PastTheBlock(t, 275, 325)
 	s, err := sim.New(ex, 1)
 	if err != nil {
 		t.Fatal(err)

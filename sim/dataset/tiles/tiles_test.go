@@ -12,7 +12,6 @@ import (
 	"dryline/sim"
 	"dryline/sim/dataset/coco"
 	"dryline/sim/dataset/tiles"
-	"dryline/sim/exercise"
 	"dryline/sim/product"
 	"dryline/sim/simtest"
 )
@@ -20,12 +19,7 @@ import (
 // The tiles of a line with a block to starboard: what is in the pictures is what was
 // recorded, the block is where it lies, and its shadow falls away from the track.
 func TestTiles(t *testing.T) {
-	ex := simtest.Small(t)
-	ex.Seabed.Featureless = true
-	ex.Lines = []exercise.Line{{Name: "L1", A: ex.Lines[0].A, B: ex.Lines[0].B}}
-	ex.Lines[0].A.Y, ex.Lines[0].B.Y = 270, 325
-	ex.Plan.Order, ex.Plan.CableOut, ex.Plan.RunIn, ex.Plan.RunOut, ex.Plan.TimeLimit = []exercise.Run{{Line: 0}}, 15, 40, 5, 900
-	simtest.Exact(ex)
+	ex := simtest.PastTheBlock(t, 270, 325)
 	s, err := sim.New(ex, 1)
 	if err != nil {
 		t.Fatal(err)
