@@ -68,7 +68,7 @@ func (ex *Exercise) Brief() *Brief {
 	in := &ex.Instruments
 	b := &Brief{
 		Rates: Rates{in.GNSS.Rate, in.Heading.Rate, in.FishDepth.Rate, in.Altimeter.Rate, in.Compass.Rate, in.Counter.Rate, in.Beacon.Rate},
-		Name: ex.Name, Title: ex.Title, Briefing: ex.Briefing, Goals: slices.Clone(ex.Goals), Start: ex.Start, Place: ex.Place,
+		Name:  ex.Name, Title: ex.Title, Briefing: ex.Briefing, Goals: slices.Clone(ex.Goals), Start: ex.Start, Place: ex.Place,
 		East: ex.Seabed.East, North: ex.Seabed.North,
 		Vessel: ex.Vessel, Tow: ex.Tow, Beacon: ex.Instruments.Beacon.Fitted,
 		Sonar: SonarBrief{RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Channels: slices.Clone(ex.Sonar.Channels)},
