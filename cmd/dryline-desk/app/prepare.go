@@ -101,9 +101,12 @@ func (p *Prepare) turn(g *Game, by int) {
 
 // begin begins the watch, unless a figure will not do.
 func (p *Prepare) begin(g *Game) {
-	if p.refused = len(p.sheet.faults()) > 0; p.refused {
+	if faults := p.sheet.faults(); len(faults) > 0 {
+		p.refused = true
+		g.say("The watch cannot begin like this. " + faults[0])
 		return
 	}
+	p.refused = false
 	s, err := p.start(g, p.sheet.orders())
 	if err != nil {
 		g.say(err.Error())

@@ -132,7 +132,8 @@ func (s *sketchOf) side(r image.Rectangle) {
 
 	// Sheave above the water, astern of her.
 	f, ink, w = s.figure(order.SheaveHeight)
-	x := sx - float64(l.Px(16))
+	x := sx - 0.1*float64(r.Dx())
+	look.Dotted(d, x, sy, sx, sy, l.Scale, 3*l.Scale, 3*l.Scale, l.Soft)
 	s.span(x, sy, x, s.sea, w, ink)
 	s.write(s.text(f, " m up"), x-float64(l.Px(8)), (sy+s.sea)/2-look.Tall(l.Small)/2, ink, look.Right)
 
@@ -148,14 +149,14 @@ func (s *sketchOf) side(r image.Rectangle) {
 	f, ink, w = s.figure(order.Factor)
 	look.Dashed(d, fx, fy, sx, sy, w, 6*l.Scale, ink)
 	look.Shape(d, []float64{fx + 20*l.Scale, fy, fx + 13*l.Scale, fy - 5*l.Scale, fx - 18*l.Scale, fy - 4*l.Scale, fx - 24*l.Scale, fy - 9*l.Scale, fx - 24*l.Scale, fy + 9*l.Scale, fx - 18*l.Scale, fy + 4*l.Scale, fx + 13*l.Scale, fy + 5*l.Scale}, l.Fish)
-	mx, my := fx+(sx-fx)*0.62, fy+(sy-fy)*0.62
-	s.write("straight: "+s.text(f, " of the cable"), max(mx-float64(l.Px(10)), float64(r.Min.X)+look.Wide("straight: 0.000 of the cable", l.Small)+float64(l.Px(20))), my-look.Tall(l.Small)-float64(l.Px(8)), ink, look.Right)
+	mx, my := fx+(sx-fx)*0.42, fy+(sy-fy)*0.42
+	s.write("straight: "+s.text(f, " of the cable"), mx+float64(l.Px(34)), my, ink, look.Left)
 	s.write("fish", fx, fy+float64(l.Px(14)), l.Ink, look.Middle)
-	s.placed(fx, fy, r)
+	s.placed(r)
 }
 
 // placed says under the fish where the desk will have it by the figures as they stand.
-func (s *sketchOf) placed(_, _ float64, r image.Rectangle) {
+func (s *sketchOf) placed(r image.Rectangle) {
 	depth, layback, ok := s.p.sheet.placed()
 	b := s.p.sheet.brief
 	says := "By these figures no place comes out for the fish."

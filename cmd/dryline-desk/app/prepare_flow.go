@@ -121,6 +121,16 @@ func (s *setter) end() {
 		}
 		joined = append(joined, p)
 	}
+	x := float64(s.in.Min.X) // words set as one take less than each rounded up
+	for i := range joined {
+		p := &joined[i]
+		wide := float64(p.at.Dx())
+		if p.words != "" && !p.heading {
+			wide = look.Wide(p.words, s.l.Body)
+		}
+		p.at.Min.X, p.at.Max.X = int(x), int(math.Ceil(x+wide))
+		x += wide + look.Wide("  ", s.l.Body)
+	}
 	s.out.placed = append(s.out.placed, joined...)
 	s.y += tall + s.l.Px(3)
 	s.x, s.line = s.in.Min.X, nil

@@ -13,6 +13,8 @@ import (
 	"dryline/sim/house"
 	"dryline/sim/order"
 	"dryline/sim/survey"
+
+	"github.com/hajimehoshi/ebiten/v2"
 )
 
 func exerciseNamed(t testing.TB, name string) *exercise.Exercise {
@@ -182,4 +184,30 @@ func TestAWrongFigurePlacesTheFishWrong(t *testing.T) {
 			t.Errorf("%s: %.2f m are no test of it", row.do, math.Hypot(row.astern, row.beside))
 		}
 	}
+}
+
+// The tab key comes to every figure, on whichever page of the sheet it stands, and back.
+func TestTabReachesEveryFigure(t *testing.T) {
+	g := NewGame(&memory{}, false)
+	p := NewPrepare(exerciseNamed(t, "disused-anchorage"), NewChoose())
+	g.next = p
+	g.Resize(1280, 720, 1.05)
+	dst := ebiten.NewImage(1280, 720)
+	defer dst.Deallocate()
+	frame(g, dst)
+	n := len(p.sheet.figures)
+	for _, by := range []int{1, -1} {
+		var came []*entered
+		for range n {
+			p.next(g, by)
+			g.ui.Update()
+			f := p.typing()
+			if f == nil || slices.Contains(came, f) {
+				t.Fatalf("by %d: after %d figures the keys go to %v", by, len(came), f)
+			}
+			came = append(came, f)
+			frame(g, dst)
+		}
+	}
+	t.Logf("%d figures on %d pages", n, p.flow.pages)
 }

@@ -55,8 +55,8 @@ func (s *mobilisation) sentences() []chapter {
 	typed := func(do order.Do) piece { return piece{figure: s.of(do, "")} }
 	at := b.Place.Grid.ToLatLon(0, 0)
 	forward := []piece{
-		say("%s is %.1f m long, %.1f m in the beam and draws %.1f m. Positions are in WGS 84 / UTM %s (EPSG %d), and the chart begins at %s %s.",
-			b.Vessel.Name, b.Vessel.Length, b.Vessel.Beam, b.Vessel.Draft, b.Place.Grid.String(), b.Place.Grid.EPSG(),
+		say("%s draws %.1f m. Positions are in WGS 84 / UTM %s (EPSG %d), and the chart begins at %s %s.",
+			b.Vessel.Name, b.Vessel.Draft, b.Place.Grid.String(), b.Place.Grid.EPSG(),
 			minutes(at.Lat, "N", "S"), minutes(at.Lon, "E", "W")),
 		say("The satellite receiver gives a fix %s, the heading comes %s.", rate(r.GNSS), rate(r.Heading)),
 	}
@@ -120,7 +120,7 @@ func (s *mobilisation) steps() string {
 		}
 	}
 	if len(b.Charted) > 0 {
-		all = append(all, fmt.Sprintf("Pass %s both ways and compare where the record has it: a figure that is wrong shows there, and nowhere on this sheet.", charted))
+		all = append(all, fmt.Sprintf("Pass %s both ways and compare where the record has it: a figure that is wrong shows there.", charted))
 	} else {
 		all = append(all, "Look for one thing on two lines run both ways: placed by a wrong figure it stands in two places.")
 	}
