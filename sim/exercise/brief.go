@@ -30,6 +30,7 @@ type Brief struct {
 	Vessel vessel.Spec
 	Tow    tow.Spec // without what makes the fish restless
 	Beacon bool     // an acoustic beacon is fitted to the fish
+	Rates  Rates
 	Sonar  SonarBrief
 
 	Lines []Line
@@ -39,6 +40,9 @@ type Brief struct {
 	Score Score
 	Help  Help
 }
+
+// Rates are how often the instruments speak, a second; 0 is every tick.
+type Rates struct{ GNSS, Heading, FishDepth, Altimeter, Compass, Counter, Beacon float64 }
 
 // SonarBrief is the sonar as its papers have it.
 type SonarBrief struct {
@@ -61,8 +65,10 @@ func (c *Charted) Pipeline() bool { return len(c.Path) > 1 }
 // Brief returns the brief of the exercise. It shares nothing with it that can be
 // changed.
 func (ex *Exercise) Brief() *Brief {
+	in := &ex.Instruments
 	b := &Brief{
-		Name: ex.Name, Title: ex.Title, Briefing: ex.Briefing, Goals: slices.Clone(ex.Goals), Start: ex.Start, Place: ex.Place,
+		Rates: Rates{in.GNSS.Rate, in.Heading.Rate, in.FishDepth.Rate, in.Altimeter.Rate, in.Compass.Rate, in.Counter.Rate, in.Beacon.Rate},
+		Name:  ex.Name, Title: ex.Title, Briefing: ex.Briefing, Goals: slices.Clone(ex.Goals), Start: ex.Start, Place: ex.Place,
 		East: ex.Seabed.East, North: ex.Seabed.North,
 		Vessel: ex.Vessel, Tow: ex.Tow, Beacon: ex.Instruments.Beacon.Fitted,
 		Sonar: SonarBrief{RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Channels: slices.Clone(ex.Sonar.Channels)},

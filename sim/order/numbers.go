@@ -24,7 +24,7 @@ func fixed(low, high float64) func(*exercise.Brief) (float64, float64) {
 
 // number is a row with a value between limits.
 func number(do Do, says string, limits func(*exercise.Brief) (low, high float64), set func(Ship, float64)) Row {
-	return rowOf(do, says, value,
+	r := rowOf(do, says, value,
 		func(b *exercise.Brief, v float64) error {
 			low, high := limits(b)
 			return within(v, low, high)
@@ -33,6 +33,19 @@ func number(do Do, says string, limits func(*exercise.Brief) (low, high float64)
 			set(s, v)
 			return nil
 		})
+	r.limits = limits
+	return r
+}
+
+// Limits are the least and the greatest value of an order that sets a number, in the unit
+// of its row; ok is false for others.
+func Limits(b *exercise.Brief, do Do) (low, high float64, ok bool) {
+	r := rows[do]
+	if r == nil || r.limits == nil {
+		return 0, 0, false
+	}
+	low, high = r.limits(b)
+	return low, high, true
 }
 
 // setting is a row that sets a number of the desk.

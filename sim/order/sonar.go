@@ -20,7 +20,8 @@ const (
 // not smear a tenth of the range, as in an exercise file.
 func rangeIsOne(b *exercise.Brief, metres float64) error {
 	own := b.Sonar.RangeScale
-	if err := within(metres, min(shortestRange, own), max(longestRange, own)); err != nil {
+	low, high := rangeLimits(b)
+	if err := within(metres, low, high); err != nil {
 		return err
 	}
 	const nominal = 1500.0 // m/s
@@ -30,6 +31,11 @@ func rangeIsOne(b *exercise.Brief, metres float64) error {
 		}
 	}
 	return nil
+}
+
+func rangeLimits(b *exercise.Brief) (low, high float64) {
+	own := b.Sonar.RangeScale
+	return min(shortestRange, own), max(longestRange, own)
 }
 
 func setRange(s Ship, metres float64) error {
@@ -58,5 +64,5 @@ func receiver(do Do, says string, low, high float64, of func(*recorder.Receiver)
 		func(s Ship, v receiverValue) error {
 			s.SetReceiver(v.channel, func(r *recorder.Receiver) { *of(r) = v.value })
 			return nil
-		}).atDesk()
+		}).between(fixed(low, high)).atDesk()
 }

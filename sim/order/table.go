@@ -22,6 +22,7 @@ type Row struct {
 
 	Later bool // it may be given when the exercise is over: work at the desk
 
+	limits func(*exercise.Brief) (low, high float64) // of its value, nil where it has none
 	check  func(*exercise.Brief, *Command) error
 	refuse func(Ship, *Command) error // nil if it is never refused once it is sound
 	effect func(Ship, *Command) error
@@ -44,6 +45,12 @@ func rowOf[P any](do Do, says string, read func(*Command) P,
 // atDesk has the desk take every ping first.
 func (r Row) atDesk() Row {
 	r.Desk = true
+	return r
+}
+
+// between says what values it may have.
+func (r Row) between(limits func(*exercise.Brief) (low, high float64)) Row {
+	r.limits = limits
 	return r
 }
 
@@ -73,7 +80,7 @@ var watchRows = []Row{
 	rowOf(LogOn, "open Line, Reversed or not", whole, lineIsThere, nil, openLine),
 	rowOf(LogOff, "close it", whole, nil, nil, closeLine),
 
-	rowOf(Range, "sonar: to a range scale of Value metres; not while a line is logged", value, rangeIsOne, Ship.RefuseRange, setRange).atDesk(),
+	rowOf(Range, "sonar: to a range scale of Value metres; not while a line is logged", value, rangeIsOne, Ship.RefuseRange, setRange).between(rangeLimits).atDesk(),
 	receiver(Gain, "sonar: channel Text to Value dB about its nominal gain; not while a line is logged", -60, 60, func(r *recorder.Receiver) *float64 { return &r.Gain }),
 	receiver(TVG, "sonar: channel Text to Value log10(R) of time-varying gain; not while a line is logged", 0, 60, func(r *recorder.Receiver) *float64 { return &r.TVGSpreading }),
 	receiver(TVGLoss, "sonar: channel Text to a time-varying gain for an absorption of Value dB/km; not while a line is logged", 0, 1000, func(r *recorder.Receiver) *float64 { return &r.TVGAbsorption }),

@@ -86,10 +86,10 @@ func (c *Choose) Build(g *Game, size image.Rectangle) *widget.Container {
 		l.Backed(l.Column(8, 6, rows...), l.Panel),
 		centredRow(l.Row(4, 10,
 			l.Button("Begin the watch", look.Chosen, func() { c.begin(g) }),
+			explained(g, l.Button("Prepare", look.Plain, func() { c.prepare(g) }), "Read and fill in the mobilisation sheet before the watch (P)."),
 			able(explained(g, l.Button("On new ground", look.Plain, func() { c.beginAnew(g) }), "The same exercise with what lies there, the weather and the ground drawn anew."), ex.Varies()),
 			l.Button("Free practice", look.Plain, func() { c.practise(g) }),
 			explained(g, l.Button("Set practice", look.Plain, func() { g.Go(NewSetting(c)) }), "Ground never seen, for one skill and as hard as you want it."),
-			l.Label("Training aid. Not for navigation.", l.Small, l.Soft, 0),
 		)))
 }
 
@@ -115,6 +115,9 @@ func (c *Choose) begin(g *Game) {
 	}
 	g.Go(s)
 }
+
+// prepare opens the mobilisation sheet of the chosen exercise.
+func (c *Choose) prepare(g *Game) { g.Go(NewPrepare(c.exercises[c.chosen], c)) }
 
 // beginAnew begins the chosen exercise on ground that nobody has seen.
 func (c *Choose) beginAnew(g *Game) {
@@ -150,6 +153,8 @@ func (c *Choose) Update(g *Game) error {
 		move = 1
 	case justPressed(ebiten.KeyEnter):
 		c.begin(g)
+	case justPressed(ebiten.KeyP):
+		c.prepare(g)
 	}
 	if move != 0 {
 		c.chosen = (c.chosen + move + len(c.exercises)) % len(c.exercises)
@@ -169,7 +174,11 @@ func (c *Choose) Draw(g *Game, dst *ebiten.Image) {
 		says, ink = slow, l.Caution
 	}
 	beside := l.Px(20) + int(look.Wide("Dryline", l.Title)) + l.Px(16)
-	look.Write(dst, look.Fitted(says, l.Body, g.size.Dx()-beside-l.Px(20)), l.Body, float64(beside), float64(l.Px(22)), ink, look.Left)
+	caution := "Training aid. Not for navigation."
+	right := g.size.Dx() - l.Px(20)
+	look.Write(dst, caution, l.Small, float64(right), float64(l.Px(24)), l.Soft, look.Right)
+	right -= int(look.Wide(caution, l.Small)) + l.Px(16)
+	look.Write(dst, look.Fitted(says, l.Body, right-beside), l.Body, float64(beside), float64(l.Px(22)), ink, look.Left)
 	look.Fill(dst, c.text, l.Panel)
 	pane := dst.SubImage(c.text).(*ebiten.Image)
 	x, y := float64(c.text.Min.X+l.Px(14)), float64(c.text.Min.Y+l.Px(10))
@@ -217,7 +226,7 @@ func (c *Choose) Draw(g *Game, dst *ebiten.Image) {
 
 // Keys implements [Screen].
 func (c *Choose) Keys() []Key {
-	return []Key{{"Up, Down", "choose an exercise"}, {"Enter", "begin the watch"}}
+	return []Key{{"Up, Down", "choose an exercise"}, {"Enter", "begin the watch"}, {"P", "prepare it first"}}
 }
 
 // Inspect implements [Screen].

@@ -278,6 +278,16 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		w.fall.all = true
 		return w
 	}})
+	for _, info := range scenarios.Embedded() {
+		views = append(views, view{"prepare, " + info.Name, func(t *testing.T, _ *Game) Screen { return NewPrepare(exerciseNamed(t, info.Name), NewChoose()) }})
+	}
+	views = append(views, view{"prepare, faulty", func(t *testing.T, _ *Game) Screen {
+		p := NewPrepare(exerciseNamed(t, "hidden-offset"), NewChoose())
+		for _, f := range p.sheet.figures {
+			f.text = "-123456789"
+		}
+		return p
+	}})
 	for page, p := range debriefPages {
 		views = append(views, view{"debrief, " + p.name, func(t *testing.T, g *Game) Screen {
 			d := debriefed(t, g, 30)

@@ -6,15 +6,19 @@ import (
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/sim/exercise"
+	"dryline/sim/order"
 )
 
 // Start begins a session of an exercise.
-func Start(g *Game, ex *exercise.Exercise) (Screen, error) {
+func Start(g *Game, ex *exercise.Exercise) (Screen, error) { return startPrepared(g, ex, nil) }
+
+// startPrepared begins a session of an exercise with what was prepared for it.
+func startPrepared(g *Game, ex *exercise.Exercise, prepared []order.Command) (Screen, error) {
 	seed := g.Seed
 	if seed == 0 {
 		seed = ex.Seed
 	}
-	c, err := crew.Begin(ex, seed, g.Apart)
+	c, err := crew.Begin(ex, seed, g.Apart, prepared...)
 	if err != nil {
 		return nil, err
 	}

@@ -12,8 +12,8 @@ import (
 
 // Begin begins a session of an exercise, with everything left to chance derived
 // from a seed, and mans it. apart gives the crew a goroutine of its own; without,
-// it works inside [Crew.Pass].
-func Begin(ex *exercise.Exercise, seed uint64, apart bool) (*Crew, error) {
+// it works inside [Crew.Pass]. What was prepared is ordered before the first tick.
+func Begin(ex *exercise.Exercise, seed uint64, apart bool, prepared ...order.Command) (*Crew, error) {
 	s, err := sim.New(ex, seed)
 	if err != nil {
 		return nil, err
@@ -24,7 +24,14 @@ func Begin(ex *exercise.Exercise, seed uint64, apart bool) (*Crew, error) {
 	if err := s.Give(order.Command{Do: order.Lookout, Value: 0}); err != nil {
 		return nil, err
 	}
-	return man(s).start(apart), nil
+	c := man(s)
+	for _, o := range prepared {
+		o.Tick = 0
+		if err := s.Give(o); err != nil {
+			return nil, err
+		}
+	}
+	return c.start(apart), nil
 }
 
 // Left is how a session was left.
