@@ -24,12 +24,13 @@ type courseFile struct {
 }
 
 type stepSection struct {
-	Exercise string   `key:"exercise" required:"true" runes:"60" doc:"Name of a built-in exercise."`
-	Needs    []string `key:"needs" items:"0,16" runes:"60" absent:"the step before it, or nothing for the first" doc:"Exercises that must be passed before; an empty list opens it at once."`
-	Pass     float64  `key:"pass" min:"0" max:"100" absent:"the exercise's own mark" doc:"Points that pass it in this course."`
-	Coach    string   `key:"coach" enum:"coaching" default:"always" doc:"When hints are given, so that help fades."`
-	Assessed bool     `key:"assessed" default:"false" doc:"Whether only an assessment passes it, by the debrief that comes of opening its folder."`
-	Repeat   float64  `key:"repeat_days" min:"0" max:"3650" default:"0" doc:"Days after which a pass is due to be shown again; 0 is never."`
+	Exercise  string   `key:"exercise" required:"true" runes:"60" doc:"Name of a built-in exercise."`
+	Needs     []string `key:"needs" items:"0,16" runes:"60" absent:"the step before it, or nothing for the first" doc:"Exercises that must be passed before; an empty list opens it at once."`
+	Pass      float64  `key:"pass" min:"0" max:"100" absent:"the exercise's own mark" doc:"Points that pass it in this course."`
+	Coach     string   `key:"coach" enum:"coaching" default:"always" doc:"When hints are given, so that help fades."`
+	Assessed  bool     `key:"assessed" default:"false" doc:"Whether only an assessment passes it, by the debrief that comes of opening its folder."`
+	Difficult int      `key:"difficulty" min:"1" max:"5" absent:"it is not said" doc:"How difficult it is for somebody who comes to it by the course, from 1, gentle, to 5, very hard, by who made the course; practice that is set goes by as many."`
+	Repeat    float64  `key:"repeat_days" min:"0" max:"3650" default:"0" doc:"Days after which a pass is due to be shown again; 0 is never."`
 }
 
 var courseRules = sync.OnceValue(func() *rule {
@@ -62,7 +63,7 @@ func ParseCourse(name string, source []byte) (*course.Course, error) {
 		}
 		step := course.Step{
 			Exercise: s.Exercise, Needs: s.Needs, Pass: s.Pass, Coach: course.Coaching(s.Coach), Assessed: s.Assessed,
-			Repeat: time.Duration(s.Repeat * 24 * float64(time.Hour)),
+			Difficulty: s.Difficult, Repeat: time.Duration(s.Repeat * 24 * float64(time.Hour)),
 		}
 		switch {
 		case !c.given(at+".needs") && i > 0:

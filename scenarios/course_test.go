@@ -4,6 +4,8 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"dryline/sim/course"
 )
 
 // Every course that comes with the program reads, from an empty record to its end.
@@ -19,7 +21,17 @@ func TestEmbeddedCourses(t *testing.T) {
 		if c.Title == "" || len(c.Steps) < 16 {
 			t.Errorf("%s: %d steps", name, len(c.Steps))
 		}
+		hard := map[string]int{}
 		for i, s := range c.Steps {
+			hard[s.Exercise] = s.Difficulty
+			if s.Difficulty < 1 || s.Difficulty > course.Hardest {
+				t.Errorf("%s: how difficult %s is, is not said", name, s.Exercise)
+			}
+			for _, n := range s.Needs {
+				if hard[n] > s.Difficulty {
+					t.Errorf("%s: %s, said to be %d, needs %s, said to be %d", name, s.Exercise, s.Difficulty, n, hard[n])
+				}
+			}
 			if i > 0 && len(s.Needs) == 0 {
 				t.Errorf("%s: %s is open from the start", name, s.Exercise)
 			}
@@ -33,7 +45,7 @@ func TestCourseFaults(t *testing.T) {
 briefing: B.
 steps:
   - { exercise: first-line, coach: sometimes }
-  - { exercise: first-line }
+  - { exercise: first-line, difficulty: 6 }
   - { exercise: nowhere, needs: [clutter], pass: 101 }
   - { exercise: clutter, repeat_days: -1, extra: 1 }
 `))
@@ -42,7 +54,7 @@ steps:
 		t.Fatalf("%v", err)
 	}
 	all := fs.Error()
-	for _, want := range []string{"steps[0].coach", "steps[1].exercise", "steps[2].exercise", "steps[2].needs[0]", "steps[2].pass", "steps[3].repeat_days", "steps[3].extra"} {
+	for _, want := range []string{"steps[0].coach", "steps[1].exercise", "steps[1].difficulty", "steps[2].exercise", "steps[2].needs[0]", "steps[2].pass", "steps[3].repeat_days", "steps[3].extra"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("no fault at %s in\n%s", want, all)
 		}

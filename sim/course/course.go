@@ -15,14 +15,18 @@ type Course struct {
 
 // Step is one exercise of a course.
 type Step struct {
-	Exercise string        // its name
-	Needs    []string      // exercises that must be passed before
-	Pass     float64       // points that pass it here; 0 is the exercise's own mark
-	Coach    Coaching      // when hints are given
-	Repeat   time.Duration // after which a pass is due to be shown again; 0 is never
-	Assessed bool          // only an assessment passes it
-	Outcomes []string      // that a pass supports, of a published standard
+	Exercise   string        // its name
+	Needs      []string      // exercises that must be passed before
+	Pass       float64       // points that pass it here; 0 is the exercise's own mark
+	Coach      Coaching      // when hints are given
+	Repeat     time.Duration // after which a pass is due to be shown again; 0 is never
+	Assessed   bool          // only an assessment passes it
+	Difficulty int           // by who made the course, 1 to [Hardest]; 0 is not said
+	Outcomes   []string      // that a pass supports, of a published standard
 }
+
+// Hardest is the greatest difficulty of a step; the least is 1.
+const Hardest = 5
 
 // Coaching is when a trainee is given hints, so that help fades.
 type Coaching string

@@ -34,6 +34,14 @@ func inCourse(name string) int {
 	return len(steps)
 }
 
+// difficulty is how difficult the course says that an exercise is, 0 if it does not say.
+func difficulty(name string) int {
+	if i := inCourse(name); i < len(taught().Steps) {
+		return taught().Steps[i].Difficulty
+	}
+	return 0
+}
+
 // builtIn are the hashes of the exercises as they come with the program.
 var builtIn = sync.OnceValue(func() map[string]string {
 	hashes := map[string]string{}

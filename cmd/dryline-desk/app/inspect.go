@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"image"
 	"os"
+	"strings"
 
 	"github.com/ebitenui/ebitenui/widget"
 )
@@ -59,7 +60,7 @@ func eachControl(c widget.Containerer, f func(label string, r image.Rectangle)) 
 	for _, child := range box.Children() {
 		switch w := child.(type) {
 		case *widget.Button:
-			f(w.Text().Label, w.GetWidget().Rect)
+			f(strings.ReplaceAll(w.Text().Label, "\n", " "), w.GetWidget().Rect)
 		case *widget.TextInput:
 			f(w.GetText(), w.GetWidget().Rect)
 		case widget.Containerer:

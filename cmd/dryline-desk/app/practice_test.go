@@ -53,8 +53,8 @@ func TestTheWayBackLeadsToTheExercise(t *testing.T) {
 			t.Errorf("%s: %v is chosen", name, got)
 		}
 	}
-	if c := chooseAt("none of them"); c.chosen != 0 {
-		t.Errorf("an exercise that is not listed chooses %d", c.chosen)
+	if c := chooseAt("none of them"); c.deck.chosen != 0 {
+		t.Errorf("an exercise that is not listed chooses %d", c.deck.chosen)
 	}
 }
 

@@ -1,9 +1,11 @@
 package app
 
 import (
+	"fmt"
 	"image"
 	"image/color"
 	"math"
+	"slices"
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/cmd/dryline-desk/panes"
@@ -15,67 +17,89 @@ import (
 
 // sketch is a small chart of an exercise: depths as a chart would have them,
 // from soundings far apart and without what lies on the floor or ripples it, and the
-// planned lines. It is worked out a few rows a frame.
+// planned lines.
 type sketch struct {
 	exercise *exercise.Exercise
-	world    *seabed.World
+	seed     uint64
 	picture  *ebiten.Image
+	none     bool // the ground cannot be drawn
 	depth    []float64
 	nx, ny   int
-	row      int
 	lo, hi   float64
 }
 
 const (
-	sketchCells = 24 // soundings along the longer side
+	sketchCells = 32 // soundings along the longer side
 	sketchFine  = 6  // pixels from one to the next
 )
 
-func newSketch(ex *exercise.Exercise) *sketch {
-	spec := ex.Seabed
-	spec.Objects, spec.Pipelines, spec.Bedforms, spec.Patches = nil, nil, nil, nil
-	s := &sketch{exercise: ex, world: seabed.New(spec, ex.Seed), lo: math.Inf(1), hi: math.Inf(-1)}
-	cell := max(spec.East, spec.North) / sketchCells
-	s.nx, s.ny = max(int(spec.East/cell), 1), max(int(spec.North/cell), 1)
-	s.depth = make([]float64, s.nx*s.ny)
-	return s
-}
+func newSketch(ex *exercise.Exercise, seed uint64) *sketch { return &sketch{exercise: ex, seed: seed} }
 
-// work does some of what is left.
+// done reports that there is nothing left to work.
+func (s *sketch) done() bool { return s.picture != nil || s.none }
+
+// work sounds the ground, which takes a millisecond or two.
 func (s *sketch) work() {
-	if s.picture != nil {
+	if s.done() {
 		return
 	}
 	spec := &s.exercise.Seabed
-	for range 2 {
-		if s.row == s.ny {
-			s.paint()
-			return
-		}
+	cell := max(spec.East, spec.North) / sketchCells
+	if !(cell > 0) || math.IsInf(cell, 0) {
+		s.none = true
+		return
+	}
+	smooth := seabed.Smooth(*spec, s.seed)
+	s.lo, s.hi = math.Inf(1), math.Inf(-1)
+	s.nx, s.ny = max(int(spec.East/cell), 1), max(int(spec.North/cell), 1)
+	s.depth = make([]float64, s.nx*s.ny)
+	for j := range s.ny {
 		for i := range s.nx {
-			x := (float64(i) + 0.5) / float64(s.nx) * spec.East
-			y := (1 - (float64(s.row)+0.5)/float64(s.ny)) * spec.North
-			d := -s.world.HeightAt(x, y)
-			s.depth[s.row*s.nx+i] = d
+			d := -smooth((float64(i)+0.5)/float64(s.nx)*spec.East, (1-(float64(j)+0.5)/float64(s.ny))*spec.North)
+			s.depth[j*s.nx+i] = d
 			s.lo, s.hi = min(s.lo, d), max(s.hi, d)
 		}
-		s.row++
 	}
+	if math.IsNaN(s.lo+s.hi) || math.IsInf(s.lo+s.hi, 0) {
+		s.none = true
+		return
+	}
+	s.paint()
 }
 
-// paint colours shallow light and deep dark.
+// isobath is how far apart lines of equal depth are: a step people count in, of which a
+// ground has eight at most.
+func isobath(lo, hi float64) float64 {
+	steps := []float64{0.5, 1, 2, 5, 10, 20, 50, 100, 200}
+	if i := slices.IndexFunc(steps, func(v float64) bool { return (hi-lo)/v <= 8 }); i >= 0 {
+		return steps[i]
+	}
+	return steps[len(steps)-1]
+}
+
+// paint colours shallow light and deep dark, with lines of equal depth.
 func (s *sketch) paint() {
-	img := image.NewRGBA(image.Rect(0, 0, s.nx*sketchFine, s.ny*sketchFine))
+	wide, tall := s.nx*sketchFine, s.ny*sketchFine
+	img := image.NewRGBA(image.Rect(0, 0, wide, tall))
 	shallow, deep := color.RGBA{0xdf, 0xee, 0xea, 0xff}, color.RGBA{0x2f, 0x6f, 0x86, 0xff}
-	for y := range img.Rect.Dy() {
-		for x := range img.Rect.Dx() {
-			t := (s.between(x, y) - s.lo) / max(s.hi-s.lo, 0.5)
-			mix := func(a, b uint8) uint8 { return uint8(float64(a) + t*(float64(b)-float64(a))) }
+	step := isobath(s.lo, s.hi)
+	above := make([]int, wide) // which step the pixels over it lie on
+	for y := range tall {
+		left := 0
+		for x := range wide {
+			d := s.between(x, y)
+			t := (d - s.lo) / max(s.hi-s.lo, 2) // a flat ground is one colour
+			at := int(math.Floor(d / step))
+			if line := x > 0 && at != left || y > 0 && at != above[x]; line {
+				t += 0.22
+			}
+			left, above[x] = at, at
+			mix := func(a, b uint8) uint8 { return uint8(min(max(float64(a)+t*(float64(b)-float64(a)), 0), 255)) }
 			img.SetRGBA(x, y, color.RGBA{mix(shallow.R, deep.R), mix(shallow.G, deep.G), mix(shallow.B, deep.B), 0xff})
 		}
 	}
 	s.picture = ebiten.NewImageFromImage(img)
-	s.world, s.depth = nil, nil
+	s.depth = nil
 }
 
 // between is the depth at a pixel, linear between the soundings about it.
@@ -91,8 +115,14 @@ func (s *sketch) between(x, y int) float64 {
 	return (1-fy)*((1-fx)*at(i, j)+fx*at(i+1, j)) + fy*((1-fx)*at(i, j+1)+fx*at(i+1, j+1))
 }
 
-// draw draws it as large as fits.
-func (s *sketch) draw(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
+// sketched says how a sketch is drawn.
+type sketched struct {
+	names bool     // of the lines
+	begun []string // lines that were begun, drawn whole
+}
+
+// draw draws it as large as fits and returns where.
+func (s *sketch) draw(dst *ebiten.Image, r image.Rectangle, l *look.Look, how sketched) image.Rectangle {
 	spec := &s.exercise.Seabed
 	p := panes.Projection{Pane: r}
 	p.Fit(0, 0, spec.East, spec.North)
@@ -100,30 +130,71 @@ func (s *sketch) draw(dst *ebiten.Image, r image.Rectangle, l *look.Look) {
 	x1, y0 := p.At(spec.East, spec.North)
 	frame := image.Rect(int(x0), int(y0), int(x1), int(y1))
 	if s.picture == nil {
+		if s.none {
+			frame = r
+			look.Write(dst, look.Fitted("no picture", l.Small, r.Dx()), l.Small, float64(r.Min.X+r.Max.X)/2, float64(r.Min.Y+r.Max.Y)/2-look.Tall(l.Small)/2, l.Soft, look.Middle)
+		}
 		look.Frame(dst, frame, max(l.Px(1), 1), l.Rule)
-		return
+		return frame
 	}
 	o := &ebiten.DrawImageOptions{Filter: ebiten.FilterLinear}
 	o.GeoM.Scale((x1-x0)/float64(s.nx*sketchFine), (y1-y0)/float64(s.ny*sketchFine))
 	o.GeoM.Translate(x0, y0)
 	dst.DrawImage(s.picture, o)
 	look.Frame(dst, frame, max(l.Px(1), 1), l.Ink)
-	ink := look.Day.Plan
+	on := dst.SubImage(frame).(*ebiten.Image) // what is charted may reach out of the ground
 	for _, line := range s.exercise.Lines {
 		ax, ay := p.At(line.A.X, line.A.Y)
 		bx, by := p.At(line.B.X, line.B.Y)
-		look.Dashed(dst, ax, ay, bx, by, 1.5*l.Scale, 6*l.Scale, ink)
-		look.Write(dst, line.Name, l.Small, ax, ay+2*l.Scale, look.Day.Ink, look.Middle)
+		if slices.Contains(how.begun, line.Name) {
+			look.Stroke(on, ax, ay, bx, by, 2.5*l.Scale, look.Day.Wake)
+		} else {
+			look.Dashed(on, ax, ay, bx, by, 1.5*l.Scale, 6*l.Scale, look.Day.Plan)
+		}
+		if how.names {
+			look.Write(dst, line.Name, l.Small, ax, ay+2*l.Scale, look.Day.Ink, look.Middle)
+		}
 	}
 	for _, pipe := range spec.Pipelines {
 		if pipe.Charted {
-			panes.Charted(dst, &p, pathOf(pipe.Path), l, look.Day.Mark)
+			panes.Charted(on, &p, pathOf(pipe.Path), l, look.Day.Mark)
 		}
 	}
 	for _, o := range spec.Objects {
 		if o.Charted {
 			x, y := p.At(o.At.X, o.At.Y)
-			look.Ring(dst, x, y, 4*l.Scale, 1.5*l.Scale, look.Day.Mark)
+			look.Ring(on, x, y, 4*l.Scale, 1.5*l.Scale, look.Day.Mark)
 		}
 	}
+	return frame
+}
+
+// says tells how large and how deep the ground is.
+func (s *sketch) says() string {
+	if s.picture == nil {
+		return ""
+	}
+	deep := fmt.Sprintf("%.0f to %.0f m deep", s.lo, s.hi)
+	if s.hi-s.lo < 2 {
+		deep = fmt.Sprintf("%.1f to %.1f m deep", s.lo, s.hi)
+	}
+	return fmt.Sprintf("%.0f by %.0f m, %s; rings: charted", s.exercise.Seabed.East, s.exercise.Seabed.North, deep)
+}
+
+// sketchbook has the sketches of a page, of each ground one.
+type sketchbook map[ground]*sketch
+
+// ground is what a sketch is of.
+type ground struct {
+	hash string
+	seed uint64
+}
+
+// of returns the sketch of an exercise with a seed, which may still have to be worked.
+func (b sketchbook) of(ex *exercise.Exercise, seed uint64) *sketch {
+	k := ground{ex.Hash, seed}
+	if b[k] == nil {
+		b[k] = newSketch(ex, seed)
+	}
+	return b[k]
 }
