@@ -54,17 +54,18 @@ func bestSays(s course.Standing) string {
 // lettered smaller; what it trains for a standard is left out first.
 func (c *Choose) open(g *Game) {
 	l, ex := g.Look, c.chosen()
-	in := c.text.Inset(l.Px(14))
-	c.chart = chartOf(in, ex, l)
-	beside := c.chart
-	beside.Max.Y += int(2*look.Tall(l.Small)) + l.Px(6)
-	if beside.Dx() == in.Dx() { // the chart lies over the lettering
-		in.Min.Y, beside = beside.Max.Y+l.Px(8), image.Rectangle{}
-	}
 	for _, try := range []struct {
+		chart  float64 // its share of the pane
 		face   text.Face
 		trains bool
-	}{{l.Body, true}, {l.Body, false}, {l.Small, false}} {
+	}{{0.7, l.Body, true}, {0.58, l.Body, true}, {0.46, l.Body, true}, {0.46, l.Body, false}, {0.4, l.Small, false}} {
+		in := c.text.Inset(l.Px(14))
+		var says image.Rectangle
+		c.chart, says = chartOf(in, ex.Seabed.East/max(ex.Seabed.North, 1), try.chart, l)
+		beside := c.chart.Union(says)
+		if beside.Dx() == in.Dx() { // the chart lies over the lettering
+			in.Min.Y, beside = beside.Max.Y+l.Px(8), image.Rectangle{}
+		}
 		c.opened = newColumn(l, in, beside)
 		c.letter(g, c.opened, ex, try.face, try.trains)
 		if !c.opened.over() {
@@ -79,27 +80,23 @@ func (c *Choose) drawOpened(g *Game, dst *ebiten.Image) {
 	look.Fill(dst, c.text, l.Panel)
 	s := c.sketches.of(ex, ex.Seed)
 	frame := s.draw(dst, c.chart, l, sketched{names: true})
-	if says := s.says(); says != "" {
-		for i, line := range strings.Split(says, "; ") {
-			line = look.Fitted(line, l.Small, c.chart.Dx())
-			look.Write(dst, line, l.Small, float64(c.chart.Min.X), float64(frame.Max.Y+l.Px(4))+float64(i)*look.Tall(l.Small), l.Soft, look.Left)
-		}
-	}
+	s.letter(dst, frame, l)
 	c.opened.draw(dst.SubImage(c.text).(*ebiten.Image))
 }
 
-// chartOf is where the chart of an exercise lies: over the briefing on a tall pane, beside
-// it on a broad one, in the shape of the ground.
-func chartOf(in image.Rectangle, ex *exercise.Exercise, l *look.Look) image.Rectangle {
-	shape := ex.Seabed.East / max(ex.Seabed.North, 1)
-	says := int(2*look.Tall(l.Small)) + l.Px(6)
+// chartOf is where the chart of a ground that is so much broader than tall lies, and what is
+// said under it: over the lettering on a tall pane, of which it may have a share, and beside
+// it on a broad one.
+func chartOf(in image.Rectangle, shape, share float64, l *look.Look) (chart, says image.Rectangle) {
+	under := int(3*look.Tall(l.Small)) + l.Px(6)
+	tall := int(float64(in.Dy())*share) - under
 	if in.Dy() > in.Dx()*13/10 {
-		return image.Rect(in.Min.X, in.Min.Y, in.Max.X, in.Min.Y+min(int(float64(in.Dx())/shape), in.Dy()*45/100)-says)
+		chart = image.Rect(in.Min.X, in.Min.Y, in.Max.X, in.Min.Y+min(int(float64(in.Dx())/shape), tall))
+	} else {
+		wide := max(min(int(float64(tall)*shape), in.Dx()*45/100), l.Px(150))
+		chart = image.Rect(in.Max.X-wide, in.Min.Y, in.Max.X, in.Min.Y+min(tall, int(float64(wide)/shape)))
 	}
-	tall := in.Dy()*46/100 - says
-	wide := min(int(float64(tall)*shape), in.Dx()*45/100)
-	wide = max(wide, l.Px(150))
-	return image.Rect(in.Max.X-wide, in.Min.Y, in.Max.X, in.Min.Y+tall)
+	return chart, image.Rect(chart.Min.X, chart.Max.Y, chart.Max.X, chart.Max.Y+under)
 }
 
 // letter letters what there is to read of an exercise.

@@ -56,6 +56,18 @@ func (c *column) say(s string, face text.Face, ink color.Color, indent float64) 
 	c.line(line, face, ink, indent)
 }
 
+// path letters the name of a file, which may be broken anywhere.
+func (c *column) path(s string, face text.Face, ink color.Color) {
+	for s != "" {
+		n := len([]rune(s))
+		for n > 1 && look.Wide(string([]rune(s)[:n]), face) > c.width(face) {
+			n--
+		}
+		c.line(string([]rune(s)[:n]), face, ink, 0)
+		s = string([]rune(s)[n:])
+	}
+}
+
 // item letters a paragraph behind a dot.
 func (c *column) item(s string, face text.Face, ink color.Color) {
 	x, y := float64(c.at.Min.X+c.l.Px(4)), c.y+look.Tall(face)/2

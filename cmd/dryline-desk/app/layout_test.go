@@ -11,6 +11,8 @@ import (
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/scenarios"
+	"dryline/sim/course"
+	"dryline/sim/debrief"
 	"dryline/sim/exercise"
 	"dryline/sim/order"
 
@@ -179,6 +181,21 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 	}
 	views := []view{
 		{"choose", func(*testing.T, *Game) Screen { return NewChoose() }},
+		{"choose, a record", func(t *testing.T, g *Game) Screen {
+			record := &course.Record{}
+			for i, s := range taught().Steps {
+				for k := range 1 + i%3 {
+					record.Add(course.Attempt{Exercise: s.Exercise, Points: float64(100 - 10*k), Low: 90, Verdict: debrief.VerdictPassed, When: time.Date(2031, 5, 12, i, k, 0, 0, time.UTC)})
+				}
+			}
+			g.Settings.Record = record
+			return chooseAt("gap-and-spacing")
+		}},
+		{"a hundred sessions", func(t *testing.T, g *Game) Screen {
+			g.Store = &many{}
+			keepOne(t, g)
+			return NewSessions(NewChoose())
+		}},
 		{"set practice", func(*testing.T, *Game) Screen { return NewSetting(NewChoose()) }},
 		{"sessions, none", func(*testing.T, *Game) Screen { s := NewSessions(NewChoose()); s.saved = []SavedSession{}; return s }},
 		{"sessions", func(t *testing.T, g *Game) Screen { keepOne(t, g); return NewSessions(NewChoose()) }},
@@ -258,6 +275,9 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		}
 		return p
 	}})
+	for _, info := range scenarios.Embedded() {
+		views = append(views, view{"choose, " + info.Name, func(*testing.T, *Game) Screen { return chooseAt(info.Name) }})
+	}
 	for tab := range tabCount {
 		name := append(tabNames[:], "Settings")[tab]
 		views = append(views, view{"watch, " + name, func(t *testing.T, g *Game) Screen {

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"slices"
 	"strings"
 	"testing"
 
@@ -55,30 +54,5 @@ func TestTheWayBackLeadsToTheExercise(t *testing.T) {
 	}
 	if c := chooseAt("none of them"); c.deck.chosen != 0 {
 		t.Errorf("an exercise that is not listed chooses %d", c.deck.chosen)
-	}
-}
-
-// Sessions are listed by exercise and by how far they went.
-func TestSessionsAreListedByWhatTheyAre(t *testing.T) {
-	g := NewGame(&memory{}, false)
-	keepOne(t, g)
-	list := g.Store.Sessions()
-	half := summarise(list[0].Read())
-	if half.spent < 3 || half.spent > 5 {
-		t.Errorf("five seconds of a watch are said to be %d", half.spent)
-	}
-	half.spent = 156
-	if got := half.label(list[0]); !strings.HasPrefix(got, "The disused anchorage, left at 2 min 36 s, 12 May") {
-		t.Errorf("left half way: %q", got)
-	}
-	half.over = true
-	if got := half.label(list[1]); got != half.title+", over after 2 min 36 s" {
-		t.Errorf("over: %q", got)
-	}
-	if got := summarise([]byte("no log"), nil).label(SavedSession{Name: "out/a.jsonl"}); got != "a, cannot be read" {
-		t.Errorf("broken: %q", got)
-	}
-	if !slices.ContainsFunc(half.says, func(s string) bool { return strings.HasPrefix(s, "Lines begun: ") }) {
-		t.Errorf("it does not say which lines were begun: %q", half.says)
 	}
 }

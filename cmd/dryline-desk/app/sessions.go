@@ -5,7 +5,6 @@ import (
 	"image"
 	"path"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
@@ -14,21 +13,24 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// Sessions is the screen where a session that was kept is resumed.
+// Sessions is the screen where a session that was kept is resumed: a page of cards, and
+// what is known of the one that is chosen beside them.
 type Sessions struct {
 	quiet
-	from   Screen // that it was opened on
-	saved  []SavedSession
-	chosen int
-	first  int // listed
-	fit    int // listed at once
-	read   map[int]*summary
+	from     Screen // that it was opened on
+	saved    []SavedSession
+	read     map[int]*summary
+	sketches sketchbook
+	deck     deck
 
-	list, text image.Rectangle
+	list, text, chart image.Rectangle
+	opened            *column
 }
 
 // NewSessions returns the screen; it leads back to the one that it was opened on.
-func NewSessions(from Screen) *Sessions { return &Sessions{from: from, read: map[int]*summary{}} }
+func NewSessions(from Screen) *Sessions {
+	return &Sessions{from: from, read: map[int]*summary{}, sketches: sketchbook{}}
+}
 
 // Build implements [Screen].
 func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
@@ -36,33 +38,22 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 	if c.saved == nil {
 		c.saved = g.Store.Sessions()
 	}
-	pad := l.Px(20)
-	headTall := int(look.Tall(l.Title)) + l.Px(34)
-	c.list = image.Rect(pad, headTall, pad+max(l.Px(460), size.Dx()/3), size.Max.Y-pad)
-	right := image.Rect(c.list.Max.X+pad, headTall, size.Max.X-pad, size.Max.Y-pad)
-	foot := image.Rect(right.Min.X, right.Max.Y-l.Px(44), right.Max.X, right.Max.Y)
-	c.text = image.Rect(right.Min.X, right.Min.Y, right.Max.X, foot.Min.Y-l.Px(8))
+	cards, opened := halves(l, size)
+	c.list = cards
+	c.deck.arrange(l, cards, len(c.saved))
+	foot := image.Rect(opened.Min.X, c.deck.barAt.Min.Y, opened.Max.X, c.deck.barAt.Max.Y)
+	c.text = image.Rect(opened.Min.X, opened.Min.Y, opened.Max.X, foot.Min.Y-l.Px(6))
 
-	wide := c.list.Dx() - l.Px(16)
-	rows := []widget.PreferredSizeLocateableWidget{l.Label("Sessions kept", l.Strong, l.Ink, 0)}
-	if len(c.saved) == 0 {
-		rows = append(rows, l.Label("No session is kept here yet.", l.Body, l.Soft, wide))
+	var at []image.Rectangle
+	var all []widget.PreferredSizeLocateableWidget
+	add := func(w widget.PreferredSizeLocateableWidget, r image.Rectangle) {
+		all, at = append(all, w), append(at, r)
 	}
-	c.fit = max((c.list.Dy()-l.Px(100))/l.Px(36), 1)
-	c.first = max(min(c.first, len(c.saved)-c.fit), 0)
-	for i := c.first; i < min(c.first+c.fit, len(c.saved)); i++ {
-		b := l.Button(look.Fitted(c.summary(i).label(c.saved[i]), l.Body, wide-l.Px(24)), chosenIf(i == c.chosen), func() { c.chosen = i; g.Rebuild() })
-		b.GetWidget().MinWidth = wide
-		rows = append(rows, b)
-	}
-	if len(c.saved) > c.fit {
-		rows = append(rows, l.Row(0, 6,
-			l.Button("Newer", look.Plain, func() { c.first -= c.fit; g.Rebuild() }),
-			l.Button("Older", look.Plain, func() { c.first += c.fit; g.Rebuild() })))
-	}
+	c.deck.controls(g, func(i int) (string, *card) { return c.cardOf(g, i) }, "sessions kept", add)
+	c.open(g)
 	var does []widget.PreferredSizeLocateableWidget
-	if s := c.summary(c.chosen); s != nil && !s.broken {
-		does = append(does, l.Button(s.does(), look.Chosen, func() { c.goOn(g) }))
+	if s := c.read[c.deck.chosen]; s != nil && !s.broken {
+		does = append(does, explained(g, l.Button(s.does(), look.Chosen, func() { c.goOn(g) }), "The session whose card is open (Enter)."))
 	}
 	if !g.Store.Files() {
 		does = append(does, l.Button("From a file", look.Plain, func() {
@@ -70,8 +61,81 @@ func (c *Sessions) Build(g *Game, size image.Rectangle) *widget.Container {
 		}))
 	}
 	does = append(does, l.Button("Back to the exercises", look.Plain, func() { g.Go(c.from) }))
-	return pinned(func(i int) image.Rectangle { return []image.Rectangle{c.list, foot}[i] },
-		l.Backed(l.Column(8, 6, rows...), l.Panel), centredRow(l.Row(4, 10, does...)))
+	add(centredRow(l.Row(2, 8, does...)), foot)
+	return pinned(func(i int) image.Rectangle { return at[i] }, all...)
+}
+
+// cardOf is the card of a session: what its file is called until it was read.
+func (c *Sessions) cardOf(g *Game, i int) (title string, k *card) {
+	l, saved, s := g.Look, c.saved[i], c.read[i]
+	k = &card{bare: "..."}
+	when := func() {
+		if !saved.When.IsZero() {
+			k.facts = append(k.facts, said{saved.When.Local().Format("Mon 2 Jan 2006, 15:04"), l.Soft})
+		}
+	}
+	if s == nil || s.broken {
+		if s != nil {
+			k.bare = "no picture"
+			k.facts = append(k.facts, said{s.far(), l.Alarm})
+		}
+		when()
+		return shortName(saved.Name), k
+	}
+	k.sketch, k.how = c.sketches.of(s.exercise, s.ground), sketched{begun: s.begun}
+	k.facts = append(k.facts, said{s.far(), l.Ink})
+	if says, ok := s.points(g.Settings.Record); ok {
+		k.facts = append(k.facts, said{says, l.Ink})
+	}
+	if s.practice {
+		k.facts = append(k.facts, said{"Practice: it never counts", l.Ink})
+	}
+	when()
+	k.facts = append(k.facts, said{s.linesSay(), l.Soft})
+	if other := s.seed != s.exercise.Seed; other {
+		k.facts = append(k.facts, said{fmt.Sprintf("New ground, seed %d", s.seed), l.Soft})
+	}
+	return s.title, k
+}
+
+// open lays out what is known of the session that is chosen.
+func (c *Sessions) open(g *Game) {
+	l, s, file := g.Look, c.read[c.deck.chosen], ""
+	in := c.text.Inset(l.Px(14))
+	var beside, says image.Rectangle
+	c.chart = image.Rectangle{}
+	switch {
+	case len(c.saved) == 0:
+		s = &summary{title: "No session yet", says: []string{
+			"A watch is saved while it is under way, and again when it is over.",
+			"Here you can then resume it, if it was left, or see its debrief again.",
+		}}
+	case s == nil:
+		s, file = &summary{title: shortName(c.saved[c.deck.chosen].Name)}, c.saved[c.deck.chosen].Name
+	default:
+		file = c.saved[c.deck.chosen].Name
+		if e := s.exercise; e != nil {
+			c.chart, says = chartOf(in, e.Seabed.East/max(e.Seabed.North, 1), 0.6, l)
+			if beside = c.chart.Union(says); beside.Dx() == in.Dx() {
+				in.Min.Y, beside = beside.Max.Y+l.Px(8), image.Rectangle{}
+			}
+		}
+	}
+	c.opened = newColumn(l, in, beside)
+	c.opened.say(s.title, l.Title, l.Ink, 0)
+	c.opened.skip(8)
+	for _, p := range s.says {
+		c.opened.say(p, l.Body, l.Ink, 0)
+		c.opened.skip(6)
+	}
+	if points, ok := s.points(g.Settings.Record); ok {
+		c.opened.say("By your record: "+points+".", l.Body, l.Ink, 0)
+		c.opened.skip(6)
+	} else if s.over && !s.practice {
+		c.opened.say("Its points are in its debrief.", l.Body, l.Ink, 0)
+		c.opened.skip(6)
+	}
+	c.opened.path(file, l.Small, l.Soft)
 }
 
 // shortName is the part of a file's name that tells sessions apart: its own name, or
@@ -84,22 +148,34 @@ func shortName(file string) string {
 	return strings.TrimSuffix(path.Base(file), ".jsonl")
 }
 
-// summary returns the summary of a session, read when it is first listed.
-func (c *Sessions) summary(i int) *summary {
-	if i >= len(c.saved) {
-		return nil
+// work reads one session that was not read yet, or draws one picture: of the card that is
+// open, of those on the page. It reports whether there is something new to lay out.
+func (c *Sessions) work() bool {
+	from, to := c.deck.shown()
+	next := []int{c.deck.chosen}
+	for i := from; i < to; i++ {
+		next = append(next, i)
 	}
-	s := c.read[i]
-	if s == nil {
-		s = summarise(c.saved[i].Read())
-		c.read[i] = s
+	for _, i := range next {
+		switch {
+		case i >= len(c.saved):
+		case c.read[i] == nil:
+			c.read[i] = summarise(c.saved[i].Read())
+			return true
+		case c.read[i].exercise == nil: // it is broken
+		default:
+			if k := c.sketches.of(c.read[i].exercise, c.read[i].ground); !k.done() {
+				k.work()
+				return false
+			}
+		}
 	}
-	return s
+	return false
 }
 
 func (c *Sessions) goOn(g *Game) {
-	if c.chosen < len(c.saved) {
-		s := c.saved[c.chosen]
+	if c.deck.chosen < len(c.saved) {
+		s := c.saved[c.deck.chosen]
 		data, err := s.Read()
 		resumeFrom(g, s.Where, s.Name, data, err)
 	}
@@ -119,23 +195,17 @@ func resumeFrom(g *Game, where, name string, data []byte, err error) {
 
 // Update implements [Screen].
 func (c *Sessions) Update(g *Game) error {
-	move := 0
+	x, y, _ := g.Pointer()
+	if moved := c.deck.input(image.Pt(x, y)); c.work() || moved {
+		g.Rebuild()
+	}
 	switch {
-	case again(ebiten.KeyUp):
-		move = -1
-	case again(ebiten.KeyDown):
-		move = 1
 	case justPressed(ebiten.KeyEnter):
 		c.goOn(g)
 	case justPressed(ebiten.KeyEscape):
 		g.Go(c.from)
-	}
-	if move != 0 && len(c.saved) > 0 {
-		c.chosen = max(min(c.chosen+move, len(c.saved)-1), 0)
-		if c.chosen < c.first || c.chosen >= c.first+c.fit {
-			c.first = c.chosen - c.fit/2
-		}
-		g.Rebuild()
+	case justPressed(ebiten.KeyT):
+		g.otherTheme()
 	}
 	return nil
 }
@@ -144,40 +214,31 @@ func (c *Sessions) Update(g *Game) error {
 func (c *Sessions) Draw(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	look.Write(dst, "Resume a session", l.Title, float64(l.Px(20)), float64(l.Px(14)), l.Ink, look.Left)
+	if len(c.saved) == 0 {
+		look.Write(dst, "No session is kept here yet.", l.Body, float64(c.list.Min.X), float64(c.list.Min.Y), l.Soft, look.Left)
+	}
 	look.Fill(dst, c.text, l.Panel)
-	s, file := c.summary(c.chosen), ""
-	if s == nil {
-		s = &summary{title: "No session yet", says: []string{
-			"A watch is saved while it is under way, and again when it is over.",
-			"Here you can then resume it, if it was left, or see its debrief again.",
-		}}
-	} else {
-		file = c.saved[c.chosen].Name
+	if s := c.read[c.deck.chosen]; s != nil && s.exercise != nil {
+		k := c.sketches.of(s.exercise, s.ground)
+		frame := k.draw(dst, c.chart, l, sketched{names: true, begun: s.begun})
+		k.letter(dst, frame, l)
 	}
-	pane := dst.SubImage(c.text).(*ebiten.Image)
-	x, y := float64(c.text.Min.X+l.Px(14)), float64(c.text.Min.Y+l.Px(10))
-	wide := float64(c.text.Dx() - l.Px(28))
-	look.Write(pane, s.title, l.Title, x, y, l.Ink, look.Left)
-	y += look.Tall(l.Title) + float64(l.Px(10))
-	for _, p := range append(slices.Clip(s.says), file) {
-		for _, line := range wrapped(p, l.Body, wide) {
-			look.Write(pane, line, l.Body, x, y, l.Ink, look.Left)
-			y += look.Tall(l.Body) + float64(l.Px(2))
-		}
-		y += float64(l.Px(6))
-	}
+	c.opened.draw(dst.SubImage(c.text).(*ebiten.Image))
 }
+
+// Over implements [Screen].
+func (c *Sessions) Over(g *Game, dst *ebiten.Image) { c.deck.draw(dst, g.Look) }
 
 // Keys implements [Screen].
 func (c *Sessions) Keys() []Key {
-	return []Key{{"Up, Down", "choose a session"}, {"Enter", "resume it, or see its debrief"}, {"Esc", "back to the exercises"}}
+	return append(deckKeys("a session"), Key{"Enter", "resume it, or see its debrief"}, Key{"Esc", "back to the exercises"}, Key{"T", "day or night"})
 }
 
 // Inspect implements [Screen].
 func (c *Sessions) Inspect() (string, map[string]Rect, any) {
 	name := ""
-	if c.chosen < len(c.saved) {
-		name = c.saved[c.chosen].Name
+	if c.deck.chosen < len(c.saved) {
+		name = c.saved[c.deck.chosen].Name
 	}
-	return "sessions", map[string]Rect{"list": rect(c.list), "text": rect(c.text)}, name
+	return "sessions", map[string]Rect{"list": rect(c.list), "text": rect(c.text), "chart": rect(c.chart)}, name
 }

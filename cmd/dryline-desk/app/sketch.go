@@ -151,9 +151,9 @@ func (s *sketch) draw(dst *ebiten.Image, r image.Rectangle, l *look.Look, how sk
 		} else {
 			look.Dashed(on, ax, ay, bx, by, 1.5*l.Scale, 6*l.Scale, look.Day.Plan)
 		}
-		if how.names {
-			look.Write(dst, line.Name, l.Small, ax, ay+2*l.Scale, look.Day.Ink, look.Middle)
-		}
+	}
+	if how.names {
+		s.name(dst, &p, l)
 	}
 	for _, pipe := range spec.Pipelines {
 		if pipe.Charted {
@@ -169,16 +169,52 @@ func (s *sketch) draw(dst *ebiten.Image, r image.Rectangle, l *look.Look, how sk
 	return frame
 }
 
-// says tells how large and how deep the ground is.
-func (s *sketch) says() string {
+// says tells how large and how deep the ground is, line by line.
+func (s *sketch) says() []string {
 	if s.picture == nil {
-		return ""
+		return nil
 	}
 	deep := fmt.Sprintf("%.0f to %.0f m deep", s.lo, s.hi)
 	if s.hi-s.lo < 2 {
 		deep = fmt.Sprintf("%.1f to %.1f m deep", s.lo, s.hi)
 	}
-	return fmt.Sprintf("%.0f by %.0f m, %s; rings: charted", s.exercise.Seabed.East, s.exercise.Seabed.North, deep)
+	return []string{fmt.Sprintf("%.0f by %.0f m", s.exercise.Seabed.East, s.exercise.Seabed.North), deep, "rings: charted"}
+}
+
+// name letters the names of the lines where each begins; where another stands there, where it
+// ends, or further down.
+func (s *sketch) name(dst *ebiten.Image, p *panes.Projection, l *look.Look) {
+	var taken []image.Rectangle
+	tall := look.Tall(l.Small)
+	for _, line := range s.exercise.Lines {
+		half := look.Wide(line.Name, l.Small) / 2
+		ax, ay := p.At(line.A.X, line.A.Y)
+		bx, by := p.At(line.B.X, line.B.Y)
+		x, y := ax, ay+2*l.Scale
+		at := func() image.Rectangle {
+			return image.Rect(int(x-half)-1, int(y), int(x+half)+2, int(y+tall)+1)
+		}
+		free := func() bool {
+			return !slices.ContainsFunc(taken, func(r image.Rectangle) bool { return r.Overlaps(at()) })
+		}
+		if !free() {
+			x, y = bx, by-tall-2*l.Scale
+		}
+		if !free() {
+			for x, y = ax, ay+2*l.Scale; !free(); {
+				y += tall
+			}
+		}
+		taken = append(taken, at())
+		look.Write(dst, line.Name, l.Small, x, y, look.Day.Ink, look.Middle)
+	}
+}
+
+// letter letters what is said of the ground under its picture.
+func (s *sketch) letter(dst *ebiten.Image, frame image.Rectangle, l *look.Look) {
+	for i, line := range s.says() {
+		look.Write(dst, line, l.Small, float64(frame.Min.X), float64(frame.Max.Y+l.Px(4))+float64(i)*look.Tall(l.Small), l.Soft, look.Left)
+	}
 }
 
 // sketchbook has the sketches of a page, of each ground one.

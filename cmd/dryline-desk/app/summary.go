@@ -6,9 +6,13 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"dryline/scenarios"
 	"dryline/sim"
+	"dryline/sim/course"
+	"dryline/sim/debrief"
+	"dryline/sim/exercise"
 	"dryline/sim/order"
 )
 
@@ -19,6 +23,13 @@ type summary struct {
 	spent  int // seconds of it
 	over   bool
 	broken bool // it cannot be resumed
+
+	exercise *exercise.Exercise // nil if it is broken
+	seed     uint64
+	ground   uint64   // its seed
+	begun    []string // lines
+	started  time.Time
+	practice bool // tried again from a moment of another
 }
 
 // summarise reads a log; err is what reading the file came to.
@@ -37,14 +48,13 @@ func summarise(data []byte, err error) *summary {
 	if err != nil {
 		return bad(err)
 	}
-	s := &summary{title: ex.Title, over: l.Reason == order.ReasonFinished}
-	var lines []string
+	s := &summary{title: ex.Title, over: l.Reason == order.ReasonFinished, exercise: ex, seed: l.Seeds.One, ground: l.Seeds.Ground, started: l.Started, practice: l.Parent != nil}
 	marks := 0
 	for _, c := range l.Commands {
 		switch c.Do {
 		case order.LogOn:
-			if !slices.Contains(lines, c.Line) {
-				lines = append(lines, c.Line)
+			if !slices.Contains(s.begun, c.Line) {
+				s.begun = append(s.begun, c.Line)
 			}
 		case order.Mark:
 			marks++
@@ -55,11 +65,7 @@ func summarise(data []byte, err error) *summary {
 	if p := l.Parent; p != nil {
 		s.says = append(s.says, "A practice session, tried again from "+clockAt(ex.Start, float64(p.Tick)*sim.Tick)+": it never counts.")
 	}
-	if len(lines) > 0 {
-		s.says = append(s.says, fmt.Sprintf("Lines begun: %s (of %d).", strings.Join(lines, ", "), len(ex.Lines)))
-	} else {
-		s.says = append(s.says, "No line begun.")
-	}
+	s.says = append(s.says, s.linesSay()+".")
 	if marks > 0 {
 		s.says = append(s.says, fmt.Sprintf("Contacts marked: %d.", marks))
 	}
@@ -74,20 +80,48 @@ func summarise(data []byte, err error) *summary {
 // minutesIn is a time of a session in words.
 func minutesIn(seconds int) string { return fmt.Sprintf("%d min %02d s", seconds/60, seconds%60) }
 
-// label is the line of the session in a list: which exercise, how far it went
-// and when that was.
-func (s *summary) label(of SavedSession) string {
-	says := s.title + ", left at " + minutesIn(s.spent)
+// linesSay is which lines were begun.
+func (s *summary) linesSay() string {
+	if len(s.begun) == 0 {
+		return "No line begun"
+	}
+	return fmt.Sprintf("Lines begun: %s (of %d)", strings.Join(s.begun, ", "), len(s.exercise.Lines))
+}
+
+// far says how far the session went.
+func (s *summary) far() string {
 	switch {
 	case s.broken:
-		says = shortName(of.Name) + ", cannot be read"
+		return "It cannot be read"
 	case s.over:
-		says = s.title + ", over after " + minutesIn(s.spent)
+		return "Over after " + minutesIn(s.spent)
 	}
-	if of.When.IsZero() {
-		return says
+	return "Goes on at " + minutesIn(s.spent)
+}
+
+// points says what it came to, as far as the person's record tells: of a session of the
+// course that is over, flown by the exercise as it stands. ok is false if it tells nothing.
+func (s *summary) points(record *course.Record) (says string, ok bool) {
+	if !s.over || record == nil || s.practice || builtIn()[s.exercise.Name] != s.exercise.Hash {
+		return "", false
 	}
-	return says + ", " + of.When.Local().Format("2 Jan 15:04")
+	for _, a := range record.Attempts {
+		if a.Exercise == s.exercise.Name && a.Seed == s.seed && !s.started.IsZero() && a.When.Equal(s.started) {
+			return fmt.Sprintf("%.0f points, %s", a.Points, verdictSays(a.Verdict)), true
+		}
+	}
+	return "", false
+}
+
+// verdictSays is a verdict of a debrief in words.
+func verdictSays(v string) string {
+	switch v {
+	case debrief.VerdictPassed:
+		return "passed"
+	case debrief.VerdictFailed:
+		return "not passed"
+	}
+	return "for the instructor to decide"
 }
 
 // does names what can be done with it.
