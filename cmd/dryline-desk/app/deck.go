@@ -30,10 +30,12 @@ type deck struct {
 
 const (
 	leastCard, leastCardTall = 310, 108 // points
+	mostCard                 = 700
 	mostColumns              = 5
 )
 
-// arrange settles how many cards there are in a place, and how large.
+// arrange settles how many cards there are in a place, and how large: in as many columns as
+// there is room for, or in fewer if they are larger then and all of them are on the page.
 func (d *deck) arrange(l *look.Look, at image.Rectangle, count int) {
 	bar := l.Px(34)
 	d.barAt = image.Rect(at.Min.X, at.Max.Y-bar, at.Max.X, at.Max.Y)
@@ -41,12 +43,17 @@ func (d *deck) arrange(l *look.Look, at image.Rectangle, count int) {
 	d.at, d.count = at, count
 	gap := l.Px(8)
 	d.columns = max(min((at.Dx()+gap)/(l.Px(leastCard)+gap), mostColumns), 1)
-	d.wide = (at.Dx() - (d.columns-1)*gap) / d.columns
-	most := max((at.Dy()+gap)/(l.Px(leastCardTall)+gap), 1)
-	d.fit = max(min(most, d.rows()), 1)
-	d.tall = min((at.Dy()-(d.fit-1)*gap)/d.fit, max(d.wide*2/3, l.Px(leastCardTall)))
-	if d.fit < d.rows() { // there are more pages: each is full
-		d.tall = (at.Dy() - (d.fit-1)*gap) / d.fit
+	d.fit = max((at.Dy()+gap)/(l.Px(leastCardTall)+gap), 1)
+	d.wide, d.tall = (at.Dx()-(d.columns-1)*gap)/d.columns, (at.Dy()-(d.fit-1)*gap)/d.fit
+	largest := 0
+	for columns := d.columns; columns > 0; columns-- {
+		rows := max((count+columns-1)/columns, 1)
+		wide := min((at.Dx()-(columns-1)*gap)/columns, l.Px(mostCard))
+		tall := min((at.Dy()-(rows-1)*gap)/rows, wide*2/3)
+		if tall >= l.Px(leastCardTall) && wide*tall > largest {
+			largest = wide * tall
+			d.columns, d.fit, d.wide, d.tall = columns, rows, wide, tall
+		}
 	}
 	d.chosen = max(min(d.chosen, count-1), 0)
 	if d.chosen != d.followed {

@@ -13,10 +13,11 @@ import (
 // justPressed reports a key pressed since the last update.
 var justPressed = inpututil.IsKeyJustPressed
 
-// again reports a key pressed or repeating.
+// again reports a key pressed or repeating. Where updates are far apart a key may be up
+// again by the one that tells of it.
 func again(k ebiten.Key) bool {
 	d := inpututil.KeyPressDuration(k)
-	return d == 1 || d > 25 && d%5 == 0
+	return justPressed(k) || d > 25 && d%5 == 0
 }
 
 // Key is one key of a screen and what it does.

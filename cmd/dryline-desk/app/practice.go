@@ -1,10 +1,9 @@
 package app
 
 import (
-	"errors"
 	"image"
+	"image/color"
 	"slices"
-	"strings"
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/scenarios"
@@ -28,7 +27,14 @@ type Practice struct {
 	groups   []string
 	group    int // shown
 	about    int // field the pointer is on
-	text     image.Rectangle
+
+	good  []string // values that last would do
+	drawn towed    // by them
+	names []*widget.Text
+	inks  [2]color.Color // of a name, and of one whose value will not do
+	tabs  []*widget.Button
+
+	text, ahead, side image.Rectangle
 }
 
 // NewPractice opens an exercise for changing.
@@ -44,26 +50,40 @@ func NewPractice(ex *exercise.Exercise) (*Practice, error) {
 			p.groups = append(p.groups, f.Group)
 		}
 	}
+	p.good = slices.Clone(p.now)
+	p.drawn = towedBy(ex)
 	return p, nil
 }
 
 // Build implements [Screen].
 func (p *Practice) Build(g *Game, size image.Rectangle) *widget.Container {
 	l := g.Look
-	p.inputs = make([]*widget.TextInput, len(p.fields))
+	p.inputs, p.names = make([]*widget.TextInput, len(p.fields)), make([]*widget.Text, len(p.fields))
+	p.inks, p.tabs = [2]color.Color{l.Ink, l.Alarm}, nil
 	pad := l.Px(20)
-	top := int(look.Tall(l.Title)) + l.Px(30)
-	foot := image.Rect(pad, size.Max.Y-l.Px(48), size.Max.X-pad, size.Max.Y-l.Px(8))
-	p.text = image.Rect(size.Max.X-pad-l.Px(330), top, size.Max.X-pad, foot.Min.Y-l.Px(8))
-	left := image.Rect(pad, top, p.text.Min.X-pad, foot.Min.Y-l.Px(8))
+	head := image.Rect(pad, l.Px(52), size.Max.X-pad, l.Px(52)+l.Px(36))
+	foot := image.Rect(pad, size.Max.Y-l.Px(44), size.Max.X-pad, size.Max.Y-l.Px(4))
+	body := image.Rect(pad, head.Max.Y, size.Max.X-pad, foot.Min.Y-l.Px(6))
 	var shown []int
 	for i, f := range p.fields {
 		if f.Group == p.groups[p.group] {
 			shown = append(shown, i)
 		}
 	}
-	// A short group stands in one column, a long one in two.
-	half := max((len(shown)+1)/2, min(len(shown), 9))
+	// A group stands in one column, and in two where it is longer than the window is tall.
+	half := len(shown)
+	if half*l.Px(valueTall) > body.Dy()-l.Px(20) {
+		half = (half + 1) / 2
+	}
+	wide := l.Px(valueWide)
+	one := image.Rect(body.Min.X, body.Min.Y, body.Min.X+wide, body.Max.Y)
+	two := image.Rectangle{Min: one.Max, Max: one.Max}
+	right := one.Max.X
+	if half < len(shown) {
+		two = image.Rect(one.Max.X+l.Px(8), one.Min.Y, one.Max.X+l.Px(8)+wide, one.Max.Y)
+		right = two.Max.X
+	}
+	p.divide(l, image.Rect(right+l.Px(14), body.Min.Y, body.Max.X, body.Max.Y))
 	column := func(which []int) *widget.Container {
 		var rows []widget.PreferredSizeLocateableWidget
 		for _, i := range which {
@@ -73,35 +93,42 @@ func (p *Practice) Build(g *Game, size image.Rectangle) *widget.Container {
 	}
 	var tabs []widget.PreferredSizeLocateableWidget
 	for i, name := range p.groups {
-		says := name
-		if p.groupFaulty(name) {
-			says += " !"
-		}
-		tabs = append(tabs, l.Button(says, chosenIf(i == p.group), func() { p.turn(g, i) }))
-	}
-	head := image.Rect(left.Min.X, left.Min.Y, left.Max.X, left.Min.Y+l.Px(36))
-	left.Min.Y = head.Max.Y
-	middle := (left.Min.X + left.Max.X) / 2
-	one, two := image.Rect(left.Min.X, left.Min.Y, middle-l.Px(6), left.Max.Y), image.Rect(middle+l.Px(6), left.Min.Y, left.Max.X, left.Max.Y)
-	if half == len(shown) {
-		one, two = left, image.Rectangle{Min: left.Max, Max: left.Max}
+		b := l.Button(p.tabSays(i), chosenIf(i == p.group), func() { p.turn(g, i) })
+		b.GetWidget().MinWidth = int(look.Wide(name+" !", l.Body)) + l.Px(22)
+		p.tabs, tabs = append(p.tabs, b), append(tabs, b)
 	}
 	return pinned(func(i int) image.Rectangle { return []image.Rectangle{one, two, head, foot}[i] }, column(shown[:half]), column(shown[half:]), l.Row(0, 6, tabs...),
-		l.Row(4, 10,
-			l.Button("Begin the watch", look.Chosen, func() { p.begin(g) }),
-			l.Button("Reset", look.Plain, func() { p.restore(); g.Rebuild() }),
+		centredRow(l.Row(4, 10,
+			explained(g, l.Button("Begin the watch", look.Chosen, func() { p.begin(g) }), "Begin with these figures (Enter)."),
+			explained(g, l.Button("Reset", look.Plain, func() { p.restore(); g.Rebuild() }), "Every figure as the exercise has it (Home)."),
 			l.Button("Back", look.Plain, func() { g.Go(chooseAt(p.exercise.Name)) }),
-		))
+			l.Label("Training aid. Not for navigation.", l.Small, l.Soft, 0),
+		)))
+}
+
+const valueWide, valueTall = 338, 33 // points of a column, of a row
+
+// divide gives the drawings and the words beside the figures their room.
+func (p *Practice) divide(l *look.Look, r image.Rectangle) {
+	words := min(max(r.Dy()*36/100, l.Px(168)), l.Px(320))
+	gap := l.Px(8)
+	p.text = image.Rect(r.Min.X, r.Max.Y-words, r.Max.X, r.Max.Y)
+	drawn := image.Rect(r.Min.X, r.Min.Y, r.Max.X, p.text.Min.Y-gap)
+	middle := (drawn.Min.Y + drawn.Max.Y - gap) / 2
+	p.ahead = image.Rect(drawn.Min.X, drawn.Min.Y, drawn.Max.X, middle)
+	p.side = image.Rect(drawn.Min.X, middle+gap, drawn.Max.X, drawn.Max.Y)
 }
 
 // row is one value: its name, a field or the choice, and its unit.
 func (p *Practice) row(g *Game, i int) *widget.Container {
 	l, f := g.Look, &p.fields[i]
-	name := l.Label(f.Label, l.Body, l.Ink, 0)
+	says, ink := f.Label, p.inks[0]
 	if p.faulty[f.Path] {
-		name = l.Label("! "+f.Label, l.Strong, l.Alarm, 0)
+		says, ink = "! "+f.Label, p.inks[1]
 	}
-	name.GetWidget().MinWidth = l.Px(160)
+	name := l.Label(says, l.Body, ink, 0)
+	name.GetWidget().MinWidth = max(l.Px(160), int(look.Wide("! "+f.Label, l.Body))+1)
+	p.names[i] = name
 	name.SetPosition(&widget.TextPositioning{VTextPosition: widget.TextPositionCenter})
 	hover := func(w *widget.Widget) {
 		w.CursorEnterEvent.AddHandler(func(any) { p.about = i })
@@ -116,7 +143,7 @@ func (p *Practice) row(g *Game, i int) *widget.Container {
 		b := l.Button(spoken(p.now[i]), look.Plain, func() {
 			at := slices.Index(f.Choices, p.now[i])
 			p.now[i] = f.Choices[(at+1)%len(f.Choices)]
-			p.faults, p.faulty = nil, nil
+			p.try()
 			g.Rebuild()
 		})
 		hover(b.GetWidget())
@@ -124,7 +151,7 @@ func (p *Practice) row(g *Game, i int) *widget.Container {
 	}
 	in := l.Field("", 100, func(string) { g.Unfocus() })
 	in.SetText(p.now[i])
-	in.ChangedEvent.AddHandler(func(any) { p.now[i] = in.GetText() })
+	in.ChangedEvent.AddHandler(func(any) { p.change(i, in.GetText()) })
 	hover(in.GetWidget())
 	p.inputs[i] = in
 	return row(name, in, l.Label(f.Unit, l.Small, l.Soft, 0))
@@ -167,28 +194,17 @@ func (p *Practice) groupFaulty(name string) bool {
 }
 
 func (p *Practice) restore() {
-	p.faults, p.faulty = nil, nil
 	for i, f := range p.fields {
 		p.now[i] = f.Value
 	}
+	p.try()
 }
 
-// begin makes the exercise file of what was changed and starts it.
+// begin starts the exercise of the values as they stand.
 func (p *Practice) begin(g *Game) {
-	var changes []scenarios.Change
-	for i, f := range p.fields {
-		if now := strings.TrimSpace(p.now[i]); now != f.Value {
-			changes = append(changes, scenarios.Change{Path: f.Path, Value: now})
-		}
-	}
-	name := p.exercise.Name + ".yaml"
-	source, err := scenarios.Edit(name, p.exercise.Source, changes)
-	var ex *exercise.Exercise
-	if err == nil {
-		ex, err = scenarios.Parse(name, source)
-	}
+	ex, err := p.try()
 	if err != nil {
-		p.refuse(g, err)
+		p.refuse(g)
 		return
 	}
 	s, err := Start(g, ex)
@@ -199,18 +215,9 @@ func (p *Practice) begin(g *Game) {
 	g.Go(s)
 }
 
-// refuse says what is wrong and turns to the first value that will not do.
-func (p *Practice) refuse(g *Game, err error) {
-	p.faults, p.faulty, p.about = nil, map[string]bool{}, -1
-	faults, ok := errors.AsType[scenarios.Faults](err)
-	if !ok {
-		p.faults = []string{err.Error()}
-		return
-	}
-	for _, f := range faults {
-		p.faults = append(p.faults, p.plainly(f))
-		p.faulty[f.Path] = true
-	}
+// refuse turns to the first value that will not do.
+func (p *Practice) refuse(g *Game) {
+	p.about = -1
 	if !p.groupFaulty(p.groups[p.group]) {
 		if i := slices.IndexFunc(p.groups, p.groupFaulty); i >= 0 {
 			p.group = i
@@ -248,6 +255,9 @@ func (p *Practice) Update(g *Game) error {
 		p.begin(g)
 	case justPressed(ebiten.KeyEscape):
 		g.Go(chooseAt(p.exercise.Name))
+	case justPressed(ebiten.KeyHome):
+		p.restore()
+		g.Rebuild()
 	case justPressed(ebiten.KeyPageDown):
 		p.turn(g, p.group+1)
 	case justPressed(ebiten.KeyPageUp):
@@ -264,12 +274,12 @@ func (p *Practice) Update(g *Game) error {
 // Keys implements [Screen].
 func (p *Practice) Keys() []Key {
 	return []Key{
-		{"Tab", "next field; with Shift the previous one"}, {"PgUp, PgDn", "other values"},
+		{"Tab", "next field; with Shift the previous one"}, {"PgUp, PgDn", "other values"}, {"Home", "every value as the exercise has it"},
 		{"Enter", "begin the watch, when no field has the keys"}, {"Esc", "back to the exercises"},
 	}
 }
 
 // Inspect implements [Screen].
 func (p *Practice) Inspect() (string, map[string]Rect, any) {
-	return "practice", map[string]Rect{"text": rect(p.text)}, map[string]any{"faults": p.faults, "values": p.now}
+	return "practice", map[string]Rect{"text": rect(p.text), "ahead": rect(p.ahead), "side": rect(p.side)}, map[string]any{"faults": p.faults, "values": p.now}
 }

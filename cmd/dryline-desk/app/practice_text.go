@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"image"
 	"strconv"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 	"dryline/scenarios"
 
 	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/text/v2"
 )
 
 // Draw implements [Screen].
@@ -17,51 +19,61 @@ func (p *Practice) Draw(g *Game, dst *ebiten.Image) {
 	x := float64(l.Px(20))
 	look.Write(dst, "Free practice", l.Title, x, float64(l.Px(12)), l.Ink, look.Left)
 	look.Write(dst, p.exercise.Title, l.Body, x+look.Wide("Free practice", l.Title)+float64(l.Px(16)), float64(l.Px(20)), l.Soft, look.Left)
+	p.drawAhead(dst, l)
+	p.drawSide(dst, l)
 	look.Fill(dst, p.text, l.Panel)
-	pane := dst.SubImage(p.text).(*ebiten.Image)
-	y := float64(p.text.Min.Y + l.Px(12))
-	left, wide := float64(p.text.Min.X+l.Px(12)), float64(p.text.Dx()-l.Px(24))
-	say := func(s string, alarm bool) {
-		c := l.Ink
-		if alarm {
-			c = l.Alarm
-		}
-		for _, line := range wrapped(s, l.Body, wide) {
-			look.Write(pane, line, l.Body, left, y, c, look.Left)
-			y += look.Tall(l.Body) + float64(l.Px(1))
-		}
-		y += float64(l.Px(8))
+	p.words(l).draw(dst.SubImage(p.text).(*ebiten.Image))
+}
+
+// words lays out what there is to say: what will not do, what the value under the pointer is,
+// what the figures come to. What does not fit is left out from the end, and said to be.
+func (p *Practice) words(l *look.Look) *column {
+	face := text.Face(l.Small)
+	if p.text.Dy() > l.Px(190) {
+		face = l.Body
 	}
-	if len(p.faults) == 0 && p.about < 0 {
-		say("Change what you like and begin. The mate's plan, the lines and the floor stay as they are; score and debrief work as ever.", false)
-		return
+	c := newColumn(l, p.text.Inset(l.Px(10)), image.Rectangle{})
+	room := func(s string, keep float64) bool {
+		tall := float64(len(wrapped(s, face, c.width(face)))) * (look.Tall(face) + float64(l.Px(2)))
+		return c.y+tall+keep <= float64(c.at.Max.Y+l.Px(2))
 	}
-	title := func(s string, alarm bool) {
-		c := l.Ink
-		if alarm {
-			c = l.Alarm
+	row := look.Tall(face) + float64(l.Px(2))
+	if len(p.faults) > 0 {
+		c.say("The exercise cannot begin like this", l.Strong, l.Alarm, 0)
+		for i, f := range p.faults {
+			keep := row // for how many more there are
+			if i+1 == len(p.faults) {
+				keep = 0
+			}
+			if !room(f, keep) {
+				c.say(fmt.Sprintf("%d more", len(p.faults)-i), face, l.Alarm, 0)
+				return c
+			}
+			c.say(f, face, l.Alarm, 0)
 		}
-		look.Write(pane, s, l.Strong, left, y, c, look.Left)
-		y += look.Tall(l.Strong) + float64(l.Px(6))
+		c.skip(6)
 	}
+	var says []string
 	if p.about >= 0 {
 		f := &p.fields[p.about]
-		title(f.Label, false)
-		for _, s := range explains(f) {
-			say(s, false)
+		if room(f.Label, 3*row) {
+			c.say(f.Label, l.Strong, l.Ink, 0)
+			says = explains(f)
 		}
 	}
-	if len(p.faults) == 0 {
-		return
-	}
-	title("The exercise cannot begin like this", true)
-	for i, f := range p.faults {
-		if tall := float64(len(wrapped(f, l.Body, wide)))*(look.Tall(l.Body)+float64(l.Px(1))) + look.Tall(l.Body); i > 0 && y+tall > float64(p.text.Max.Y) {
-			say(fmt.Sprintf("%d more", len(p.faults)-i), true)
-			return
+	for _, s := range says {
+		if !room(s, 0) {
+			return c
 		}
-		say(f, true)
+		c.say(s, face, l.Ink, 0)
 	}
+	c.skip(6)
+	for _, s := range append(p.drawn.says(), "The mate's plan, the lines and the floor stay as they are; score and debrief work as ever.") {
+		if room(s, 0) {
+			c.say(s, face, l.Ink, 0)
+		}
+	}
+	return c
 }
 
 // explains says what a value is, what it may be and what it was.

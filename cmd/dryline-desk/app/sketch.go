@@ -30,7 +30,7 @@ type sketch struct {
 
 const (
 	sketchCells = 32 // soundings along the longer side
-	sketchFine  = 6  // pixels from one to the next
+	sketchFine  = 10 // pixels from one to the next
 )
 
 func newSketch(ex *exercise.Exercise, seed uint64) *sketch { return &sketch{exercise: ex, seed: seed} }
