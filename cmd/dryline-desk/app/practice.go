@@ -110,7 +110,7 @@ const valueWide, valueTall = 338, 33 // points of a column, of a row
 
 // divide gives the drawings and the words beside the figures their room.
 func (p *Practice) divide(l *look.Look, r image.Rectangle) {
-	words := min(max(r.Dy()*36/100, l.Px(168)), l.Px(320))
+	words := min(max(r.Dy()*36/100, l.Px(168)), l.Px(240))
 	gap := l.Px(8)
 	p.text = image.Rect(r.Min.X, r.Max.Y-words, r.Max.X, r.Max.Y)
 	drawn := image.Rect(r.Min.X, r.Min.Y, r.Max.X, p.text.Min.Y-gap)

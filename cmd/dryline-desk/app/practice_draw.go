@@ -189,7 +189,7 @@ func (p *Practice) drawSide(dst *ebiten.Image, l *look.Look) {
 	e, t := newEasel(dst, l, p.side), &p.drawn
 	long := t.vessel
 	across := max(t.fish.Layback, 1) + 1.7*max(long, 5)
-	e.perM = min(float64(e.at.Dx()-l.Px(110))/across, float64(e.at.Dy()-l.Px(56))/max(t.depth, t.fish.Depth, 1))
+	e.perM = min(float64(e.at.Dx()-l.Px(110))/across, float64(e.at.Dy()-l.Px(46))/(max(t.depth, 1)+0.32*long))
 	// She lies so far to the right that the fish is on the left; the sheave is no distance.
 	e.x0 = float64(e.at.Min.X+l.Px(60)) + t.fish.Layback*e.perM + (float64(e.at.Dx()-l.Px(110))-across*e.perM)/2
 	e.sea = float64(e.at.Max.Y-l.Px(22)) - t.depth*e.perM

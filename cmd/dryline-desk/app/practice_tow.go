@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"dryline/seabed"
 	"dryline/seabed/units"
@@ -122,7 +123,7 @@ func bandSays(t *towed) string { return number(t.low) + " to " + length(t.high) 
 // number is a length in a few figures.
 func number(v float64) string {
 	if math.Abs(v) < 9.95 {
-		return fmt.Sprintf("%.1f", v)
+		return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0")
 	}
 	return fmt.Sprintf("%.0f", v)
 }
