@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"dryline/scenarios"
@@ -72,5 +73,31 @@ plan: { cable_out_m: 4, run_in_m: 5, run_out_m: 5 }
 	}
 	if _, err := scenarios.FromLog(l, h.out()); err != nil {
 		t.Error(err)
+	}
+	// So does the page of sessions, which draws them.
+	d = openDesk(t, h, 1024, 600)
+	d.tap(ebiten.KeyR)
+	d.ticks(30)
+	d.button("On measured depths")
+	if n := colours(d.picture("measured depths"), area(d.look().Panes["chart"])); n < 20 {
+		t.Errorf("%d colours in the picture of the depths", n)
+	}
+	d.close()
+	// Without them it says that it cannot be read, and stays where it is.
+	if err := os.Remove(filepath.Join(h.out(), "depths-"+hash+".tif")); err != nil {
+		t.Fatal(err)
+	}
+	d = openDesk(t, h, 1024, 600)
+	d.tap(ebiten.KeyR)
+	d.ticks(30)
+	for _, b := range d.look().Buttons {
+		if b.Label == "Resume it" || b.Label == "On measured depths" {
+			t.Errorf("without its depths there is a button %q", b.Label)
+		}
+	}
+	d.picture("no depths")
+	d.tap(ebiten.KeyEnter)
+	if d.look(); d.shown.Screen != "sessions" || !strings.Contains(d.shown.Notice, "cannot be resumed") {
+		t.Errorf("%s, notice %q", d.shown.Screen, d.shown.Notice)
 	}
 }

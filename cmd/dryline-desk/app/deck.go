@@ -198,11 +198,16 @@ func (d *deck) draw(dst *ebiten.Image, l *look.Look) {
 	}
 }
 
-// pictureWide is how wide the picture on a card is.
-func (d *deck) pictureWide() int { return min(d.tall, d.wide*9/25) }
+// pictureWide is how wide the picture on a card is: on a large one it has more of it.
+func (d *deck) pictureWide(l *look.Look) int {
+	if d.wide > l.Px(480) {
+		return min(d.tall, d.wide*23/50)
+	}
+	return min(d.tall, d.wide*9/25)
+}
 
 // inset is where the lettering of a card begins.
-func (d *deck) inset(l *look.Look) int { return d.pictureWide() + l.Px(10) }
+func (d *deck) inset(l *look.Look) int { return d.pictureWide(l) + l.Px(10) }
 
 // titled breaks a title into two lines at most.
 func titled(l *look.Look, s string, wide int) string {

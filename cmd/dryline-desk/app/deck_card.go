@@ -33,7 +33,7 @@ type said struct {
 func (d *deck) lay(l *look.Look, i int, c *card, titleLines int) {
 	at := d.place(i, l)
 	in := at.Inset(l.Px(6))
-	c.picture = image.Rect(in.Min.X, in.Min.Y, at.Min.X+d.pictureWide()-l.Px(2), in.Max.Y)
+	c.picture = image.Rect(in.Min.X, in.Min.Y, at.Min.X+d.pictureWide(l)-l.Px(2), in.Max.Y)
 	face := text.Face(l.Small)
 	if d.tall > l.Px(190) { // a large card has room for larger lettering
 		face = l.Body

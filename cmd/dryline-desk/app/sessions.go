@@ -214,6 +214,7 @@ func (c *Sessions) Update(g *Game) error {
 func (c *Sessions) Draw(g *Game, dst *ebiten.Image) {
 	l := g.Look
 	look.Write(dst, "Resume a session", l.Title, float64(l.Px(20)), float64(l.Px(14)), l.Ink, look.Left)
+	look.Write(dst, "Training aid. Not for navigation.", l.Small, float64(c.text.Max.X), float64(l.Px(24)), l.Soft, look.Right)
 	if len(c.saved) == 0 {
 		look.Write(dst, "No session is kept here yet.", l.Body, float64(c.list.Min.X), float64(c.list.Min.Y), l.Soft, look.Left)
 	}
