@@ -2,6 +2,7 @@ package app
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"image"
 	"slices"
@@ -190,6 +191,37 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 			}
 			g.Settings.Record = record
 			return chooseAt("gap-and-spacing")
+		}},
+		{"choose, a slow machine", func(*testing.T, *Game) Screen {
+			c := NewChoose()
+			c.check.rate = 7
+			return c
+		}},
+		{"sessions, a long title and a broken one", func(t *testing.T, g *Game) Screen {
+			ex := exerciseNamed(t, "first-line")
+			long := strings.Repeat("Fenwarrashoal", 3) + " and everything that is towed abaft"
+			ex, err := scenarios.Parse("long.yaml", []byte(strings.Replace(string(ex.Source), "The first line", long, 1)))
+			if err != nil {
+				t.Fatal(err)
+			}
+			s, err := Start(g, ex)
+			if err != nil {
+				t.Fatal(err)
+			}
+			c := NewSessions(NewChoose())
+			data := logOf(t, s.(*Duty))
+			for i, read := range []func() ([]byte, error){
+				func() ([]byte, error) { return data, nil },
+				func() ([]byte, error) { return nil, errors.New(strings.Repeat("what is wrong with it; ", 200)) },
+			} {
+				c.saved = append(c.saved, SavedSession{Name: strings.Repeat("folder/", 40) + fmt.Sprint(i), Read: read})
+			}
+			return c
+		}},
+		{"sessions, a broken one open", func(*testing.T, *Game) Screen {
+			c := NewSessions(NewChoose())
+			c.saved = []SavedSession{{Name: strings.Repeat("folder/", 40) + "s.jsonl", Read: func() ([]byte, error) { return nil, errors.New(strings.Repeat("what is wrong with it; ", 200)) }}}
+			return c
 		}},
 		{"a hundred sessions", func(t *testing.T, g *Game) Screen {
 			g.Store = &many{}

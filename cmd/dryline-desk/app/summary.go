@@ -35,7 +35,7 @@ type summary struct {
 // summarise reads a log; err is what reading the file came to.
 func summarise(data []byte, err error) *summary {
 	bad := func(err error) *summary {
-		return &summary{title: "No session", says: []string{"It cannot be resumed: " + err.Error() + "."}, broken: true}
+		return &summary{title: "No session", says: []string{"It cannot be resumed: " + shortened(err.Error(), 800) + "."}, broken: true}
 	}
 	if err != nil {
 		return bad(err)
@@ -77,6 +77,14 @@ func summarise(data []byte, err error) *summary {
 	return s
 }
 
+// shortened is a text of so many letters at most.
+func shortened(s string, most int) string {
+	if r := []rune(s); len(r) > most {
+		return string(r[:most]) + " ..."
+	}
+	return s
+}
+
 // minutesIn is a time of a session in words.
 func minutesIn(seconds int) string { return fmt.Sprintf("%d min %02d s", seconds/60, seconds%60) }
 
@@ -84,6 +92,9 @@ func minutesIn(seconds int) string { return fmt.Sprintf("%d min %02d s", seconds
 func (s *summary) linesSay() string {
 	if len(s.begun) == 0 {
 		return "No line begun"
+	}
+	if len(s.begun) > 8 {
+		return fmt.Sprintf("Lines begun: %d (of %d)", len(s.begun), len(s.exercise.Lines))
 	}
 	return fmt.Sprintf("Lines begun: %s (of %d)", strings.Join(s.begun, ", "), len(s.exercise.Lines))
 }
