@@ -34,7 +34,7 @@ type Practice struct {
 	inks  [2]color.Color // of a name, and of one whose value will not do
 	tabs  []*widget.Button
 
-	text, ahead, side image.Rectangle
+	text, ahead, side, rose image.Rectangle
 }
 
 // NewPractice opens an exercise for changing.
@@ -112,6 +112,8 @@ const valueWide, valueTall = 338, 33 // points of a column, of a row
 func (p *Practice) divide(l *look.Look, r image.Rectangle) {
 	words := min(max(r.Dy()*36/100, l.Px(168)), l.Px(240))
 	gap := l.Px(8)
+	round := min(words-2*l.Px(6), r.Dx()*2/5)
+	p.rose = image.Rect(r.Max.X-l.Px(6)-round, r.Max.Y-l.Px(6)-round, r.Max.X-l.Px(6), r.Max.Y-l.Px(6))
 	p.text = image.Rect(r.Min.X, r.Max.Y-words, r.Max.X, r.Max.Y)
 	drawn := image.Rect(r.Min.X, r.Min.Y, r.Max.X, p.text.Min.Y-gap)
 	middle := (drawn.Min.Y + drawn.Max.Y - gap) / 2
@@ -281,5 +283,5 @@ func (p *Practice) Keys() []Key {
 
 // Inspect implements [Screen].
 func (p *Practice) Inspect() (string, map[string]Rect, any) {
-	return "practice", map[string]Rect{"text": rect(p.text), "ahead": rect(p.ahead), "side": rect(p.side)}, map[string]any{"faults": p.faults, "values": p.now}
+	return "practice", map[string]Rect{"text": rect(p.text), "ahead": rect(p.ahead), "side": rect(p.side), "rose": rect(p.rose)}, map[string]any{"faults": p.faults, "values": p.now}
 }

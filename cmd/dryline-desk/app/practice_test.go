@@ -97,6 +97,15 @@ func TestWhatIsDrawnComesOfWhatIsTyped(t *testing.T) {
 	near("lowest height wanted", d.low, 12, 0.01)
 	near("highest", d.high, 30, 0.01)
 
+	// A stream to the east runs across a line to the north with all it has, and one to the
+	// north-east with the sine of 45 degrees; the wind blows from where it is said to.
+	stream := practised(t, "first-line", map[string]string{"sea.current_kn": "1", "sea.current_set_deg": "90", "sea.wind_kn": "10", "sea.wind_from_deg": "270"}).drawn
+	const knot = 1852.0 / 3600
+	near("stream across", stream.surface.across(stream.bearing), knot, 0.001)
+	near("wind to the east", stream.wind.east, 10*knot, 0.001)
+	slant := practised(t, "first-line", map[string]string{"sea.current_kn": "1", "sea.current_set_deg": "45"}).drawn
+	near("half of it across", slant.surface.across(slant.bearing), knot*math.Sqrt(0.5), 0.001)
+
 	// Less cable, or more speed, and the fish is higher (the handling of every towed body).
 	short := practised(t, "first-line", map[string]string{"plan.cable_out_m": "10"}).drawn
 	long := practised(t, "first-line", map[string]string{"plan.cable_out_m": "20"}).drawn

@@ -2,7 +2,6 @@ package app
 
 import (
 	"fmt"
-	"image"
 	"strconv"
 	"strings"
 
@@ -22,6 +21,7 @@ func (p *Practice) Draw(g *Game, dst *ebiten.Image) {
 	p.drawAhead(dst, l)
 	p.drawSide(dst, l)
 	look.Fill(dst, p.text, l.Panel)
+	p.drawRose(dst, l)
 	p.words(l).draw(dst.SubImage(p.text).(*ebiten.Image))
 }
 
@@ -32,7 +32,7 @@ func (p *Practice) words(l *look.Look) *column {
 	if p.text.Dy() > l.Px(190) {
 		face = l.Body
 	}
-	c := newColumn(l, p.text.Inset(l.Px(10)), image.Rectangle{})
+	c := newColumn(l, p.text.Inset(l.Px(10)), p.rose)
 	room := func(s string, keep float64) bool {
 		tall := float64(len(wrapped(s, face, c.width(face)))) * (look.Tall(face) + float64(l.Px(2)))
 		return c.y+tall+keep <= float64(c.at.Max.Y+l.Px(2))

@@ -30,6 +30,22 @@ type towed struct {
 	usable     float64 // of that, as far as the height carries
 	gap        float64 // next to the fish on each side, not to be relied upon
 	low, high  float64 // heights wanted
+
+	line    string  // the first of the plan
+	bearing float64 // of it on the grid as it is run, radians
+	surface stream
+	atFish  stream
+	wind    stream // that it blows to
+}
+
+// stream is how something runs, m/s.
+type stream struct{ east, north float64 }
+
+func (s stream) speed() float64 { return math.Hypot(s.east, s.north) }
+
+// across is how fast it runs across a bearing.
+func (s stream) across(bearing float64) float64 {
+	return math.Abs(s.east*math.Cos(bearing) - s.north*math.Sin(bearing))
 }
 
 // towedBy works it out for an exercise.
@@ -48,6 +64,18 @@ func towedBy(ex *exercise.Exercise) towed {
 	}
 	t.fish = ex.Tow.Steady(t.speed, t.cable, t.sheaveUp)
 	t.height = t.depth - t.fish.Depth
+	t.surface.east, t.surface.north = ex.Sea.Current.At(0)
+	t.atFish.east, t.atFish.north = ex.Sea.Current.At(-min(t.fish.Depth, t.depth))
+	sin, cos := math.Sincos(ex.Sea.WindFrom)
+	t.wind = stream{-ex.Sea.WindSpeed * sin, -ex.Sea.WindSpeed * cos}
+	if len(ex.Plan.Order) > 0 {
+		run := ex.Plan.Order[0]
+		line := ex.Lines[run.Line]
+		t.line, t.bearing = line.Name, math.Atan2(line.B.X-line.A.X, line.B.Y-line.A.Y)
+		if run.Reversed {
+			t.bearing += math.Pi
+		}
+	}
 	low, high := survey.HeightBand(ex.Score.AltitudeMin, ex.Score.AltitudeMax)
 	t.low, t.high = low*t.rangeScale, high*t.rangeScale
 	if h := t.height; h > 0 && h < t.rangeScale {
@@ -114,6 +142,9 @@ func (t *towed) says() []string {
 		says = append(says, "Each side sees "+length(t.reach)+" of floor, of which so low a fish is good for "+length(t.usable)+", less "+length(t.gap)+" next to it.")
 	default:
 		says = append(says, "Each side sees "+length(t.reach)+" of floor, less "+length(t.gap)+" next to the fish.")
+	}
+	if v := t.atFish.across(t.bearing) / units.Knot; t.line != "" && v >= 0.05 {
+		says = append(says, fmt.Sprintf("Where the fish is, the stream runs at %.1f kn across line %s.", v, t.line))
 	}
 	return says
 }
