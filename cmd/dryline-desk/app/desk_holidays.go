@@ -198,7 +198,7 @@ func (s *holidayStation) draw(g *Game, dst *ebiten.Image) {
 		c := &d.papers.Desk.Contacts[i]
 		plot.Spots = append(plot.Spots, panes.Spot{X: c.X, Y: c.Y, Label: contactName(*c), Chosen: c.Number == chosen})
 	}
-	panes.Chart(dst, &s.view.Projection, d.watch.chart.mosaic, g.shade(d.watch.fall.brightness), l, &plot)
+	panes.Chart(dst, &s.view.Projection, d.watch.chart.mosaic, g.chartShade(d.watch.fall.brightness, d.watch.chart.mosaic), l, &plot)
 	s.drawHolidays(dst, l)
 	s.text.draw(dst, l, s.letter)
 }

@@ -41,6 +41,7 @@ type Shade struct {
 	Ramp     *picture.Ramp
 	Lift     float64 // added to the grey, 0..1
 	Contrast float64 // times that, 1 as it comes
+	Stretch  Stretch // before either
 }
 
 // shadeSteps is how many colours of a ramp the shaders hold; they mix between.
@@ -59,8 +60,14 @@ func (s *Shade) uniforms() map[string]any {
 	if contrast <= 0 {
 		contrast = 1
 	}
+	times, plus := s.Stretch.Times, s.Stretch.Plus
+	if times <= 0 {
+		times = 1
+	}
+	// (times g + plus - OrdinaryEcho) contrast + OrdinaryEcho + lift, as a sum that is then multiplied.
+	gain := times * contrast
 	return map[string]any{
-		"Ramp": ramp, "Gain": float32(contrast), "Lift": float32(OrdinaryEcho/contrast - OrdinaryEcho + s.Lift/contrast),
+		"Ramp": ramp, "Gain": float32(gain), "Lift": float32((contrast*(plus-OrdinaryEcho) + OrdinaryEcho + s.Lift) / gain),
 	}
 }
 
