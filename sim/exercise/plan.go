@@ -1,6 +1,8 @@
 package exercise
 
 import (
+	"slices"
+
 	"dryline/seabed"
 	"dryline/vessel"
 	"dryline/vessel/nav/geodesy"
@@ -42,8 +44,36 @@ type Plan struct {
 
 // Run is one line of the plan in the direction it is run.
 type Run struct {
-	Line     int // index in Exercise.Lines
+	Line     int // index in [Exercise.All]
 	Reversed bool
+}
+
+// All are the lines of the exercise, and after them those that were added in the session.
+func (ex *Exercise) All() []Line { return slices.Concat(ex.Lines, ex.Added) }
+
+// All are the lines as [Exercise.All] has them.
+func (b *Brief) All() []Line { return slices.Concat(b.Lines, b.Added) }
+
+// ToRun are the lines to be run, each once: those of the plan in its order, then those that
+// were added besides.
+func (b *Brief) ToRun() []Line { return ToRun(b.Plan.Order, b.All(), len(b.Lines)) }
+
+// ToRun are the lines to be run of all there are, of which so many were given: see [Brief.ToRun].
+func ToRun(order []Run, all []Line, given int) (lines []Line) {
+	had := make([]bool, len(all))
+	take := func(i int) {
+		if i < len(all) && !had[i] {
+			had[i] = true
+			lines = append(lines, all[i])
+		}
+	}
+	for _, run := range order {
+		take(run.Line)
+	}
+	for i := given; i < len(all); i++ {
+		take(i)
+	}
+	return lines
 }
 
 // Line finds a line by its name: one of the exercise, or one that was added to it in

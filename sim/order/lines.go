@@ -29,11 +29,9 @@ func nameIsFree(b *exercise.Brief, name string) error {
 			return fmt.Errorf("%q is no name for a line: %q cannot be in it", name, r)
 		}
 	}
-	for _, lines := range [][]exercise.Line{b.Lines, b.Added} {
-		for _, l := range lines {
-			if strings.EqualFold(l.Name, name) {
-				return fmt.Errorf("there is a line %q already", l.Name)
-			}
+	for _, l := range b.All() {
+		if strings.EqualFold(l.Name, name) {
+			return fmt.Errorf("there is a line %q already", l.Name)
 		}
 	}
 	return nil

@@ -4,7 +4,6 @@ import (
 	"encoding/csv"
 	"io"
 	"math"
-	"slices"
 	"strconv"
 	"time"
 
@@ -72,7 +71,7 @@ func (w *Writer) lines(out io.Writer) error {
 		run[l.Name] = l
 	}
 	c := geojson.FeatureCollection{Foreign: w.foreign()}
-	for i, l := range slices.Concat(ex.Lines, ex.Added) {
+	for i, l := range ex.All() {
 		kind := "planned line"
 		if i >= len(ex.Lines) {
 			kind = "added line"

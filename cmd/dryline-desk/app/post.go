@@ -42,5 +42,10 @@ type post struct {
 // lines are those of the exercise and those that were added to them.
 func (p *post) lines() []exercise.Line { return slices.Concat(p.brief.Lines, p.view.Added) }
 
+// toRun are those to be run, in the order of the plan and then as they were added.
+func (p *post) toRun() []exercise.Line {
+	return exercise.ToRun(p.view.Order, p.lines(), len(p.brief.Lines))
+}
+
 // give passes orders on.
 func (p *post) give(orders ...order.Command) { p.crew.Give(orders...) }
