@@ -111,7 +111,7 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 		return nil, err
 	}
 	s := &Session{
-		Exercise: ex, Brief: ex.Brief(), Seeds: seeds, Passage: p, Desk: desk, world: world,
+		Exercise: ex, Brief: ex.Briefed(seeds), Seeds: seeds, Passage: p, Desk: desk, world: world,
 		Workers: runtime.GOMAXPROCS(0),
 		wake:    newWake(ex),
 		digest:  newDigest(),
