@@ -91,9 +91,7 @@ func NewWorld(ex *exercise.Exercise, seeds exercise.Seeds) *seabed.World {
 // NewOver sets a session up over a sea floor that is ready, the one of the same
 // exercise, settled.
 func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (*Session, error) {
-	own := *ex // lines are added to it
-	own.Added = nil
-	ex = &own
+	ex = ex.AsGiven() // lines are added to it
 	p, err := passage.New(ex, world, seeds)
 	if err != nil {
 		return nil, fmt.Errorf("sim: %w", err)

@@ -36,6 +36,7 @@ type Brief struct {
 
 	Lines []Line
 	Added []Line // in the session; see [Exercise.Added]
+	Own   bool   // these are run, and those given are set aside
 	Plan  Plan
 	Desk  survey.Settings // as entered when the exercise begins
 	Score Score

@@ -66,6 +66,22 @@ func newLine(b *exercise.Brief, c *Command) error {
 	return nil
 }
 
+// LongestRunIn is how long a run-in or a run-out of own lines may be, metres.
+const LongestRunIn = 2000.0
+
+func ownLines(b *exercise.Brief, c *Command) error {
+	if len(b.Added) == 0 {
+		return errors.New("no line was added")
+	}
+	if err := within(c.Value, 0, LongestRunIn); err != nil {
+		return fmt.Errorf("run-in: %w", err)
+	}
+	if err := within(c.Value2, 0, LongestRunIn); err != nil {
+		return fmt.Errorf("run-out: %w", err)
+	}
+	return nil
+}
+
 func newLinesAbout(b *exercise.Brief, c *Command) error {
 	for i := range 4 {
 		if err := nameIsFree(b, numbered(c.Line, i)); err != nil {

@@ -4,11 +4,13 @@ import (
 	"encoding/csv"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"time"
 
 	"dryline/seabed/units"
 	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sim/survey"
 	"dryline/sim/survey/geojson"
 )
@@ -73,7 +75,7 @@ func (w *Writer) lines(out io.Writer) error {
 	c := geojson.FeatureCollection{Foreign: w.foreign()}
 	for i, l := range ex.All() {
 		kind := "planned line"
-		if i >= len(ex.Lines) {
+		if i >= len(ex.Lines) && !slices.ContainsFunc(ex.Plan.Order, func(r exercise.Run) bool { return r.Line == i }) {
 			kind = "added line"
 		}
 		properties := map[string]any{

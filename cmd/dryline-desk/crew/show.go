@@ -31,7 +31,7 @@ func (c *Crew) show() {
 	for _, l := range s.Desk.Lines {
 		v.Lines = append(v.Lines, l.Name)
 	}
-	v.Added, v.Order = slices.Clip(s.Brief.Added), s.Brief.Plan.Order
+	v.Own, v.Added, v.Order = s.Brief.Own, slices.Clip(s.Brief.Added), s.Brief.Plan.Order
 	v.Shares = c.shares()
 	if s.Brief.Help.TrueScene {
 		scene := s.Scene()
