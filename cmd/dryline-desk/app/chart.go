@@ -42,15 +42,14 @@ func (c *chart) lay(pane image.Rectangle) {
 
 // fit shows the whole plan.
 func (c *chart) fit() {
-	fitPlan(&c.Projection, c.brief)
+	fitPlan(&c.Projection, c.brief, c.lines())
 	c.placed, c.fitted = false, c.Pane
 }
 
-// fitPlan has a projection show the lines, and a run-in and a range scale about
-// them.
-func fitPlan(p *panes.Projection, b *exercise.Brief) {
+// fitPlan has a projection show lines, and a run-in and a range scale about them.
+func fitPlan(p *panes.Projection, b *exercise.Brief, lines []exercise.Line) {
 	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
-	for _, l := range b.Lines {
+	for _, l := range lines {
 		x0, y0 = min(x0, l.A.X, l.B.X), min(y0, l.A.Y, l.B.Y)
 		x1, y1 = max(x1, l.A.X, l.B.X), max(y1, l.A.Y, l.B.Y)
 	}

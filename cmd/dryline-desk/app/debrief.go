@@ -95,7 +95,7 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 	d.chart.Max.Y = d.legend.Min.Y
 	d.projection.Pane = d.chart
 	if !d.moved {
-		fitPlan(&d.projection, d.brief)
+		fitPlan(&d.projection, d.brief, d.brief.All())
 	}
 	controls := []widget.PreferredSizeLocateableWidget{l.Button("Save the report", look.Chosen, func() { d.savePage(g) })}
 	if g.Store.Files() {
