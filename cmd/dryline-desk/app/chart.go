@@ -105,6 +105,7 @@ func (c *chart) fill(chosen int, held bool) {
 		p.Spots = append(p.Spots, panes.Spot{X: k.X, Y: k.Y, Label: contactName(k), Chosen: k.Number == chosen})
 	}
 	c.fillWater()
+	c.fillUnseen()
 	p.TruthShown = v.Scene != nil
 	if t := v.Scene; t != nil {
 		p.TrueX, p.TrueY = t.FishX, t.FishY
@@ -130,7 +131,7 @@ func (c *chart) fillBrief() {
 		if o := &b.Charted[i]; o.Pipeline() {
 			p.Pipelines = append(p.Pipelines, panes.Run{Name: o.Name, Path: pathOf(o.Path)})
 		} else {
-			p.Charted = append(p.Charted, pathOf(o.Path)...)
+			p.Charted = append(p.Charted, panes.Known{X: o.Path[0].X, Y: o.Path[0].Y, Name: o.Name})
 		}
 	}
 	steering := v.Bridge.Steering
@@ -144,6 +145,16 @@ func (c *chart) fillBrief() {
 	}
 }
 
+// fillUnseen hatches what was passed and not seen so far, and says how much it is.
+func (c *chart) fillUnseen() {
+	p := &c.plot
+	p.Unseen, p.UnseenSays = nil, ""
+	if u := c.view.Unseen; u != nil && u.Holidays > 0 {
+		p.Unseen = u.Rows
+		p.UnseenSays = fmt.Sprintf("hatched: passed, not seen, %.0f m²", u.SquareMetres)
+	}
+}
+
 // fillTracks adds to the tracks what is new of them, and has the way of a turn.
 func (c *chart) fillTracks() {
 	v, p := c.view, &c.plot
@@ -151,6 +162,9 @@ func (c *chart) fillTracks() {
 		f := v.Track[i].Fix
 		p.Vessel = append(p.Vessel, f.VesselX, f.VesselY)
 		p.Fish = append(p.Fish, f.X, f.Y)
+		if v.Track[i].Line != "" {
+			p.Looks = append(p.Looks, panes.Look{X: f.X, Y: f.Y, Heading: f.Heading})
+		}
 	}
 	p.Way = p.Way[:0]
 	for _, at := range v.Bridge.Way {

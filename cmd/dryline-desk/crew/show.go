@@ -32,7 +32,7 @@ func (c *Crew) show() {
 		v.Lines = append(v.Lines, l.Name)
 	}
 	v.Own, v.Added, v.Order = s.Brief.Own, slices.Clip(s.Brief.Added), s.Brief.Plan.Order
-	v.Shares = c.shares()
+	v.Shares, v.Unseen = c.shares(), c.unseen.look(c)
 	if s.Brief.Help.TrueScene {
 		scene := s.Scene()
 		v.Scene = &scene

@@ -33,6 +33,7 @@ type View struct {
 	Own      bool               // these are run, and those given are set aside
 	Order    []exercise.Run     // of the plan
 	Shares   map[string]float64 // of each line that was logged, the open one's among them, 0..1
+	Unseen   *Unseen            // ground that lines passed and did not see, nil before the first
 	Levels   []survey.RecordLevel
 	Height   float64 // of the fish by the bottom track, metres
 
