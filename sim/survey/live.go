@@ -14,7 +14,7 @@ type LivePing struct {
 	RangeScale float64 // metres
 	Rows       []Row   // per channel, as in a [LineRecord]; empty when lost or before the first bottom
 
-	Plain  []Row         // the same as it was recorded: not levelled, by the recorder's gain alone
+	Plain  []Row         // the same as it was recorded: not levelled, by the recorder's gain alone; see [CutOff]
 	Levels []RecordLevel // per channel, of the last seconds
 }
 
@@ -60,6 +60,10 @@ func (l *RecordLevel) weigh(samples []uint16, share float64) {
 	l.Clipped += share * (float64(full)/n - l.Clipped)
 }
 
+// CutOff is the grey of a bin of which a sample was at full scale: how bright it was nobody knows. Nothing else
+// of a row as it was recorded is as bright or nearly, so that it can be kept in fewer steps.
+const CutOff, brightestHeard = 255, 247
+
 // plainly fills a row with samples as they were recorded: an ordinary echo well
 // on the bright side, so that the far ground, some tenths of it, can be seen.
 func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64) {
@@ -69,6 +73,15 @@ func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64) 
 		scratch[k] = f * float32(v)
 	}
 	shrink(dst, scratch)
+	for i := range dst {
+		dst[i] = min(dst[i], brightestHeard)
+		for _, v := range samples[i*len(samples)/len(dst) : (i+1)*len(samples)/len(dst)] {
+			if v == recorder.FullScale {
+				dst[i] = CutOff
+				break
+			}
+		}
+	}
 }
 
 // PictureRows makes rows of grey values, as in a [LineRecord], of a side that was levelled and of
