@@ -65,8 +65,9 @@ func (l *RecordLevel) weigh(samples []uint16, share float64) {
 const CutOff, brightestHeard = 255, 247
 
 // plainly fills a row with samples as they were recorded: an ordinary echo well
-// on the bright side, so that the far ground, some tenths of it, can be seen.
-func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64) {
+// on the bright side, so that the far ground, some tenths of it, can be seen. What is cut
+// off is told from a sample on, the first beyond the bottom: what is sent always is.
+func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64, first int) {
 	scratch = scratch[:len(samples)]
 	f := float32(4 / nominal)
 	for k, v := range samples {
@@ -75,7 +76,8 @@ func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64) 
 	shrink(dst, scratch)
 	for i := range dst {
 		dst[i] = min(dst[i], brightestHeard)
-		for _, v := range samples[i*len(samples)/len(dst) : (i+1)*len(samples)/len(dst)] {
+		to := (i + 1) * len(samples) / len(dst)
+		for _, v := range samples[min(max(i*len(samples)/len(dst), first), to):to] {
 			if v == recorder.FullScale {
 				dst[i] = CutOff
 				break
@@ -85,10 +87,11 @@ func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64) 
 }
 
 // PictureRows makes rows of grey values, as in a [LineRecord], of a side that was levelled and of
-// its samples as they were recorded. scratch is as long as the samples.
-func PictureRows(levelled, plain []uint8, row, scratch []float32, samples []uint16, nominal float64) {
+// its samples as they were recorded, the bottom at a slant range in samples. scratch is as long as the
+// samples.
+func PictureRows(levelled, plain []uint8, row, scratch []float32, samples []uint16, nominal, bottom float64) {
 	shrink(levelled, row)
-	plainly(plain, scratch, samples, nominal)
+	plainly(plain, scratch, samples, nominal, int(bottom)+1)
 }
 
 // show tells the watcher of a ping. recorded says that the desk's own rows of
@@ -111,9 +114,9 @@ func (d *Desk) show(p Ping, height float64, locked, lost, recorded bool) {
 	if d.line != nil {
 		out.Line = d.line.Name
 	}
+	first := min(int(height/r.Bin())+1, r.Samples)
 	if !lost && height > 0 {
 		v.pings = min(v.pings+1, levelPings)
-		first := min(int(height/r.Bin())+1, r.Samples)
 		for c := range r.Channels {
 			v.levels[c].weigh(p.Port[c][first:], 1/v.pings)
 			v.levels[c].weigh(p.Starboard[c][first:], 1/v.pings)
@@ -132,8 +135,8 @@ func (d *Desk) show(p Ping, height float64, locked, lost, recorded bool) {
 			row, plain := &v.rows[c], &v.plain[c]
 			row.Port, row.Starboard = row.Port[:n], row.Starboard[:n]
 			plain.Port, plain.Starboard = plain.Port[:n], plain.Starboard[:n]
-			plainly(plain.Port, v.levelled[0], p.Port[c], r.Nominal)
-			plainly(plain.Starboard, v.levelled[1], p.Starboard[c], r.Nominal)
+			plainly(plain.Port, v.levelled[0], p.Port[c], r.Nominal, first)
+			plainly(plain.Starboard, v.levelled[1], p.Starboard[c], r.Nominal, first)
 			if recorded {
 				rows := d.line.Rows[c]
 				copy(row.Port, rows[len(rows)-1].Port)

@@ -3,6 +3,7 @@ package panes
 import (
 	_ "embed"
 	"image/color"
+	"math"
 	"sync"
 
 	"dryline/sonar/waterfall/picture"
@@ -49,6 +50,17 @@ const shadeSteps = 64
 
 // OrdinaryEcho is the grey of one, 0 to 1: contrast turns about it.
 const OrdinaryEcho = 0.43
+
+// Table is what every grey becomes, as the shaders have it.
+func (s *Shade) Table() (out [256]color.RGBA) {
+	u := s.uniforms()
+	lift, gain := float64(u["Lift"].(float32)), float64(u["Gain"].(float32))
+	for grey := range out {
+		t := (float64(grey)/255 + lift) * gain
+		out[grey] = s.Ramp[int(math.Round(255*min(max(t, 0), 1)))]
+	}
+	return out
+}
 
 // uniforms are the shader's values for a shade.
 func (s *Shade) uniforms() map[string]any {
