@@ -43,6 +43,16 @@ func newRelief(spec *Spec, seed uint64) relief {
 	return r
 }
 
+// ReliefOf is the large shape of the floor that a seed makes of a spec, metres, negative below the water:
+// relief and channels, or measured depths, without bedforms, roughness and objects. Beyond the edges it
+// goes on as it is there.
+func ReliefOf(spec *Spec, seed uint64) func(x, y float64) float64 {
+	r := newRelief(spec, seed)
+	return func(x, y float64) float64 {
+		return min(r.height(min(max(x, 0), spec.East), min(max(y, 0), spec.North)), shallowest)
+	}
+}
+
 func noiseFor(seed uint64, name string) opensimplex.Noise {
 	return opensimplex.New(int64(chance.Seed(seed, "seabed/"+name)))
 }

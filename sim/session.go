@@ -91,9 +91,7 @@ func NewWorld(ex *exercise.Exercise, seeds exercise.Seeds) *seabed.World {
 // NewOver sets a session up over a sea floor that is ready, the one of the same
 // exercise, settled.
 func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (*Session, error) {
-	own := *ex // lines are added to it
-	own.Added = nil
-	ex = &own
+	ex = ex.AsGiven() // lines are added to it
 	p, err := passage.New(ex, world, seeds)
 	if err != nil {
 		return nil, fmt.Errorf("sim: %w", err)
@@ -111,7 +109,7 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 		return nil, err
 	}
 	s := &Session{
-		Exercise: ex, Brief: ex.Brief(), Seeds: seeds, Passage: p, Desk: desk, world: world,
+		Exercise: ex, Brief: ex.Briefed(seeds), Seeds: seeds, Passage: p, Desk: desk, world: world,
 		Workers: runtime.GOMAXPROCS(0),
 		wake:    newWake(ex),
 		digest:  newDigest(),

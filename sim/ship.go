@@ -113,6 +113,13 @@ func (h ship) AddLine(l exercise.Line) {
 	h.s.Brief.Added = append(h.s.Brief.Added, l)
 }
 
+// OwnLines implements [order.Ship].
+func (h ship) OwnLines(runIn, runOut float64) {
+	h.Passage.OwnLines(runIn, runOut)
+	h.s.Exercise.SailAdded(runIn, runOut)
+	h.s.Brief.SailAdded(runIn, runOut)
+}
+
 // Holidays implements [order.Ship].
 func (h ship) Holidays() ([]coverage.Holiday, error) {
 	_, holidays, err := report.Covered(h.s.Brief, h.s.Desk)

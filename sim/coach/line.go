@@ -121,7 +121,7 @@ func (c *Coach) read(lines []*survey.LineRecord) {
 		return
 	}
 	c.logged = logged{len(lines), map[string]float64{}, map[string]int{}}
-	for _, l := range c.ex.Lines {
+	for _, l := range c.ex.All() {
 		c.logged.share[l.Name] = survey.Share(lines, l.Name, l.Track(false))
 	}
 	for _, l := range lines {
@@ -131,12 +131,11 @@ func (c *Coach) read(lines []*survey.LineRecord) {
 	}
 }
 
-// nextLine is the first line of the plan that is not well logged, empty if all
-// are.
+// nextLine is the first line to be run that is not well logged, empty if all are.
 func (c *Coach) nextLine(s *sight) string {
-	for _, run := range c.ex.Plan.Order {
-		if name := c.ex.Lines[run.Line].Name; name != s.Bridge.Logging && c.logged.share[name] < wellLogged {
-			return name
+	for _, l := range c.ex.ToRun() {
+		if l.Name != s.Bridge.Logging && c.logged.share[l.Name] < wellLogged {
+			return l.Name
 		}
 	}
 	return ""
@@ -165,8 +164,9 @@ func (c *Coach) timeNeeded(now float64, s *sight) (need, left float64) {
 	plan := &c.ex.Plan
 	done := maps.Clone(c.logged.runs)
 	way, current := 0.0, s.line
+	all := c.ex.All()
 	for _, run := range plan.Order {
-		l := &c.ex.Lines[run.Line]
+		l := &all[run.Line]
 		length := l.Track(run.Reversed).Length()
 		switch {
 		case done[l.Name] > 0:

@@ -37,13 +37,14 @@ func makeCoverage(s *sim.Session, lines []logged, pings []judged) (Coverage, *co
 		out.Twice = shareDown(100 * float64(twice) / float64(r.inside))
 		out.Counted, out.Lost = r.told()
 	}
+	all := ex.All()
 	for _, h := range r.holidays() {
 		h.Easting, h.Northing = ex.Place.Grid.ToUTM(h.X, h.Y)
 		h.Easting, h.Northing = round(h.Easting), round(h.Northing)
 		best := math.Inf(1)
-		for i := range ex.Lines {
-			if d := distanceTo(&ex.Lines[i], h.X, h.Y); d < best {
-				best, h.Near = d, ex.Lines[i].Name
+		for _, l := range all {
+			if d := distanceTo(&l, h.X, h.Y); d < best {
+				best, h.Near = d, l.Name
 			}
 		}
 		h.SquareMetres, h.X, h.Y = round(h.SquareMetres), round(h.X), round(h.Y)

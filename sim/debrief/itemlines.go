@@ -79,11 +79,11 @@ func (m *marking) ranUnlogged(name string) (from, to float64, log string, ok boo
 		beside  = 30.0        // metres off it at most
 		aligned = math.Pi / 6 // of its direction, either way
 	)
-	for k := range m.ex.Lines {
-		if m.ex.Lines[k].Name != name {
+	for _, l := range m.ex.All() {
+		if l.Name != name {
 			continue
 		}
-		t := m.ex.Lines[k].Track(false)
+		t := l.Track(false)
 		low, high := math.Inf(1), math.Inf(-1)
 		for _, p := range m.s.Desk.Track {
 			f := &p.Fix

@@ -71,7 +71,7 @@ func makeLine(ex *exercise.Exercise, l *logged) Line {
 
 // reversed reports whether a line was run from B to A.
 func reversed(ex *exercise.Exercise, l *survey.LineRecord) bool {
-	for _, planned := range ex.Lines {
+	for _, planned := range ex.All() {
 		if planned.Name == l.Name {
 			return planned.Track(true) == l.Track
 		}
@@ -132,8 +132,9 @@ func (l *logged) series(rangeScale float64) Series {
 // plannedLines are the names of the lines the plan asks for, each once.
 func plannedLines(ex *exercise.Exercise) []string {
 	var names []string
+	all := ex.All()
 	for _, run := range ex.Plan.Order {
-		if name := ex.Lines[run.Line].Name; !slices.Contains(names, name) {
+		if name := all[run.Line].Name; !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
@@ -146,6 +147,6 @@ func doneShare(ex *exercise.Exercise, lines []logged, name string) float64 {
 	for i := range lines {
 		records[i] = lines[i].sound()
 	}
-	i := slices.IndexFunc(ex.Lines, func(l exercise.Line) bool { return l.Name == name })
-	return survey.Share(records, name, ex.Lines[i].Track(false))
+	l, _ := ex.Line(name)
+	return survey.Share(records, name, l.Track(false))
 }

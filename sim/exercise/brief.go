@@ -26,6 +26,7 @@ type Brief struct {
 
 	East, North float64 // extent of the chart from the origin, metres
 	Charted     []Charted
+	Depths      Soundings // that are charted; of no sounding where nobody knows the seeds, see [Exercise.Briefed]
 
 	Vessel vessel.Spec
 	Tow    tow.Spec // without what makes the fish restless
@@ -35,6 +36,7 @@ type Brief struct {
 
 	Lines []Line
 	Added []Line // in the session; see [Exercise.Added]
+	Own   bool   // these are run, and those given are set aside
 	Plan  Plan
 	Desk  survey.Settings // as entered when the exercise begins
 	Score Score
@@ -61,6 +63,13 @@ type Charted struct {
 
 // Pipeline reports whether it is one.
 func (c *Charted) Pipeline() bool { return len(c.Path) > 1 }
+
+// Briefed returns the brief of the exercise on the floor that seeds make, with its charted depths.
+func (ex *Exercise) Briefed(seeds Seeds) *Brief {
+	b := ex.Brief()
+	b.Depths = ex.Sound(seeds)
+	return b
+}
 
 // Brief returns the brief of the exercise. It shares nothing with it that can be
 // changed.

@@ -1,6 +1,8 @@
 package exercise
 
 import (
+	"slices"
+
 	"dryline/seabed"
 	"dryline/vessel"
 	"dryline/vessel/nav/geodesy"
@@ -42,8 +44,69 @@ type Plan struct {
 
 // Run is one line of the plan in the direction it is run.
 type Run struct {
-	Line     int // index in Exercise.Lines
+	Line     int // index in [Exercise.All]
 	Reversed bool
+}
+
+// All are the lines of the exercise, and after them those that were added in the session.
+func (ex *Exercise) All() []Line { return slices.Concat(ex.Lines, ex.Added) }
+
+// All are the lines as [Exercise.All] has them.
+func (b *Brief) All() []Line { return slices.Concat(b.Lines, b.Added) }
+
+// ToRun are the lines to be run, each once: those of the plan in its order, then those that
+// were added besides.
+func (b *Brief) ToRun() []Line { return ToRun(b.Plan.Order, b.All(), len(b.Lines)) }
+
+// SailAdded has the lines that were added run in place of those given, in their order and each from A to B.
+func (b *Brief) SailAdded(runIn, runOut float64) {
+	b.Own = true
+	b.Plan = b.Plan.own(len(b.Lines), len(b.Added), runIn, runOut)
+}
+
+// SailAdded does to the exercise what [Brief.SailAdded] does to its brief. What is to be covered stays what
+// the lines given were to cover.
+func (ex *Exercise) SailAdded(runIn, runOut float64) {
+	given := ex.Plan
+	ex.given = &given
+	ex.Plan = ex.Plan.own(len(ex.Lines), len(ex.Added), runIn, runOut)
+}
+
+// AsGiven is a copy of the exercise as it was before anything was added in a session.
+func (ex *Exercise) AsGiven() *Exercise {
+	own := *ex
+	own.Added = nil
+	if own.given != nil {
+		own.Plan, own.given = *own.given, nil
+	}
+	return &own
+}
+
+// own is the plan with another order: lines from one on, so many.
+func (p Plan) own(from, n int, runIn, runOut float64) Plan {
+	p.Order, p.RunIn, p.RunOut = nil, runIn, runOut
+	for i := range n {
+		p.Order = append(p.Order, Run{Line: from + i})
+	}
+	return p
+}
+
+// ToRun are the lines to be run of all there are, of which so many were given: see [Brief.ToRun].
+func ToRun(order []Run, all []Line, given int) (lines []Line) {
+	had := make([]bool, len(all))
+	take := func(i int) {
+		if i < len(all) && !had[i] {
+			had[i] = true
+			lines = append(lines, all[i])
+		}
+	}
+	for _, run := range order {
+		take(run.Line)
+	}
+	for i := given; i < len(all); i++ {
+		take(i)
+	}
+	return lines
 }
 
 // Line finds a line by its name: one of the exercise, or one that was added to it in

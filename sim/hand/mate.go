@@ -17,6 +17,7 @@ import (
 type Mate struct {
 	brief    *exercise.Brief
 	plan     *exercise.Plan
+	lines    []exercise.Line // that the runs of the plan number
 	run      int
 	stage    stage
 	altitude float64 // smoothed altimeter, metres
@@ -48,13 +49,19 @@ func (m *Mate) Act(d passage.Deck) {
 		m.started = true
 		first := m.plan.Order[0]
 		m.give(d, order.Command{Do: order.Speed, Value: m.plan.Speed})
-		m.give(d, order.Command{Do: order.SteerLine, Line: m.brief.Lines[first.Line].Name, Reversed: first.Reversed})
+		m.lines = m.brief.All()
+		if m.brief.Own { // she lies at the run-in of the lines given
+			m.stage = joining
+			m.give(d, order.Command{Do: order.Turn, Line: m.lines[first.Line].Name, Reversed: first.Reversed, Pattern: m.plan.Turn})
+		} else {
+			m.give(d, order.Command{Do: order.SteerLine, Line: m.lines[first.Line].Name, Reversed: first.Reversed})
+		}
 	}
 	if d.Tick() == 0 {
 		return
 	}
 	run := m.plan.Order[m.run]
-	line := &m.brief.Lines[run.Line]
+	line := &m.lines[run.Line]
 	track := line.Track(run.Reversed)
 	fix := d.Fix()
 	fish, _ := track.Offset(fix.X, fix.Y)
@@ -93,7 +100,7 @@ func (m *Mate) next(d passage.Deck) bool {
 	}
 	m.stage = joining
 	run := m.plan.Order[m.run]
-	m.give(d, order.Command{Do: order.Turn, Line: m.brief.Lines[run.Line].Name, Reversed: run.Reversed, Pattern: m.plan.Turn})
+	m.give(d, order.Command{Do: order.Turn, Line: m.lines[run.Line].Name, Reversed: run.Reversed, Pattern: m.plan.Turn})
 	return true
 }
 
@@ -174,7 +181,7 @@ func (m *Mate) Progress(d passage.Deck) float64 {
 	within := 0.0
 	if m.stage == onLine {
 		run := m.plan.Order[m.run]
-		track := m.brief.Lines[run.Line].Track(run.Reversed)
+		track := m.lines[run.Line].Track(run.Reversed)
 		fix := d.Fix()
 		along, _ := track.Offset(fix.X, fix.Y)
 		within = min(max(along/track.Length(), 0), 1)

@@ -77,6 +77,7 @@ const (
 	SeaState           Do = "sea_state"
 	StateError         Do = "state_error"
 	AddLine            Do = "add_line"
+	OwnLines           Do = "own_lines"
 	LinesAbout         Do = "lines_about"
 	FillHolidays       Do = "fill_holidays"
 	CalibrateLayback   Do = "calibrate_layback"

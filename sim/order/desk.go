@@ -94,6 +94,11 @@ var deskRows = []Row{
 		s.AddLine(exercise.Line{Name: c.Line, A: seabed.Point{X: c.X, Y: c.Y}, B: seabed.Point{X: c.X2, Y: c.Y2}})
 		return nil
 	}),
+	rowOf(OwnLines, "the lines that were added are run in place of those given, in their order, each from (X, Y) to (X2, Y2), with a run-in of Value metres and a run-out of Value2; before the first tick", whole, ownLines, func(s Ship, _ *Command) error { return s.RefuseOwnLines() },
+		func(s Ship, c *Command) error {
+			s.OwnLines(c.Value, c.Value2)
+			return nil
+		}),
 	laid(LinesAbout, "plan two perpendicular pairs of lines, Line-1 to Line-4, that pass contact Number at Value metres, the first pair on the grid bearing Value2, radians", newLinesAbout, about),
 	laid(FillHolidays, "plan lines, Line-1 and on, that fill the holidays there are, the largest Number of them", newFill, fill),
 

@@ -29,11 +29,9 @@ func nameIsFree(b *exercise.Brief, name string) error {
 			return fmt.Errorf("%q is no name for a line: %q cannot be in it", name, r)
 		}
 	}
-	for _, lines := range [][]exercise.Line{b.Lines, b.Added} {
-		for _, l := range lines {
-			if strings.EqualFold(l.Name, name) {
-				return fmt.Errorf("there is a line %q already", l.Name)
-			}
+	for _, l := range b.All() {
+		if strings.EqualFold(l.Name, name) {
+			return fmt.Errorf("there is a line %q already", l.Name)
 		}
 	}
 	return nil
@@ -64,6 +62,22 @@ func newLine(b *exercise.Brief, c *Command) error {
 	}
 	if long := math.Hypot(c.X2-c.X, c.Y2-c.Y); long < 1 || long > longestLine {
 		return fmt.Errorf("a line of %.3g m is out of range (want 1 to %g)", long, float64(longestLine))
+	}
+	return nil
+}
+
+// LongestRunIn is how long a run-in or a run-out of own lines may be, metres.
+const LongestRunIn = 2000.0
+
+func ownLines(b *exercise.Brief, c *Command) error {
+	if len(b.Added) == 0 {
+		return errors.New("no line was added")
+	}
+	if err := within(c.Value, 0, LongestRunIn); err != nil {
+		return fmt.Errorf("run-in: %w", err)
+	}
+	if err := within(c.Value2, 0, LongestRunIn); err != nil {
+		return fmt.Errorf("run-out: %w", err)
 	}
 	return nil
 }

@@ -52,6 +52,11 @@ type Ship interface {
 	// AddLine adds a line to those of the exercise, to be run as they are.
 	AddLine(exercise.Line)
 
+	// RefuseOwnLines says why the lines given are run as they are, nil if they can be set
+	// aside; OwnLines has those that were added run in their place, with run-ins and run-outs of so many metres.
+	RefuseOwnLines() error
+	OwnLines(runIn, runOut float64)
+
 	// Holidays are those of the area that is to be covered, the largest first, with the
 	// lines that would fill them.
 	Holidays() ([]coverage.Holiday, error)

@@ -169,12 +169,10 @@ func (s *Spoken) hearLine(b *exercise.Brief, rest []string) error {
 		s.Reversed, rest = true, rest[:n-1]
 	}
 	name := strings.Join(rest, " ")
-	for _, lines := range [][]exercise.Line{b.Lines, b.Added} {
-		for _, l := range lines {
-			if strings.EqualFold(strings.Join(strings.Fields(l.Name), " "), name) {
-				s.Line = l.Name
-				return nil
-			}
+	for _, l := range b.All() {
+		if strings.EqualFold(strings.Join(strings.Fields(l.Name), " "), name) {
+			s.Line = l.Name
+			return nil
 		}
 	}
 	return fmt.Errorf("no line is called %q", name)
@@ -230,7 +228,7 @@ func (s Spoken) Misheard(b *exercise.Brief, chance float64) Spoken {
 	case SayHaul, SayPayOut:
 		s.Figure = likeIt(was, b.Tow.Cable.Length)
 	case SayComeUp:
-		all := slices.Concat(b.Lines, b.Added)
+		all := b.All()
 		i := slices.IndexFunc(all, func(l exercise.Line) bool { return l.Name == s.Line })
 		s.Line = all[(i+1)%len(all)].Name
 	}

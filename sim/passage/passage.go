@@ -88,17 +88,16 @@ func New(ex *exercise.Exercise, floor Floor, seeds exercise.Seeds) (*Passage, er
 	if len(ex.Lines) == 0 || len(ex.Plan.Order) == 0 {
 		return nil, errors.New("an exercise needs a line and a plan to run it")
 	}
-	own := *ex // lines are added to it
-	own.Added = nil
+	ex = ex.AsGiven() // lines are added to it
 	p := &Passage{
-		ex: &own, brief: own.Brief(), floor: floor,
+		ex: ex, brief: ex.Brief(), floor: floor,
 		inst:        nav.New(ex.Instruments, seeds.Weather),
 		weather:     newWeather(&ex.Sea, seeds.Weather),
 		navigator:   survey.NewNavigator(ex.Desk),
 		happen:      newHappenings(ex.Events, seeds.Weather),
 		convergence: ex.Place.Grid.ConvergenceAt(ex.Seabed.East/2, ex.Seabed.North/2),
 	}
-	p.ship, p.sails, p.crew = alone{p}, newSails(&own), newHelmsman(own.Help, seeds.Weather)
+	p.ship, p.sails, p.crew = alone{p}, newSails(ex), newHelmsman(ex.Help, seeds.Weather)
 	first := ex.Plan.Order[0]
 	track := ex.Lines[first.Line].Track(first.Reversed)
 	sin, cos := math.Sincos(track.Bearing())

@@ -2,6 +2,7 @@ package passage
 
 import (
 	"errors"
+	"slices"
 
 	"dryline/sim/exercise"
 	"dryline/sim/order"
@@ -34,6 +35,35 @@ func (p *Passage) OpenLine(name string, reversed bool) {
 func (p *Passage) AddLine(l exercise.Line) {
 	p.ex.Added = append(p.ex.Added, l)
 	p.brief.Added = append(p.brief.Added, l)
+}
+
+// RefuseOwnLines implements [order.Ship].
+func (p *Passage) RefuseOwnLines() error {
+	switch {
+	case p.tick > 0:
+		return errors.New("the watch has begun: lines can be added, and those that were planned stay")
+	case p.brief.Own:
+		return errors.New("the lines given are set aside already")
+	}
+	return nil
+}
+
+// OwnLines implements [order.Ship]. What was to happen on a line given happens on the one that is run
+// in its turn.
+func (p *Passage) OwnLines(runIn, runOut float64) {
+	before, all := p.ex.Plan.Order, p.ex.All()
+	p.ex.SailAdded(runIn, runOut)
+	p.brief.SailAdded(runIn, runOut)
+	for i := range p.happen.waiting {
+		e := &p.happen.waiting[i].Event
+		turn := slices.IndexFunc(before, func(r exercise.Run) bool { return all[r.Line].Name == e.Line })
+		if turn < 0 {
+			continue
+		}
+		old := all[before[turn].Line].Track(false).Length()
+		now := all[p.ex.Plan.Order[turn%len(p.ex.Plan.Order)].Line]
+		e.Line, e.Along = now.Name, e.Along*now.Track(false).Length()/old
+	}
 }
 
 // CloseLine implements [order.Ship].

@@ -9,6 +9,7 @@ type Coverage struct {
 	X0, Y0 float64 // corner of the first cell
 	NX, NY int
 	Looks  []int8 // of a cell; -1 outside of the area
+	Under  []bool // of a cell, whether a fish goes over it
 	Once   float64
 	Twice  float64 // shares of the area seen once at least, twice at least
 	Gap    float64 // share that lies under a fish and is seen from nowhere else
@@ -33,7 +34,7 @@ func cover(p *Plan) Coverage {
 	c.Cell = max(math.Sqrt((x1-x0)*(y1-y0)/mostCells), 2)
 	c.X0, c.Y0 = x0, y0
 	c.NX, c.NY = int(math.Ceil((x1-x0)/c.Cell)), int(math.Ceil((y1-y0)/c.Cell))
-	c.Looks = make([]int8, c.NX*c.NY)
+	c.Looks, c.Under = make([]int8, c.NX*c.NY), make([]bool, c.NX*c.NY)
 	reach := s.reach()
 	if s.SoundSpeed != nil {
 		reach = min(reach, RangeLimit(s.SoundSpeed, max(p.MeanLow-s.Height, 0.5), p.MeanLow, s.Range))
@@ -80,6 +81,7 @@ func cover(p *Plan) Coverage {
 				c.Looks[k]++
 			}
 		}
+		c.Under[k] = under
 		switch {
 		case c.Looks[k] > 1:
 			c.Once++

@@ -22,6 +22,8 @@ const (
 	whyFewest  = "fewest turns: along the side of least width"
 	whyStream  = "along the stream (IHO C-13, 2.3.4.12)"
 	whyContour = "along the contours (IHO C-13, 2.3.4.12)"
+	whyCrest   = "along the crests"
+	whyCrossed = "across the crests"
 	whySlope   = "across the contours (NOAA Field Procedures Manual 2.5.3.1.2)"
 )
 
@@ -44,8 +46,23 @@ func (s *Spec) directions() []direction {
 		}
 		out = append(out, direction{whyStream, half(s.StreamSet), rank})
 	}
-	if bearing, slope := s.contours(); slope > leastSlope {
+	if s.Crest != nil {
+		out = append(out, direction{whyCrest, half(*s.Crest), 0}, direction{whyCrossed, half(*s.Crest + math.Pi/2), -1})
+	}
+	if bearing, slope := s.contours(); slope > max(leastSlope, 1.5*s.Rough) {
 		out = append(out, direction{whyContour, bearing, 0}, direction{whySlope, half(bearing + math.Pi/2), -1})
+	}
+	return out
+}
+
+// Directions are those that [Make] would look at if the direction were its choice, and why.
+func (s *Spec) Directions() (out []Choice) {
+	if len(s.Parts) > 0 && len(s.Check()) == 0 {
+		t := *s
+		t.Auto = true
+		for _, d := range t.directions() {
+			out = append(out, Choice{Why: d.why, Bearing: half(d.bearing)})
+		}
 	}
 	return out
 }

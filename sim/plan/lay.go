@@ -14,6 +14,15 @@ type crew struct {
 	runIn   float64
 	spare   float64 // kept free beyond run-ins and run-outs, for turns, metres
 	need    float64 // depth at low water that the vessel and the tow need, metres
+	off     error   // why the work was called off
+}
+
+// step is called from piece to piece of the work; it reports whether that was called off.
+func (c *crew) step() bool {
+	if c.off == nil && c.s.Step != nil {
+		c.off = c.s.Step()
+	}
+	return c.off != nil
 }
 
 // row is what lies at one place across: one line, or its pieces.
@@ -84,7 +93,7 @@ func (c *crew) lay(bearing float64) (best *Plan) {
 		if len(p.Lines) > 0 && unsafe < fewest || best == nil {
 			best, fewest = p, unsafe
 		}
-		if fewest == 0 {
+		if fewest == 0 || c.off != nil {
 			break
 		}
 	}

@@ -102,6 +102,9 @@ func (c *crew) order(p *Plan, sets [][]*row) {
 	try := func(sets [][]*row, step, first, variant int) {
 		lines := c.sequence(sets, step, first, variant)
 		for _, kind := range kinds {
+			if c.step() {
+				return
+			}
 			turns, length, unsafe := c.turns(lines, kind)
 			if cost := length + dear*float64(unsafe); cost < best-0.01 {
 				best = cost
@@ -109,10 +112,14 @@ func (c *crew) order(p *Plan, sets [][]*row) {
 			}
 		}
 	}
-	for step := 1; step <= max(most, 1); step++ {
+	least := 1
+	if s.Apart > 0 {
+		least, most = s.Apart, s.Apart
+	}
+	for step := least; step <= max(most, 1); step++ {
 		try(sets, step, 0, 0)
 	}
-	if s.Quick {
+	if s.Quick || s.Apart > 0 {
 		return
 	}
 	// Where something is still unsafe it may help to begin elsewhere.

@@ -86,6 +86,7 @@ type Plan struct {
 
 	Covered Coverage
 	Checks  []Check
+	Places  []Place // along the lines and through the turns, of a plan that was not made quickly
 }
 
 // Make makes a plan. The error holds a line for each fault of the spec.
@@ -102,6 +103,9 @@ func Make(s *Spec) (*Plan, error) {
 	directions := s.directions()
 	for _, d := range directions {
 		p := c.lay(d.bearing)
+		if c.off != nil {
+			return nil, c.off
+		}
 		if len(p.Lines) == 0 {
 			continue
 		}
@@ -122,7 +126,10 @@ func Make(s *Spec) (*Plan, error) {
 	best.Checks = c.check(best)
 	best.Start = c.start(best)
 	best.Covered = cover(best)
-	return best, nil
+	if !s.Quick {
+		best.Places = c.places(best)
+	}
+	return best, c.off
 }
 
 // rank is that of the direction a plan took.

@@ -43,7 +43,10 @@ func (c *crew) sink(p *Plan) (share float64, without, with sinking) {
 		worst := sinking{low: math.Inf(1)}
 		left := turns[:0:0]
 		for _, i := range turns {
-			s := c.through(p, i, h)
+			if c.step() {
+				return share, without, with
+			}
+			s := c.through(p, i, h, nil)
 			if s.low < worst.low {
 				worst = s
 			}
@@ -124,8 +127,8 @@ func (c *crew) cableAt(p Point) float64 {
 // through flies the tow through a turn at the speed of the plan, from the end of one line to
 // the start of the next: a share of the cable is hauled in from where the log goes off, and cable for the
 // next line paid out from where the run-in begins; between and after the winch is worked by the height of the fish. The stream is the predicted one; no waves, and the
-// vessel keeps her speed and her way.
-func (c *crew) through(p *Plan, turn int, share float64) sinking {
+// vessel keeps her speed and her way. see is shown the fish and its height from place to place, or nil.
+func (c *crew) through(p *Plan, turn int, share float64, see func(at Point, fish, height float64)) sinking {
 	const dt = 0.5
 	s, t := c.s, &p.Turns[turn]
 	before, after := &p.Lines[t.After], &p.Lines[t.Before]
@@ -170,6 +173,9 @@ func (c *crew) through(p *Plan, turn int, share float64) sinking {
 			continue
 		}
 		h := d - g.Depth
+		if see != nil {
+			see(Point{g.X, g.Y}, g.Depth, h)
+		}
 		if h < low.low {
 			low.low, low.at = h, Point{g.X, g.Y}
 		}

@@ -84,6 +84,11 @@ type Spec struct {
 	UnderKeel float64 // wanted under it, metres
 	UnderWake float64 // of the fish below the keel at least, metres
 
+	Apart int          // lines that follow one another lie so many rows apart; 0 is whatever takes least way
+	Crest *float64     // grid bearing of the crests of bedforms, if any are known of
+	Rough float64      // rms slope that errors of the depths alone make: contours mean nothing below
+	Step  func() error // is called from piece to piece of the work, and calls it off by an error; or nil
+
 	Quick bool // try fewer orders where something is unsafe: for those who make many plans
 
 	Placing  Placing

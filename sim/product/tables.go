@@ -10,6 +10,7 @@ import (
 
 	"dryline/seabed/units"
 	"dryline/sim"
+	"dryline/sim/exercise"
 	"dryline/sim/survey"
 	"dryline/sim/survey/geojson"
 )
@@ -72,9 +73,9 @@ func (w *Writer) lines(out io.Writer) error {
 		run[l.Name] = l
 	}
 	c := geojson.FeatureCollection{Foreign: w.foreign()}
-	for i, l := range slices.Concat(ex.Lines, ex.Added) {
+	for i, l := range ex.All() {
 		kind := "planned line"
-		if i >= len(ex.Lines) {
+		if i >= len(ex.Lines) && !slices.ContainsFunc(ex.Plan.Order, func(r exercise.Run) bool { return r.Line == i }) {
 			kind = "added line"
 		}
 		properties := map[string]any{

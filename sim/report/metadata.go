@@ -124,8 +124,9 @@ func (in *Input) lacking(s *Survey, holidays int) []string {
 		}
 	}
 	var notRun []string
+	all := b.All()
 	for _, run := range b.Plan.Order {
-		l := b.Lines[run.Line]
+		l := &all[run.Line]
 		share := survey.Share(d.Lines, l.Name, l.Track(false))
 		if share >= survey.Whole || slices.ContainsFunc(notRun, func(n string) bool { return strings.HasPrefix(n, l.Name+" (") }) {
 			continue

@@ -14,7 +14,7 @@ type LivePing struct {
 	RangeScale float64 // metres
 	Rows       []Row   // per channel, as in a [LineRecord]; empty when lost or before the first bottom
 
-	Plain  []Row         // the same as it was recorded: not levelled, by the recorder's gain alone
+	Plain  []Row         // the same as it was recorded: not levelled, by the recorder's gain alone; see [CutOff]
 	Levels []RecordLevel // per channel, of the last seconds
 }
 
@@ -60,22 +60,38 @@ func (l *RecordLevel) weigh(samples []uint16, share float64) {
 	l.Clipped += share * (float64(full)/n - l.Clipped)
 }
 
+// CutOff is the grey of a bin of which a sample was at full scale: how bright it was nobody knows. Nothing else
+// of a row as it was recorded is as bright or nearly, so that it can be kept in fewer steps.
+const CutOff, brightestHeard = 255, 247
+
 // plainly fills a row with samples as they were recorded: an ordinary echo well
-// on the bright side, so that the far ground, some tenths of it, can be seen.
-func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64) {
+// on the bright side, so that the far ground, some tenths of it, can be seen. What is cut
+// off is told from a sample on, the first beyond the bottom: what is sent always is.
+func plainly(dst []uint8, scratch []float32, samples []uint16, nominal float64, first int) {
 	scratch = scratch[:len(samples)]
 	f := float32(4 / nominal)
 	for k, v := range samples {
 		scratch[k] = f * float32(v)
 	}
 	shrink(dst, scratch)
+	for i := range dst {
+		dst[i] = min(dst[i], brightestHeard)
+		to := (i + 1) * len(samples) / len(dst)
+		for _, v := range samples[min(max(i*len(samples)/len(dst), first), to):to] {
+			if v == recorder.FullScale {
+				dst[i] = CutOff
+				break
+			}
+		}
+	}
 }
 
 // PictureRows makes rows of grey values, as in a [LineRecord], of a side that was levelled and of
-// its samples as they were recorded. scratch is as long as the samples.
-func PictureRows(levelled, plain []uint8, row, scratch []float32, samples []uint16, nominal float64) {
+// its samples as they were recorded, the bottom at a slant range in samples. scratch is as long as the
+// samples.
+func PictureRows(levelled, plain []uint8, row, scratch []float32, samples []uint16, nominal, bottom float64) {
 	shrink(levelled, row)
-	plainly(plain, scratch, samples, nominal)
+	plainly(plain, scratch, samples, nominal, int(bottom)+1)
 }
 
 // show tells the watcher of a ping. recorded says that the desk's own rows of
@@ -98,9 +114,9 @@ func (d *Desk) show(p Ping, height float64, locked, lost, recorded bool) {
 	if d.line != nil {
 		out.Line = d.line.Name
 	}
+	first := min(int(height/r.Bin())+1, r.Samples)
 	if !lost && height > 0 {
 		v.pings = min(v.pings+1, levelPings)
-		first := min(int(height/r.Bin())+1, r.Samples)
 		for c := range r.Channels {
 			v.levels[c].weigh(p.Port[c][first:], 1/v.pings)
 			v.levels[c].weigh(p.Starboard[c][first:], 1/v.pings)
@@ -119,8 +135,8 @@ func (d *Desk) show(p Ping, height float64, locked, lost, recorded bool) {
 			row, plain := &v.rows[c], &v.plain[c]
 			row.Port, row.Starboard = row.Port[:n], row.Starboard[:n]
 			plain.Port, plain.Starboard = plain.Port[:n], plain.Starboard[:n]
-			plainly(plain.Port, v.levelled[0], p.Port[c], r.Nominal)
-			plainly(plain.Starboard, v.levelled[1], p.Starboard[c], r.Nominal)
+			plainly(plain.Port, v.levelled[0], p.Port[c], r.Nominal, first)
+			plainly(plain.Starboard, v.levelled[1], p.Starboard[c], r.Nominal, first)
 			if recorded {
 				rows := d.line.Rows[c]
 				copy(row.Port, rows[len(rows)-1].Port)

@@ -90,8 +90,9 @@ func (t *Trial) swept(plan int, lateral []LateralBin) float64 {
 	x0, y0, x1, y1 := box(area)
 	step := min(max(math.Sqrt((x1-x0)*(y1-y0))/50, 0.25), 4) // metres
 	sum := 0.0
+	all := ex.All()
 	for _, run := range ex.Plan.Order {
-		l := ex.Lines[run.Line]
+		l := all[run.Line]
 		dx, dy := l.B.X-l.A.X, l.B.Y-l.A.Y
 		long := math.Hypot(dx, dy)
 		steps := max(int(long/step), 1)

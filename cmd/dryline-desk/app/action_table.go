@@ -27,6 +27,7 @@ const (
 	rangeUp
 	gainDown
 	gainUp
+	typeOrders
 	standStill
 	timeFaster
 	timeSlower
@@ -114,6 +115,8 @@ var actions = [...]action{
 	gainUp: {key: "]", on: keys(ebiten.KeyBracketRight),
 		label: "+", says: "More " + gainSays,
 		do: func(w *Watch, _ *Game, _ bool) { w.amplify(w.fall.channel, order.Gain, gainStep) }},
+	typeOrders: {key: "Y", on: keys(ebiten.KeyY), help: "type heading, speed, cable, range scale, gain;\na click on what a station says does it too",
+		do: func(w *Watch, g *Game, _ bool) { w.typed.show(g, w, order.SteerHeading) }},
 	standStill: {key: "Space", on: keys(ebiten.KeySpace), help: "let time stand still",
 		label: "Stand still", says: "Let time stand still, where the exercise allows it (Space).",
 		may: func(w *Watch) bool { return w.brief.Help.Pause },

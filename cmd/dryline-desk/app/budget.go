@@ -20,3 +20,10 @@ func (g *Game) budget() time.Duration {
 func (g *Game) shade(brightness float64) panes.Shade {
 	return panes.Shade{Ramp: rampNamed(g.Settings.Ramp), Contrast: g.Settings.Contrast, Lift: brightness}
 }
+
+// chartShade is that of a mosaic, stretched by what is painted of one: itself, or what it is compared with.
+func (g *Game) chartShade(brightness float64, by *panes.Mosaic) panes.Shade {
+	s := g.shade(brightness)
+	s.Stretch = by.Painted()
+	return s
+}

@@ -42,15 +42,14 @@ func (c *chart) lay(pane image.Rectangle) {
 
 // fit shows the whole plan.
 func (c *chart) fit() {
-	fitPlan(&c.Projection, c.brief)
+	fitPlan(&c.Projection, c.brief, c.lines())
 	c.placed, c.fitted = false, c.Pane
 }
 
-// fitPlan has a projection show the lines, and a run-in and a range scale about
-// them.
-func fitPlan(p *panes.Projection, b *exercise.Brief) {
+// fitPlan has a projection show lines, and a run-in and a range scale about them.
+func fitPlan(p *panes.Projection, b *exercise.Brief, lines []exercise.Line) {
 	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
-	for _, l := range b.Lines {
+	for _, l := range lines {
 		x0, y0 = min(x0, l.A.X, l.B.X), min(y0, l.A.Y, l.B.Y)
 		x1, y1 = max(x1, l.A.X, l.B.X), max(y1, l.A.Y, l.B.Y)
 	}
@@ -106,6 +105,7 @@ func (c *chart) fill(chosen int, held bool) {
 		p.Spots = append(p.Spots, panes.Spot{X: k.X, Y: k.Y, Label: contactName(k), Chosen: k.Number == chosen})
 	}
 	c.fillWater()
+	c.fillUnseen()
 	p.TruthShown = v.Scene != nil
 	if t := v.Scene; t != nil {
 		p.TrueX, p.TrueY = t.FishX, t.FishY
@@ -131,7 +131,7 @@ func (c *chart) fillBrief() {
 		if o := &b.Charted[i]; o.Pipeline() {
 			p.Pipelines = append(p.Pipelines, panes.Run{Name: o.Name, Path: pathOf(o.Path)})
 		} else {
-			p.Charted = append(p.Charted, pathOf(o.Path)...)
+			p.Charted = append(p.Charted, panes.Known{X: o.Path[0].X, Y: o.Path[0].Y, Name: o.Name})
 		}
 	}
 	steering := v.Bridge.Steering
@@ -145,6 +145,16 @@ func (c *chart) fillBrief() {
 	}
 }
 
+// fillUnseen hatches what was passed and not seen so far, and says how much it is.
+func (c *chart) fillUnseen() {
+	p := &c.plot
+	p.Unseen, p.UnseenSays = nil, ""
+	if u := c.view.Unseen; u != nil && u.Holidays > 0 {
+		p.Unseen = u.Rows
+		p.UnseenSays = fmt.Sprintf("hatched: passed, not seen, %.0f m²", u.SquareMetres)
+	}
+}
+
 // fillTracks adds to the tracks what is new of them, and has the way of a turn.
 func (c *chart) fillTracks() {
 	v, p := c.view, &c.plot
@@ -152,6 +162,9 @@ func (c *chart) fillTracks() {
 		f := v.Track[i].Fix
 		p.Vessel = append(p.Vessel, f.VesselX, f.VesselY)
 		p.Fish = append(p.Fish, f.X, f.Y)
+		if v.Track[i].Line != "" {
+			p.Looks = append(p.Looks, panes.Look{X: f.X, Y: f.Y, Heading: f.Heading})
+		}
 	}
 	p.Way = p.Way[:0]
 	for _, at := range v.Bridge.Way {

@@ -60,7 +60,7 @@ type Debrief struct {
 // The mosaic becomes its own.
 func NewDebrief(c *crew.Crew, mosaic *panes.Mosaic, plot panes.Plot, brightness float64, kept string) *Debrief {
 	// They are among what truly lies there.
-	plot.Charted, plot.Pipelines, plot.Way = nil, nil, nil
+	plot.Charted, plot.Pipelines, plot.Way, plot.Unseen = nil, nil, nil, nil
 	plot.Spots, plot.Measure, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, false, false, 0
 	d := &Debrief{
 		crew: c, brief: c.Brief(), report: c.Report(), pipelines: c.Pipelines(),
@@ -95,7 +95,7 @@ func (d *Debrief) Build(g *Game, size image.Rectangle) *widget.Container {
 	d.chart.Max.Y = d.legend.Min.Y
 	d.projection.Pane = d.chart
 	if !d.moved {
-		fitPlan(&d.projection, d.brief)
+		fitPlan(&d.projection, d.brief, d.brief.All())
 	}
 	controls := []widget.PreferredSizeLocateableWidget{l.Button("Save the report", look.Chosen, func() { d.savePage(g) })}
 	if g.Store.Files() {

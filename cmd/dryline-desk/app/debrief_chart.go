@@ -15,7 +15,7 @@ import (
 // truth draws the mosaic with what truly lies there and where it was marked.
 func (d *Debrief) truth(g *Game, dst *ebiten.Image) {
 	l := g.Look
-	labels := panes.Chart(dst, &d.projection, d.mosaic, g.shade(d.brightness), l, &d.plot)
+	labels := panes.Chart(dst, &d.projection, d.mosaic, g.chartShade(d.brightness, d.mosaic), l, &d.plot)
 	pane := dst.SubImage(d.chart).(*ebiten.Image)
 	keep := func(x, y, s float64) {
 		labels.Keep(image.Rect(int(x-s), int(y-s), int(x+s), int(y+s)))

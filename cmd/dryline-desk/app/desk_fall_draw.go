@@ -28,7 +28,7 @@ func (f *lineFall) draw(g *Game, dst *ebiten.Image, s *recordStation, coming boo
 		return
 	}
 	v := f.part()
-	v.Colours.Void, v.Colours.Bottom = l.Void, l.Band
+	v.Colours.Void, v.Colours.Bottom, v.Colours.CutOff = l.Void, l.Band, l.Alarm
 	f.picture.Draw(dst, f.at, v, g.shade(s.desk.watch.fall.brightness))
 	pane := dst.SubImage(f.at).(*ebiten.Image)
 	var labels panes.Labels

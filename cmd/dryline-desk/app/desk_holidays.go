@@ -30,14 +30,11 @@ type holidayStation struct {
 
 	task  *crew.Task[*crew.Cover]
 	cover *crew.Cover
-	of    string   // what it is of
-	hatch [][]span // by holiday
-	off   float64  // of lines about a contact, metres
-	way   float64  // grid bearing of the first pair, degrees
+	of    string           // what it is of
+	hatch [][]coverage.Row // by holiday
+	off   float64          // of lines about a contact, metres
+	way   float64          // grid bearing of the first pair, degrees
 }
-
-// span is a row of unseen cells, from west to east.
-type span struct{ y, x0, x1 float64 }
 
 func newHolidayStation(d *Desk) *holidayStation { return &holidayStation{desk: d, off: 25} }
 
@@ -91,7 +88,7 @@ func (s *holidayStation) work(g *Game) {
 	for i := range cover.Holidays {
 		h := &cover.Holidays[i]
 		s.list.rows = append(s.list.rows, entryLine{fmt.Sprintf("%d. %.0f m², %.1f m at its widest", i+1, h.SquareMetres, h.Widest), h.Reason})
-		s.hatch = append(s.hatch, spansOf(h.Cells(), cover.Map.Cell))
+		s.hatch = append(s.hatch, coverage.Rows(h.Cells(), cover.Map.Cell))
 	}
 	s.list.chosen = max(min(s.list.chosen, len(s.list.rows)-1), 0)
 	g.Rebuild()
@@ -198,7 +195,7 @@ func (s *holidayStation) draw(g *Game, dst *ebiten.Image) {
 		c := &d.papers.Desk.Contacts[i]
 		plot.Spots = append(plot.Spots, panes.Spot{X: c.X, Y: c.Y, Label: contactName(*c), Chosen: c.Number == chosen})
 	}
-	panes.Chart(dst, &s.view.Projection, d.watch.chart.mosaic, g.shade(d.watch.fall.brightness), l, &plot)
+	panes.Chart(dst, &s.view.Projection, d.watch.chart.mosaic, g.chartShade(d.watch.fall.brightness, d.watch.chart.mosaic), l, &plot)
 	s.drawHolidays(dst, l)
 	s.text.draw(dst, l, s.letter)
 }

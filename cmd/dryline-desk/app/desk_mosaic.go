@@ -264,8 +264,12 @@ func (s *mosaicStation) draw(g *Game, dst *ebiten.Image) {
 			}
 			continue
 		}
+		by := s.shown[i].mosaic
+		if other := s.shown[before]; other != nil {
+			by = other.mosaic // what differs between them is not to be stretched away
+		}
 		plot := d.plot()
-		panes.Chart(dst, &p, s.shown[i].mosaic, g.shade(d.watch.fall.brightness), l, &plot)
+		panes.Chart(dst, &p, s.shown[i].mosaic, g.chartShade(d.watch.fall.brightness, by), l, &plot)
 	}
 }
 

@@ -23,6 +23,7 @@ func (d *Desk) plot() panes.Plot {
 	w.chart.fillBrief()
 	p := w.chart.plot
 	p.Spots, p.Measure, p.Way, p.Ships, p.Buoys, p.Vessel, p.Fish = nil, nil, nil, nil, nil, nil, nil
+	p.Unseen, p.Looks = nil, nil
 	p.CursorOn, p.TruthShown, p.Swath, p.NoCraft = false, false, 0, true
 	return p
 }

@@ -129,7 +129,7 @@ func (s *standsStation) draw(g *Game, dst *ebiten.Image) {
 		c := &p.Contacts[i]
 		plot.Spots = append(plot.Spots, panes.Spot{X: c.X, Y: c.Y, Label: contactName(*c)})
 	}
-	panes.Chart(dst, &s.view, d.watch.chart.mosaic, g.shade(d.watch.fall.brightness), l, &plot)
+	panes.Chart(dst, &s.view, d.watch.chart.mosaic, g.chartShade(d.watch.fall.brightness, d.watch.chart.mosaic), l, &plot)
 	s.roll.draw(dst, l, func(t *sheet) {
 		t.line("What was logged", l.Strong, l.Ink)
 		for i, r := range p.Standing() {

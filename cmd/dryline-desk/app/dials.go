@@ -106,7 +106,7 @@ func (r *dialRow) off(h *helm) gauge {
 	case fish >= track.Length():
 		note = fmt.Sprintf("%s: fish %.0f m past", l.Name, fish-track.Length())
 	case fish >= 0:
-		note = fmt.Sprintf("%s: fish at %.0f of %.0f m", l.Name, fish, track.Length())
+		note = fmt.Sprintf("%s: %.0f of %.0f m", l.Name, fish, track.Length())
 	}
 	return gauge{fmt.Sprintf("%.1f", math.Abs(off)), "m " + side, note, r.unless(nav.Fix, standing(r.view.Stands.Off)), off, -r.brief.Score.OffLine, r.brief.Score.OffLine}
 }

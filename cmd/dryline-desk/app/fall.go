@@ -5,6 +5,7 @@ import (
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/panes"
+	"dryline/sim/record"
 
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
@@ -53,7 +54,11 @@ const (
 
 // newWaterfall returns the pane of an exercise's channels.
 func newWaterfall(p *post) waterfall {
-	w := waterfall{post: p, looking: looking{zoom: 1}, rows: newRowStore(len(p.brief.Sonar.Channels))}
+	file, err := record.OnDisk("")
+	if err != nil {
+		file = nil // a browser has no disk
+	}
+	w := waterfall{post: p, looking: looking{zoom: 1}, rows: newRowStore(len(p.brief.Sonar.Channels), file)}
 	for range p.brief.Sonar.Channels {
 		w.pictures = append(w.pictures, panes.NewWaterfall())
 	}
@@ -101,6 +106,7 @@ func (w *waterfall) release() {
 		p.Deallocate()
 	}
 	w.tones.release()
+	w.rows.close()
 }
 
 // nextChannel shows the next channel.

@@ -26,7 +26,7 @@ func (w *waterfall) draw(g *Game, dst *ebiten.Image, measure *ruler) {
 	x, y, taken := g.Pointer()
 	for _, f := range w.shown() {
 		r, v := f.r, w.part(f.r)
-		v.Colours.Void, v.Colours.Bottom = l.Void, l.Mark
+		v.Colours.Void, v.Colours.Bottom, v.Colours.CutOff = l.Void, l.Mark, l.Alarm
 		w.picture(dst, r, f.channel, v, g.shade(w.brightness))
 		pane := dst.SubImage(r).(*ebiten.Image)
 		title := product.ChannelLabel(w.brief.Sonar.Channels[f.channel])

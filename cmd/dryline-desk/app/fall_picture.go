@@ -6,15 +6,15 @@ import (
 )
 
 // cutOff is the share of the record at full scale from which on the heading says
-// so: our own choice.
-const cutOff = 0.02
+// what the chequer in the picture is: our own choice.
+const cutOff = 0.0005
 
 // pictureSays letters what the record lost at full scale and how its picture is made
 // other than usual.
 func (w *waterfall) pictureSays(g *Game, channel int) string {
 	says := ""
 	if all := w.view.Levels; channel < len(all) && all[channel].Clipped > cutOff {
-		says = fmt.Sprintf(", cut off %.0f %%", 100*all[channel].Clipped)
+		says = fmt.Sprintf(", chequered: cut off, %.2g %%", 100*all[channel].Clipped)
 	}
 	if w.asRecorded {
 		says += ", as recorded"

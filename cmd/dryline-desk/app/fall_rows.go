@@ -7,21 +7,31 @@ import (
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/panes"
+	"dryline/sim/record"
 )
 
 // rowStore keeps every row of the waterfalls, packed, so that the whole session can be scrolled back: each value
 // in thirty-two steps of grey, which speckle hides, chunks of rows deflated. An hour of two channels takes some
-// fifty megabytes.
+// eighty megabytes: of a temporary file where there is a disk, of memory in a browser or where the disk is full.
 type rowStore struct {
 	channels int
-	chunks   [][]byte // of chunkRows rows each
-	open     []byte   // rows of the one not full yet
+	chunks   []chunk
+	open     []byte         // rows of the one not full yet
+	file     record.Backing // nil where there is none
+	written  int64          // bytes of it
 	rows     int
 	packer   *flate.Writer
 	cache    struct {
 		chunk int
 		data  []byte
 	}
+}
+
+// chunk is chunkRows rows packed: so many bytes from a place of the file, or the bytes.
+type chunk struct {
+	at     int64
+	long   int
+	packed []byte
 }
 
 // packHard is how hard rows are packed: the usual level, some thirty megabytes a second.
@@ -37,8 +47,9 @@ const (
 	greySteps = 3 // bits of a grey value that are let go
 )
 
-func newRowStore(channels int) *rowStore {
-	s := &rowStore{channels: channels}
+// newRowStore returns an empty store over a file, which may be nil.
+func newRowStore(channels int, file record.Backing) *rowStore {
+	s := &rowStore{channels: channels, file: file}
 	s.cache.chunk = -1
 	return s
 }
@@ -91,8 +102,37 @@ func (s *rowStore) pack() {
 	}
 	s.packer.Write(s.open) // a buffer takes all
 	s.packer.Close()
-	s.chunks = append(s.chunks, bytes.Clone(out.Bytes()))
+	s.chunks = append(s.chunks, s.keep(out.Bytes()))
 	s.open = s.open[:0]
+}
+
+// keep writes a packed chunk to the file. What that does not take stays in memory.
+func (s *rowStore) keep(packed []byte) chunk {
+	if s.file != nil {
+		at := s.written
+		n, err := s.file.Write(packed)
+		s.written += int64(n)
+		if err == nil {
+			return chunk{at: at, long: len(packed)}
+		}
+	}
+	return chunk{long: len(packed), packed: bytes.Clone(packed)}
+}
+
+// packed is what was kept of a chunk.
+func (s *rowStore) packed(c chunk) io.Reader {
+	if c.packed != nil {
+		return bytes.NewReader(c.packed)
+	}
+	return io.NewSectionReader(s.file, c.at, int64(c.long))
+}
+
+// close lets go of the file; rows that were in it are gone.
+func (s *rowStore) close() {
+	if s.file != nil {
+		s.file.Close() // nothing of it is to last
+		s.file, s.chunks, s.rows, s.open = nil, nil, 0, nil
+	}
 }
 
 // chunk is a chunk unpacked; it is good until the next is asked for.
@@ -101,12 +141,12 @@ func (s *rowStore) chunk(n int) []byte {
 		return s.open
 	}
 	if s.cache.chunk != n {
-		r := flate.NewReader(bytes.NewReader(s.chunks[n]))
+		r := flate.NewReader(s.packed(s.chunks[n]))
 		if s.cache.data == nil {
 			s.cache.data = make([]byte, chunkRows*s.rowLong())
 		}
 		if _, err := io.ReadFull(r, s.cache.data); err != nil {
-			clear(s.cache.data) // memory gone bad: nothing heard
+			clear(s.cache.data) // a disk gone bad: nothing heard
 		}
 		s.cache.chunk = n
 	}
@@ -134,11 +174,11 @@ func (s *rowStore) row(n, channel int) (levelled, plain [2][]uint8, bottom float
 	return [2][]uint8{side(0), side(1)}, [2][]uint8{side(2), side(3)}, bottom
 }
 
-// long is how many bytes the store holds.
+// long is how many bytes of memory the store takes.
 func (s *rowStore) long() int {
 	sum := len(s.open)
 	for _, c := range s.chunks {
-		sum += len(c)
+		sum += len(c.packed)
 	}
 	return sum
 }

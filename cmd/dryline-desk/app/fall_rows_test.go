@@ -7,6 +7,7 @@ import (
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/panes"
+	"dryline/sim/record"
 )
 
 // speckled is a ping of two channels with speckle about a level, exponential as of many scatterers.
@@ -25,11 +26,35 @@ func speckled(rng *rand.Rand, number uint64) *crew.Ping {
 	return p
 }
 
-// Every row that was kept comes back within a step of its greys, whenever it was, and an hour at ten pings a
-// second of two channels stays well under a hundred megabytes.
+// Every row that was kept comes back within a step of its greys, whenever it was: from memory, where an hour at
+// ten pings a second of two channels stays under a hundred megabytes, from a file, which leaves next to nothing
+// in memory, and from both where the disk was full.
 func TestRowsComeBack(t *testing.T) {
+	t.Run("memory", func(t *testing.T) {
+		if hour := rowsComeBack(t, nil); hour > 100e6 {
+			t.Errorf("an hour takes %.0f MB, want 100 at most", hour/1e6)
+		}
+	})
+	t.Run("file", func(t *testing.T) {
+		file, err := record.OnDisk(t.TempDir())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if hour := rowsComeBack(t, file); hour > 1e6 {
+			t.Errorf("an hour takes %.0f MB beside the file, want next to nothing", hour/1e6)
+		}
+		if _, err := file.ReadAt(make([]byte, 1), 0); err == nil {
+			t.Error("the file can be read after the store let go of it")
+		}
+	})
+	t.Run("disk full", func(t *testing.T) { rowsComeBack(t, record.InMemoryUpTo(300_000)) })
+}
+
+// rowsComeBack returns how many bytes of memory an hour takes.
+func rowsComeBack(t *testing.T, file record.Backing) float64 {
 	rng := rand.New(rand.NewPCG(1, 2))
-	s := newRowStore(2)
+	s := newRowStore(2, file)
+	defer s.close()
 	var pings []*crew.Ping
 	const rows = 5*chunkRows + 17
 	for i := range rows {
@@ -64,9 +89,7 @@ func TestRowsComeBack(t *testing.T) {
 			}
 		}
 	}
-	if hour := float64(s.long()) / rows * 36000; hour > 100e6 {
-		t.Errorf("an hour takes %.0f MB, want 100 at most", hour/1e6)
-	}
+	return float64(s.long()-len(s.open)) / rows * 36000
 }
 
 // The whole session scrolls back: past what the live pictures have the rows are those that were kept, and P goes

@@ -217,7 +217,7 @@ func (w *waterfall) drawLoupe(g *Game, dst *ebiten.Image, at image.Point) {
 	bin, age := v.Left+float64(at.X-f.r.Min.X)/v.PerBin, v.Newest+float64(at.Y-f.r.Min.Y)/v.PerRow
 	v.PerBin, v.PerRow = v.PerBin*times, v.PerRow*times
 	v.Left, v.Newest = bin-float64(wide)/2/v.PerBin, age-float64(wide)/2/v.PerRow
-	v.Colours.Void, v.Colours.Bottom = l.Void, l.Mark
+	v.Colours.Void, v.Colours.Bottom, v.Colours.CutOff = l.Void, l.Mark, l.Alarm
 	w.picture(dst, r, f.channel, v, g.shade(w.brightness))
 	look.Frame(dst, r, l.Px(2), l.Ink)
 	x, y, arm := float64(r.Min.X+r.Max.X)/2, float64(r.Min.Y+r.Max.Y)/2, 6*l.Scale

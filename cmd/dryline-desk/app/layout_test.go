@@ -325,6 +325,11 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		g.Notice = "Something there is to say that is rather long, as long as a thing that has gone wrong with a file somewhere deep in a folder may well be said to be."
 		return w
 	}})
+	views = append(views, view{"watch, orders typed", func(t *testing.T, g *Game) Screen {
+		w := watchUnderWay(t, g, "disused-anchorage", 20)
+		w.typed.show(g, w.Watch, order.Cable)
+		return w
+	}})
 	views = append(views, view{"watch, all channels", func(t *testing.T, g *Game) Screen {
 		w := watchUnderWay(t, g, "disused-anchorage", 20)
 		w.fall.all = true

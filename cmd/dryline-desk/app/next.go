@@ -47,14 +47,10 @@ func (w *Watch) nextStep() string {
 	return fmt.Sprintf("Next: line %s from its %s end: choose it (N, R), then steer to it (Enter).", name, from)
 }
 
-// nextRun is the line to run next and whether from its B end: the first of the plan that is not
+// nextRun is the line to run next and whether from its B end: the first to be run that is not
 // logged whole, from the end that is nearer to her.
 func (w *Watch) nextRun() (name string, fromB bool) {
-	for _, run := range w.brief.Plan.Order {
-		if run.Line >= len(w.brief.Lines) {
-			continue
-		}
-		l := &w.brief.Lines[run.Line]
+	for _, l := range w.toRun() {
 		if w.view.Shares[l.Name] >= survey.Whole {
 			continue
 		}
@@ -66,7 +62,7 @@ func (w *Watch) nextRun() (name string, fromB bool) {
 
 // endOf names the end of a line by the quarter it lies in, seen from the other.
 func (w *Watch) endOf(name string, b bool) string {
-	for _, l := range w.brief.Lines {
+	for _, l := range w.lines() {
 		if l.Name == name {
 			return quarter(degrees(l.Track(!b).Bearing()))
 		}

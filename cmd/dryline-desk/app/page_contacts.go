@@ -20,6 +20,7 @@ type contactsPage struct {
 	turned   int               // contact the list was turned to
 	classing bool              // a class is being chosen for the contact, in place of the list
 	name     *widget.TextInput // of the contact chosen, nil without one
+	chip     chip              // of it
 
 	of                      int  // contact that this is of:
 	editing, focused, fresh bool // the name is to get the keys, has them, has just got them
@@ -65,11 +66,19 @@ func (p *contactsPage) one(g *Game, w *Watch, c survey.Contact, r image.Rectangl
 	})
 	p.name.SetText(contactName(c))
 	class := l.Button(className(c), chosenIf(p.classing), func() { p.classing = !p.classing; g.Rebuild() })
+	says := func(wide int) *widget.Container {
+		return l.Column(0, 3, l.Label(contactSays(c), l.Small, l.Ink, wide), l.Label(w.contactPlace(c), l.Small, l.Soft, wide))
+	}
+	known := says(r.Dx())
+	if p.chip.follow(&w.fall, &c, l.Px(chipSide), g.shade(w.fall.brightness)); p.chip.picture != nil {
+		side := l.Px(chipSide)
+		shown := widget.NewGraphic(widget.GraphicOpts.Image(p.chip.picture), widget.GraphicOpts.WidgetOpts(widget.WidgetOpts.MinSize(side, side)))
+		known = l.Row(0, 8, shown, says(r.Dx()-side-l.Px(8)))
+	}
 	return []widget.PreferredSizeLocateableWidget{
 		l.Row(0, 4, measures...),
 		l.Row(0, 4, explained(g, p.name, "Its name (E): Enter keeps what you typed, Esc does not."), explained(g, class, "Its class (O): choose what it is.")),
-		l.Label(contactSays(c), l.Small, l.Ink, r.Dx()),
-		l.Label(w.contactPlace(c), l.Small, l.Soft, r.Dx()),
+		known,
 	}
 }
 
@@ -174,6 +183,9 @@ func (p *contactsPage) update(g *Game, w *Watch) {
 	p.settle(w)
 	p.pick(g)
 	w.contacts.settle()
+	if c, ok := w.contacts.contact(); ok {
+		p.chip.follow(&w.fall, &c, g.Look.Px(chipSide), g.shade(w.fall.brightness))
+	}
 	if !g.Typing() && p.state(w) != p.said {
 		g.Rebuild()
 	}
@@ -181,7 +193,7 @@ func (p *contactsPage) update(g *Game, w *Watch) {
 
 // state is all that the page shows, to see whether it has changed.
 func (p *contactsPage) state(w *Watch) string {
-	return fmt.Sprint(w.contacts.marking, w.contacts.measure, w.contacts.chosen, p.classing, w.view.Contacts, w.view.CanUndo, w.view.CanRedo)
+	return fmt.Sprint(w.contacts.marking, w.contacts.measure, w.contacts.chosen, p.classing, w.view.Contacts, w.view.CanUndo, w.view.CanRedo, p.chip.picture != nil)
 }
 
 func chosenIf(on bool) look.Emphasis {

@@ -26,12 +26,12 @@ func (p *sonarPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 	p.gain, p.spread, p.loss = say("gain -60 dB"), say("TVG 30 log R"), say("TVG absorption 1000 dB/km")
 	p.full = l.Label("\n", l.Small, l.Soft, r.Dx())
 	p.pace = l.Label("\n", l.Small, l.Soft, r.Dx())
-	pair := func(less, more *widget.Button, says *widget.Text) widget.PreferredSizeLocateableWidget {
-		return centredRow(l.Row(0, 6, less, more, says))
+	pair := func(less, more *widget.Button, says *widget.Text, do order.Do) widget.PreferredSizeLocateableWidget {
+		return centredRow(l.Row(0, 6, less, more, typedOf(g, w, says, do)))
 	}
 	change := func(says *widget.Text, do order.Do, by float64, what string) widget.PreferredSizeLocateableWidget {
 		return pair(explained(g, l.Button("−", look.Plain, func() { w.amplify(w.fall.channel, do, -by) }), "Less "+what),
-			explained(g, l.Button("+", look.Plain, func() { w.amplify(w.fall.channel, do, by) }), "More "+what), says)
+			explained(g, l.Button("+", look.Plain, func() { w.amplify(w.fall.channel, do, by) }), "More "+what), says, do)
 	}
 	p.recorded = w.button(g, asRecorded, chosenIf(w.fall.asRecorded))
 	head := centredRow(l.Row(0, 6, w.labelled(g, nextChannel, "Next", look.Plain), p.channel))
@@ -39,7 +39,7 @@ func (p *sonarPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 	p.update(g, w)
 	return l.Column(2, 6,
 		l.Label("Receiver", l.Strong, l.Ink, 0), head,
-		pair(w.button(g, gainDown, look.Plain), w.button(g, gainUp, look.Plain), p.gain),
+		pair(w.button(g, gainDown, look.Plain), w.button(g, gainUp, look.Plain), p.gain, order.Gain),
 		change(p.spread, order.TVG, spreadStep, "gain that grows with range, against spreading. 30 log R makes flat ground equally bright."),
 		change(p.loss, order.TVGLoss, lossStep, "gain that grows with range, against what the water absorbs at this frequency."),
 		p.recorded,

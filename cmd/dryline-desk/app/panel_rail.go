@@ -30,15 +30,15 @@ func (p *railPanel) build(g *Game, w *Watch) *widget.Container {
 		return explained(g, l.Hold(a.label, func() { *held = true }, func() { *held = false }), a.says)
 	}
 	button := func(d deed) *widget.Button { return w.button(g, d, look.Plain) }
-	station := func(says *widget.Text, controls ...widget.PreferredSizeLocateableWidget) *widget.Container {
+	station := func(says widget.PreferredSizeLocateableWidget, controls ...widget.PreferredSizeLocateableWidget) *widget.Container {
 		return l.Column(0, 3, says, l.Row(0, 4, controls...))
 	}
 	row := l.Row(6, 16,
-		station(p.helm, hold(rudderPort, &p.heldPort), hold(rudderStarboard, &p.heldStarboard), button(holdHeading)),
-		station(p.engine, button(slowDown), button(speedUp)),
+		station(typedOf(g, w, p.helm, order.SteerHeading), hold(rudderPort, &p.heldPort), hold(rudderStarboard, &p.heldStarboard), button(holdHeading)),
+		station(typedOf(g, w, p.engine, order.Speed), button(slowDown), button(speedUp)),
 		station(p.line, button(lineBefore), button(nextLine), button(reverseLine), button(steerToLine), p.log),
-		station(p.winch, button(haulIn), button(payOut)),
-		station(p.sonar, button(rangeDown), button(rangeUp), button(nextChannel)),
+		station(typedOf(g, w, p.winch, order.Cable), button(haulIn), button(payOut)),
+		station(typedOf(g, w, p.sonar, order.Range), button(rangeDown), button(rangeUp), button(nextChannel)),
 	)
 	p.says(w)
 	return l.Backed(row, l.Panel)

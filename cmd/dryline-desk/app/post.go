@@ -39,8 +39,18 @@ type post struct {
 	view  *crew.View
 }
 
-// lines are those of the exercise and those that were added to them.
-func (p *post) lines() []exercise.Line { return slices.Concat(p.brief.Lines, p.view.Added) }
+// lines are those of the exercise, unless they are set aside, and those that were added.
+func (p *post) lines() []exercise.Line {
+	if p.view.Own {
+		return p.view.Added
+	}
+	return slices.Concat(p.brief.Lines, p.view.Added)
+}
+
+// toRun are those to be run, in the order of the plan and then as they were added.
+func (p *post) toRun() []exercise.Line {
+	return exercise.ToRun(p.view.Order, slices.Concat(p.brief.Lines, p.view.Added), len(p.brief.Lines))
+}
 
 // give passes orders on.
 func (p *post) give(orders ...order.Command) { p.crew.Give(orders...) }

@@ -12,7 +12,7 @@ import (
 func (p *post) linesSay() string {
 	v := p.view
 	var list []string
-	for _, line := range p.lines() {
+	for _, line := range p.toRun() {
 		state, share := "to do", v.Shares[line.Name]
 		switch {
 		case v.Bridge.Logging == line.Name:
@@ -27,11 +27,11 @@ func (p *post) linesSay() string {
 	return fmt.Sprintf("%s. %.0f minutes left.", strings.Join(list, "; "), (p.brief.Plan.TimeLimit-v.Now)/60)
 }
 
-// linesLeft are the lines of the exercise that were not logged whole, and how
-// much of those begun was.
+// linesLeft are the lines to be run that were not logged whole, and how much of those
+// begun was.
 func (p *post) linesLeft() []string {
 	var left []string
-	for _, l := range p.brief.Lines {
+	for _, l := range p.toRun() {
 		switch share := p.view.Shares[l.Name]; {
 		case share >= survey.Whole:
 		case p.begun(l.Name):

@@ -22,6 +22,8 @@ type Watch struct {
 	rail railPanel
 	side sidePanel
 
+	typed typedPanel // in place of the rail, while it is open
+
 	section  section
 	dials    dialRow
 	fall     waterfall
@@ -53,8 +55,13 @@ func newWatch(g *Game, brief *exercise.Brief, c hands) *Watch {
 // Build implements [Screen].
 func (w *Watch) Build(g *Game, size image.Rectangle) *widget.Container {
 	top, rail := w.top.build(g, w), w.rail.build(g, w)
+	_, least := rail.PreferredSize()
+	if w.typed.open {
+		rail = w.typed.build(g, w)
+	}
 	_, topTall := top.PreferredSize()
 	_, railTall := rail.PreferredSize()
+	railTall = max(railTall, least) // nothing moves when it is opened
 	w.at = arrange(size, g.Look, &g.Settings, w.sideView(), topTall, railTall)
 	w.fall.lay(w.at.fall, g.Look)
 	side := w.side.build(g, w, w.at.side)
@@ -89,6 +96,7 @@ func (w *Watch) Update(g *Game) error {
 		return nil
 	}
 	w.restore(g)
+	w.typed.update(g)
 	w.keys(g)
 	w.mouse(g)
 	w.journal.pass(g.passed, w.view)

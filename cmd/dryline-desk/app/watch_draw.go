@@ -28,7 +28,7 @@ func (w *Watch) drawPanes(g *Game, dst *ebiten.Image) {
 	}
 	w.dials.draw(dst, w.at.dials, l)
 	w.fall.draw(g, dst, w.ruler())
-	panes.Chart(dst, &w.chart.Projection, w.chart.mosaic, g.shade(w.fall.brightness), l, &w.chart.plot)
+	panes.Chart(dst, &w.chart.Projection, w.chart.mosaic, g.chartShade(w.fall.brightness, w.chart.mosaic), l, &w.chart.plot)
 }
 
 // hangsAt is the pixel across that the fish hangs over in the view from the side: the middle of the

@@ -81,8 +81,9 @@ func TestHeadingTellsTheTone(t *testing.T) {
 		recorded                      bool
 		want                          string
 	}{
-		{"as usual", 0.01, 0, DefaultSettings().Contrast, false, ""},
-		{"all of it", 0.54, 0.03, 1.3, true, ", cut off 54 %, as recorded, brightness +3 %, contrast 1.3"},
+		{"as usual", 0.0001, 0, DefaultSettings().Contrast, false, ""},
+		{"a bright thing", 0.004, 0, DefaultSettings().Contrast, false, ", chequered: cut off, 0.4 %"},
+		{"all of it", 0.54, 0.03, 1.3, true, ", chequered: cut off, 54 %, as recorded, brightness +3 %, contrast 1.3"},
 	} {
 		v := *w.view
 		v.Levels = []survey.RecordLevel{{Clipped: row.clipped}}

@@ -45,7 +45,7 @@ func (b *Bench) LineRows(p Papers, run, channel int) *Task[*LineRows] {
 			for side := range sides {
 				row.Levelled[side], row.Plain[side] = both[:n:n], both[n:2*n:2*n]
 				both = both[2*n:]
-				survey.PictureRows(row.Levelled[side], row.Plain[side], sides[side], scratch, raw[side], ping.Recorder.Nominal)
+				survey.PictureRows(row.Levelled[side], row.Plain[side], sides[side], scratch, raw[side], ping.Recorder.Nominal, here.Height/bin)
 				row.Grade[side] = sideGrade(raw, side, bin, here.Height)
 			}
 		})

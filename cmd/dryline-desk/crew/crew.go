@@ -43,6 +43,7 @@ type Crew struct {
 	complaint  string
 	complaints int
 	sinceTiles int
+	unseen     unseen
 
 	out   sync.Mutex // guards what is handed over; held for moments only
 	pings []Ping

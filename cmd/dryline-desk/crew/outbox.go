@@ -49,6 +49,7 @@ func heard(side []uint8) bool {
 func (c *Crew) take(p survey.LivePing) {
 	c.height, c.next = p.Height, p.Number+1
 	c.levels = append(c.levels[:0], p.Levels...)
+	c.unseen.take(c, &p)
 	row := Ping{
 		Number: p.Number, Fix: p.Fix, Height: p.Height, RangeScale: p.RangeScale,
 		Locked: p.Locked, Line: p.Line,

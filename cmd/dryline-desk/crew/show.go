@@ -31,8 +31,8 @@ func (c *Crew) show() {
 	for _, l := range s.Desk.Lines {
 		v.Lines = append(v.Lines, l.Name)
 	}
-	v.Added = slices.Clip(s.Brief.Added)
-	v.Shares = c.shares()
+	v.Own, v.Added, v.Order = s.Brief.Own, slices.Clip(s.Brief.Added), s.Brief.Plan.Order
+	v.Shares, v.Unseen = c.shares(), c.unseen.look(c)
 	if s.Brief.Help.TrueScene {
 		scene := s.Scene()
 		v.Scene = &scene
@@ -60,7 +60,7 @@ func (c *Crew) shares() map[string]float64 {
 	}
 	c.sharedAt, c.sharedOf = at, len(records)+len(s.Brief.Added)
 	c.shared = map[string]float64{}
-	for _, l := range slices.Concat(s.Brief.Lines, s.Brief.Added) {
+	for _, l := range s.Brief.All() {
 		c.shared[l.Name] = survey.Share(records, l.Name, l.Track(false))
 	}
 	return c.shared

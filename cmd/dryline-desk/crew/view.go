@@ -30,7 +30,10 @@ type View struct {
 	Track    []survey.TrackPoint
 	Lines    []string           // logged and closed, by name
 	Added    []exercise.Line    // to those of the exercise, in the session
-	Shares   map[string]float64 // of each line of the exercise that was logged, the open one's among them, 0..1
+	Own      bool               // these are run, and those given are set aside
+	Order    []exercise.Run     // of the plan
+	Shares   map[string]float64 // of each line that was logged, the open one's among them, 0..1
+	Unseen   *Unseen            // ground that lines passed and did not see, nil before the first
 	Levels   []survey.RecordLevel
 	Height   float64 // of the fish by the bottom track, metres
 

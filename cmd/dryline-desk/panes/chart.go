@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"dryline/cmd/dryline-desk/look"
+	"dryline/sim/survey/coverage"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -27,6 +28,12 @@ type Spot struct {
 	Chosen bool
 }
 
+// Known is a thing that was charted before.
+type Known struct {
+	X, Y float64
+	Name string
+}
+
 // Plot holds what the chart shows on top of the mosaic, metres.
 type Plot struct {
 	East, North    float64 // extent of the world
@@ -43,9 +50,12 @@ type Plot struct {
 	Swath          float64 // to each side, 0 for none
 	Spots          []Spot
 	Ships          []Ship
-	Buoys          []float64 // x and y in turn
-	Charted        []float64 // what was charted before, x and y in turn
-	Pipelines      []Run     // charted before
+	Buoys          []float64        // x and y in turn
+	Charted        []Known          // what was charted before
+	Pipelines      []Run            // charted before
+	Unseen         [][]coverage.Row // ground that lines passed and no ping has seen, by holiday
+	UnseenSays     string
+	Looks          []Look    // from where the floor was looked at, in the order of time
 	Measure        []float64 // a measure being taken, two points
 	Way            []float64 // the turn being steered
 	TrueX, TrueY   float64   // of the fish, if the truth may be seen
@@ -63,6 +73,10 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 	grid(pane, p, l, v)
 	area(pane, p, l, v)
 	m.Draw(pane, p, shade)
+	for _, rows := range v.Unseen {
+		Hatch(pane, p, rows, l, 1.2*l.Scale)
+	}
+	looks(pane, p, l, v.Looks)
 	swath(pane, p, l, v)
 	for _, run := range v.Pipelines {
 		Charted(pane, p, run.Path, l, l.Plan)
@@ -70,9 +84,9 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 	lines(pane, p, l, v)
 	polyline(pane, p, v.Fish, 1.5*l.Scale, l.Wake)
 	polyline(pane, p, v.Vessel, 1.5*l.Scale, l.Theme.Track)
-	for i := 0; i+1 < len(v.Charted); i += 2 {
-		x, y := p.At(v.Charted[i], v.Charted[i+1])
-		look.Ring(pane, x, y, 4*l.Scale, 1.2*l.Scale, l.Plan)
+	for _, k := range v.Charted {
+		x, y := p.At(k.X, k.Y)
+		look.Ring(pane, x, y, chartedRing*l.Scale, 1.2*l.Scale, l.Plan)
 	}
 	polyline(pane, p, v.Way, 2*l.Scale, l.Accent)
 	if !v.NoCraft {
@@ -91,6 +105,7 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 		tag(pane, l, fmt.Sprintf("%.1f m", d), bx+8*l.Scale, by-8*l.Scale)
 	}
 	areaLabel(pane, p, l, v, &labels)
+	chartedNames(pane, p, l, v.Charted, &labels)
 	runNames(pane, p, l, v.Pipelines, &labels)
 	gridLabels(pane, p, l, v, &labels)
 	return labels
@@ -292,8 +307,13 @@ func margins(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot, labels *La
 	nx, ny := float64(p.Pane.Max.X)-18*l.Scale, float64(p.Pane.Min.Y)+30*l.Scale
 	look.Shape(dst, []float64{nx, ny - 18*l.Scale, nx + 5*l.Scale, ny, nx - 5*l.Scale, ny}, l.Ink)
 	put("N", nx, ny+8*l.Scale)
+	foot := bottom - 4*l.Scale
 	if v.CursorOn && v.FigureOfCursor != "" {
-		put(v.FigureOfCursor, float64(p.Pane.Max.X)-0.5*look.Wide(v.FigureOfCursor, l.Small)-8*l.Scale, bottom-4*l.Scale)
+		put(v.FigureOfCursor, float64(p.Pane.Max.X)-0.5*look.Wide(v.FigureOfCursor, l.Small)-8*l.Scale, foot)
+		foot -= look.Tall(l.Small) + 6*l.Scale
+	}
+	if len(v.Unseen) > 0 && v.UnseenSays != "" {
+		put(v.UnseenSays, float64(p.Pane.Max.X)-0.5*look.Wide(v.UnseenSays, l.Small)-8*l.Scale, foot)
 	}
 }
 

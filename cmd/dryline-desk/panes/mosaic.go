@@ -25,6 +25,10 @@ type Mosaic struct {
 	whole cells   // the tile being taken in
 	sheets
 
+	greys     greys
+	stretch   Stretch // by them
+	stretched bool    // it is of all that was put in
+
 	shade    Shade
 	uniforms map[string]any
 }
@@ -54,6 +58,12 @@ func NewMosaic(cell, x, y float64) *Mosaic {
 func (m *Mosaic) Put(t *crew.Tile) {
 	p := &pyramid{tile: t}
 	const n = mosaic.TileCells
+	at := image.Pt(floorDiv(t.I, n), floorDiv(t.J, n))
+	if had := m.at(at); had != nil {
+		m.greys.add(had.tile.Grey[:], -1)
+	}
+	m.greys.add(t.Grey[:], 1)
+	m.stretched = false
 	for j := range n {
 		for i := range n {
 			m.whole.grey[j*n+i], m.whole.known[j*n+i] = p.at(0, i, j)
@@ -64,7 +74,7 @@ func (m *Mosaic) Put(t *crew.Tile) {
 		p.wider[k] = last.halved()
 		last = p.wider[k]
 	}
-	m.put(image.Pt(floorDiv(t.I, n), floorDiv(t.J, n)), p)
+	m.put(at, p)
 }
 
 // at is the grey of a cell of a level and how much of it is known, in rows from

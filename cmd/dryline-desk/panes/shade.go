@@ -3,6 +3,7 @@ package panes
 import (
 	_ "embed"
 	"image/color"
+	"math"
 	"sync"
 
 	"dryline/sonar/waterfall/picture"
@@ -41,6 +42,7 @@ type Shade struct {
 	Ramp     *picture.Ramp
 	Lift     float64 // added to the grey, 0..1
 	Contrast float64 // times that, 1 as it comes
+	Stretch  Stretch // before either
 }
 
 // shadeSteps is how many colours of a ramp the shaders hold; they mix between.
@@ -48,6 +50,17 @@ const shadeSteps = 64
 
 // OrdinaryEcho is the grey of one, 0 to 1: contrast turns about it.
 const OrdinaryEcho = 0.43
+
+// Table is what every grey becomes, as the shaders have it.
+func (s *Shade) Table() (out [256]color.RGBA) {
+	u := s.uniforms()
+	lift, gain := float64(u["Lift"].(float32)), float64(u["Gain"].(float32))
+	for grey := range out {
+		t := (float64(grey)/255 + lift) * gain
+		out[grey] = s.Ramp[int(math.Round(255*min(max(t, 0), 1)))]
+	}
+	return out
+}
 
 // uniforms are the shader's values for a shade.
 func (s *Shade) uniforms() map[string]any {
@@ -59,8 +72,14 @@ func (s *Shade) uniforms() map[string]any {
 	if contrast <= 0 {
 		contrast = 1
 	}
+	times, plus := s.Stretch.Times, s.Stretch.Plus
+	if times <= 0 {
+		times = 1
+	}
+	// (times g + plus - OrdinaryEcho) contrast + OrdinaryEcho + lift, as a sum that is then multiplied.
+	gain := times * contrast
 	return map[string]any{
-		"Ramp": ramp, "Gain": float32(contrast), "Lift": float32(OrdinaryEcho/contrast - OrdinaryEcho + s.Lift/contrast),
+		"Ramp": ramp, "Gain": float32(gain), "Lift": float32((contrast*(plus-OrdinaryEcho) + OrdinaryEcho + s.Lift) / gain),
 	}
 }
 

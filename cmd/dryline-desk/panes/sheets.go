@@ -124,6 +124,12 @@ func (s *sheets) put(at image.Point, p *pyramid) {
 	}
 }
 
+// at is the tile that is there, nil if none is.
+func (s *sheets) at(at image.Point) *pyramid {
+	key, _, _ := keyOf(at, 0)
+	return s.on[key][at]
+}
+
 // trim lets those textures go that were shown longest ago.
 func (s *sheets) trim(most int) {
 	for len(s.made) > most {

@@ -97,12 +97,12 @@ func (w *Waterfall) Held() int { return w.held }
 
 // View is the part of a waterfall that is shown.
 type View struct {
-	Newest  float64 // age of the row at the top, rows; fractions scroll smoothly
-	PerRow  float64 // pixels a row is high
-	Left    float64 // texture column at the left edge
-	PerBin  float64 // pixels a bin is wide
-	Plain   bool    // as it was recorded, not levelled
-	Colours struct{ Void, Bottom color.RGBA }
+	Newest  float64                                   // age of the row at the top, rows; fractions scroll smoothly
+	PerRow  float64                                   // pixels a row is high
+	Left    float64                                   // texture column at the left edge
+	PerBin  float64                                   // pixels a bin is wide
+	Plain   bool                                      // as it was recorded, not levelled
+	Colours struct{ Void, Bottom, CutOff color.RGBA } // CutOff is chequered with black
 }
 
 // Draw draws a view into a rectangle.
@@ -122,7 +122,7 @@ func (w *Waterfall) DrawFrom(dst *ebiten.Image, r image.Rectangle, v View, shade
 	if v.Plain {
 		u["Plain"] = float32(1)
 	}
-	u["Void"], u["Bottom"] = triple(v.Colours.Void), triple(v.Colours.Bottom)
+	u["Void"], u["Bottom"], u["CutOff"] = triple(v.Colours.Void), triple(v.Colours.Bottom), triple(v.Colours.CutOff)
 	left, right := float32(v.Left), float32(v.Left+float64(r.Dx())/v.PerBin)
 	top, bottom := float32(v.Newest), float32(v.Newest+float64(r.Dy())/v.PerRow)
 	corner := func(x, y int, sx, sy float32) ebiten.Vertex {
