@@ -57,7 +57,7 @@ func towedBy(ex *exercise.Exercise) towed {
 		if len(ex.Lines) > 0 {
 			x, y = ex.Lines[0].A.X, ex.Lines[0].A.Y
 		}
-		t.depth = -seabed.Smooth(ex.Seabed, ex.Seed)(x, y)
+		t.depth = -seabed.ReliefOf(&ex.Seabed, ex.Seed)(x, y)
 	}
 	if t.held = ex.Plan.Altitude > 0; t.held {
 		t.cable, t.reached = cableFor(&ex.Tow, t.speed, t.depth-ex.Plan.Altitude, t.sheaveUp)

@@ -49,13 +49,13 @@ func (s *sketch) work() {
 		s.none = true
 		return
 	}
-	smooth := seabed.Smooth(*spec, s.seed)
+	relief := seabed.ReliefOf(spec, s.seed)
 	s.lo, s.hi = math.Inf(1), math.Inf(-1)
 	s.nx, s.ny = max(int(spec.East/cell), 1), max(int(spec.North/cell), 1)
 	s.depth = make([]float64, s.nx*s.ny)
 	for j := range s.ny {
 		for i := range s.nx {
-			d := -smooth((float64(i)+0.5)/float64(s.nx)*spec.East, (1-(float64(j)+0.5)/float64(s.ny))*spec.North)
+			d := -relief((float64(i)+0.5)/float64(s.nx)*spec.East, (1-(float64(j)+0.5)/float64(s.ny))*spec.North)
 			s.depth[j*s.nx+i] = d
 			s.lo, s.hi = min(s.lo, d), max(s.hi, d)
 		}
