@@ -172,10 +172,13 @@ func (s *Laying) orders() (all []order.Command, why string) {
 	switch {
 	case !s.sheet.sail:
 		return nil, ""
-	case s.dirty || s.task != nil:
+	case s.task != nil:
 		return nil, "The lines are still being laid."
-	case s.laid == nil:
+	case s.laid == nil && !s.dirty:
 		return nil, "No line is laid. " + s.refused
+	}
+	if v, _ := s.sheet.scale().value(); s.dirty || s.laid == nil || v != s.laid.Plan.Spec.Range {
+		return nil, "Something was changed since the lines were laid: look at them again."
 	}
 	all, err := s.sheet.orders(s.laid.Plan)
 	if err != nil {

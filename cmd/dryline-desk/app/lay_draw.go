@@ -57,7 +57,8 @@ func schemeOf(p *plan.Plan) *panes.Scheme {
 	}
 	for i := range p.Turns {
 		path := &p.Turns[i].Path
-		var way []float64
+		before, after := &p.Lines[p.Turns[i].After], &p.Lines[p.Turns[i].Before]
+		way := []float64{before.B.X, before.B.Y} // with its run-out and the next run-in
 		for u := 0.0; ; u += 5 {
 			w, _ := path.At(min(u, path.Length()))
 			way = append(way, w.X, w.Y)
@@ -65,7 +66,7 @@ func schemeOf(p *plan.Plan) *panes.Scheme {
 				break
 			}
 		}
-		s.Turns = append(s.Turns, way)
+		s.Turns = append(s.Turns, append(way, after.A.X, after.A.Y))
 	}
 	// One mark where several places are at risk beside each other.
 	const apart = 25.0 // metres
@@ -83,12 +84,20 @@ func schemeOf(p *plan.Plan) *panes.Scheme {
 
 // meaning is an entry of the key.
 type meaning struct {
-	sight panes.Sight
+	sight panes.Sight // or Elsewhere
 	says  string
+	draw  func(dst *ebiten.Image, box image.Rectangle, l *look.Look)
 }
 
 var meanings = []meaning{
-	{panes.SeenOnce, "seen once"}, {panes.SeenTwice, "twice or more"}, {panes.UnderFish, "under the fish alone"}, {panes.Unseen, "not seen"}, {panes.Elsewhere, "fish at risk"},
+	{sight: panes.SeenOnce, says: "seen once"}, {sight: panes.SeenTwice, says: "twice or more"}, {sight: panes.UnderFish, says: "under the fish alone"}, {sight: panes.Unseen, says: "not seen"},
+	{says: "fish at risk", draw: func(dst *ebiten.Image, box image.Rectangle, l *look.Look) {
+		panes.Warning(dst, float64(box.Min.X+box.Max.X)/2, float64(box.Min.Y+box.Max.Y)/2, l)
+	}},
+	{says: "lines given", draw: func(dst *ebiten.Image, box image.Rectangle, l *look.Look) {
+		y := float64(box.Min.Y+box.Max.Y) / 2
+		look.Dashed(dst, float64(box.Min.X), y, float64(box.Max.X), y, 1.2*l.Scale, 6*l.Scale, l.Plan)
+	}},
 }
 
 // keyRows sets the key in rows.
@@ -188,8 +197,8 @@ func (s *Laying) drawKey(dst *ebiten.Image, l *look.Look) {
 		r := at[i].Add(image.Pt(0, s.key.Min.Y))
 		bottom = r.Max.Y
 		box := image.Rect(r.Min.X, r.Min.Y+l.Px(2), r.Min.X+l.Px(22), r.Max.Y-l.Px(2))
-		if m.sight == panes.Elsewhere {
-			panes.Warning(dst, float64(box.Min.X+box.Max.X)/2, float64(box.Min.Y+box.Max.Y)/2, l)
+		if m.draw != nil {
+			m.draw(dst, box, l)
 		} else {
 			look.Fill(dst, box, l.Void)
 			swatch(dst, box, func(x, y int) color.RGBA { return pattern.At(m.sight, x, y) })

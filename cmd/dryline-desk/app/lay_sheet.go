@@ -23,7 +23,6 @@ type lineSheet struct {
 	brief *exercise.Brief
 	desk  *mobilisation // of which it has the range scale and where the fish is towed from
 
-	figures                                             []*entered
 	height, gap, overlap, spacing, runIn, runOut, cross *entered
 	bearing, set, current, crest, low, object           *entered
 
@@ -69,7 +68,6 @@ func newLineSheet(b *exercise.Brief, desk *mobilisation) *lineSheet {
 	add := func(name, unit string, decimals int, step, given, low, high float64) *entered {
 		e := &entered{name: name, unit: unit, decimals: decimals, step: step, given: given, low: low, high: high}
 		e.text = e.write(given)
-		s.figures = append(s.figures, e)
 		return e
 	}
 	least, most := s.band()

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -126,7 +125,7 @@ func (s *Laying) comesTo() []piece {
 	}
 	p := s.laid.Plan
 	c := &p.Covered
-	out := []piece{say("%s, %.1f km on them and %.1f km between: %s with turns at %.1f kn, of %s that there are.", some(len(p.Lines), "line", "lines"), p.LineLength/1000, p.Between/1000, roughly(p.Time), p.Spec.Speed/knot, roughly(s.sheet.brief.Plan.TimeLimit)),
+	out := []piece{say("%s, %.1f km on them and %.1f km between: %s with turns at %.1f kn, of the %s there are%s.", some(len(p.Lines), "line", "lines"), p.LineLength/1000, p.Between/1000, roughly(p.Time), p.Spec.Speed/knot, roughly(s.sheet.brief.Plan.TimeLimit), s.late()),
 		say("Of the area %s is seen once at least, %s twice, %s lies under the fish alone and %s is seen from no line.", shareSays(c.Once, false), shareSays(c.Twice, false), shareSays(c.Gap, true), shareSays(c.Lost, true))}
 	size, _ := sh.object.value()
 	perMetre := p.Spec.Sound / (2 * p.Spec.Range) / p.Spec.Speed
@@ -168,9 +167,17 @@ func (s *Laying) summary() [summedUp]string {
 		risk = "at risk where it is marked"
 	}
 	return [summedUp]string{
-		fmt.Sprintf("%s, %s of %s; seen once %s, twice %s", some(len(p.Lines), "line", "lines"), roughly(p.Time), roughly(s.sheet.brief.Plan.TimeLimit), shareSays(c.Once, false), shareSays(c.Twice, false)),
+		fmt.Sprintf("%s, %s of %s; seen once %s, twice %s", some(len(p.Lines), "line", "lines"), roughly(p.Time), roughly(s.sheet.brief.Plan.TimeLimit)+s.late(), shareSays(c.Once, false), shareSays(c.Twice, false)),
 		fmt.Sprintf("%s on %.3g m; fish %.1f m up at least, %s", some(int(p.Spec.Sound/(2*p.Spec.Range)/p.Spec.Speed*size), "ping", "pings"), size, max(math.Floor(10*least)/10, 0), risk),
 	}
+}
+
+// late says that the lines take more time than there is.
+func (s *Laying) late() string {
+	if s.laid.Plan.Time > s.sheet.brief.Plan.TimeLimit {
+		return ", which is too long"
+	}
+	return ""
 }
 
 // fishSays is how high the fish goes over the charted depths and where it would be at risk.
@@ -209,15 +216,10 @@ func (s *Laying) fishSays() string {
 	return says
 }
 
-// named is the name a figure goes by in a fault or a hint.
+// hint is what there is to say of a figure.
 func (s *Laying) hint(e *entered) string {
-	unit := cmp.Or(e.unit, "")
-	if unit != "" {
-		unit = " " + unit
-	}
-	given := e.write(e.given)
 	if e.may {
 		return fmt.Sprintf("%s: %s are allowed, or nothing. Up and Down step it.", e.name, s.sheet.desk.allowed(e))
 	}
-	return fmt.Sprintf("%s: %s are allowed; it was %s%s. Up and Down step it.", e.name, s.sheet.desk.allowed(e), given, unit)
+	return fmt.Sprintf("%s: %s are allowed; it was %s %s. Up and Down step it.", e.name, s.sheet.desk.allowed(e), e.write(e.given), e.unit)
 }

@@ -85,6 +85,7 @@ func (p *Prepare) nextMethod(g *Game) {
 
 func (p *Prepare) toLines(g *Game) {
 	g.Unfocus()
+	p.lines.dirty = true // the range scale may be another
 	g.Go(p.lines)
 }
 

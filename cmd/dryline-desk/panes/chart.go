@@ -99,6 +99,7 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 	}
 	areaLabel(pane, p, l, v, &labels)
 	runNames(pane, p, l, v.Pipelines, &labels)
+	v.Scheme.keep(p, l, &labels)
 	v.Depths.letter(pane, p, l, &labels)
 	gridLabels(pane, p, l, v, &labels)
 	return labels

@@ -107,7 +107,7 @@ func (d *Depths) letter(dst *ebiten.Image, p *Projection, l *look.Look, labels *
 		if !r.In(p.Pane) || !labels.Try(r) {
 			return false
 		}
-		ink, plate := l.Soft, 0.45
+		ink, plate := l.Soft, 0.35
 		if grounded {
 			ink, plate = l.Ink, 0.8
 		}

@@ -162,15 +162,10 @@ func (s *Scheme) draw(dst *ebiten.Image, p *Projection, l *look.Look) {
 	for _, turn := range s.Turns {
 		look.Trace(dst, flat(turn), 1.3*l.Scale, look.Fade(l.Theme.Track, 0.9))
 	}
-	runs := flat(s.Runs)
-	for i := 0; i+3 < len(runs); i += 4 { // an arrow the way it is run
-		dx, dy := unit(runs[i+2]-runs[i], runs[i+3]-runs[i+1])
-		for _, share := range [2]float64{0.3, 0.7} {
-			x, y := runs[i]+share*(runs[i+2]-runs[i]), runs[i+1]+share*(runs[i+3]-runs[i+1])
-			r := 8 * l.Scale
-			look.Shape(dst, []float64{x + r*dx, y + r*dy, x - r*dx - 0.7*r*dy, y - r*dy + 0.7*r*dx, x - r*dx + 0.7*r*dy, y - r*dy - 0.7*r*dx}, l.Accent)
-		}
-	}
+	s.arrows(p, func(x, y, dx, dy float64) {
+		r := 8 * l.Scale
+		look.Shape(dst, []float64{x + r*dx, y + r*dy, x - r*dx - 0.7*r*dy, y - r*dy + 0.7*r*dx, x - r*dx + 0.7*r*dy, y - r*dy - 0.7*r*dx}, l.Accent)
+	})
 	corners := flat(s.Area)
 	n := len(corners)
 	for i := 0; n >= 4 && i < n; i += 2 {
@@ -196,6 +191,31 @@ func (s *Scheme) draw(dst *ebiten.Image, p *Projection, l *look.Look) {
 		x, y := p.At(s.Cross[0], s.Cross[1])
 		r := 11 * l.Scale
 		look.Segments(dst, []float64{x - r, y, x - r/3, y, x + r/3, y, x + r, y, x, y - r, x, y - r/3, x, y + r/3, x, y + r}, 2*l.Scale, l.Ink)
+	}
+}
+
+// arrows are where lines have arrows, the way they are run.
+func (s *Scheme) arrows(p *Projection, f func(x, y, dx, dy float64)) {
+	for i := 0; i+3 < len(s.Runs); i += 4 {
+		ax, ay := p.At(s.Runs[i], s.Runs[i+1])
+		bx, by := p.At(s.Runs[i+2], s.Runs[i+3])
+		dx, dy := unit(bx-ax, by-ay)
+		for _, share := range [2]float64{0.3, 0.7} {
+			f(ax+share*(bx-ax), ay+share*(by-ay), dx, dy)
+		}
+	}
+}
+
+// keep keeps labels off arrows and marks.
+func (s *Scheme) keep(p *Projection, l *look.Look, labels *Labels) {
+	if s == nil {
+		return
+	}
+	about := func(x, y, r float64) { labels.Keep(image.Rect(int(x-r), int(y-r), int(x+r), int(y+r))) }
+	s.arrows(p, func(x, y, _, _ float64) { about(x, y, 7*l.Scale) })
+	for i := 0; i+1 < len(s.Risks); i += 2 {
+		x, y := p.At(s.Risks[i], s.Risks[i+1])
+		about(x, y, 9*l.Scale)
 	}
 }
 
