@@ -6,6 +6,8 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"image"
+	"math"
 	"path/filepath"
 	"slices"
 	"testing"
@@ -23,6 +25,7 @@ type shownLines struct {
 	Way     string            `json:"way"`
 	Drawn   bool              `json:"drawn"`
 	Corners int               `json:"corners"`
+	At      [][2]int          `json:"corners_px"`
 	Sail    bool              `json:"sail"`
 	Laying  bool              `json:"laying"`
 	Refused string            `json:"refused"`
@@ -86,6 +89,25 @@ func TestLinesOfOnesOwnAreSailed(t *testing.T) {
 		t.Fatalf("with four corners %+v", s)
 	}
 	d.picture("drawn")
+	// By the pointer: the last corner taken back, set again by a click a little farther out, and drawn in; the chart stays where it is.
+	was := d.lines()
+	d.press("Corner back")
+	if s := d.laid(); s.Corners != 3 {
+		t.Errorf("taken back: %d corners", s.Corners)
+	}
+	last := image.Pt(was.At[3][0], was.At[3][1])
+	d.click(last.Add(image.Pt(-12, -20)))
+	if s := d.laid(); s.Corners != 4 || s.At[3] != [2]int{last.X - 12, last.Y - 20} || s.At[0] != was.At[0] {
+		t.Errorf("clicked at %v: %+v, before %+v", last.Add(image.Pt(-12, -20)), s.At, was.At)
+	}
+	d.drag(last.Add(image.Pt(-12, -20)), last)
+	if s := d.laid(); s.Corners != 4 || math.Hypot(float64(s.At[3][0]-last.X), float64(s.At[3][1]-last.Y)) > 2 || s.At[0] != was.At[0] {
+		t.Errorf("drawn to %v: %+v", last, s.At)
+	}
+	d.drag(last.Add(image.Pt(150, 60)), last.Add(image.Pt(190, 90)))
+	if s := d.laid(); s.Corners != 4 || s.At[0] != [2]int{was.At[0][0] + 40, was.At[0][1] + 30} {
+		t.Errorf("the chart drawn by 40 and 30: %+v, before %+v", s.At, was.At)
+	}
 	d.tap(ebiten.KeyW, ebiten.KeyTab, ebiten.KeyTab, ebiten.KeyTab, ebiten.KeyTab) // to the range scale
 	d.write("50")
 	d.tap(ebiten.KeyTab)

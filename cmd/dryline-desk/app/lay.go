@@ -75,6 +75,9 @@ func (s *Laying) Build(g *Game, size image.Rectangle) *widget.Container {
 		explained(g, l.Button("Sail these lines", chosenIf(s.sheet.sail), func() { s.nextSail(g) }), "Have the watch sail these lines in place of those given, or not (W)."),
 		explained(g, l.Button("The sheet", look.Plain, func() { s.toSheet(g) }), "Back to the mobilisation sheet; lines and figures are kept (Esc)."),
 	}
+	if s.sheet.drawn {
+		buttons = append(buttons, able(explained(g, l.Button("Corner back", look.Plain, func() { s.takeBack(g) }), "Take the last corner back (Backspace)."), len(s.sheet.corners) > 0))
+	}
 	return onForm(g, all, append(buttons, s.turning(g)...), foot)
 }
 
@@ -89,14 +92,16 @@ func (s *Laying) charts(g *Game) {
 	s.depths = panes.NewDepths(d.X0, d.Y0, d.Step, d.NX, d.NY, d.Depth, exercise.SoundingError(slices.Max(d.Depth)))
 }
 
-// fit shows the area and the lines.
+// fit shows the chart, lines and turns.
 func (s *Laying) fit() {
 	b := s.sheet.brief
 	x0, y0, x1, y1 := 0.0, 0.0, b.East, b.North
-	if p := s.plan(); p != nil {
-		for _, l := range p.Lines {
-			x0, x1 = min(x0, l.A.X, l.B.X), max(x1, l.A.X, l.B.X)
-			y0, y1 = min(y0, l.A.Y, l.B.Y), max(y1, l.A.Y, l.B.Y)
+	if s.scheme != nil {
+		for _, way := range append(slices.Clip(s.scheme.Turns), s.scheme.Runs) {
+			for i := 0; i+1 < len(way); i += 2 {
+				x0, x1 = min(x0, way[i]), max(x1, way[i])
+				y0, y1 = min(y0, way[i+1]), max(y1, way[i+1])
+			}
 		}
 	}
 	s.view.Fit(x0-20, y0-20, x1+20, y1+20)
@@ -300,6 +305,12 @@ func (s *Laying) Inspect() (string, map[string]Rect, any) {
 	}
 	state := map[string]any{"figures": now, "way": ways[s.sheet.way].says, "drawn": s.sheet.drawn, "corners": len(s.sheet.corners), "sail": s.sheet.sail,
 		"laying": s.dirty || s.task != nil, "refused": s.refused}
+	var at [][2]int // of the corners, pixels
+	for _, c := range s.sheet.corners {
+		x, y := s.view.At(c.X, c.Y)
+		at = append(at, [2]int{int(x), int(y)})
+	}
+	state["corners_px"] = at
 	if p := s.plan(); p != nil {
 		var names []string
 		for _, l := range p.Lines {

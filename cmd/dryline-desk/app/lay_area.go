@@ -43,7 +43,7 @@ func (s *Laying) point(g *Game, at image.Point, taken bool) {
 		if moved || !h.down {
 			h.down = false
 			s.sheet.corners[h.held-1] = s.round(at)
-			s.dirty = true
+			s.dirty, s.view.moved = true, true
 		}
 	case h.held > 0:
 		h.held, h.down = 0, false
@@ -87,6 +87,7 @@ func (s *Laying) addCorner(g *Game, p plan.Point) {
 	}
 	s.sheet.corners = append(s.sheet.corners, p)
 	s.hand.cross = p
+	s.view.moved = true // who draws wants the chart to stay
 	s.chose(g)
 }
 
@@ -107,10 +108,17 @@ func (s *Laying) cross(g *Game) {
 			c.Y = min(max(c.Y+d.Y, b.Y0), b.Y0+float64(b.NY-1)*b.Step)
 		}
 	}
-	switch n := len(s.sheet.corners); {
+	switch {
 	case justPressed(ebiten.KeySpace):
 		s.addCorner(g, s.hand.cross)
-	case justPressed(ebiten.KeyBackspace) && n > 0:
+	case justPressed(ebiten.KeyBackspace):
+		s.takeBack(g)
+	}
+}
+
+// takeBack takes the last corner back.
+func (s *Laying) takeBack(g *Game) {
+	if n := len(s.sheet.corners); n > 0 {
 		s.sheet.corners = s.sheet.corners[:n-1]
 		s.chose(g)
 	}

@@ -166,9 +166,13 @@ func (s *Laying) summary() [summedUp]string {
 	if risky > 0 {
 		risk = "at risk where it is marked"
 	}
+	fish := fmt.Sprintf("fish %.1f m up at least", math.Floor(10*least)/10)
+	if least <= 0 {
+		fish = "the fish would strike"
+	}
 	return [summedUp]string{
 		fmt.Sprintf("%s, %s of %s; seen once %s, twice %s", some(len(p.Lines), "line", "lines"), roughly(p.Time), roughly(s.sheet.brief.Plan.TimeLimit)+s.late(), shareSays(c.Once, false), shareSays(c.Twice, false)),
-		fmt.Sprintf("%s on %.3g m; fish %.1f m up at least, %s", some(int(p.Spec.Sound/(2*p.Spec.Range)/p.Spec.Speed*size), "ping", "pings"), size, max(math.Floor(10*least)/10, 0), risk),
+		fmt.Sprintf("%s on %.3g m; %s, %s", some(int(p.Spec.Sound/(2*p.Spec.Range)/p.Spec.Speed*size), "ping", "pings"), size, fish, risk),
 	}
 }
 

@@ -39,7 +39,7 @@ func summarise(data []byte, err error) *summary {
 	}
 	s := &summary{title: ex.Title, over: l.Reason == order.ReasonFinished}
 	var lines []string
-	marks := 0
+	marks, added, of := 0, 0, len(ex.Lines)
 	for _, c := range l.Commands {
 		switch c.Do {
 		case order.LogOn:
@@ -48,6 +48,10 @@ func summarise(data []byte, err error) *summary {
 			}
 		case order.Mark:
 			marks++
+		case order.AddLine:
+			added++
+		case order.OwnLines:
+			of = added // in place of those given
 		}
 	}
 	s.spent = int(math.Round(float64(l.Ticks) * sim.Tick))
@@ -56,7 +60,7 @@ func summarise(data []byte, err error) *summary {
 		s.says = append(s.says, "A practice session, tried again from "+clockAt(ex.Start, float64(p.Tick)*sim.Tick)+": it never counts.")
 	}
 	if len(lines) > 0 {
-		s.says = append(s.says, fmt.Sprintf("Lines begun: %s (of %d).", strings.Join(lines, ", "), len(ex.Lines)))
+		s.says = append(s.says, fmt.Sprintf("Lines begun: %s (of %d).", strings.Join(lines, ", "), of))
 	} else {
 		s.says = append(s.says, "No line begun.")
 	}

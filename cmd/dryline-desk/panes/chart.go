@@ -303,6 +303,7 @@ func margins(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot, labels *La
 	put(label, left+0.5*look.Wide(label, l.Small)+2*l.Scale, bottom-12*l.Scale)
 	nx, ny := float64(p.Pane.Max.X)-18*l.Scale, float64(p.Pane.Min.Y)+30*l.Scale
 	look.Shape(dst, []float64{nx, ny - 18*l.Scale, nx + 5*l.Scale, ny, nx - 5*l.Scale, ny}, l.Ink)
+	labels.Keep(image.Rect(int(nx-7*l.Scale), int(ny-18*l.Scale), int(nx+7*l.Scale), int(ny)))
 	put("N", nx, ny+8*l.Scale)
 	if v.CursorOn && v.FigureOfCursor != "" {
 		put(v.FigureOfCursor, float64(p.Pane.Max.X)-0.5*look.Wide(v.FigureOfCursor, l.Small)-8*l.Scale, bottom-4*l.Scale)
