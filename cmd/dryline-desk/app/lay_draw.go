@@ -210,6 +210,8 @@ func (s *Laying) drawKey(dst *ebiten.Image, l *look.Look) {
 	says := fmt.Sprintf("Soundings every %.0f m, within %.1f m (95 %%)", s.sheet.brief.Depths.Step, math.Ceil(10*exercise.SoundingError(high))/10)
 	if s.depths.Every > 0 {
 		says += fmt.Sprintf("; contours by them every %g m", s.depths.Every)
+	} else {
+		says += "; too even for contours"
 	}
 	y := float64(bottom + l.Px(2))
 	write := func(says string, ink color.RGBA) {

@@ -27,15 +27,15 @@ type contour struct {
 }
 
 // NewDepths draws the contours of soundings, as many as can be read, and none closer than twice what the soundings
-// may be wrong by: they would follow the errors.
+// may be wrong by, in 95 of 100: they would follow the errors.
 func NewDepths(x0, y0, step float64, nx, ny int, depth []float64, wrong float64) *Depths {
 	d := &Depths{X0: x0, Y0: y0, Step: step, NX: nx, NY: ny, Depth: depth}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, z := range depth {
 		low, high = min(low, z), max(high, z)
 	}
-	if !(high > low) {
-		return d
+	if !(high > low) || high-low < 4*wrong {
+		return d // they would follow nothing but errors
 	}
 	d.Every = max(nice((high-low)/4), 0.5)
 	for i := 0; d.Every < 2*wrong; i++ {
@@ -91,7 +91,7 @@ func (d *Depths) contours(dst *ebiten.Image, p *Projection, l *look.Look) {
 			x, y := p.At(c.pieces[k], c.pieces[k+1])
 			flat = append(flat, x, y)
 		}
-		look.Segments(dst, flat, (0.9+0.5*float64(i%2))*l.Scale, look.Fade(l.Deep, 0.9))
+		look.Segments(dst, flat, (0.9+0.5*float64(i%2))*l.Scale, look.Fade(l.Soft, 0.7))
 	}
 }
 

@@ -57,8 +57,11 @@ func TestContoursLieAtTheirDepth(t *testing.T) {
 	if len(bowl.lines) == 0 || len(ends) < 20 {
 		t.Error("no contour closes")
 	}
-	if rough := NewDepths(0, 0, 10, 2, 2, []float64{10, 10.4, 10.9, 11.2}, 0.6); rough.Every != 2.5 || len(rough.lines) > 0 {
+	if rough := NewDepths(0, 0, 10, 2, 2, []float64{10, 10.4, 10.9, 11.2}, 0.6); rough.Every != 0 || len(rough.lines) > 0 {
 		t.Errorf("soundings that may be wrong by 0.6 m have contours every %g m", rough.Every)
+	}
+	if slope := NewDepths(0, 0, 10, 2, 2, []float64{10, 14, 10, 14}, 0.6); slope.Every != 2.5 || len(slope.lines) != 1 {
+		t.Errorf("of 10 to 14 m, wrong by 0.6 m, contours every %g m; want 2.5", slope.Every)
 	}
 	if flat := grid(func(float64, float64) float64 { return 12 }); len(flat.lines) > 0 {
 		t.Error("a flat floor has contours")
