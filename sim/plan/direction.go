@@ -16,27 +16,28 @@ type direction struct {
 	rank    int // of two, the higher is taken whatever the time
 }
 
+// Why a direction is looked at.
 const (
-	whyAsked   = "as asked"
-	whyRoute   = "along the route"
-	whyFewest  = "fewest turns: along the side of least width"
-	whyStream  = "along the stream (IHO C-13, 2.3.4.12)"
-	whyContour = "along the contours (IHO C-13, 2.3.4.12)"
-	whyCrest   = "along the crests"
-	whyCrossed = "across the crests"
-	whySlope   = "across the contours (NOAA Field Procedures Manual 2.5.3.1.2)"
+	WhyAsked   = "as asked"
+	WhyRoute   = "along the route"
+	WhyFewest  = "fewest turns: along the side of least width"
+	WhyStream  = "along the stream (IHO C-13, 2.3.4.12)"
+	WhyContour = "along the contours (IHO C-13, 2.3.4.12)"
+	WhyCrest   = "along the crests"
+	WhyCrossed = "across the crests"
+	WhySlope   = "across the contours (NOAA Field Procedures Manual 2.5.3.1.2)"
 )
 
 // directions are those worth looking at.
 func (s *Spec) directions() []direction {
 	if len(s.Parts) == 0 {
-		return []direction{{whyRoute, s.routeBearing(), 0}}
+		return []direction{{WhyRoute, s.routeBearing(), 0}}
 	}
 	if !s.Auto {
-		return []direction{{whyAsked, half(s.Bearing), 0}}
+		return []direction{{WhyAsked, half(s.Bearing), 0}}
 	}
 	_, narrow := s.narrowest()
-	out := []direction{{whyFewest, narrow, 0}}
+	out := []direction{{WhyFewest, narrow, 0}}
 	if s.Stream > 0.05 {
 		// A stream abeam carries the fish off the line by a share of its layback. Where that is more than
 		// what is allowed, C-13 has the lines along the stream.
@@ -44,13 +45,13 @@ func (s *Spec) directions() []direction {
 		if d := out[0].bearing - s.StreamSet; math.Abs(Offset(50, s.Speed, s.Stream, d)) > 2*s.tolerance() {
 			rank = 1
 		}
-		out = append(out, direction{whyStream, half(s.StreamSet), rank})
+		out = append(out, direction{WhyStream, half(s.StreamSet), rank})
 	}
 	if s.Crest != nil {
-		out = append(out, direction{whyCrest, half(*s.Crest), 0}, direction{whyCrossed, half(*s.Crest + math.Pi/2), -1})
+		out = append(out, direction{WhyCrest, half(*s.Crest), 0}, direction{WhyCrossed, half(*s.Crest + math.Pi/2), -1})
 	}
 	if bearing, slope := s.contours(); slope > max(leastSlope, 1.5*s.Rough) {
-		out = append(out, direction{whyContour, bearing, 0}, direction{whySlope, half(bearing + math.Pi/2), -1})
+		out = append(out, direction{WhyContour, bearing, 0}, direction{WhySlope, half(bearing + math.Pi/2), -1})
 	}
 	return out
 }
@@ -155,7 +156,7 @@ func (s *Spec) because(p *Plan, choices []Choice) string {
 	text := p.Because
 	quickest := slices.MinFunc(choices, func(a, b Choice) int { return cmp.Compare(a.Time, b.Time) })
 	switch {
-	case p.Because == whyStream && quickest.Why != whyStream:
+	case p.Because == WhyStream && quickest.Why != WhyStream:
 		text += fmt.Sprintf("; on other bearings %.1f kn would carry the fish off the line", s.Stream/units.Knot)
 	default:
 		text += "; of those looked at it takes least time"

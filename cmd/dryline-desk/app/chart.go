@@ -126,14 +126,7 @@ func (c *chart) fillBrief() {
 	p.East, p.North = b.East, b.North
 	p.GridEast, p.GridNorth = b.Place.Grid.ToUTM(0, 0)
 	p.Length, p.Beam = b.Vessel.Length, b.Vessel.Beam
-	p.Charted, p.Pipelines = p.Charted[:0], p.Pipelines[:0]
-	for i := range b.Charted {
-		if o := &b.Charted[i]; o.Pipeline() {
-			p.Pipelines = append(p.Pipelines, panes.Run{Name: o.Name, Path: pathOf(o.Path)})
-		} else {
-			p.Charted = append(p.Charted, panes.Known{X: o.Path[0].X, Y: o.Path[0].Y, Name: o.Name})
-		}
-	}
+	p.Charted, p.Pipelines = charted(b, p.Charted[:0], p.Pipelines[:0])
 	steering := v.Bridge.Steering
 	p.Lines = p.Lines[:0]
 	for _, l := range c.lines() {
@@ -153,6 +146,18 @@ func (c *chart) fillUnseen() {
 		p.Unseen = u.Rows
 		p.UnseenSays = fmt.Sprintf("hatched: passed, not seen, %.0f m²", u.SquareMetres)
 	}
+}
+
+// charted adds what the brief has charted to things at a place and to pipelines.
+func charted(b *exercise.Brief, known []panes.Known, pipelines []panes.Run) ([]panes.Known, []panes.Run) {
+	for i := range b.Charted {
+		if o := &b.Charted[i]; o.Pipeline() {
+			pipelines = append(pipelines, panes.Run{Name: o.Name, Path: pathOf(o.Path)})
+		} else {
+			known = append(known, panes.Known{X: o.Path[0].X, Y: o.Path[0].Y, Name: o.Name})
+		}
+	}
+	return known, pipelines
 }
 
 // fillTracks adds to the tracks what is new of them, and has the way of a turn.

@@ -16,6 +16,7 @@ import (
 	"dryline/sim/debrief"
 	"dryline/sim/exercise"
 	"dryline/sim/order"
+	"dryline/sim/plan"
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
@@ -344,6 +345,27 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 			f.text = "-123456789"
 		}
 		return p
+	}})
+	for _, name := range []string{"first-line", "disused-anchorage", "sloping-bank"} {
+		views = append(views, view{"lines, " + name, func(t *testing.T, g *Game) Screen { return linesOf(t, g, name) }})
+	}
+	views = append(views, view{"lines, drawn and as typed", func(t *testing.T, g *Game) Screen {
+		s := linesOf(t, g, "sloping-bank")
+		s.sheet.drawn, s.sheet.corners = true, []plan.Point{{X: 100, Y: 100}, {X: 300, Y: 120}, {X: 280, Y: 400}}
+		s.sheet.way, s.sheet.spaced, s.sheet.sail, s.sheet.edges, s.sheet.nadir = asTyped, true, true, true, plan.Interleave
+		s.sheet.cross.text, s.sheet.set.text, s.sheet.current.text, s.sheet.crest.text = "100", "250", "1.5", "40"
+		settleLines(t, g, s)
+		return s
+	}}, view{"lines, faulty", func(t *testing.T, g *Game) Screen {
+		s := linesOf(t, g, "sloping-bank")
+		for _, e := range s.sheet.standing() {
+			e.text = "-123456789"
+		}
+		settleLines(t, g, s)
+		return s
+	}}, view{"keys of the lines", func(t *testing.T, g *Game) Screen {
+		g.help = true
+		return linesOf(t, g, "first-line")
 	}})
 	for page, p := range debriefPages {
 		views = append(views, view{"debrief, " + p.name, func(t *testing.T, g *Game) Screen {

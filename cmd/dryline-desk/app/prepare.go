@@ -12,33 +12,37 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// Prepare is the screen of the mobilisation sheet, before a watch. It has the brief of the
-// exercise and not the exercise, as a watch has.
+// Prepare is the preparation of a watch: its mobilisation sheet, and beside it the lines. It has the brief
+// of the exercise and not the exercise, as a watch has.
 type Prepare struct {
 	quiet
+	form
 	sheet *mobilisation
+	lines *Laying
 	title string
 	start func(*Game, []order.Command) (Screen, error)
 	back  func(*Game)
 
-	prose   prose
-	page    int // of the sheet, where it does not fit on one
-	inputs  map[*entered]*widget.TextInput
 	refused bool // it was to begin with a fault
-	about   *entered
-
-	text, drawing image.Rectangle
+	drawing image.Rectangle
 }
 
 // NewPrepare opens the sheet of an exercise.
 func NewPrepare(ex *exercise.Exercise, back Screen) *Prepare {
 	b := ex.Brief()
-	return &Prepare{
+	p := &Prepare{
 		sheet: newSheet(b), title: b.Title,
 		start: func(g *Game, orders []order.Command) (Screen, error) { return startPrepared(g, ex, orders) },
 		back:  func(g *Game) { g.Go(back) },
 	}
+	p.figures = func() []*entered { return p.sheet.figures }
+	p.fault = p.sheet.fault
+	p.lines = newLaying(p, func(g *Game) { b.Depths = ex.Sound(exercise.SeedsOf(seedFor(g, ex))) })
+	return p
 }
+
+// underSheet is how many lines are kept free for what is said of a figure.
+const underSheet = 2
 
 // Build implements [Screen].
 func (p *Prepare) Build(g *Game, size image.Rectangle) *widget.Container {
@@ -48,55 +52,41 @@ func (p *Prepare) Build(g *Game, size image.Rectangle) *widget.Container {
 	foot := image.Rect(pad, size.Max.Y-l.Px(48), size.Max.X-pad, size.Max.Y-l.Px(8))
 	p.text = image.Rect(pad, top, size.Max.X*52/100, foot.Min.Y-l.Px(8))
 	p.drawing = image.Rect(p.text.Max.X+l.Px(12), top, size.Max.X-pad, p.text.Max.Y)
-	inner := p.text.Inset(l.Px(14))
-	inner.Max.Y -= 2 * p.lineTall(l) // what is said of a figure
-	p.prose = layProse(l, p.sheet.sentences(), inner)
-	p.page = min(p.page, p.prose.pages-1)
-	p.inputs = map[*entered]*widget.TextInput{}
-	var at []image.Rectangle
-	var all []widget.PreferredSizeLocateableWidget
-	add := func(w widget.PreferredSizeLocateableWidget, r image.Rectangle) {
-		all, at = append(all, w), append(at, r)
-	}
-	for i := range p.prose.laid {
-		q := &p.prose.laid[i]
-		switch {
-		case q.page != p.page:
-		case q.figure != nil:
-			f := q.figure
-			in := l.Field("", fieldWide, func(string) { g.Unfocus() })
-			in.SetText(f.text)
-			in.ChangedEvent.AddHandler(func(any) { f.text = in.GetText() })
-			in.GetWidget().CursorEnterEvent.AddHandler(func(any) { p.about = f })
-			p.inputs[f] = in
-			add(in, q.at)
-		case q.method:
-			add(explained(g, l.Button(methodSays(p.sheet.method), look.Plain, func() { p.nextMethod(g) }), "Another way to place the fish (M)."), q.at)
-		}
-	}
+	all := p.build(g, p.sheet.sentences(p.nextMethod), underSheet)
 	buttons := []widget.PreferredSizeLocateableWidget{
 		l.Button("Begin the watch", look.Chosen, func() { p.begin(g) }),
+		explained(g, l.Button("Lines", look.Plain, func() { p.toLines(g) }), "Draw lines of your own on the charted depths and see what they come to (L)."),
 		explained(g, l.Button("As the exercise has it", look.Plain, func() { p.sheet.restore(); p.refused = false; g.Rebuild() }), "Every figure as it was when you opened the sheet."),
 		l.Button("Back", look.Plain, func() { p.back(g) }),
 	}
-	if p.prose.pages > 1 {
-		buttons = append(buttons, able(l.Button("Up the sheet", look.Plain, func() { p.turn(g, -1) }), p.page > 0),
-			able(l.Button("Down the sheet", look.Plain, func() { p.turn(g, 1) }), p.page+1 < p.prose.pages))
-	}
-	add(centredRow(l.Row(4, 10, append(buttons, l.Label("Training aid. Not for navigation.", l.Small, l.Soft, 0))...)), foot)
-	return pinned(func(i int) image.Rectangle { return at[i] }, all...)
+	return onForm(g, all, append(buttons, p.turning(g)...), foot)
 }
 
-func (p *Prepare) lineTall(l *look.Look) int { return int(look.Tall(l.Body)) + l.Px(2) }
+// onForm has the controls of a form where they lie, and a row of buttons at its foot.
+func onForm(g *Game, all []placedControl, buttons []widget.PreferredSizeLocateableWidget, foot image.Rectangle) *widget.Container {
+	l := g.Look
+	row := l.Row(4, 10, buttons...)
+	caution := l.Label("Training aid. Not for navigation.", l.Small, l.Soft, 0)
+	if wide, _ := row.PreferredSize(); wide+l.Px(30)+int(look.Wide(caution.Label, l.Small)) < foot.Dx() {
+		row.AddChild(caution)
+	}
+	all = append(all, placedControl{centredRow(row), &foot})
+	var controls []widget.PreferredSizeLocateableWidget
+	for _, c := range all {
+		controls = append(controls, c.PreferredSizeLocateableWidget)
+	}
+	return pinned(func(i int) image.Rectangle { return *all[i].at }, controls...)
+}
 
 func (p *Prepare) nextMethod(g *Game) {
 	p.sheet.method = nextMethod(p.sheet.method, p.sheet.brief.Beacon)
 	g.Rebuild()
 }
 
-func (p *Prepare) turn(g *Game, by int) {
-	p.page = min(max(p.page+by, 0), p.prose.pages-1)
-	g.Rebuild()
+func (p *Prepare) toLines(g *Game) {
+	g.Unfocus()
+	p.lines.dirty = true // the range scale may be another
+	g.Go(p.lines)
 }
 
 // begin begins the watch, unless a figure will not do.
@@ -107,7 +97,12 @@ func (p *Prepare) begin(g *Game) {
 		return
 	}
 	p.refused = false
-	s, err := p.start(g, p.sheet.orders())
+	orders, why := p.lines.orders()
+	if why != "" {
+		g.say("The watch cannot begin like this. " + why)
+		return
+	}
+	s, err := p.start(g, append(p.sheet.orders(), orders...))
 	if err != nil {
 		g.say(err.Error())
 		return
@@ -115,41 +110,10 @@ func (p *Prepare) begin(g *Game) {
 	g.Go(s)
 }
 
-// typing is the figure that has the keys, nil if none has.
-func (p *Prepare) typing() *entered {
-	for f, in := range p.inputs {
-		if in.IsFocused() {
-			return f
-		}
-	}
-	return nil
-}
-
-// next gives the keys to the next figure, or the one before, and turns to it.
-func (p *Prepare) next(g *Game, by int) {
-	n := len(p.sheet.figures)
-	at, now := -1, p.typing()
-	for i, f := range p.sheet.figures {
-		if f == now {
-			at = i
-		}
-	}
-	if at < 0 && by < 0 {
-		at = 0
-	}
-	f := p.sheet.figures[(at+by+n)%n]
-	if page := p.prose.pageOf(f); page != p.page {
-		p.page = page
-		g.ui.Container = p.Build(g, g.area())
-	}
-	g.ui.SetFocusedWidget(p.inputs[f])
-	p.inputs[f].SelectAll()
-}
-
 // step steps the figure that has the keys.
 func (p *Prepare) step(f *entered, by float64) {
 	p.sheet.nudge(f, by)
-	p.inputs[f].SetText(f.text)
+	p.write(f)
 }
 
 // Update implements [Screen].
@@ -174,6 +138,8 @@ func (p *Prepare) Update(g *Game) error {
 		p.back(g)
 	case justPressed(ebiten.KeyM):
 		p.nextMethod(g)
+	case justPressed(ebiten.KeyL):
+		p.toLines(g)
 	case justPressed(ebiten.KeyPageUp):
 		p.turn(g, -1)
 	case justPressed(ebiten.KeyPageDown):
@@ -211,42 +177,15 @@ func (p *Prepare) Draw(g *Game, dst *ebiten.Image) {
 	look.Write(dst, "Mobilisation sheet", l.Title, x, float64(l.Px(12)), l.Ink, look.Left)
 	from := x + look.Wide("Mobilisation sheet", l.Title) + float64(l.Px(16))
 	look.Write(dst, look.Fitted(p.title, l.Body, g.size.Dx()-int(from)-l.Px(20)), l.Body, from, float64(l.Px(20)), l.Soft, look.Left)
-	look.Fill(dst, p.text, l.Panel)
-	pane := dst.SubImage(p.text).(*ebiten.Image)
-	for i := range p.prose.laid {
-		q := &p.prose.laid[i]
-		switch {
-		case q.page != p.page:
-		case q.figure != nil:
-			if p.sheet.fault(q.figure) != "" {
-				look.Frame(dst, q.at.Inset(-l.Px(2)), l.Px(2), l.Alarm)
-			} else if q.figure == p.about {
-				look.Frame(dst, q.at.Inset(-l.Px(2)), l.Px(2), l.Accent)
-			}
-		case q.words != "" && q.heading:
-			look.Write(pane, q.words, l.Strong, float64(q.at.Min.X), float64(q.at.Min.Y), l.Ink, look.Left)
-		case q.words != "":
-			look.Write(pane, q.words, l.Body, float64(q.at.Min.X), float64(q.at.Min.Y), l.Ink, look.Left)
-		}
-	}
 	says, fault := p.says()
-	ink := l.Soft
-	if fault {
-		ink, says = l.Alarm, "! "+says
-	}
-	y := float64(p.text.Max.Y - l.Px(8) - 2*p.lineTall(l))
-	lines := wrapped(says, l.Body, float64(p.text.Dx()-l.Px(28)))
-	for _, line := range lines[:min(len(lines), 2)] {
-		look.Write(pane, line, l.Body, float64(p.text.Min.X+l.Px(14)), y, ink, look.Left)
-		y += float64(p.lineTall(l))
-	}
-	p.draw(dst, l)
+	p.form.draw(g, dst, says, fault, underSheet)
+	p.sketch(dst, l)
 }
 
 // Keys implements [Screen].
 func (p *Prepare) Keys() []Key {
 	return []Key{
-		{"Tab", "next figure; with Shift the one before"}, {"Up, Down", "step the figure that has the keys"}, {"M", "another way to place the fish"},
+		{"Tab", "next figure; with Shift the one before"}, {"Up, Down", "step the figure that has the keys"}, {"M", "another way to place the fish"}, {"L", "lines of your own"},
 		{"PgUp, PgDn", "up and down the sheet"}, {"Enter", "begin the watch, when no figure has the keys"}, {"Esc", "back to the exercises"},
 	}
 }

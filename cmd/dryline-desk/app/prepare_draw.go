@@ -27,7 +27,8 @@ type sketchOf struct {
 	free, beam float64 // heights of the deck over the water; half the beam
 }
 
-func (p *Prepare) draw(dst *ebiten.Image, l *look.Look) {
+// sketch draws the vessel beside the sheet.
+func (p *Prepare) sketch(dst *ebiten.Image, l *look.Look) {
 	r := p.drawing
 	look.Fill(dst, r, l.Panel)
 	pane := dst.SubImage(r).(*ebiten.Image)

@@ -3,6 +3,7 @@ package app
 import (
 	"image"
 	"math"
+	"slices"
 	"strings"
 
 	"dryline/cmd/dryline-desk/look"
@@ -15,18 +16,29 @@ const fieldWide = 62
 
 // prose is the sheet as it is laid out: words and fields in lines, lines on pages.
 type prose struct {
-	laid  []laid
+	laid  []*laid
 	pages int
 }
 
-// laid is a run of words, a figure or the way the fish is placed, where it stands.
+// laid is a run of words, a figure or a choice, where it stands.
 type laid struct {
 	words   string
 	heading bool
 	figure  *entered
-	method  bool
+	picker  *picker
 	page    int
 	at      image.Rectangle
+}
+
+// take takes the words of another setting; figures and choices stay those they are.
+func (f *prose) take(other *prose) {
+	held := slices.DeleteFunc(f.laid, func(q *laid) bool { return q.words != "" })
+	for _, q := range other.laid {
+		if q.words != "" {
+			held = append(held, q)
+		}
+	}
+	f.laid = held
 }
 
 func (f *prose) pageOf(of *entered) int {
@@ -43,7 +55,7 @@ type setter struct {
 	l    *look.Look
 	in   image.Rectangle
 	out  prose
-	line []laid
+	line []*laid
 	x, y int
 }
 
@@ -67,21 +79,21 @@ func layProse(l *look.Look, all []chapter, in image.Rectangle) prose {
 
 func (s *setter) chapter(p *chapter) {
 	s.x = s.in.Min.X
-	s.add(laid{words: p.heading, heading: true}, int(look.Wide(p.heading, s.l.Strong)), s.l.Strong)
+	s.add(&laid{words: p.heading, heading: true}, int(look.Wide(p.heading, s.l.Strong)), s.l.Strong)
 	s.end()
 	for _, q := range p.pieces {
 		switch {
 		case q.figure != nil:
-			s.add(laid{figure: q.figure}, s.l.Px(fieldWide), nil)
-		case q.method:
+			s.add(&laid{figure: q.figure}, s.l.Px(fieldWide), nil)
+		case q.picker != nil:
 			longest := 0.0
-			for _, m := range []string{"along the track made good", "by layback and beacon", "along the heading"} {
+			for _, m := range q.picker.all {
 				longest = max(longest, look.Wide(m, s.l.Body))
 			}
-			s.add(laid{method: true}, int(longest)+s.l.Px(24), nil)
+			s.add(&laid{picker: q.picker}, int(longest)+s.l.Px(24), nil)
 		default:
 			for _, word := range strings.Fields(q.words) {
-				s.add(laid{words: word}, int(look.Wide(word, s.l.Body))+1, s.l.Body)
+				s.add(&laid{words: word}, int(look.Wide(word, s.l.Body))+1, s.l.Body)
 			}
 		}
 	}
@@ -90,8 +102,12 @@ func (s *setter) chapter(p *chapter) {
 }
 
 // add sets a thing at the end of the line, or begins another. Words without a face are fields.
-func (s *setter) add(p laid, wide int, face text.Face) {
+func (s *setter) add(p *laid, wide int, face text.Face) {
 	space := int(look.Wide(" ", s.l.Body) + 0.5)
+	if face == nil { // two stand to either side of a control
+		wide += 2 * space
+		defer func() { p.at.Max.X -= 2 * space }()
+	}
 	if len(s.line) > 0 && s.x+wide > s.in.Max.X {
 		s.end()
 	}
@@ -110,7 +126,7 @@ func (s *setter) end() {
 	for _, p := range s.line {
 		tall = max(tall, p.at.Dy())
 	}
-	var joined []laid
+	var joined []*laid
 	for _, p := range s.line {
 		p.page = s.out.pages - 1
 		p.at = p.at.Add(image.Pt(0, s.y+(tall-p.at.Dy())/2))
@@ -123,7 +139,7 @@ func (s *setter) end() {
 	}
 	x := float64(s.in.Min.X) // words set as one take less than each rounded up
 	for i := range joined {
-		p := &joined[i]
+		p := joined[i]
 		wide := float64(p.at.Dx())
 		if p.words != "" && !p.heading {
 			wide = look.Wide(p.words, s.l.Body)

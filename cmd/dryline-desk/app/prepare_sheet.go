@@ -31,6 +31,10 @@ type entered struct {
 	step     float64
 	given    float64 // in the exercise
 	text     string  // as it stands on the sheet
+
+	// Of a figure that no order sets.
+	low, high float64
+	may       bool // it may be left empty
 }
 
 func newSheet(b *exercise.Brief) *mobilisation {
@@ -40,7 +44,7 @@ func newSheet(b *exercise.Brief) *mobilisation {
 	}
 	s.method = s.given
 	add := func(do order.Do, channel, name, unit string, decimals int, step, given float64) {
-		f := &entered{do, channel, name, unit, decimals, step, given, ""}
+		f := &entered{do: do, channel: channel, name: name, unit: unit, decimals: decimals, step: step, given: given}
 		f.text = f.write(given)
 		s.figures = append(s.figures, f)
 	}
@@ -92,9 +96,18 @@ func (f *entered) command() (o order.Command, changed bool) {
 	return order.Command{Do: f.do, Text: f.channel, Value: v}, ok && v != f.given
 }
 
+// limits are what a figure may be.
+func (f *entered) limits(b *exercise.Brief) (low, high float64) {
+	if f.do == "" {
+		return f.low, f.high
+	}
+	low, high, _ = order.Limits(b, f.do)
+	return low, high
+}
+
 // allowed says what the figure may be.
 func (s *mobilisation) allowed(f *entered) string {
-	low, high, _ := order.Limits(s.brief, f.do)
+	low, high := f.limits(s.brief)
 	return strings.TrimSpace(fmt.Sprintf("%g to %g %s", low, high, f.unit))
 }
 
@@ -146,7 +159,7 @@ func (s *mobilisation) nudge(f *entered, by float64) {
 	if !ok {
 		v = f.given
 	}
-	low, high, _ := order.Limits(s.brief, f.do)
+	low, high := f.limits(s.brief)
 	v = math.Round((v+by*f.step)/f.step) * f.step
 	f.text = f.write(min(max(v, low), high))
 }

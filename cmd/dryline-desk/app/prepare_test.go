@@ -52,7 +52,7 @@ func TestNothingOnTheSheetComesOfWhereThingsTrulyAre(t *testing.T) {
 		b := exerciseNamed(t, info.Name).Brief()
 		says := func() string {
 			var text strings.Builder
-			for _, c := range newSheet(b).sentences() {
+			for _, c := range newSheet(b).sentences(nil) {
 				for _, p := range c.pieces {
 					text.WriteString(p.words + " ")
 					if p.figure != nil {

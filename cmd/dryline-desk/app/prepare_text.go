@@ -8,11 +8,19 @@ import (
 	"dryline/sim/survey"
 )
 
-// piece is part of a sentence: words, a figure to be typed, or the way the fish is placed.
+// piece is part of a sentence: words, a figure to be typed, or one of several to be chosen.
 type piece struct {
 	words  string
 	figure *entered
-	method bool
+	picker *picker
+}
+
+// picker is a button in a sentence that says which of several is chosen, and goes on to the next.
+type picker struct {
+	says func() string
+	all  []string // it may say
+	tip  string
+	next func(*Game)
 }
 
 // chapter is what the sheet says of one part of the vessel, under its heading.
@@ -47,8 +55,10 @@ func methodSays(m survey.Position) string {
 	return "along the track made good"
 }
 
+var methodsSay = []string{"along the track made good", "along the heading", "by its beacon", "by layback and beacon"}
+
 // sentences are the sheet, from bow to stern and on to the fish and its record.
-func (s *mobilisation) sentences() []chapter {
+func (s *mobilisation) sentences(nextMethod func(*Game)) []chapter {
 	b := s.brief
 	d, r := &b.Desk, &b.Rates
 	say := func(format string, args ...any) piece { return piece{words: fmt.Sprintf(format, args...)} }
@@ -67,7 +77,7 @@ func (s *mobilisation) sentences() []chapter {
 		say("Straight from sheave to fish it is"), typed(order.Factor), say("of the cable out: the catenary factor."),
 	}
 	f := &b.Tow.Fish
-	fish := []piece{say("The fish is placed"), {method: true}, say("(the track is taken over %.3g s).", d.CourseTime)}
+	fish := []piece{say("The fish is placed"), {picker: &picker{func() string { return methodSays(s.method) }, methodsSay, "Another way to place the fish (M).", nextMethod}}, say("(the track is taken over %.3g s).", d.CourseTime)}
 	if f.Length > 0 {
 		fish = append(fish, say("It is %.2f m long, with its tow point %.2f m ahead of the middle.", f.Length, f.TowForward))
 	}

@@ -12,13 +12,17 @@ import (
 // Start begins a session of an exercise.
 func Start(g *Game, ex *exercise.Exercise) (Screen, error) { return startPrepared(g, ex, nil) }
 
+// seedFor is what a session of an exercise is derived from.
+func seedFor(g *Game, ex *exercise.Exercise) uint64 {
+	if g.Seed != 0 {
+		return g.Seed
+	}
+	return ex.Seed
+}
+
 // startPrepared begins a session of an exercise with what was prepared for it.
 func startPrepared(g *Game, ex *exercise.Exercise, prepared []order.Command) (Screen, error) {
-	seed := g.Seed
-	if seed == 0 {
-		seed = ex.Seed
-	}
-	c, err := crew.Begin(ex, seed, g.Apart, prepared...)
+	c, err := crew.Begin(ex, seedFor(g, ex), g.Apart, prepared...)
 	if err != nil {
 		return nil, err
 	}

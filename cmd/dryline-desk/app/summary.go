@@ -28,6 +28,7 @@ type summary struct {
 	seed     uint64
 	ground   uint64   // its seed
 	begun    []string // lines
+	toRun    int      // lines
 	started  time.Time
 	practice bool // tried again from a moment of another
 }
@@ -48,8 +49,8 @@ func summarise(data []byte, err error) *summary {
 	if err != nil {
 		return bad(err)
 	}
-	s := &summary{title: ex.Title, over: l.Reason == order.ReasonFinished, exercise: ex, seed: l.Seeds.One, ground: l.Seeds.Ground, started: l.Started, practice: l.Parent != nil}
-	marks := 0
+	s := &summary{title: ex.Title, over: l.Reason == order.ReasonFinished, exercise: ex, seed: l.Seeds.One, ground: l.Seeds.Ground, started: l.Started, practice: l.Parent != nil, toRun: len(ex.Lines)}
+	marks, added := 0, 0
 	for _, c := range l.Commands {
 		switch c.Do {
 		case order.LogOn:
@@ -58,6 +59,10 @@ func summarise(data []byte, err error) *summary {
 			}
 		case order.Mark:
 			marks++
+		case order.AddLine:
+			added++
+		case order.OwnLines:
+			s.toRun = added // in place of those given
 		}
 	}
 	s.spent = int(math.Round(float64(l.Ticks) * sim.Tick))
@@ -94,9 +99,9 @@ func (s *summary) linesSay() string {
 		return "No line begun"
 	}
 	if len(s.begun) > 8 {
-		return fmt.Sprintf("Lines begun: %d (of %d)", len(s.begun), len(s.exercise.Lines))
+		return fmt.Sprintf("Lines begun: %d (of %d)", len(s.begun), s.toRun)
 	}
-	return fmt.Sprintf("Lines begun: %s (of %d)", strings.Join(s.begun, ", "), len(s.exercise.Lines))
+	return fmt.Sprintf("Lines begun: %s (of %d)", strings.Join(s.begun, ", "), s.toRun)
 }
 
 // far says how far the session went.

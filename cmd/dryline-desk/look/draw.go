@@ -153,6 +153,15 @@ func Trace(dst *ebiten.Image, points []float64, width float64, c color.Color) {
 	m.draw(dst, c)
 }
 
+// Segments draws separate strokes, each from two points x, y.
+func Segments(dst *ebiten.Image, points []float64, width float64, c color.Color) {
+	m := newMesh()
+	for i := 0; i+3 < len(points); i += 4 {
+		m.segment(points[i], points[i+1], points[i+2], points[i+3], width)
+	}
+	m.draw(dst, c)
+}
+
 // UnderShaded fills what lies between a line of points x, y and a level, each point in its own colour
 // and evenly from one to the next.
 func UnderShaded(dst *ebiten.Image, points []float64, level float64, shades []color.RGBA) {

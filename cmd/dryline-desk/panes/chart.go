@@ -61,22 +61,29 @@ type Plot struct {
 	TrueX, TrueY   float64   // of the fish, if the truth may be seen
 	TruthShown     bool
 	NoCraft        bool // vessel and fish are not on it
+	Depths         *Depths
+	Scheme         *Scheme
 	CursorOn       bool
 	FigureOfCursor string
 }
 
-// Chart draws the chart: mosaic, plan, tracks, vessel and fish. It returns what
+// Chart draws the chart: mosaic, if there is one, plan, tracks, vessel and fish. It returns what
 // is lettered, for who letters more.
 func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Look, v *Plot) Labels {
 	pane := dst.SubImage(p.Pane).(*ebiten.Image)
 	look.Fill(pane, p.Pane, l.Void)
 	grid(pane, p, l, v)
 	area(pane, p, l, v)
-	m.Draw(pane, p, shade)
+	if m != nil {
+		m.Draw(pane, p, shade)
+	}
 	for _, rows := range v.Unseen {
 		Hatch(pane, p, rows, l, 1.2*l.Scale)
 	}
 	looks(pane, p, l, v.Looks)
+	v.Scheme.ground(pane, p, l)
+	v.Depths.contours(pane, p, l)
+	v.Scheme.draw(pane, p, l)
 	swath(pane, p, l, v)
 	for _, run := range v.Pipelines {
 		Charted(pane, p, run.Path, l, l.Plan)
@@ -107,6 +114,8 @@ func Chart(dst *ebiten.Image, p *Projection, m *Mosaic, shade Shade, l *look.Loo
 	areaLabel(pane, p, l, v, &labels)
 	chartedNames(pane, p, l, v.Charted, &labels)
 	runNames(pane, p, l, v.Pipelines, &labels)
+	v.Scheme.keep(p, l, &labels)
+	v.Depths.letter(pane, p, l, &labels)
 	gridLabels(pane, p, l, v, &labels)
 	return labels
 }
@@ -204,6 +213,9 @@ func lines(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot) {
 // lineNames letters the lines at both ends, or where they leave the pane.
 func lineNames(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot, labels *Labels) {
 	for _, line := range v.Lines {
+		if line.Name == "" {
+			continue
+		}
 		ax, ay := p.At(line.AX, line.AY)
 		bx, by := p.At(line.BX, line.BY)
 		from, to, ok := Inside(ax, ay, bx, by, p.Pane.Inset(l.Px(20)))
@@ -306,6 +318,7 @@ func margins(dst *ebiten.Image, p *Projection, l *look.Look, v *Plot, labels *La
 	put(label, left+0.5*look.Wide(label, l.Small)+2*l.Scale, bottom-12*l.Scale)
 	nx, ny := float64(p.Pane.Max.X)-18*l.Scale, float64(p.Pane.Min.Y)+30*l.Scale
 	look.Shape(dst, []float64{nx, ny - 18*l.Scale, nx + 5*l.Scale, ny, nx - 5*l.Scale, ny}, l.Ink)
+	labels.Keep(image.Rect(int(nx-7*l.Scale), int(ny-18*l.Scale), int(nx+7*l.Scale), int(ny)))
 	put("N", nx, ny+8*l.Scale)
 	foot := bottom - 4*l.Scale
 	if v.CursorOn && v.FigureOfCursor != "" {
