@@ -38,8 +38,8 @@ func NewDepths(x0, y0, step float64, nx, ny int, depth []float64, wrong float64)
 		return d // they would follow nothing but errors
 	}
 	d.Every = max(nice((high-low)/4), 0.5)
-	for i := 0; d.Every < 2*wrong; i++ {
-		d.Every *= [3]float64{2, 2.5, 2}[i%3] // 0.5, 1, 2.5, 5
+	for d.Every < 2*wrong {
+		d.Every *= 2
 	}
 	for at := math.Ceil(low/d.Every) * d.Every; at <= high; at += d.Every {
 		if pieces := d.trace(at); len(pieces) > 0 {

@@ -60,8 +60,8 @@ func TestContoursLieAtTheirDepth(t *testing.T) {
 	if rough := NewDepths(0, 0, 10, 2, 2, []float64{10, 10.4, 10.9, 11.2}, 0.6); rough.Every != 0 || len(rough.lines) > 0 {
 		t.Errorf("soundings that may be wrong by 0.6 m have contours every %g m", rough.Every)
 	}
-	if slope := NewDepths(0, 0, 10, 2, 2, []float64{10, 14, 10, 14}, 0.6); slope.Every != 2.5 || len(slope.lines) != 1 {
-		t.Errorf("of 10 to 14 m, wrong by 0.6 m, contours every %g m; want 2.5", slope.Every)
+	if slope := NewDepths(0, 0, 10, 2, 2, []float64{10, 14, 10, 14}, 0.6); slope.Every != 2 || len(slope.lines) != 2 {
+		t.Errorf("of 10 to 14 m, wrong by 0.6 m, contours every %g m; want 2", slope.Every)
 	}
 	if flat := grid(func(float64, float64) float64 { return 12 }); len(flat.lines) > 0 {
 		t.Error("a flat floor has contours")
