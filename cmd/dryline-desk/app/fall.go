@@ -8,7 +8,6 @@ import (
 	"dryline/sim/record"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // waterfall is the pane of the waterfalls, one a channel: it has the pings that are
@@ -234,9 +233,9 @@ func (w *waterfall) pan(at image.Point, taken bool) {
 	k := &w.looking
 	f, on := w.under(at)
 	switch {
-	case (inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonMiddle) || inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonRight)) && on && !taken:
+	case (wentDown(ebiten.MouseButtonMiddle) || wentDown(ebiten.MouseButtonRight)) && on && !taken:
 		k.panning, k.panned = true, at
-	case !ebiten.IsMouseButtonPressed(ebiten.MouseButtonMiddle) && !ebiten.IsMouseButtonPressed(ebiten.MouseButtonRight):
+	case !held(ebiten.MouseButtonMiddle) && !held(ebiten.MouseButtonRight):
 		k.panning = false
 	case k.panning:
 		by := at.Sub(k.panned)
@@ -255,7 +254,7 @@ func (w *waterfall) pan(at image.Point, taken bool) {
 func (w *waterfall) click(at image.Point, taken, marking bool) {
 	k := &w.looking
 	k.since++
-	if !inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) || taken {
+	if !wentDown(ebiten.MouseButtonLeft) || taken {
 		return
 	}
 	_, on := w.under(at)

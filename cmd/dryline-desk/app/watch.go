@@ -207,6 +207,6 @@ func (w *Watch) Inspect() (string, map[string]Rect, any) {
 			"exercise": w.brief.Name, "tick": v.Tick, "logging": v.Bridge.Logging, "rate": w.pace.rate, "paused": w.pace.paused,
 			"cable_ordered": v.Bridge.CableOrdered, "speed_ordered": v.Bridge.Speed, "range_scale": v.Recorder.RangeScale,
 			"contacts": len(v.Contacts), "chosen": w.contacts.chosen, "lines": v.Lines, "steering": v.Bridge.Steering, "pings": len(w.fall.history),
-			"row_bytes": w.fall.rows.long(), "restored": v.Restored, "reached": v.Reached, "pending": len(v.Pending), "practice": w.practice,
+			"per_m": w.chart.PerM, "row_bytes": w.fall.rows.long(), "restored": v.Restored, "reached": v.Reached, "pending": len(v.Pending), "practice": w.practice,
 		}
 }
