@@ -121,6 +121,9 @@ func (w *Watch) wheel(at image.Point, taken bool) {
 	case zoom || shiftHeld():
 		w.fall.zoomAbout(math.Pow(1.2, dy), at)
 	case at.In(w.at.fall):
+		if w.fall.looking.foot { // what is older lies above
+			dy = -dy
+		}
 		w.fall.scroll(-dy * 24 / w.fall.looking.zoom)
 	}
 }

@@ -63,6 +63,7 @@ func (w *Watch) Build(g *Game, size image.Rectangle) *widget.Container {
 	_, railTall := rail.PreferredSize()
 	railTall = max(railTall, least) // nothing moves when it is opened
 	w.at = arrange(size, g.Look, &g.Settings, w.sideView(), topTall, railTall)
+	w.fall.looking.foot = g.Settings.Foot
 	w.fall.lay(w.at.fall, g.Look)
 	side := w.side.build(g, w, w.at.side)
 	w.chart.lay(w.at.chart)
