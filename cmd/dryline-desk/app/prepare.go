@@ -128,7 +128,7 @@ func (p *Prepare) Update(g *Game) error {
 		p.about = now
 	}
 	switch {
-	case justPressed(ebiten.KeyTab) && ebiten.IsKeyPressed(ebiten.KeyShift):
+	case justPressed(ebiten.KeyTab) && shiftHeld():
 		p.next(g, -1)
 	case justPressed(ebiten.KeyTab):
 		p.next(g, 1)
