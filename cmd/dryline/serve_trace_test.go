@@ -41,6 +41,7 @@ type tracedPace struct {
 	drawing float64 // share of the time that the main thread of the process that draws was in a task
 }
 
+// String implements [fmt.Stringer].
 func (p tracedPace) String() string {
 	return fmt.Sprintf("%.1f frames a second, %.0f %% later than 1/30 s, longest task %.0f ms, main thread busy %.0f %% (%.1f ms of processor a frame), drawing busy %.0f %%",
 		p.rate, 100*p.late, p.longest, 100*p.busy, p.frame, 100*p.drawing)
@@ -171,23 +172,25 @@ func (w *window) trace(meanwhile func()) (all []traced) {
 const mostBundle = 12e6
 
 // What the browser itself says of a watch at the pace of the water, by its trace: figures to be read, as how soon anything
-// is done depends on the machine. With DRYLINE_TRACE=1 the trace is of 20 s and taken three times, of which the best
-// counts; else a short one shows that it can be had. What a browser without a graphics card draws with is far
+// is done depends on the machine. With DRYLINE_TRACE=1 there are two exercises, and traces of 20 s taken three times, of which the
+// best counts; else a short one shows that it can be had. What a browser without a graphics card draws with is far
 // slower than any card: the main thread's share is the window's own.
 func TestServeTrace(t *testing.T) {
 	if testing.Short() {
 		t.Skip("watches in a browser")
 	}
 	path := chromium(t)
-	long, times := 3*time.Second, 1
-	if os.Getenv("DRYLINE_TRACE") == "1" {
-		long, times = 20*time.Second, 3
+	type watched struct{ exercise, key string } // the key that chooses it
+	all := []watched{{"first-line", "Home"}, {"disused-anchorage", "End"}}
+	long, times := 20*time.Second, 3
+	if os.Getenv("DRYLINE_TRACE") != "1" {
+		all, long, times = all[:1], 2*time.Second, 1
 	}
 	at := builtSite(t)
 	if n := wireSize(t, at+"dryline.wasm"); n > mostBundle {
 		t.Errorf("the window is %.1f MB over the wire, want at most %.0f", float64(n)/1e6, mostBundle/1e6)
 	}
-	for _, row := range []struct{ exercise, key string }{{"first-line", "Home"}, {"disused-anchorage", "End"}} {
+	for _, row := range all {
 		var best tracedPace
 		soonest, by := math.Inf(1), ""
 		for range times {
