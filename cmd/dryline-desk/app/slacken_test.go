@@ -32,6 +32,9 @@ func TestTimeSlackensAtTheStartOfALine(t *testing.T) {
 		t.Errorf("the fish is %.0f m along the line", along)
 	}
 	w.pace.set(10, false)
+	if g.ageNotice(false); g.Notice != "" {
+		t.Errorf("time is hurried again and it still says %q", g.Notice)
+	}
 	for range 20 {
 		w.crew.Pass(0.1, 1e12)
 		w.view = w.crew.View()
