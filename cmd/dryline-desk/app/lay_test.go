@@ -171,6 +171,9 @@ func TestWhatTheLinesComeTo(t *testing.T) {
 // Lines run as the way chosen has it: along the longest side of a drawn area, with the current, along crests or across
 // them, and along what is charted to slope; where nothing is known to run along, none is laid and it is said what to do.
 func TestEveryWayHasItsReason(t *testing.T) {
+	if testing.Short() {
+		t.Skip("lays lines seven times and compares them: a minute with the race detector")
+	}
 	g := NewGame(&memory{}, false)
 	s := linesOf(t, g, "sloping-bank")
 	s.sheet.drawn, s.sheet.corners = true, []plan.Point{{X: 100, Y: 100}, {X: 140, Y: 100}, {X: 360, Y: 360}, {X: 320, Y: 390}}
