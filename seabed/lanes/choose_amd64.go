@@ -1,0 +1,26 @@
+//go:build amd64 && !purego
+
+package lanes
+
+import (
+	"unsafe"
+
+	"golang.org/x/sys/cpu"
+)
+
+// What the machine has. Tests turn them off.
+var (
+	hasAVX2   = cpu.X86.HasAVX2
+	hasAVX512 = cpu.X86.HasAVX512F && cpu.X86.HasAVX512DQ && cpu.X86.HasAVX512BW && cpu.X86.HasAVX512VL
+)
+
+func floor(z, slope, heights []float32, places []Place, patch *Patch, du, dv float32) {
+	switch {
+	case hasAVX512:
+		floorAVX512(unsafe.SliceData(z), unsafe.SliceData(slope), unsafe.SliceData(heights), &places[0].U, &patch[0], du, dv, len(places))
+	case hasAVX2:
+		floorAVX2(unsafe.SliceData(z), unsafe.SliceData(slope), unsafe.SliceData(heights), &places[0].U, &patch[0], du, dv, len(places))
+	default:
+		floorScalar(z, slope, heights, places, patch, du, dv)
+	}
+}

@@ -1,0 +1,7 @@
+//go:build !amd64 || purego
+
+package lanes
+
+func floor(z, slope, heights []float32, places []Place, patch *Patch, du, dv float32) {
+	floorScalar(z, slope, heights, places, patch, du, dv)
+}

@@ -1,0 +1,93 @@
+// Command gen writes the kernels of package lanes for amd64. The scalar form beside
+// them is the reference: the same roundings in the same order.
+package main
+
+import (
+	"dryline/seabed/lanes"
+	"dryline/seabed/lanes/gen/isa"
+
+	. "github.com/mmcloughlin/avo/build"
+	. "github.com/mmcloughlin/avo/operand"
+)
+
+func main() {
+	ConstraintExpr("amd64,!purego")
+	z, slope := lanes.Weights()
+	var cubic, gradient [4]Mem
+	for k := range cubic {
+		cubic[k] = isa.Table("cubic"+string(rune('0'+k)), isa.Floats(z[k]))
+		gradient[k] = isa.Table("gradient"+string(rune('0'+k)), isa.Floats(slope[k]))
+	}
+	var along [16]float32
+	for l := range along {
+		along[l] = float32(l + 1)
+	}
+	samples := isa.Table("samples", isa.Floats(along))
+	mask := isa.Table("mask", isa.All(lanes.Side-1))
+	order := isa.PairOrder("pairs")
+	for _, s := range isa.Sets {
+		floor(s, cubic, gradient, samples, mask, order)
+	}
+	Generate()
+}
+
+func floor(s isa.Set, cubic, gradient [4]Mem, samples, mask, order Mem) {
+	TEXT("floor"+s.Name, NOSPLIT, "func(z, slope, heights, places, patch *float32, du, dv float32, n int)")
+	Doc("floor" + s.Name + " is floorScalar for n places.")
+	Pragma("noescape")
+	z, slope := Load(Param("z"), GP64()), Load(Param("slope"), GP64())
+	heights, places := Load(Param("heights"), GP64()), Load(Param("places"), GP64())
+	patch, n := Load(Param("patch"), GP64()), Load(Param("n"), GP64())
+	part := func(m Mem, h int) Mem { return m.Offset(h * s.Bytes()) }
+	du, _ := Param("du").Resolve()
+	dv, _ := Param("dv").Resolve()
+	var us, vs []isa.Vec
+	if s.Lanes == 16 { // AVX2 has not registers enough to keep them
+		us = append(us, s.Mul(s.Spread(du.Addr), samples))
+		vs = append(vs, s.Mul(s.Spread(dv.Addr), samples))
+	}
+	Label("block")
+	for h := range 16 / s.Lanes {
+		p := func(k int) isa.Vec { return s.Spread(Mem{Base: heights, Disp: 4 * k}) }
+		sum := func(w [4]Mem) isa.Vec {
+			v := s.Mul(p(0), part(w[0], h))
+			for k := 1; k < 4; k++ {
+				v = s.Add(v, s.Mul(p(k), part(w[k], h)))
+			}
+			return v
+		}
+		s.Store(sum(gradient), Mem{Base: slope, Disp: h * s.Bytes()})
+		place := func(disp int) Mem { return Mem{Base: places, Disp: disp} }
+		along := func(kept []isa.Vec, d Mem) isa.Vec {
+			if kept != nil {
+				return kept[h]
+			}
+			return s.Mul(s.Spread(d), part(samples, h))
+		}
+		u := s.Add(s.Spread(place(0)), along(us, du.Addr))
+		v := s.Add(s.Spread(place(4)), along(vs, dv.Addr))
+		i, j := s.Whole(u), s.Whole(v)
+		fu, fv := s.Sub(u, s.Floated(i)), s.Sub(v, s.Floated(j))
+		column := s.AndLong(s.AddLong(s.SpreadLong(place(8)), i), mask.Offset(0))
+		row := s.AndLong(s.AddLong(s.SpreadLong(place(12)), j), mask.Offset(0))
+		at := s.AddLong(s.AddLong(s.Shift(row, 9), row), column) // a row is 513 long
+		pairs := s.PairsAt(at, order)
+		bilinear := func(disp int) isa.Vec {
+			first, second := s.GatherPairs(patch, disp, 4, pairs)
+			return s.Add(first, s.Mul(fu, s.Sub(second, first)))
+		}
+		low := bilinear(0)
+		high := bilinear(4 * lanes.Stride)
+		relief := s.Add(low, s.Mul(fv, s.Sub(high, low)))
+		total := s.Add(sum(cubic), s.Mul(s.Spread(place(16)), relief))
+		s.Store(total, Mem{Base: z, Disp: h * s.Bytes()})
+	}
+	ADDQ(Imm(64), z)
+	ADDQ(Imm(64), slope)
+	ADDQ(Imm(4), heights)
+	ADDQ(Imm(20), places)
+	DECQ(n)
+	JNZ(LabelRef("block"))
+	VZEROUPPER()
+	RET()
+}
