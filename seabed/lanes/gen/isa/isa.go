@@ -382,3 +382,13 @@ func (s Set) StoreLast(a Vec, to Mem) {
 	}
 	VEXTRACTPS(Imm(3), x, to)
 }
+
+// Records turns four vectors into records of four float32, and writes them to where(q):
+// lanes q, q+4, q+8 ... one after another.
+func (s Set) Records(a, b, c, d Vec, where func(q int) Mem) {
+	for half, unpack := range []func(...Op){VUNPCKLPS, VUNPCKHPS} {
+		ab, cd := s.two(unpack, a, b), s.two(unpack, c, d)
+		s.Store(s.two(VUNPCKLPD, ab, cd), where(2*half))
+		s.Store(s.two(VUNPCKHPD, ab, cd), where(2*half+1))
+	}
+}

@@ -1,0 +1,9 @@
+//go:build !amd64 || purego
+
+package lanes
+
+func walk(out []Block, z, inverse, slope []float32, class []uint8, t *Tables, from *Progress, g, perMetre float32) {
+	walkScalar(out, z, inverse, slope, class, t, from, g, perMetre)
+}
+
+func deposit(bins []Bin, blocks []Block, long []uint16) { depositScalar(bins, blocks, long) }
