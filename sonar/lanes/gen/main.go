@@ -10,9 +10,11 @@ import (
 
 func main() {
 	ConstraintExpr("amd64,!purego")
-	w, d := newWalk(), newDeposit()
+	w, d, p := newWalk(), newDeposit(), newPatterns()
 	for _, s := range isa.Sets {
-		w.write(s)
+		w.write(s, false)
+		w.write(s, true)
+		p.write(s)
 		d.write(s)
 	}
 	Generate()
