@@ -54,3 +54,15 @@ func patterns(first, second, heights []float32, t *Tables, g float32) {
 		patternsScalar(first, second, heights, t, g)
 	}
 }
+
+// settle is for whole segments; bins begin with the one before.
+func settle(first, second []float32, bins []Bin, weights, weights2 []float32) {
+	switch {
+	case hasAVX512:
+		settleAVX512(&first[0], &second[0], &bins[1].First, &weights[0], &weights2[0], len(first)/Width)
+	case hasAVX2:
+		settleAVX2(&first[0], &second[0], &bins[1].First, &weights[0], &weights2[0], len(first)/Width)
+	default:
+		settleScalar(first, second, bins[1:], weights, weights2, bins[0])
+	}
+}

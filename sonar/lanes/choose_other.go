@@ -15,3 +15,7 @@ func walkOpen(out []Block, z, inverse, slope, first, second []float32, class []u
 func patterns(first, second, heights []float32, t *Tables, g float32) {
 	patternsScalar(first, second, heights, t, g)
 }
+
+func settle(first, second []float32, bins []Bin, weights, weights2 []float32) {
+	settleScalar(first, second, bins[1:], weights, weights2, bins[0])
+}

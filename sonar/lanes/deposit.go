@@ -86,19 +86,3 @@ func spreadLong(bins []Bin, b *Block, mask uint16) {
 		}
 	}
 }
-
-// Settle adds the energy of every bin but the last to first and second, times the weights
-// of its segment of the range, of Width bins, and clears the bins.
-func Settle(first, second []float32, bins []Bin, weights, weights2 []float32) {
-	var next, next2 float32
-	n := len(bins) - 1
-	first, second = first[:n], second[:n]
-	for k := range n {
-		b := &bins[k]
-		first[k] += float32((b.First + next) * weights[k/Width])
-		second[k] += float32((b.Second + next2) * weights2[k/Width])
-		next, next2 = b.FirstNext, b.SecondNext
-		*b = Bin{}
-	}
-	bins[n] = Bin{}
-}

@@ -19,6 +19,11 @@ func walkOpenAVX2(out *float32, z *float32, inverse *float32, slope *float32, fi
 //go:noescape
 func patternsAVX2(first *float32, second *float32, heights *float32, tables *float32, ground float32, n int)
 
+// settleAVX2 is settleScalar for n segments; there is a bin before the first.
+//
+//go:noescape
+func settleAVX2(first *float32, second *float32, bins *float32, weights *float32, weights2 *float32, n int)
+
 // depositAVX2 is depositScalar for groups of eight blocks.
 //
 //go:noescape
@@ -38,6 +43,11 @@ func walkOpenAVX512(out *float32, z *float32, inverse *float32, slope *float32, 
 //
 //go:noescape
 func patternsAVX512(first *float32, second *float32, heights *float32, tables *float32, ground float32, n int)
+
+// settleAVX512 is settleScalar for n segments; there is a bin before the first.
+//
+//go:noescape
+func settleAVX512(first *float32, second *float32, bins *float32, weights *float32, weights2 *float32, n int)
 
 // depositAVX512 is depositScalar for groups of eight blocks.
 //

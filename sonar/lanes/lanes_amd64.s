@@ -510,6 +510,42 @@ DATA nodesAdvance16<>+56(SB)/4, $0x40800000
 DATA nodesAdvance16<>+60(SB)/4, $0x40800000
 GLOBL nodesAdvance16<>(SB), RODATA|NOPTR, $64
 
+DATA settleOrder8<>+0(SB)/4, $0x00000000
+DATA settleOrder8<>+4(SB)/4, $0x00000004
+DATA settleOrder8<>+8(SB)/4, $0x00000001
+DATA settleOrder8<>+12(SB)/4, $0x00000005
+DATA settleOrder8<>+16(SB)/4, $0x00000002
+DATA settleOrder8<>+20(SB)/4, $0x00000006
+DATA settleOrder8<>+24(SB)/4, $0x00000003
+DATA settleOrder8<>+28(SB)/4, $0x00000007
+DATA settleOrder8<>+32(SB)/4, $0x00000000
+DATA settleOrder8<>+36(SB)/4, $0x00000004
+DATA settleOrder8<>+40(SB)/4, $0x00000001
+DATA settleOrder8<>+44(SB)/4, $0x00000005
+DATA settleOrder8<>+48(SB)/4, $0x00000002
+DATA settleOrder8<>+52(SB)/4, $0x00000006
+DATA settleOrder8<>+56(SB)/4, $0x00000003
+DATA settleOrder8<>+60(SB)/4, $0x00000007
+GLOBL settleOrder8<>(SB), RODATA|NOPTR, $64
+
+DATA settleOrder16<>+0(SB)/4, $0x00000000
+DATA settleOrder16<>+4(SB)/4, $0x00000004
+DATA settleOrder16<>+8(SB)/4, $0x00000008
+DATA settleOrder16<>+12(SB)/4, $0x0000000c
+DATA settleOrder16<>+16(SB)/4, $0x00000001
+DATA settleOrder16<>+20(SB)/4, $0x00000005
+DATA settleOrder16<>+24(SB)/4, $0x00000009
+DATA settleOrder16<>+28(SB)/4, $0x0000000d
+DATA settleOrder16<>+32(SB)/4, $0x00000002
+DATA settleOrder16<>+36(SB)/4, $0x00000006
+DATA settleOrder16<>+40(SB)/4, $0x0000000a
+DATA settleOrder16<>+44(SB)/4, $0x0000000e
+DATA settleOrder16<>+48(SB)/4, $0x00000003
+DATA settleOrder16<>+52(SB)/4, $0x00000007
+DATA settleOrder16<>+56(SB)/4, $0x0000000b
+DATA settleOrder16<>+60(SB)/4, $0x0000000f
+GLOBL settleOrder16<>(SB), RODATA|NOPTR, $64
+
 // func walkAVX2(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
 // Requires: AVX, AVX2
 TEXT ·walkAVX2(SB), NOSPLIT, $0-72
@@ -1204,6 +1240,70 @@ nodes:
 	VZEROUPPER
 	RET
 
+// func settleAVX2(first *float32, second *float32, bins *float32, weights *float32, weights2 *float32, n int)
+// Requires: AVX, AVX2
+TEXT ·settleAVX2(SB), NOSPLIT, $0-48
+	MOVQ    first+0(FP), AX
+	MOVQ    second+8(FP), CX
+	MOVQ    bins+16(FP), DX
+	MOVQ    weights+24(FP), BX
+	MOVQ    weights2+32(FP), SI
+	MOVQ    n+40(FP), DI
+	VMOVUPS settleOrder8<>+0(SB), Y0
+
+segment:
+	VBROADCASTSS (BX), Y1
+	VBROADCASTSS (SI), Y2
+	VMOVUPS      (DX), Y3
+	VADDPS       -8(DX), Y3, Y3
+	VMOVUPS      32(DX), Y4
+	VADDPS       24(DX), Y4, Y4
+	VMOVUPS      64(DX), Y5
+	VADDPS       56(DX), Y5, Y5
+	VMOVUPS      96(DX), Y6
+	VADDPS       88(DX), Y6, Y6
+	VUNPCKLPD    Y4, Y3, Y3
+	VUNPCKLPD    Y6, Y5, Y4
+	VSHUFPS      $0x88, Y4, Y3, Y5
+	VPERMPS      Y5, Y0, Y5
+	VMULPS       Y1, Y5, Y5
+	VADDPS       (AX), Y5, Y5
+	VMOVUPS      Y5, (AX)
+	VSHUFPS      $0xdd, Y4, Y3, Y3
+	VPERMPS      Y3, Y0, Y3
+	VMULPS       Y2, Y3, Y3
+	VADDPS       (CX), Y3, Y3
+	VMOVUPS      Y3, (CX)
+	VMOVUPS      128(DX), Y3
+	VADDPS       120(DX), Y3, Y3
+	VMOVUPS      160(DX), Y4
+	VADDPS       152(DX), Y4, Y4
+	VMOVUPS      192(DX), Y5
+	VADDPS       184(DX), Y5, Y5
+	VMOVUPS      224(DX), Y6
+	VADDPS       216(DX), Y6, Y6
+	VUNPCKLPD    Y4, Y3, Y3
+	VUNPCKLPD    Y6, Y5, Y4
+	VSHUFPS      $0x88, Y4, Y3, Y5
+	VPERMPS      Y5, Y0, Y5
+	VMULPS       Y1, Y5, Y1
+	VADDPS       32(AX), Y1, Y1
+	VMOVUPS      Y1, 32(AX)
+	VSHUFPS      $0xdd, Y4, Y3, Y1
+	VPERMPS      Y1, Y0, Y1
+	VMULPS       Y2, Y1, Y1
+	VADDPS       32(CX), Y1, Y1
+	VMOVUPS      Y1, 32(CX)
+	ADDQ         $0x40, AX
+	ADDQ         $0x40, CX
+	ADDQ         $0x00000100, DX
+	ADDQ         $0x04, BX
+	ADDQ         $0x04, SI
+	DECQ         DI
+	JNZ          segment
+	VZEROUPPER
+	RET
+
 // func depositAVX2(bins *float32, blocks *float32, long *uint16, last float32, groups int)
 // Requires: AVX, AVX2
 TEXT ·depositAVX2(SB), $2560-40
@@ -1858,6 +1958,50 @@ nodes:
 	ADDQ          $0x40, DX
 	DECQ          SI
 	JNZ           nodes
+	VZEROUPPER
+	RET
+
+// func settleAVX512(first *float32, second *float32, bins *float32, weights *float32, weights2 *float32, n int)
+// Requires: AVX, AVX512F
+TEXT ·settleAVX512(SB), NOSPLIT, $0-48
+	MOVQ    first+0(FP), AX
+	MOVQ    second+8(FP), CX
+	MOVQ    bins+16(FP), DX
+	MOVQ    weights+24(FP), BX
+	MOVQ    weights2+32(FP), SI
+	MOVQ    n+40(FP), DI
+	VMOVUPS settleOrder16<>+0(SB), Z0
+
+segment:
+	VBROADCASTSS (BX), Z1
+	VBROADCASTSS (SI), Z2
+	VMOVUPS      (DX), Z3
+	VADDPS       -8(DX), Z3, Z3
+	VMOVUPS      64(DX), Z4
+	VADDPS       56(DX), Z4, Z4
+	VMOVUPS      128(DX), Z5
+	VADDPS       120(DX), Z5, Z5
+	VMOVUPS      192(DX), Z6
+	VADDPS       184(DX), Z6, Z6
+	VUNPCKLPD    Z4, Z3, Z3
+	VUNPCKLPD    Z6, Z5, Z4
+	VSHUFPS      $0x88, Z4, Z3, Z5
+	VPERMPS      Z5, Z0, Z5
+	VMULPS       Z1, Z5, Z1
+	VADDPS       (AX), Z1, Z1
+	VMOVUPS      Z1, (AX)
+	VSHUFPS      $0xdd, Z4, Z3, Z1
+	VPERMPS      Z1, Z0, Z1
+	VMULPS       Z2, Z1, Z1
+	VADDPS       (CX), Z1, Z1
+	VMOVUPS      Z1, (CX)
+	ADDQ         $0x40, AX
+	ADDQ         $0x40, CX
+	ADDQ         $0x00000100, DX
+	ADDQ         $0x04, BX
+	ADDQ         $0x04, SI
+	DECQ         DI
+	JNZ          segment
 	VZEROUPPER
 	RET
 

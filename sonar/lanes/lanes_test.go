@@ -171,6 +171,34 @@ func TestDepositKeepsEnergyAndPlace(t *testing.T) {
 	}
 }
 
+// Settling gives the same bits in all forms, whatever the number of bins.
+func TestSettlingAgreesToTheBit(t *testing.T) {
+	rng := rand.New(rand.NewPCG(9, 10))
+	for n := 1; n <= 100; n++ {
+		bins, weights, weights2 := make([]Bin, n+1), make([]float32, n/Width+1), make([]float32, n/Width+1)
+		for k := range bins {
+			bins[k] = Bin{rng.Float32(), rng.Float32(), rng.Float32(), rng.Float32()}
+		}
+		for k := range weights {
+			weights[k], weights2[k] = rng.Float32()-0.5, rng.Float32()-0.5
+		}
+		var want [2][]float32
+		forms(func(name string) {
+			first, second := make([]float32, n+1), make([]float32, n+1)
+			for k := range first {
+				first[k], second[k] = float32(k), 7
+			}
+			Settle(first, second, slices.Clone(bins), weights, weights2)
+			if want[0] == nil {
+				want = [2][]float32{first, second}
+			}
+			if !sameBits(first, want[0]) || !sameBits(second, want[1]) {
+				t.Fatalf("%s, %d bins: %v, scalar %v", name, n, first, want[0])
+			}
+		})
+	}
+}
+
 func TestNothingIsAllocated(t *testing.T) {
 	const n = 3200
 	r := newRay(rand.New(rand.NewPCG(7, 8)), n, 8, 0.002)

@@ -10,11 +10,12 @@ import (
 
 func main() {
 	ConstraintExpr("amd64,!purego")
-	w, d, p := newWalk(), newDeposit(), newPatterns()
+	w, d, p, b := newWalk(), newDeposit(), newPatterns(), newSettle()
 	for _, s := range isa.Sets {
 		w.write(s, false)
 		w.write(s, true)
 		p.write(s)
+		b.write(s)
 		d.write(s)
 	}
 	Generate()
