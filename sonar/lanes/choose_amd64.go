@@ -2,7 +2,11 @@
 
 package lanes
 
-import "golang.org/x/sys/cpu"
+import (
+	"unsafe"
+
+	"golang.org/x/sys/cpu"
+)
 
 // What the machine has. Tests turn them off.
 var (
@@ -13,9 +17,9 @@ var (
 func walk(out []Block, z, inverse, slope []float32, class []uint8, t *Tables, from *Progress, g, perMetre float32) {
 	switch {
 	case hasAVX512:
-		walkAVX512(&out[0].From[0], &z[0], &inverse[0], &slope[0], &class[0], &t.Vertical[0][0], &from.Z, g, perMetre, len(out))
+		walkAVX512(&out[0].From[0], &z[0], &inverse[0], &slope[0], &class[0], (*float32)(unsafe.Pointer(t)), &from.Z, g, perMetre, len(out))
 	case hasAVX2:
-		walkAVX2(&out[0].From[0], &z[0], &inverse[0], &slope[0], &class[0], &t.Vertical[0][0], &from.Z, g, perMetre, len(out))
+		walkAVX2(&out[0].From[0], &z[0], &inverse[0], &slope[0], &class[0], (*float32)(unsafe.Pointer(t)), &from.Z, g, perMetre, len(out))
 	default:
 		walkScalar(out, z, inverse, slope, class, t, from, g, perMetre)
 	}
@@ -30,28 +34,6 @@ func deposit(bins []Bin, blocks []Block, long []uint16) {
 		depositAVX2(&bins[0].First, &blocks[0].From[0], &long[0], last, len(blocks)/group)
 	default:
 		depositScalar(bins, blocks, long)
-	}
-}
-
-func walkOpen(out []Block, z, inverse, slope, first, second []float32, class []uint8, t *Tables, from *Progress, g, perMetre float32) {
-	switch {
-	case hasAVX512:
-		walkOpenAVX512(&out[0].From[0], &z[0], &inverse[0], &slope[0], &first[0], &second[0], &class[0], &t.Vertical[0][0], &from.Z, g, perMetre, len(out))
-	case hasAVX2:
-		walkOpenAVX2(&out[0].From[0], &z[0], &inverse[0], &slope[0], &first[0], &second[0], &class[0], &t.Vertical[0][0], &from.Z, g, perMetre, len(out))
-	default:
-		walkOpenScalar(out, z, inverse, slope, first, second, class, t, from, g, perMetre)
-	}
-}
-
-func patterns(first, second, heights []float32, t *Tables, g float32) {
-	switch {
-	case hasAVX512:
-		patternsAVX512(&first[0], &second[0], &heights[0], &t.Vertical[0][0], g, len(first)/Width)
-	case hasAVX2:
-		patternsAVX2(&first[0], &second[0], &heights[0], &t.Vertical[0][0], g, len(first)/Width)
-	default:
-		patternsScalar(first, second, heights, t, g)
 	}
 }
 

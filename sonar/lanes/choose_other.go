@@ -8,14 +8,6 @@ func walk(out []Block, z, inverse, slope []float32, class []uint8, t *Tables, fr
 
 func deposit(bins []Bin, blocks []Block, long []uint16) { depositScalar(bins, blocks, long) }
 
-func walkOpen(out []Block, z, inverse, slope, first, second []float32, class []uint8, t *Tables, from *Progress, g, perMetre float32) {
-	walkOpenScalar(out, z, inverse, slope, first, second, class, t, from, g, perMetre)
-}
-
-func patterns(first, second, heights []float32, t *Tables, g float32) {
-	patternsScalar(first, second, heights, t, g)
-}
-
 func settle(first, second []float32, bins []Bin, weights, weights2 []float32) {
 	settleScalar(first, second, bins[1:], weights, weights2, bins[0])
 }

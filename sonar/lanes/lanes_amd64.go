@@ -9,16 +9,6 @@ package lanes
 //go:noescape
 func walkAVX2(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
 
-// walkOpenAVX2 is walkOpenScalar for n blocks.
-//
-//go:noescape
-func walkOpenAVX2(out *float32, z *float32, inverse *float32, slope *float32, first *float32, second *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
-
-// patternsAVX2 is patternsScalar for 16 n nodes.
-//
-//go:noescape
-func patternsAVX2(first *float32, second *float32, heights *float32, tables *float32, ground float32, n int)
-
 // settleAVX2 is settleScalar for n segments; there is a bin before the first.
 //
 //go:noescape
@@ -33,16 +23,6 @@ func depositAVX2(bins *float32, blocks *float32, long *uint16, last float32, gro
 //
 //go:noescape
 func walkAVX512(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
-
-// walkOpenAVX512 is walkOpenScalar for n blocks.
-//
-//go:noescape
-func walkOpenAVX512(out *float32, z *float32, inverse *float32, slope *float32, first *float32, second *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
-
-// patternsAVX512 is patternsScalar for 16 n nodes.
-//
-//go:noescape
-func patternsAVX512(first *float32, second *float32, heights *float32, tables *float32, ground float32, n int)
 
 // settleAVX512 is settleScalar for n segments; there is a bin before the first.
 //

@@ -256,24 +256,6 @@ DATA lastRest<>+56(SB)/4, $0x437f0000
 DATA lastRest<>+60(SB)/4, $0x437f0000
 GLOBL lastRest<>(SB), RODATA|NOPTR, $64
 
-DATA middles<>+0(SB)/4, $0x3d000000
-DATA middles<>+4(SB)/4, $0x3dc00000
-DATA middles<>+8(SB)/4, $0x3e200000
-DATA middles<>+12(SB)/4, $0x3e600000
-DATA middles<>+16(SB)/4, $0x3e900000
-DATA middles<>+20(SB)/4, $0x3eb00000
-DATA middles<>+24(SB)/4, $0x3ed00000
-DATA middles<>+28(SB)/4, $0x3ef00000
-DATA middles<>+32(SB)/4, $0x3f080000
-DATA middles<>+36(SB)/4, $0x3f180000
-DATA middles<>+40(SB)/4, $0x3f280000
-DATA middles<>+44(SB)/4, $0x3f380000
-DATA middles<>+48(SB)/4, $0x3f480000
-DATA middles<>+52(SB)/4, $0x3f580000
-DATA middles<>+56(SB)/4, $0x3f680000
-DATA middles<>+60(SB)/4, $0x3f780000
-GLOBL middles<>(SB), RODATA|NOPTR, $64
-
 DATA pairs<>+0(SB)/8, $0x0000000000000000
 DATA pairs<>+8(SB)/8, $0x0000000000000002
 DATA pairs<>+16(SB)/8, $0x0000000000000004
@@ -283,6 +265,78 @@ DATA pairs<>+40(SB)/8, $0x0000000000000003
 DATA pairs<>+48(SB)/8, $0x0000000000000005
 DATA pairs<>+56(SB)/8, $0x0000000000000007
 GLOBL pairs<>(SB), RODATA|NOPTR, $64
+
+DATA before8<>+0(SB)/4, $0x00000004
+DATA before8<>+4(SB)/4, $0x00000004
+DATA before8<>+8(SB)/4, $0x00000004
+DATA before8<>+12(SB)/4, $0x00000004
+DATA before8<>+16(SB)/4, $0x00000004
+DATA before8<>+20(SB)/4, $0x00000004
+DATA before8<>+24(SB)/4, $0x00000004
+DATA before8<>+28(SB)/4, $0x00000004
+DATA before8<>+32(SB)/4, $0x00000004
+DATA before8<>+36(SB)/4, $0x00000004
+DATA before8<>+40(SB)/4, $0x00000004
+DATA before8<>+44(SB)/4, $0x00000004
+DATA before8<>+48(SB)/4, $0x00000004
+DATA before8<>+52(SB)/4, $0x00000004
+DATA before8<>+56(SB)/4, $0x00000004
+DATA before8<>+60(SB)/4, $0x00000004
+GLOBL before8<>(SB), RODATA|NOPTR, $64
+
+DATA before16<>+0(SB)/4, $0x00000008
+DATA before16<>+4(SB)/4, $0x00000008
+DATA before16<>+8(SB)/4, $0x00000008
+DATA before16<>+12(SB)/4, $0x00000008
+DATA before16<>+16(SB)/4, $0x00000008
+DATA before16<>+20(SB)/4, $0x00000008
+DATA before16<>+24(SB)/4, $0x00000008
+DATA before16<>+28(SB)/4, $0x00000008
+DATA before16<>+32(SB)/4, $0x00000008
+DATA before16<>+36(SB)/4, $0x00000008
+DATA before16<>+40(SB)/4, $0x00000008
+DATA before16<>+44(SB)/4, $0x00000008
+DATA before16<>+48(SB)/4, $0x00000008
+DATA before16<>+52(SB)/4, $0x00000008
+DATA before16<>+56(SB)/4, $0x00000008
+DATA before16<>+60(SB)/4, $0x00000008
+GLOBL before16<>(SB), RODATA|NOPTR, $64
+
+DATA outside8<>+0(SB)/4, $0xfffffff8
+DATA outside8<>+4(SB)/4, $0xfffffff8
+DATA outside8<>+8(SB)/4, $0xfffffff8
+DATA outside8<>+12(SB)/4, $0xfffffff8
+DATA outside8<>+16(SB)/4, $0xfffffff8
+DATA outside8<>+20(SB)/4, $0xfffffff8
+DATA outside8<>+24(SB)/4, $0xfffffff8
+DATA outside8<>+28(SB)/4, $0xfffffff8
+DATA outside8<>+32(SB)/4, $0xfffffff8
+DATA outside8<>+36(SB)/4, $0xfffffff8
+DATA outside8<>+40(SB)/4, $0xfffffff8
+DATA outside8<>+44(SB)/4, $0xfffffff8
+DATA outside8<>+48(SB)/4, $0xfffffff8
+DATA outside8<>+52(SB)/4, $0xfffffff8
+DATA outside8<>+56(SB)/4, $0xfffffff8
+DATA outside8<>+60(SB)/4, $0xfffffff8
+GLOBL outside8<>(SB), RODATA|NOPTR, $64
+
+DATA outside16<>+0(SB)/4, $0xfffffff0
+DATA outside16<>+4(SB)/4, $0xfffffff0
+DATA outside16<>+8(SB)/4, $0xfffffff0
+DATA outside16<>+12(SB)/4, $0xfffffff0
+DATA outside16<>+16(SB)/4, $0xfffffff0
+DATA outside16<>+20(SB)/4, $0xfffffff0
+DATA outside16<>+24(SB)/4, $0xfffffff0
+DATA outside16<>+28(SB)/4, $0xfffffff0
+DATA outside16<>+32(SB)/4, $0xfffffff0
+DATA outside16<>+36(SB)/4, $0xfffffff0
+DATA outside16<>+40(SB)/4, $0xfffffff0
+DATA outside16<>+44(SB)/4, $0xfffffff0
+DATA outside16<>+48(SB)/4, $0xfffffff0
+DATA outside16<>+52(SB)/4, $0xfffffff0
+DATA outside16<>+56(SB)/4, $0xfffffff0
+DATA outside16<>+60(SB)/4, $0xfffffff0
+GLOBL outside16<>(SB), RODATA|NOPTR, $64
 
 DATA advance8<>+0(SB)/4, $0x3e000000
 DATA advance8<>+4(SB)/4, $0x3e000000
@@ -337,178 +391,6 @@ DATA unit<>+52(SB)/4, $0x3f800000
 DATA unit<>+56(SB)/4, $0x3f800000
 DATA unit<>+60(SB)/4, $0x3f800000
 GLOBL unit<>(SB), RODATA|NOPTR, $64
-
-DATA nodes<>+0(SB)/4, $0x00000000
-DATA nodes<>+4(SB)/4, $0x3e800000
-DATA nodes<>+8(SB)/4, $0x3f000000
-DATA nodes<>+12(SB)/4, $0x3f400000
-DATA nodes<>+16(SB)/4, $0x3f800000
-DATA nodes<>+20(SB)/4, $0x3fa00000
-DATA nodes<>+24(SB)/4, $0x3fc00000
-DATA nodes<>+28(SB)/4, $0x3fe00000
-DATA nodes<>+32(SB)/4, $0x40000000
-DATA nodes<>+36(SB)/4, $0x40100000
-DATA nodes<>+40(SB)/4, $0x40200000
-DATA nodes<>+44(SB)/4, $0x40300000
-DATA nodes<>+48(SB)/4, $0x40400000
-DATA nodes<>+52(SB)/4, $0x40500000
-DATA nodes<>+56(SB)/4, $0x40600000
-DATA nodes<>+60(SB)/4, $0x40700000
-GLOBL nodes<>(SB), RODATA|NOPTR, $64
-
-DATA nodesOne<>+0(SB)/4, $0x3f800000
-DATA nodesOne<>+4(SB)/4, $0x3f800000
-DATA nodesOne<>+8(SB)/4, $0x3f800000
-DATA nodesOne<>+12(SB)/4, $0x3f800000
-DATA nodesOne<>+16(SB)/4, $0x3f800000
-DATA nodesOne<>+20(SB)/4, $0x3f800000
-DATA nodesOne<>+24(SB)/4, $0x3f800000
-DATA nodesOne<>+28(SB)/4, $0x3f800000
-DATA nodesOne<>+32(SB)/4, $0x3f800000
-DATA nodesOne<>+36(SB)/4, $0x3f800000
-DATA nodesOne<>+40(SB)/4, $0x3f800000
-DATA nodesOne<>+44(SB)/4, $0x3f800000
-DATA nodesOne<>+48(SB)/4, $0x3f800000
-DATA nodesOne<>+52(SB)/4, $0x3f800000
-DATA nodesOne<>+56(SB)/4, $0x3f800000
-DATA nodesOne<>+60(SB)/4, $0x3f800000
-GLOBL nodesOne<>(SB), RODATA|NOPTR, $64
-
-DATA nodesHalf<>+0(SB)/4, $0x3f000000
-DATA nodesHalf<>+4(SB)/4, $0x3f000000
-DATA nodesHalf<>+8(SB)/4, $0x3f000000
-DATA nodesHalf<>+12(SB)/4, $0x3f000000
-DATA nodesHalf<>+16(SB)/4, $0x3f000000
-DATA nodesHalf<>+20(SB)/4, $0x3f000000
-DATA nodesHalf<>+24(SB)/4, $0x3f000000
-DATA nodesHalf<>+28(SB)/4, $0x3f000000
-DATA nodesHalf<>+32(SB)/4, $0x3f000000
-DATA nodesHalf<>+36(SB)/4, $0x3f000000
-DATA nodesHalf<>+40(SB)/4, $0x3f000000
-DATA nodesHalf<>+44(SB)/4, $0x3f000000
-DATA nodesHalf<>+48(SB)/4, $0x3f000000
-DATA nodesHalf<>+52(SB)/4, $0x3f000000
-DATA nodesHalf<>+56(SB)/4, $0x3f000000
-DATA nodesHalf<>+60(SB)/4, $0x3f000000
-GLOBL nodesHalf<>(SB), RODATA|NOPTR, $64
-
-DATA nodesZero<>+0(SB)/4, $0x00000000
-DATA nodesZero<>+4(SB)/4, $0x00000000
-DATA nodesZero<>+8(SB)/4, $0x00000000
-DATA nodesZero<>+12(SB)/4, $0x00000000
-DATA nodesZero<>+16(SB)/4, $0x00000000
-DATA nodesZero<>+20(SB)/4, $0x00000000
-DATA nodesZero<>+24(SB)/4, $0x00000000
-DATA nodesZero<>+28(SB)/4, $0x00000000
-DATA nodesZero<>+32(SB)/4, $0x00000000
-DATA nodesZero<>+36(SB)/4, $0x00000000
-DATA nodesZero<>+40(SB)/4, $0x00000000
-DATA nodesZero<>+44(SB)/4, $0x00000000
-DATA nodesZero<>+48(SB)/4, $0x00000000
-DATA nodesZero<>+52(SB)/4, $0x00000000
-DATA nodesZero<>+56(SB)/4, $0x00000000
-DATA nodesZero<>+60(SB)/4, $0x00000000
-GLOBL nodesZero<>(SB), RODATA|NOPTR, $64
-
-DATA nodesDips<>+0(SB)/4, $0x44000000
-DATA nodesDips<>+4(SB)/4, $0x44000000
-DATA nodesDips<>+8(SB)/4, $0x44000000
-DATA nodesDips<>+12(SB)/4, $0x44000000
-DATA nodesDips<>+16(SB)/4, $0x44000000
-DATA nodesDips<>+20(SB)/4, $0x44000000
-DATA nodesDips<>+24(SB)/4, $0x44000000
-DATA nodesDips<>+28(SB)/4, $0x44000000
-DATA nodesDips<>+32(SB)/4, $0x44000000
-DATA nodesDips<>+36(SB)/4, $0x44000000
-DATA nodesDips<>+40(SB)/4, $0x44000000
-DATA nodesDips<>+44(SB)/4, $0x44000000
-DATA nodesDips<>+48(SB)/4, $0x44000000
-DATA nodesDips<>+52(SB)/4, $0x44000000
-DATA nodesDips<>+56(SB)/4, $0x44000000
-DATA nodesDips<>+60(SB)/4, $0x44000000
-GLOBL nodesDips<>(SB), RODATA|NOPTR, $64
-
-DATA nodesLast<>+0(SB)/4, $0x447fc000
-DATA nodesLast<>+4(SB)/4, $0x447fc000
-DATA nodesLast<>+8(SB)/4, $0x447fc000
-DATA nodesLast<>+12(SB)/4, $0x447fc000
-DATA nodesLast<>+16(SB)/4, $0x447fc000
-DATA nodesLast<>+20(SB)/4, $0x447fc000
-DATA nodesLast<>+24(SB)/4, $0x447fc000
-DATA nodesLast<>+28(SB)/4, $0x447fc000
-DATA nodesLast<>+32(SB)/4, $0x447fc000
-DATA nodesLast<>+36(SB)/4, $0x447fc000
-DATA nodesLast<>+40(SB)/4, $0x447fc000
-DATA nodesLast<>+44(SB)/4, $0x447fc000
-DATA nodesLast<>+48(SB)/4, $0x447fc000
-DATA nodesLast<>+52(SB)/4, $0x447fc000
-DATA nodesLast<>+56(SB)/4, $0x447fc000
-DATA nodesLast<>+60(SB)/4, $0x447fc000
-GLOBL nodesLast<>(SB), RODATA|NOPTR, $64
-
-DATA nodesLastButOne<>+0(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+4(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+8(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+12(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+16(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+20(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+24(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+28(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+32(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+36(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+40(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+44(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+48(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+52(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+56(SB)/4, $0x447f8000
-DATA nodesLastButOne<>+60(SB)/4, $0x447f8000
-GLOBL nodesLastButOne<>(SB), RODATA|NOPTR, $64
-
-DATA nodesPairs<>+0(SB)/8, $0x0000000000000000
-DATA nodesPairs<>+8(SB)/8, $0x0000000000000002
-DATA nodesPairs<>+16(SB)/8, $0x0000000000000004
-DATA nodesPairs<>+24(SB)/8, $0x0000000000000006
-DATA nodesPairs<>+32(SB)/8, $0x0000000000000001
-DATA nodesPairs<>+40(SB)/8, $0x0000000000000003
-DATA nodesPairs<>+48(SB)/8, $0x0000000000000005
-DATA nodesPairs<>+56(SB)/8, $0x0000000000000007
-GLOBL nodesPairs<>(SB), RODATA|NOPTR, $64
-
-DATA nodesAdvance8<>+0(SB)/4, $0x40000000
-DATA nodesAdvance8<>+4(SB)/4, $0x40000000
-DATA nodesAdvance8<>+8(SB)/4, $0x40000000
-DATA nodesAdvance8<>+12(SB)/4, $0x40000000
-DATA nodesAdvance8<>+16(SB)/4, $0x40000000
-DATA nodesAdvance8<>+20(SB)/4, $0x40000000
-DATA nodesAdvance8<>+24(SB)/4, $0x40000000
-DATA nodesAdvance8<>+28(SB)/4, $0x40000000
-DATA nodesAdvance8<>+32(SB)/4, $0x40000000
-DATA nodesAdvance8<>+36(SB)/4, $0x40000000
-DATA nodesAdvance8<>+40(SB)/4, $0x40000000
-DATA nodesAdvance8<>+44(SB)/4, $0x40000000
-DATA nodesAdvance8<>+48(SB)/4, $0x40000000
-DATA nodesAdvance8<>+52(SB)/4, $0x40000000
-DATA nodesAdvance8<>+56(SB)/4, $0x40000000
-DATA nodesAdvance8<>+60(SB)/4, $0x40000000
-GLOBL nodesAdvance8<>(SB), RODATA|NOPTR, $64
-
-DATA nodesAdvance16<>+0(SB)/4, $0x40800000
-DATA nodesAdvance16<>+4(SB)/4, $0x40800000
-DATA nodesAdvance16<>+8(SB)/4, $0x40800000
-DATA nodesAdvance16<>+12(SB)/4, $0x40800000
-DATA nodesAdvance16<>+16(SB)/4, $0x40800000
-DATA nodesAdvance16<>+20(SB)/4, $0x40800000
-DATA nodesAdvance16<>+24(SB)/4, $0x40800000
-DATA nodesAdvance16<>+28(SB)/4, $0x40800000
-DATA nodesAdvance16<>+32(SB)/4, $0x40800000
-DATA nodesAdvance16<>+36(SB)/4, $0x40800000
-DATA nodesAdvance16<>+40(SB)/4, $0x40800000
-DATA nodesAdvance16<>+44(SB)/4, $0x40800000
-DATA nodesAdvance16<>+48(SB)/4, $0x40800000
-DATA nodesAdvance16<>+52(SB)/4, $0x40800000
-DATA nodesAdvance16<>+56(SB)/4, $0x40800000
-DATA nodesAdvance16<>+60(SB)/4, $0x40800000
-GLOBL nodesAdvance16<>(SB), RODATA|NOPTR, $64
 
 DATA settleOrder8<>+0(SB)/4, $0x00000000
 DATA settleOrder8<>+4(SB)/4, $0x00000004
@@ -654,9 +536,22 @@ wholly0:
 	VPMOVZXBD    (SI), Y10
 	VPSLLD       $0x08, Y10, Y11
 	VPADDD       Y9, Y11, Y9
-	VXORPS       Y11, Y11, Y11
-	VPCMPEQD     Y12, Y12, Y12
-	VGATHERDPS   Y12, 8192(DI)(Y9*4), Y11
+	VMOVD        X9, R10
+	VPBROADCASTD X9, Y12
+	VPSUBD       Y12, Y9, Y12
+	VPADDD       before8<>+0(SB), Y12, Y12
+	VPTEST       outside8<>+0(SB), Y12
+	JNZ          restFar0
+	VMOVUPS      48(DI)(R10*4), Y11
+	VPERMPS      Y11, Y12, Y11
+	JMP          restDone0
+
+restFar0:
+	VXORPS     Y11, Y11, Y11
+	VPCMPEQD   Y12, Y12, Y12
+	VGATHERDPS Y12, 64(DI)(Y9*4), Y11
+
+restDone0:
 	VMULPS       Y11, Y7, Y7
 	VMOVUPS      one<>+0(SB), Y9
 	VMULPS       Y8, Y15, Y8
@@ -665,33 +560,44 @@ wholly0:
 	VMINPS       lastDip<>+0(SB), Y8, Y8
 	VMAXPS       zero<>+0(SB), Y8, Y8
 	VCVTTPS2DQ   Y8, Y8
-	VPERMQ       $0xd8, Y8, Y8
-	VEXTRACTI128 $0x01, Y8, X9
-	VXORPS       Y11, Y11, Y11
-	VPCMPEQD     Y12, Y12, Y12
-	VGATHERDPD   Y12, (DI)(X8*8), Y11
-	VXORPS       Y8, Y8, Y8
-	VPCMPEQD     Y12, Y12, Y12
-	VGATHERDPD   Y12, (DI)(X9*8), Y8
-	VSHUFPS      $0x88, Y8, Y11, Y9
-	VSHUFPS      $0xdd, Y8, Y11, Y8
-	VPSLLD       $0x0a, Y10, Y10
-	VPADDD       Y5, Y10, Y5
+	VMOVD        X8, R10
+	VPBROADCASTD X8, Y12
+	VPSUBD       Y12, Y8, Y12
+	VPADDD       before8<>+0(SB), Y12, Y12
+	VPTEST       outside8<>+0(SB), Y12
+	JNZ          dipFar0
+	VMOVUPS      65584(DI)(R10*4), Y9
+	VPERMPS      Y9, Y12, Y9
+	VMOVUPS      69680(DI)(R10*4), Y11
+	VPERMPS      Y11, Y12, Y11
+	JMP          dipDone0
+
+dipFar0:
+	VXORPS     Y9, Y9, Y9
+	VPCMPEQD   Y11, Y11, Y11
+	VGATHERDPS Y11, 65600(DI)(Y8*4), Y9
+	VXORPS     Y11, Y11, Y11
+	VPCMPEQD   Y12, Y12, Y12
+	VGATHERDPS Y12, 69696(DI)(Y8*4), Y11
+
+dipDone0:
+	VPSLLD       $0x0a, Y10, Y8
+	VPADDD       Y5, Y8, Y5
 	VPERMQ       $0xd8, Y5, Y5
-	VEXTRACTI128 $0x01, Y5, X10
-	VXORPS       Y11, Y11, Y11
+	VEXTRACTI128 $0x01, Y5, X8
+	VXORPS       Y10, Y10, Y10
 	VPCMPEQD     Y12, Y12, Y12
-	VGATHERDPD   Y12, 73728(DI)(X5*8), Y11
+	VGATHERDPD   Y12, 73792(DI)(X5*8), Y10
 	VXORPS       Y5, Y5, Y5
 	VPCMPEQD     Y12, Y12, Y12
-	VGATHERDPD   Y12, 73728(DI)(X10*8), Y5
-	VSHUFPS      $0x88, Y5, Y11, Y10
-	VSHUFPS      $0xdd, Y5, Y11, Y5
-	VMULPS       Y10, Y9, Y9
-	VMULPS       Y9, Y7, Y9
-	VANDPS       Y9, Y6, Y9
-	VMOVUPS      Y9, 128(AX)
-	VMULPS       Y5, Y8, Y5
+	VGATHERDPD   Y12, 73792(DI)(X8*8), Y5
+	VSHUFPS      $0x88, Y5, Y10, Y8
+	VSHUFPS      $0xdd, Y5, Y10, Y5
+	VMULPS       Y8, Y9, Y8
+	VMULPS       Y8, Y7, Y8
+	VANDPS       Y8, Y6, Y8
+	VMOVUPS      Y8, 128(AX)
+	VMULPS       Y5, Y11, Y5
 	VMULPS       Y5, Y7, Y5
 	VANDPS       Y5, Y6, Y5
 	VMOVUPS      Y5, 192(AX)
@@ -785,9 +691,22 @@ wholly1:
 	VPMOVZXBD    8(SI), Y10
 	VPSLLD       $0x08, Y10, Y11
 	VPADDD       Y9, Y11, Y9
-	VXORPS       Y11, Y11, Y11
-	VPCMPEQD     Y12, Y12, Y12
-	VGATHERDPS   Y12, 8192(DI)(Y9*4), Y11
+	VMOVD        X9, R10
+	VPBROADCASTD X9, Y12
+	VPSUBD       Y12, Y9, Y12
+	VPADDD       before8<>+0(SB), Y12, Y12
+	VPTEST       outside8<>+0(SB), Y12
+	JNZ          restFar1
+	VMOVUPS      48(DI)(R10*4), Y11
+	VPERMPS      Y11, Y12, Y11
+	JMP          restDone1
+
+restFar1:
+	VXORPS     Y11, Y11, Y11
+	VPCMPEQD   Y12, Y12, Y12
+	VGATHERDPS Y12, 64(DI)(Y9*4), Y11
+
+restDone1:
 	VMULPS       Y11, Y7, Y7
 	VMOVUPS      one<>+0(SB), Y9
 	VMULPS       Y8, Y15, Y8
@@ -796,33 +715,44 @@ wholly1:
 	VMINPS       lastDip<>+0(SB), Y8, Y8
 	VMAXPS       zero<>+0(SB), Y8, Y8
 	VCVTTPS2DQ   Y8, Y8
-	VPERMQ       $0xd8, Y8, Y8
-	VEXTRACTI128 $0x01, Y8, X9
-	VXORPS       Y11, Y11, Y11
-	VPCMPEQD     Y12, Y12, Y12
-	VGATHERDPD   Y12, (DI)(X8*8), Y11
-	VXORPS       Y8, Y8, Y8
-	VPCMPEQD     Y12, Y12, Y12
-	VGATHERDPD   Y12, (DI)(X9*8), Y8
-	VSHUFPS      $0x88, Y8, Y11, Y9
-	VSHUFPS      $0xdd, Y8, Y11, Y8
-	VPSLLD       $0x0a, Y10, Y10
-	VPADDD       Y5, Y10, Y5
+	VMOVD        X8, R10
+	VPBROADCASTD X8, Y12
+	VPSUBD       Y12, Y8, Y12
+	VPADDD       before8<>+0(SB), Y12, Y12
+	VPTEST       outside8<>+0(SB), Y12
+	JNZ          dipFar1
+	VMOVUPS      65584(DI)(R10*4), Y9
+	VPERMPS      Y9, Y12, Y9
+	VMOVUPS      69680(DI)(R10*4), Y11
+	VPERMPS      Y11, Y12, Y11
+	JMP          dipDone1
+
+dipFar1:
+	VXORPS     Y9, Y9, Y9
+	VPCMPEQD   Y11, Y11, Y11
+	VGATHERDPS Y11, 65600(DI)(Y8*4), Y9
+	VXORPS     Y11, Y11, Y11
+	VPCMPEQD   Y12, Y12, Y12
+	VGATHERDPS Y12, 69696(DI)(Y8*4), Y11
+
+dipDone1:
+	VPSLLD       $0x0a, Y10, Y8
+	VPADDD       Y5, Y8, Y5
 	VPERMQ       $0xd8, Y5, Y5
-	VEXTRACTI128 $0x01, Y5, X10
-	VXORPS       Y11, Y11, Y11
+	VEXTRACTI128 $0x01, Y5, X8
+	VXORPS       Y10, Y10, Y10
 	VPCMPEQD     Y12, Y12, Y12
-	VGATHERDPD   Y12, 73728(DI)(X5*8), Y11
+	VGATHERDPD   Y12, 73792(DI)(X5*8), Y10
 	VXORPS       Y5, Y5, Y5
 	VPCMPEQD     Y12, Y12, Y12
-	VGATHERDPD   Y12, 73728(DI)(X10*8), Y5
-	VSHUFPS      $0x88, Y5, Y11, Y10
-	VSHUFPS      $0xdd, Y5, Y11, Y5
-	VMULPS       Y10, Y9, Y9
-	VMULPS       Y9, Y7, Y9
-	VANDPS       Y9, Y6, Y9
-	VMOVUPS      Y9, 160(AX)
-	VMULPS       Y5, Y8, Y5
+	VGATHERDPD   Y12, 73792(DI)(X8*8), Y5
+	VSHUFPS      $0x88, Y5, Y10, Y8
+	VSHUFPS      $0xdd, Y5, Y10, Y5
+	VMULPS       Y8, Y9, Y8
+	VMULPS       Y8, Y7, Y8
+	VANDPS       Y8, Y6, Y8
+	VMOVUPS      Y8, 160(AX)
+	VMULPS       Y5, Y11, Y5
 	VMULPS       Y5, Y7, Y5
 	VANDPS       Y5, Y6, Y5
 	VMOVUPS      Y5, 224(AX)
@@ -843,400 +773,6 @@ wholly1:
 	VMAXPS       Y2, Y3, Y0
 	VEXTRACTF128 $0x01, Y0, X0
 	VEXTRACTPS   $0x03, X0, 12(R8)
-	VZEROUPPER
-	RET
-
-// func walkOpenAVX2(out *float32, z *float32, inverse *float32, slope *float32, first *float32, second *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
-// Requires: AVX, AVX2
-TEXT ·walkOpenAVX2(SB), NOSPLIT, $0-88
-	MOVQ         out+0(FP), AX
-	MOVQ         z+8(FP), CX
-	MOVQ         inverse+16(FP), DX
-	MOVQ         first+32(FP), BX
-	MOVQ         second+40(FP), SI
-	MOVQ         slope+24(FP), DI
-	MOVQ         class+48(FP), R8
-	MOVQ         tables+56(FP), R9
-	MOVQ         from+64(FP), R10
-	MOVQ         n+80(FP), R11
-	VBROADCASTSS (R10), Y0
-	VBROADCASTSS 4(R10), Y1
-	VBROADCASTSS 8(R10), Y2
-	VBROADCASTSS 12(R10), Y3
-	VBROADCASTSS ground+72(FP), Y4
-	VADDPS       steps<>+0(SB), Y4, Y4
-
-block:
-	MOVBLZX      (R8), R13
-	SHLQ         $0x0a, R13
-	LEAQ         (R9)(R13*8), R12
-	ADDQ         R9, R13
-	ADDQ         $0x01, R8
-	VMOVUPS      (CX), Y5
-	VMULPS       (DX), Y5, Y6
-	VMULPS       Y4, Y4, Y7
-	VMULPS       Y5, Y5, Y8
-	VADDPS       Y8, Y7, Y7
-	VSQRTPS      Y7, Y7
-	VPERM2F128   $0x21, Y5, Y0, Y0
-	VPALIGNR     $0x0c, Y0, Y5, Y0
-	VPERM2F128   $0x21, Y7, Y1, Y1
-	VPALIGNR     $0x0c, Y1, Y7, Y1
-	VPERM2F128   $0x21, Y6, Y2, Y2
-	VPALIGNR     $0x0c, Y2, Y6, Y2
-	VPERMILPS    $0x90, Y2, Y8
-	VMAXPS       Y8, Y2, Y8
-	VPERMILPS    $0x44, Y8, Y9
-	VMAXPS       Y9, Y8, Y8
-	VPERMILPS    $0xff, Y8, Y9
-	VMOVUPS      never<>+0(SB), Y10
-	VPERM2F128   $0x20, Y9, Y10, Y9
-	VMAXPS       Y9, Y8, Y8
-	VMAXPS       Y3, Y8, Y10
-	VEXTRACTF128 $0x01, Y10, X3
-	VPERMILPS    $0xff, X3, X3
-	VBROADCASTSS X3, Y3
-	VMOVAPS      Y3, Y3
-	VCMPPS       $0x1e, Y10, Y6, Y8
-	VCMPPS       $0x11, Y10, Y2, Y9
-	VANDPS       Y9, Y8, Y11
-	VMOVUPS      one<>+0(SB), Y9
-	VMOVAPS      Y1, Y12
-	VTESTPS      Y11, Y11
-	JZ           wholly0
-	VSUBPS       Y10, Y6, Y10
-	VSUBPS       Y2, Y6, Y2
-	VDIVPS       Y2, Y10, Y2
-	VBLENDVPS    Y11, Y2, Y9, Y9
-	VMOVAPS      Y9, Y9
-	VSUBPS       Y1, Y7, Y10
-	VMULPS       Y10, Y2, Y2
-	VSUBPS       Y2, Y7, Y2
-	VBLENDVPS    Y11, Y2, Y1, Y2
-	VMOVAPS      Y2, Y12
-
-wholly0:
-	VBROADCASTSS perMetre+76(FP), Y2
-	VMULPS       Y2, Y12, Y10
-	VMULPS       Y2, Y7, Y2
-	VMINPS       Y2, Y10, Y11
-	VMOVUPS      Y11, (AX)
-	VMAXPS       Y2, Y10, Y2
-	VMOVUPS      Y2, 64(AX)
-	VSUBPS       Y0, Y5, Y10
-	VMULPS       Y10, Y10, Y2
-	VADDPS       stepSquared<>+0(SB), Y2, Y2
-	VSQRTPS      Y2, Y11
-	VADDPS       Y7, Y1, Y1
-	VMULPS       half<>+0(SB), Y1, Y1
-	VMULPS       Y11, Y1, Y12
-	VMOVUPS      one<>+0(SB), Y1
-	VDIVPS       Y12, Y1, Y13
-	VSUBPS       halfStep<>+0(SB), Y4, Y14
-	VADDPS       Y5, Y0, Y0
-	VMULPS       half<>+0(SB), Y0, Y15
-	VMOVAPS      Y5, Y0
-	VMOVAPS      Y7, Y1
-	VMOVAPS      Y6, Y2
-	VMULPS       Y14, Y10, Y5
-	VMULPS       step<>+0(SB), Y15, Y6
-	VSUBPS       Y6, Y5, Y5
-	VMULPS       Y13, Y5, Y5
-	VCMPPS       $0x1e, zero<>+0(SB), Y5, Y6
-	VANDPS       Y6, Y8, Y6
-	VMULPS       Y9, Y12, Y7
-	VMULPS       strengths<>+0(SB), Y5, Y5
-	VMINPS       lastStrength<>+0(SB), Y5, Y5
-	VMAXPS       zero<>+0(SB), Y5, Y5
-	VCVTTPS2DQ   Y5, Y5
-	VMULPS       Y11, Y13, Y8
-	VMOVUPS      (DI), Y9
-	VMULPS       Y14, Y9, Y9
-	VSUBPS       Y15, Y9, Y9
-	VMULPS       Y8, Y9, Y8
-	VMULPS       rests<>+0(SB), Y8, Y8
-	VMINPS       lastRest<>+0(SB), Y8, Y8
-	VMAXPS       zero<>+0(SB), Y8, Y8
-	VCVTTPS2DQ   Y8, Y8
-	VXORPS       Y9, Y9, Y9
-	VPCMPEQD     Y10, Y10, Y10
-	VGATHERDPS   Y10, 8192(R13)(Y8*4), Y9
-	VMULPS       Y9, Y7, Y7
-	VPERMQ       $0xd8, Y5, Y5
-	VEXTRACTI128 $0x01, Y5, X8
-	VXORPS       Y9, Y9, Y9
-	VPCMPEQD     Y10, Y10, Y10
-	VGATHERDPD   Y10, 73728(R12)(X5*8), Y9
-	VXORPS       Y5, Y5, Y5
-	VPCMPEQD     Y10, Y10, Y10
-	VGATHERDPD   Y10, 73728(R12)(X8*8), Y5
-	VSHUFPS      $0x88, Y5, Y9, Y8
-	VSHUFPS      $0xdd, Y5, Y9, Y5
-	VBROADCASTSS (BX), Y9
-	VBROADCASTSS 4(BX), Y10
-	VSUBPS       Y9, Y10, Y10
-	VMULPS       middles<>+0(SB), Y10, Y10
-	VADDPS       Y10, Y9, Y9
-	VMULPS       Y8, Y9, Y8
-	VMULPS       Y8, Y7, Y8
-	VANDPS       Y8, Y6, Y8
-	VMOVUPS      Y8, 128(AX)
-	VBROADCASTSS (SI), Y8
-	VBROADCASTSS 4(SI), Y9
-	VSUBPS       Y8, Y9, Y9
-	VMULPS       middles<>+0(SB), Y9, Y9
-	VADDPS       Y9, Y8, Y8
-	VMULPS       Y5, Y8, Y5
-	VMULPS       Y5, Y7, Y5
-	VANDPS       Y5, Y6, Y5
-	VMOVUPS      Y5, 192(AX)
-	VADDPS       advance8<>+0(SB), Y4, Y4
-	VMOVUPS      32(CX), Y5
-	VMULPS       32(DX), Y5, Y6
-	VMULPS       Y4, Y4, Y7
-	VMULPS       Y5, Y5, Y8
-	VADDPS       Y8, Y7, Y7
-	VSQRTPS      Y7, Y7
-	VPERM2F128   $0x21, Y5, Y0, Y0
-	VPALIGNR     $0x0c, Y0, Y5, Y0
-	VPERM2F128   $0x21, Y7, Y1, Y1
-	VPALIGNR     $0x0c, Y1, Y7, Y1
-	VPERM2F128   $0x21, Y6, Y2, Y2
-	VPALIGNR     $0x0c, Y2, Y6, Y2
-	VPERMILPS    $0x90, Y2, Y8
-	VMAXPS       Y8, Y2, Y8
-	VPERMILPS    $0x44, Y8, Y9
-	VMAXPS       Y9, Y8, Y8
-	VPERMILPS    $0xff, Y8, Y9
-	VMOVUPS      never<>+0(SB), Y10
-	VPERM2F128   $0x20, Y9, Y10, Y9
-	VMAXPS       Y9, Y8, Y8
-	VMAXPS       Y3, Y8, Y10
-	VEXTRACTF128 $0x01, Y10, X3
-	VPERMILPS    $0xff, X3, X3
-	VBROADCASTSS X3, Y3
-	VMOVAPS      Y3, Y3
-	VCMPPS       $0x1e, Y10, Y6, Y8
-	VCMPPS       $0x11, Y10, Y2, Y9
-	VANDPS       Y9, Y8, Y11
-	VMOVUPS      one<>+0(SB), Y9
-	VMOVAPS      Y1, Y12
-	VTESTPS      Y11, Y11
-	JZ           wholly1
-	VSUBPS       Y10, Y6, Y10
-	VSUBPS       Y2, Y6, Y2
-	VDIVPS       Y2, Y10, Y2
-	VBLENDVPS    Y11, Y2, Y9, Y9
-	VMOVAPS      Y9, Y9
-	VSUBPS       Y1, Y7, Y10
-	VMULPS       Y10, Y2, Y2
-	VSUBPS       Y2, Y7, Y2
-	VBLENDVPS    Y11, Y2, Y1, Y2
-	VMOVAPS      Y2, Y12
-
-wholly1:
-	VBROADCASTSS perMetre+76(FP), Y2
-	VMULPS       Y2, Y12, Y10
-	VMULPS       Y2, Y7, Y2
-	VMINPS       Y2, Y10, Y11
-	VMOVUPS      Y11, 32(AX)
-	VMAXPS       Y2, Y10, Y2
-	VMOVUPS      Y2, 96(AX)
-	VSUBPS       Y0, Y5, Y10
-	VMULPS       Y10, Y10, Y2
-	VADDPS       stepSquared<>+0(SB), Y2, Y2
-	VSQRTPS      Y2, Y11
-	VADDPS       Y7, Y1, Y1
-	VMULPS       half<>+0(SB), Y1, Y1
-	VMULPS       Y11, Y1, Y12
-	VMOVUPS      one<>+0(SB), Y1
-	VDIVPS       Y12, Y1, Y13
-	VSUBPS       halfStep<>+0(SB), Y4, Y14
-	VADDPS       Y5, Y0, Y0
-	VMULPS       half<>+0(SB), Y0, Y15
-	VMOVAPS      Y5, Y0
-	VMOVAPS      Y7, Y1
-	VMOVAPS      Y6, Y2
-	VMULPS       Y14, Y10, Y5
-	VMULPS       step<>+0(SB), Y15, Y6
-	VSUBPS       Y6, Y5, Y5
-	VMULPS       Y13, Y5, Y5
-	VCMPPS       $0x1e, zero<>+0(SB), Y5, Y6
-	VANDPS       Y6, Y8, Y6
-	VMULPS       Y9, Y12, Y7
-	VMULPS       strengths<>+0(SB), Y5, Y5
-	VMINPS       lastStrength<>+0(SB), Y5, Y5
-	VMAXPS       zero<>+0(SB), Y5, Y5
-	VCVTTPS2DQ   Y5, Y5
-	VMULPS       Y11, Y13, Y8
-	VMOVUPS      32(DI), Y9
-	VMULPS       Y14, Y9, Y9
-	VSUBPS       Y15, Y9, Y9
-	VMULPS       Y8, Y9, Y8
-	VMULPS       rests<>+0(SB), Y8, Y8
-	VMINPS       lastRest<>+0(SB), Y8, Y8
-	VMAXPS       zero<>+0(SB), Y8, Y8
-	VCVTTPS2DQ   Y8, Y8
-	VXORPS       Y9, Y9, Y9
-	VPCMPEQD     Y10, Y10, Y10
-	VGATHERDPS   Y10, 8192(R13)(Y8*4), Y9
-	VMULPS       Y9, Y7, Y7
-	VPERMQ       $0xd8, Y5, Y5
-	VEXTRACTI128 $0x01, Y5, X8
-	VXORPS       Y9, Y9, Y9
-	VPCMPEQD     Y10, Y10, Y10
-	VGATHERDPD   Y10, 73728(R12)(X5*8), Y9
-	VXORPS       Y5, Y5, Y5
-	VPCMPEQD     Y10, Y10, Y10
-	VGATHERDPD   Y10, 73728(R12)(X8*8), Y5
-	VSHUFPS      $0x88, Y5, Y9, Y8
-	VSHUFPS      $0xdd, Y5, Y9, Y5
-	VBROADCASTSS (BX), Y9
-	VBROADCASTSS 4(BX), Y10
-	VSUBPS       Y9, Y10, Y10
-	VMULPS       middles<>+32(SB), Y10, Y10
-	VADDPS       Y10, Y9, Y9
-	VMULPS       Y8, Y9, Y8
-	VMULPS       Y8, Y7, Y8
-	VANDPS       Y8, Y6, Y8
-	VMOVUPS      Y8, 160(AX)
-	VBROADCASTSS (SI), Y8
-	VBROADCASTSS 4(SI), Y9
-	VSUBPS       Y8, Y9, Y9
-	VMULPS       middles<>+32(SB), Y9, Y9
-	VADDPS       Y9, Y8, Y8
-	VMULPS       Y5, Y8, Y5
-	VMULPS       Y5, Y7, Y5
-	VANDPS       Y5, Y6, Y5
-	VMOVUPS      Y5, 224(AX)
-	VADDPS       advance8<>+0(SB), Y4, Y4
-	ADDQ         $0x00000100, AX
-	ADDQ         $0x40, CX
-	ADDQ         $0x40, DX
-	ADDQ         $0x04, BX
-	ADDQ         $0x04, SI
-	ADDQ         $0x40, DI
-	DECQ         R11
-	JNZ          block
-	VEXTRACTF128 $0x01, Y0, X0
-	VEXTRACTPS   $0x03, X0, (R10)
-	VEXTRACTF128 $0x01, Y1, X0
-	VEXTRACTPS   $0x03, X0, 4(R10)
-	VEXTRACTF128 $0x01, Y2, X0
-	VEXTRACTPS   $0x03, X0, 8(R10)
-	VMAXPS       Y2, Y3, Y0
-	VEXTRACTF128 $0x01, Y0, X0
-	VEXTRACTPS   $0x03, X0, 12(R10)
-	VZEROUPPER
-	RET
-
-// func patternsAVX2(first *float32, second *float32, heights *float32, tables *float32, ground float32, n int)
-// Requires: AVX, AVX2
-TEXT ·patternsAVX2(SB), NOSPLIT, $0-48
-	MOVQ         first+0(FP), AX
-	MOVQ         second+8(FP), CX
-	MOVQ         heights+16(FP), DX
-	MOVQ         tables+24(FP), BX
-	MOVQ         n+40(FP), SI
-	VBROADCASTSS ground+32(FP), Y0
-	VADDPS       nodes<>+0(SB), Y0, Y0
-
-nodes:
-	VMOVUPS      (DX), Y1
-	VMOVUPS      nodesOne<>+0(SB), Y2
-	VMULPS       Y0, Y0, Y3
-	VMULPS       Y1, Y1, Y4
-	VADDPS       Y4, Y3, Y3
-	VSQRTPS      Y3, Y3
-	VDIVPS       Y3, Y2, Y2
-	VMOVUPS      nodesOne<>+0(SB), Y3
-	VMULPS       Y2, Y1, Y1
-	VSUBPS       Y1, Y3, Y1
-	VMULPS       nodesDips<>+0(SB), Y1, Y1
-	VSUBPS       nodesHalf<>+0(SB), Y1, Y1
-	VMINPS       nodesLast<>+0(SB), Y1, Y1
-	VMAXPS       nodesZero<>+0(SB), Y1, Y1
-	VMINPS       nodesLastButOne<>+0(SB), Y1, Y2
-	VCVTTPS2DQ   Y2, Y2
-	VCVTDQ2PS    Y2, Y3
-	VSUBPS       Y3, Y1, Y1
-	VPERMQ       $0xd8, Y2, Y2
-	VEXTRACTI128 $0x01, Y2, X3
-	VXORPS       Y4, Y4, Y4
-	VPCMPEQD     Y5, Y5, Y5
-	VGATHERDPD   Y5, (BX)(X2*8), Y4
-	VXORPS       Y5, Y5, Y5
-	VPCMPEQD     Y6, Y6, Y6
-	VGATHERDPD   Y6, (BX)(X3*8), Y5
-	VSHUFPS      $0x88, Y5, Y4, Y6
-	VSHUFPS      $0xdd, Y5, Y4, Y4
-	VXORPS       Y5, Y5, Y5
-	VPCMPEQD     Y7, Y7, Y7
-	VGATHERDPD   Y7, 8(BX)(X2*8), Y5
-	VXORPS       Y2, Y2, Y2
-	VPCMPEQD     Y7, Y7, Y7
-	VGATHERDPD   Y7, 8(BX)(X3*8), Y2
-	VSHUFPS      $0x88, Y2, Y5, Y3
-	VSHUFPS      $0xdd, Y2, Y5, Y2
-	VSUBPS       Y6, Y3, Y3
-	VMULPS       Y3, Y1, Y3
-	VADDPS       Y3, Y6, Y3
-	VMOVUPS      Y3, (AX)
-	VSUBPS       Y4, Y2, Y2
-	VMULPS       Y2, Y1, Y1
-	VADDPS       Y1, Y4, Y1
-	VMOVUPS      Y1, (CX)
-	VADDPS       nodesAdvance8<>+0(SB), Y0, Y0
-	VMOVUPS      32(DX), Y1
-	VMOVUPS      nodesOne<>+0(SB), Y2
-	VMULPS       Y0, Y0, Y3
-	VMULPS       Y1, Y1, Y4
-	VADDPS       Y4, Y3, Y3
-	VSQRTPS      Y3, Y3
-	VDIVPS       Y3, Y2, Y2
-	VMOVUPS      nodesOne<>+0(SB), Y3
-	VMULPS       Y2, Y1, Y1
-	VSUBPS       Y1, Y3, Y1
-	VMULPS       nodesDips<>+0(SB), Y1, Y1
-	VSUBPS       nodesHalf<>+0(SB), Y1, Y1
-	VMINPS       nodesLast<>+0(SB), Y1, Y1
-	VMAXPS       nodesZero<>+0(SB), Y1, Y1
-	VMINPS       nodesLastButOne<>+0(SB), Y1, Y2
-	VCVTTPS2DQ   Y2, Y2
-	VCVTDQ2PS    Y2, Y3
-	VSUBPS       Y3, Y1, Y1
-	VPERMQ       $0xd8, Y2, Y2
-	VEXTRACTI128 $0x01, Y2, X3
-	VXORPS       Y4, Y4, Y4
-	VPCMPEQD     Y5, Y5, Y5
-	VGATHERDPD   Y5, (BX)(X2*8), Y4
-	VXORPS       Y5, Y5, Y5
-	VPCMPEQD     Y6, Y6, Y6
-	VGATHERDPD   Y6, (BX)(X3*8), Y5
-	VSHUFPS      $0x88, Y5, Y4, Y6
-	VSHUFPS      $0xdd, Y5, Y4, Y4
-	VXORPS       Y5, Y5, Y5
-	VPCMPEQD     Y7, Y7, Y7
-	VGATHERDPD   Y7, 8(BX)(X2*8), Y5
-	VXORPS       Y2, Y2, Y2
-	VPCMPEQD     Y7, Y7, Y7
-	VGATHERDPD   Y7, 8(BX)(X3*8), Y2
-	VSHUFPS      $0x88, Y2, Y5, Y3
-	VSHUFPS      $0xdd, Y2, Y5, Y2
-	VSUBPS       Y6, Y3, Y3
-	VMULPS       Y3, Y1, Y3
-	VADDPS       Y3, Y6, Y3
-	VMOVUPS      Y3, 32(AX)
-	VSUBPS       Y4, Y2, Y2
-	VMULPS       Y2, Y1, Y1
-	VADDPS       Y1, Y4, Y1
-	VMOVUPS      Y1, 32(CX)
-	VADDPS       nodesAdvance8<>+0(SB), Y0, Y0
-	ADDQ         $0x40, AX
-	ADDQ         $0x40, CX
-	ADDQ         $0x40, DX
-	DECQ         SI
-	JNZ          nodes
 	VZEROUPPER
 	RET
 
@@ -1616,91 +1152,116 @@ block:
 	VMOVAPS       Z6, Z17
 
 wholly0:
-	VBROADCASTSS  perMetre+60(FP), Z2
-	VMULPS        Z2, Z17, Z16
-	VMULPS        Z2, Z14, Z2
-	VMINPS        Z2, Z16, Z17
-	VMOVUPS       Z17, (AX)
-	VMAXPS        Z2, Z16, Z2
-	VMOVUPS       Z2, 64(AX)
-	VSUBPS        Z0, Z12, Z16
-	VMULPS        Z16, Z16, Z2
-	VADDPS        stepSquared<>+0(SB), Z2, Z2
-	VSQRTPS       Z2, Z17
-	VADDPS        Z14, Z1, Z1
-	VMULPS        half<>+0(SB), Z1, Z1
-	VMULPS        Z17, Z1, Z18
-	VMOVUPS       one<>+0(SB), Z1
-	VDIVPS        Z18, Z1, Z19
-	VSUBPS        halfStep<>+0(SB), Z4, Z20
-	VADDPS        Z12, Z0, Z0
-	VMULPS        half<>+0(SB), Z0, Z21
-	VMOVAPS       Z12, Z0
-	VMOVAPS       Z14, Z1
-	VMOVAPS       Z13, Z2
-	VMULPS        Z20, Z16, Z12
-	VMULPS        step<>+0(SB), Z21, Z13
-	VSUBPS        Z13, Z12, Z12
-	VMULPS        Z19, Z12, Z12
-	VCMPPS        $0x1e, zero<>+0(SB), Z12, K7
-	KANDW         K7, K1, K1
-	VMULPS        Z15, Z18, Z13
-	VMULPS        strengths<>+0(SB), Z12, Z12
-	VMINPS        lastStrength<>+0(SB), Z12, Z12
-	VMAXPS        zero<>+0(SB), Z12, Z12
-	VCVTTPS2DQ    Z12, Z12
-	VMULPS        Z17, Z19, Z14
-	VMOVUPS       (BX), Z15
-	VMULPS        Z20, Z15, Z15
-	VSUBPS        Z21, Z15, Z15
-	VMULPS        Z14, Z15, Z15
-	VMULPS        rests<>+0(SB), Z15, Z15
-	VMINPS        lastRest<>+0(SB), Z15, Z15
-	VMAXPS        zero<>+0(SB), Z15, Z15
-	VCVTTPS2DQ    Z15, Z15
-	VPMOVZXBD     (SI), Z16
-	VPSLLD        $0x08, Z16, Z17
-	VPADDD        Z15, Z17, Z15
-	VXORPS        Y7, Y7, Y7
-	KXNORW        K2, K2, K2
-	VGATHERDPS    8192(DI)(Z15*4), K2, Z7
-	VMULPS        Z7, Z13, Z13
-	VMOVUPS       one<>+0(SB), Z15
-	VMULPS        Z14, Z21, Z14
-	VSUBPS        Z14, Z15, Z14
-	VMULPS        dips<>+0(SB), Z14, Z14
-	VMINPS        lastDip<>+0(SB), Z14, Z14
-	VMAXPS        zero<>+0(SB), Z14, Z14
-	VCVTTPS2DQ    Z14, Z14
-	VMOVUPS       pairs<>+0(SB), Z15
-	VPERMQ        Z14, Z15, Z14
-	VEXTRACTI64X4 $0x01, Z14, Y7
-	VXORPS        Y8, Y8, Y8
-	KXNORW        K3, K3, K3
-	VGATHERDPD    (DI)(Y14*8), K3, Z8
-	VXORPS        Y9, Y9, Y9
-	KXNORW        K4, K4, K4
-	VGATHERDPD    (DI)(Y7*8), K4, Z9
-	VSHUFPS       $0x88, Z9, Z8, Z14
-	VSHUFPS       $0xdd, Z9, Z8, Z15
-	VPSLLD        $0x0a, Z16, Z16
-	VPADDD        Z12, Z16, Z12
-	VMOVUPS       pairs<>+0(SB), Z16
-	VPERMQ        Z12, Z16, Z12
+	VBROADCASTSS perMetre+60(FP), Z2
+	VMULPS       Z2, Z17, Z16
+	VMULPS       Z2, Z14, Z2
+	VMINPS       Z2, Z16, Z17
+	VMOVUPS      Z17, (AX)
+	VMAXPS       Z2, Z16, Z2
+	VMOVUPS      Z2, 64(AX)
+	VSUBPS       Z0, Z12, Z16
+	VMULPS       Z16, Z16, Z2
+	VADDPS       stepSquared<>+0(SB), Z2, Z2
+	VSQRTPS      Z2, Z17
+	VADDPS       Z14, Z1, Z1
+	VMULPS       half<>+0(SB), Z1, Z1
+	VMULPS       Z17, Z1, Z18
+	VMOVUPS      one<>+0(SB), Z1
+	VDIVPS       Z18, Z1, Z19
+	VSUBPS       halfStep<>+0(SB), Z4, Z20
+	VADDPS       Z12, Z0, Z0
+	VMULPS       half<>+0(SB), Z0, Z21
+	VMOVAPS      Z12, Z0
+	VMOVAPS      Z14, Z1
+	VMOVAPS      Z13, Z2
+	VMULPS       Z20, Z16, Z12
+	VMULPS       step<>+0(SB), Z21, Z13
+	VSUBPS       Z13, Z12, Z12
+	VMULPS       Z19, Z12, Z12
+	VCMPPS       $0x1e, zero<>+0(SB), Z12, K7
+	KANDW        K7, K1, K1
+	VMULPS       Z15, Z18, Z13
+	VMULPS       strengths<>+0(SB), Z12, Z12
+	VMINPS       lastStrength<>+0(SB), Z12, Z12
+	VMAXPS       zero<>+0(SB), Z12, Z12
+	VCVTTPS2DQ   Z12, Z12
+	VMULPS       Z17, Z19, Z14
+	VMOVUPS      (BX), Z15
+	VMULPS       Z20, Z15, Z15
+	VSUBPS       Z21, Z15, Z15
+	VMULPS       Z14, Z15, Z15
+	VMULPS       rests<>+0(SB), Z15, Z15
+	VMINPS       lastRest<>+0(SB), Z15, Z15
+	VMAXPS       zero<>+0(SB), Z15, Z15
+	VCVTTPS2DQ   Z15, Z15
+	VPMOVZXBD    (SI), Z16
+	VPSLLD       $0x08, Z16, Z17
+	VPADDD       Z15, Z17, Z15
+	VMOVD        X15, R10
+	VPBROADCASTD X15, Z17
+	VPSUBD       Z17, Z15, Z17
+	VPADDD       before16<>+0(SB), Z17, Z17
+	VPTESTMD     outside16<>+0(SB), Z17, K7
+	KORTESTW     K7, K7
+	JNZ          restFar0
+	VMOVUPS      32(DI)(R10*4), Z7
+	VPERMPS      Z7, Z17, Z7
+	JMP          restDone0
+
+restFar0:
+	VXORPS     Y7, Y7, Y7
+	KXNORW     K2, K2, K2
+	VGATHERDPS 64(DI)(Z15*4), K2, Z7
+
+restDone0:
+	VMULPS       Z7, Z13, Z13
+	VMOVUPS      one<>+0(SB), Z15
+	VMULPS       Z14, Z21, Z14
+	VSUBPS       Z14, Z15, Z14
+	VMULPS       dips<>+0(SB), Z14, Z14
+	VMINPS       lastDip<>+0(SB), Z14, Z14
+	VMAXPS       zero<>+0(SB), Z14, Z14
+	VCVTTPS2DQ   Z14, Z14
+	VMOVD        X14, R10
+	VPBROADCASTD X14, Z15
+	VPSUBD       Z15, Z14, Z15
+	VPADDD       before16<>+0(SB), Z15, Z15
+	VPTESTMD     outside16<>+0(SB), Z15, K7
+	KORTESTW     K7, K7
+	JNZ          dipFar0
+	VMOVUPS      65568(DI)(R10*4), Z8
+	VPERMPS      Z8, Z15, Z8
+	VMOVUPS      69664(DI)(R10*4), Z9
+	VPERMPS      Z9, Z15, Z9
+	JMP          dipDone0
+
+dipFar0:
+	VXORPS     Y8, Y8, Y8
+	KXNORW     K3, K3, K3
+	VGATHERDPS 65600(DI)(Z14*4), K3, Z8
+	VXORPS     Y9, Y9, Y9
+	KXNORW     K4, K4, K4
+	VGATHERDPS 69696(DI)(Z14*4), K4, Z9
+
+dipDone0:
+	VPSLLD        $0x0a, Z16, Z14
+	VPADDD        Z12, Z14, Z12
+	VMOVUPS       pairs<>+0(SB), Z14
+	VPERMQ        Z12, Z14, Z12
 	VEXTRACTI64X4 $0x01, Z12, Y7
 	VXORPS        Y10, Y10, Y10
 	KXNORW        K5, K5, K5
-	VGATHERDPD    73728(DI)(Y12*8), K5, Z10
+	VGATHERDPD    73792(DI)(Y12*8), K5, Z10
 	VXORPS        Y11, Y11, Y11
 	KXNORW        K6, K6, K6
-	VGATHERDPD    73728(DI)(Y7*8), K6, Z11
+	VGATHERDPD    73792(DI)(Y7*8), K6, Z11
 	VSHUFPS       $0x88, Z11, Z10, Z12
-	VSHUFPS       $0xdd, Z11, Z10, Z16
-	VMULPS        Z12, Z14, Z12
+	VSHUFPS       $0xdd, Z11, Z10, Z14
+	VMULPS        Z12, Z8, Z12
 	VMULPS        Z12, Z13, Z12
 	VMOVAPS.Z     Z12, K1, Z12
 	VMOVUPS       Z12, 128(AX)
-	VMULPS        Z16, Z15, Z12
+	VMULPS        Z14, Z9, Z12
 	VMULPS        Z12, Z13, Z12
 	VMOVAPS.Z     Z12, K1, Z12
 	VMOVUPS       Z12, 192(AX)
@@ -1721,243 +1282,6 @@ wholly0:
 	VMAXPS        Z2, Z3, Z0
 	VEXTRACTF32X4 $0x03, Z0, X0
 	VEXTRACTPS    $0x03, X0, 12(R8)
-	VZEROUPPER
-	RET
-
-// func walkOpenAVX512(out *float32, z *float32, inverse *float32, slope *float32, first *float32, second *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
-// Requires: AVX, AVX512F
-TEXT ·walkOpenAVX512(SB), NOSPLIT, $0-88
-	MOVQ         out+0(FP), AX
-	MOVQ         z+8(FP), CX
-	MOVQ         inverse+16(FP), DX
-	MOVQ         first+32(FP), BX
-	MOVQ         second+40(FP), SI
-	MOVQ         slope+24(FP), DI
-	MOVQ         class+48(FP), R8
-	MOVQ         tables+56(FP), R9
-	MOVQ         from+64(FP), R10
-	MOVQ         n+80(FP), R11
-	VBROADCASTSS (R10), Z0
-	VBROADCASTSS 4(R10), Z1
-	VBROADCASTSS 8(R10), Z2
-	VBROADCASTSS 12(R10), Z3
-	VBROADCASTSS ground+72(FP), Z4
-	VADDPS       steps<>+0(SB), Z4, Z4
-
-block:
-	MOVBLZX       (R8), R13
-	SHLQ          $0x0a, R13
-	LEAQ          (R9)(R13*8), R12
-	ADDQ          R9, R13
-	ADDQ          $0x01, R8
-	VMOVUPS       (CX), Z10
-	VMULPS        (DX), Z10, Z11
-	VMULPS        Z4, Z4, Z12
-	VMULPS        Z10, Z10, Z13
-	VADDPS        Z13, Z12, Z12
-	VSQRTPS       Z12, Z12
-	VALIGND       $0x0f, Z0, Z10, Z0
-	VALIGND       $0x0f, Z1, Z12, Z1
-	VALIGND       $0x0f, Z2, Z11, Z2
-	VPERMILPS     $0x90, Z2, Z13
-	VMAXPS        Z13, Z2, Z13
-	VPERMILPS     $0x44, Z13, Z14
-	VMAXPS        Z14, Z13, Z13
-	VPERMILPS     $0xff, Z13, Z14
-	VSHUFF32X4    $0x90, Z14, Z14, Z14
-	MOVL          $0x0000fff0, R14
-	KMOVW         R14, K1
-	VMOVAPS       Z13, Z15
-	VMAXPS        Z14, Z13, K1, Z15
-	VPERMILPS     $0xff, Z15, Z13
-	VSHUFF32X4    $0x40, Z13, Z13, Z13
-	MOVL          $0x0000ff00, R14
-	KMOVW         R14, K1
-	VMOVAPS       Z15, Z14
-	VMAXPS        Z13, Z15, K1, Z14
-	VMAXPS        Z3, Z14, Z14
-	VEXTRACTF32X4 $0x03, Z14, X3
-	VPERMILPS     $0xff, X3, X3
-	VBROADCASTSS  X3, Z3
-	VMOVAPS       Z3, Z3
-	VCMPPS        $0x1e, Z14, Z11, K1
-	VCMPPS        $0x11, Z14, Z2, K5
-	KANDW         K5, K1, K5
-	VMOVUPS       one<>+0(SB), Z13
-	VMOVAPS       Z1, Z15
-	KORTESTW      K5, K5
-	JZ            wholly0
-	VSUBPS        Z14, Z11, Z14
-	VSUBPS        Z2, Z11, Z2
-	VDIVPS        Z2, Z14, Z2
-	VBLENDMPS     Z2, Z13, K5, Z5
-	VMOVAPS       Z5, Z13
-	VSUBPS        Z1, Z12, Z14
-	VMULPS        Z14, Z2, Z2
-	VSUBPS        Z2, Z12, Z2
-	VBLENDMPS     Z2, Z1, K5, Z6
-	VMOVAPS       Z6, Z15
-
-wholly0:
-	VBROADCASTSS  perMetre+76(FP), Z2
-	VMULPS        Z2, Z15, Z14
-	VMULPS        Z2, Z12, Z2
-	VMINPS        Z2, Z14, Z15
-	VMOVUPS       Z15, (AX)
-	VMAXPS        Z2, Z14, Z2
-	VMOVUPS       Z2, 64(AX)
-	VSUBPS        Z0, Z10, Z14
-	VMULPS        Z14, Z14, Z2
-	VADDPS        stepSquared<>+0(SB), Z2, Z2
-	VSQRTPS       Z2, Z15
-	VADDPS        Z12, Z1, Z1
-	VMULPS        half<>+0(SB), Z1, Z1
-	VMULPS        Z15, Z1, Z16
-	VMOVUPS       one<>+0(SB), Z1
-	VDIVPS        Z16, Z1, Z17
-	VSUBPS        halfStep<>+0(SB), Z4, Z18
-	VADDPS        Z10, Z0, Z0
-	VMULPS        half<>+0(SB), Z0, Z19
-	VMOVAPS       Z10, Z0
-	VMOVAPS       Z12, Z1
-	VMOVAPS       Z11, Z2
-	VMULPS        Z18, Z14, Z10
-	VMULPS        step<>+0(SB), Z19, Z11
-	VSUBPS        Z11, Z10, Z10
-	VMULPS        Z17, Z10, Z10
-	VCMPPS        $0x1e, zero<>+0(SB), Z10, K5
-	KANDW         K5, K1, K1
-	VMULPS        Z13, Z16, Z11
-	VMULPS        strengths<>+0(SB), Z10, Z10
-	VMINPS        lastStrength<>+0(SB), Z10, Z10
-	VMAXPS        zero<>+0(SB), Z10, Z10
-	VCVTTPS2DQ    Z10, Z10
-	VMULPS        Z15, Z17, Z12
-	VMOVUPS       (DI), Z13
-	VMULPS        Z18, Z13, Z13
-	VSUBPS        Z19, Z13, Z13
-	VMULPS        Z12, Z13, Z12
-	VMULPS        rests<>+0(SB), Z12, Z12
-	VMINPS        lastRest<>+0(SB), Z12, Z12
-	VMAXPS        zero<>+0(SB), Z12, Z12
-	VCVTTPS2DQ    Z12, Z12
-	VXORPS        Y7, Y7, Y7
-	KXNORW        K2, K2, K2
-	VGATHERDPS    8192(R13)(Z12*4), K2, Z7
-	VMULPS        Z7, Z11, Z11
-	VMOVUPS       pairs<>+0(SB), Z12
-	VPERMQ        Z10, Z12, Z10
-	VEXTRACTI64X4 $0x01, Z10, Y7
-	VXORPS        Y8, Y8, Y8
-	KXNORW        K3, K3, K3
-	VGATHERDPD    73728(R12)(Y10*8), K3, Z8
-	VXORPS        Y9, Y9, Y9
-	KXNORW        K4, K4, K4
-	VGATHERDPD    73728(R12)(Y7*8), K4, Z9
-	VSHUFPS       $0x88, Z9, Z8, Z10
-	VSHUFPS       $0xdd, Z9, Z8, Z12
-	VBROADCASTSS  (BX), Z13
-	VBROADCASTSS  4(BX), Z14
-	VSUBPS        Z13, Z14, Z14
-	VMULPS        middles<>+0(SB), Z14, Z14
-	VADDPS        Z14, Z13, Z13
-	VMULPS        Z10, Z13, Z10
-	VMULPS        Z10, Z11, Z10
-	VMOVAPS.Z     Z10, K1, Z10
-	VMOVUPS       Z10, 128(AX)
-	VBROADCASTSS  (SI), Z10
-	VBROADCASTSS  4(SI), Z13
-	VSUBPS        Z10, Z13, Z13
-	VMULPS        middles<>+0(SB), Z13, Z13
-	VADDPS        Z13, Z10, Z10
-	VMULPS        Z12, Z10, Z10
-	VMULPS        Z10, Z11, Z10
-	VMOVAPS.Z     Z10, K1, Z10
-	VMOVUPS       Z10, 192(AX)
-	VADDPS        advance16<>+0(SB), Z4, Z4
-	ADDQ          $0x00000100, AX
-	ADDQ          $0x40, CX
-	ADDQ          $0x40, DX
-	ADDQ          $0x04, BX
-	ADDQ          $0x04, SI
-	ADDQ          $0x40, DI
-	DECQ          R11
-	JNZ           block
-	VEXTRACTF32X4 $0x03, Z0, X0
-	VEXTRACTPS    $0x03, X0, (R10)
-	VEXTRACTF32X4 $0x03, Z1, X0
-	VEXTRACTPS    $0x03, X0, 4(R10)
-	VEXTRACTF32X4 $0x03, Z2, X0
-	VEXTRACTPS    $0x03, X0, 8(R10)
-	VMAXPS        Z2, Z3, Z0
-	VEXTRACTF32X4 $0x03, Z0, X0
-	VEXTRACTPS    $0x03, X0, 12(R10)
-	VZEROUPPER
-	RET
-
-// func patternsAVX512(first *float32, second *float32, heights *float32, tables *float32, ground float32, n int)
-// Requires: AVX, AVX512F
-TEXT ·patternsAVX512(SB), NOSPLIT, $0-48
-	MOVQ         first+0(FP), AX
-	MOVQ         second+8(FP), CX
-	MOVQ         heights+16(FP), DX
-	MOVQ         tables+24(FP), BX
-	MOVQ         n+40(FP), SI
-	VBROADCASTSS ground+32(FP), Z0
-	VADDPS       nodes<>+0(SB), Z0, Z0
-
-nodes:
-	VMOVUPS       (DX), Z5
-	VMOVUPS       nodesOne<>+0(SB), Z6
-	VMULPS        Z0, Z0, Z7
-	VMULPS        Z5, Z5, Z8
-	VADDPS        Z8, Z7, Z7
-	VSQRTPS       Z7, Z7
-	VDIVPS        Z7, Z6, Z6
-	VMOVUPS       nodesOne<>+0(SB), Z7
-	VMULPS        Z6, Z5, Z5
-	VSUBPS        Z5, Z7, Z5
-	VMULPS        nodesDips<>+0(SB), Z5, Z5
-	VSUBPS        nodesHalf<>+0(SB), Z5, Z5
-	VMINPS        nodesLast<>+0(SB), Z5, Z5
-	VMAXPS        nodesZero<>+0(SB), Z5, Z5
-	VMINPS        nodesLastButOne<>+0(SB), Z5, Z6
-	VCVTTPS2DQ    Z6, Z6
-	VCVTDQ2PS     Z6, Z7
-	VSUBPS        Z7, Z5, Z5
-	VMOVUPS       nodesPairs<>+0(SB), Z7
-	VPERMQ        Z6, Z7, Z6
-	VEXTRACTI64X4 $0x01, Z6, Y7
-	VXORPS        Y1, Y1, Y1
-	KXNORW        K1, K1, K1
-	VGATHERDPD    (BX)(Y6*8), K1, Z1
-	VXORPS        Y2, Y2, Y2
-	KXNORW        K2, K2, K2
-	VGATHERDPD    (BX)(Y7*8), K2, Z2
-	VSHUFPS       $0x88, Z2, Z1, Z8
-	VSHUFPS       $0xdd, Z2, Z1, Z9
-	VXORPS        Y3, Y3, Y3
-	KXNORW        K3, K3, K3
-	VGATHERDPD    8(BX)(Y6*8), K3, Z3
-	VXORPS        Y4, Y4, Y4
-	KXNORW        K4, K4, K4
-	VGATHERDPD    8(BX)(Y7*8), K4, Z4
-	VSHUFPS       $0x88, Z4, Z3, Z6
-	VSHUFPS       $0xdd, Z4, Z3, Z7
-	VSUBPS        Z8, Z6, Z6
-	VMULPS        Z6, Z5, Z6
-	VADDPS        Z6, Z8, Z6
-	VMOVUPS       Z6, (AX)
-	VSUBPS        Z9, Z7, Z6
-	VMULPS        Z6, Z5, Z5
-	VADDPS        Z5, Z9, Z5
-	VMOVUPS       Z5, (CX)
-	VADDPS        nodesAdvance16<>+0(SB), Z0, Z0
-	ADDQ          $0x40, AX
-	ADDQ          $0x40, CX
-	ADDQ          $0x40, DX
-	DECQ          SI
-	JNZ           nodes
 	VZEROUPPER
 	RET
 

@@ -17,8 +17,8 @@ type ray struct {
 func newRay(rng *rand.Rand, n int, altitude, rough float64) *ray {
 	r := &ray{tables: new(Tables), z: make([]float32, n), inverse: make([]float32, n), slope: make([]float32, n), class: make([]uint8, n)}
 	t := r.tables
-	for i := range t.Vertical {
-		t.Vertical[i] = [2]float32{rng.Float32(), rng.Float32()}
+	for i := range DipSteps {
+		t.Vertical[0][i], t.Vertical[1][i] = rng.Float32(), rng.Float32()
 	}
 	for c := range t.Rest {
 		for i := range t.Rest[c] {
@@ -33,8 +33,14 @@ func newRay(rng *rand.Rand, n int, altitude, rough float64) *ray {
 	for i := range r.z {
 		z = 0.95*z + rough*rng.NormFloat64()
 		r.z[i] = float32(z - altitude)
-		r.slope[i] = float32(0.2 * rng.NormFloat64())
-		r.class[i] = uint8(rng.IntN(Classes))
+		r.slope[i] = float32(0.05 * math.Sin(float64(i)/50))
+		if rough > 0.1 {
+			r.slope[i] = float32(0.2 * rng.NormFloat64())
+		}
+		r.class[i] = uint8(i / 40 * 7 % Classes) // stretches of each, the first and last too
+		if rough > 1 {
+			r.class[i] = uint8(rng.IntN(Classes))
+		}
 	}
 	return r
 }

@@ -13,11 +13,16 @@ const (
 	RestSteps     = 256  // of the sine of that of ground without micro-relief
 )
 
-// Tables are what the echo of a facet depends on, in two channels side by side. A sonar
-// of one leaves the second zero; one of more walks once for every two.
+// Tables are what the echo of a facet depends on, in two channels. A sonar of one leaves
+// the second zero; one of more walks once for every two.
+//
+// Neighbouring facets want neighbouring entries of the first two, which vectors read by
+// windows that reach past them, so other floats lie on either side; Strength changes from
+// facet to facet, and has both channels in one place.
 type Tables struct {
-	Vertical [DipSteps][2]float32               // two-way pattern
+	_        [Width]float32
 	Rest     [Classes][RestSteps]float32        // factor over drawn micro-relief, else one
+	Vertical [2][DipSteps]float32               // two-way pattern
 	Strength [Classes][StrengthSteps][2]float32 // linear backscatter
 }
 
@@ -105,8 +110,8 @@ func walkScalar(out []Block, z, inverse, slope []float32, class []uint8, t *Tabl
 		var first, second float32
 		if visible && sine > 0 {
 			area := float32(float32(across*lit) * t.Rest[class[i]][rest])
-			v, s := &t.Vertical[dip], &t.Strength[class[i]][step]
-			first, second = float32(area*float32(v[0]*s[0])), float32(area*float32(v[1]*s[1]))
+			s := &t.Strength[class[i]][step]
+			first, second = float32(area*float32(t.Vertical[0][dip]*s[0])), float32(area*float32(t.Vertical[1][dip]*s[1]))
 		}
 		a, c := float32(near*perMetre), float32(r*perMetre)
 		b.From[l], b.To[l] = least(a, c), most(a, c)

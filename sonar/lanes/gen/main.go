@@ -10,11 +10,9 @@ import (
 
 func main() {
 	ConstraintExpr("amd64,!purego")
-	w, d, p, b := newWalk(), newDeposit(), newPatterns(), newSettle()
+	w, d, b := newWalk(), newDeposit(), newSettle()
 	for _, s := range isa.Sets {
-		w.write(s, false)
-		w.write(s, true)
-		p.write(s)
+		w.write(s)
 		b.write(s)
 		d.write(s)
 	}

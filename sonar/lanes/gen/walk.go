@@ -17,7 +17,8 @@ type walk struct {
 	step, halfStep, stepSquared, stride Mem
 	dips, strengths, rests              Mem
 	lastDip, lastStrength, lastRest     Mem
-	middles, pairs                      Mem
+	pairs                               Mem
+	before, outside                     map[int]Mem // by lanes
 	advance                             map[int]Mem // by lanes
 }
 
@@ -33,25 +34,19 @@ func newWalk() walk {
 		step:  isa.Float("step", lanes.Step), halfStep: isa.Float("halfStep", lanes.Step/2), stepSquared: isa.Float("stepSquared", lanes.Step*lanes.Step),
 		dips: isa.Float("dips", lanes.DipSteps/2), strengths: isa.Float("strengths", lanes.StrengthSteps), rests: isa.Float("rests", lanes.RestSteps),
 		lastDip: isa.Float("lastDip", lanes.DipSteps-1), lastStrength: isa.Float("lastStrength", lanes.StrengthSteps-1), lastRest: isa.Float("lastRest", lanes.RestSteps-1),
-		middles: isa.Table("middles", isa.Floats(lanes.Middles())),
 		pairs:   isa.PairOrder("pairs"),
+		before:  map[int]Mem{8: isa.Table("before8", isa.All(4)), 16: isa.Table("before16", isa.All(8))},
+		outside: map[int]Mem{8: isa.Table("outside8", isa.All(^uint32(7))), 16: isa.Table("outside16", isa.All(^uint32(15)))},
 		advance: map[int]Mem{8: isa.Float("advance8", 8*lanes.Step), 16: isa.Float("advance16", 16*lanes.Step)},
 	}
 }
 
-func (w walk) write(s isa.Set, open bool) {
-	name, signature := "walk", "func(out, z, inverse, slope *float32, class *uint8, tables, from *float32, ground, perMetre float32, n int)"
-	if open {
-		name, signature = "walkOpen", "func(out, z, inverse, slope, first, second *float32, class *uint8, tables, from *float32, ground, perMetre float32, n int)"
-	}
-	TEXT(name+s.Name, NOSPLIT, signature)
-	Doc(name + s.Name + " is " + name + "Scalar for n blocks.")
+func (w walk) write(s isa.Set) {
+	TEXT("walk"+s.Name, NOSPLIT, "func(out, z, inverse, slope *float32, class *uint8, tables, from *float32, ground, perMetre float32, n int)")
+	Doc("walk" + s.Name + " is walkScalar for n blocks.")
 	Pragma("noescape")
-	p := pointers{open: open, Set: s}
+	p := pointers{Set: s}
 	p.out, p.z, p.inverse = Load(Param("out"), GP64()), Load(Param("z"), GP64()), Load(Param("inverse"), GP64())
-	if open {
-		p.first, p.second = Load(Param("first"), GP64()), Load(Param("second"), GP64())
-	}
 	p.slope = Load(Param("slope"), GP64())
 	p.class, p.tables = Load(Param("class"), GP64()), Load(Param("tables"), GP64())
 	from, n := Load(Param("from"), GP64()), Load(Param("n"), GP64())
@@ -64,15 +59,6 @@ func (w walk) write(s isa.Set, open bool) {
 	p.g = s.Add(s.Spread(start.Addr), w.steps)
 
 	Label("block")
-	if open {
-		strength, rest := GP64(), GP64() // rows of the tables
-		MOVBLZX(Mem{Base: p.class}, rest.As32())
-		SHLQ(Imm(10), rest) // 256 floats
-		LEAQ(Mem{Base: p.tables, Index: rest, Scale: 8}, strength)
-		ADDQ(p.tables, rest)
-		p.strength, p.rest = strength, rest
-		ADDQ(Imm(1), p.class)
-	}
 	for h := range 16 / s.Lanes {
 		w.vector(&p, h)
 		VADDPS(w.advance[s.Lanes], p.g, p.g)
@@ -80,12 +66,7 @@ func (w walk) write(s isa.Set, open bool) {
 	ADDQ(U32(256), p.out)
 	ADDQ(Imm(64), p.z)
 	ADDQ(Imm(64), p.inverse)
-	if open {
-		ADDQ(Imm(4), p.first)
-		ADDQ(Imm(4), p.second)
-	} else {
-		ADDQ(Imm(16), p.class)
-	}
+	ADDQ(Imm(16), p.class)
 	ADDQ(Imm(64), p.slope)
 	DECQ(n)
 	JNZ(LabelRef("block"))
@@ -101,11 +82,10 @@ func (w walk) write(s isa.Set, open bool) {
 // pointers are the registers of a walk.
 type pointers struct {
 	isa.Set
-	open                                                                 bool
-	out, z, inverse, slope, first, second, class, tables, strength, rest Register
-	z0, r0, t0                                                           isa.Vec // the vectors before, of which only the last lane counts
-	horizon, g                                                           isa.Vec
-	perMetre                                                             Mem
+	out, z, inverse, slope, class, tables Register
+	z0, r0, t0                            isa.Vec // the vectors before, of which only the last lane counts
+	horizon, g                            isa.Vec
+	perMetre                              Mem
 }
 
 // vector writes a vector of a block: all of it or a half.
@@ -151,22 +131,32 @@ func (w walk) vector(s *pointers, h int) {
 
 	inverseR := s.Mul(each, length)
 	rest := index(s.Mul(s.Mul(s.Sub(s.Mul(s.Load(at(s.slope, 0)), gm), zm), inverseR), w.rests), w.lastRest)
-	if s.open {
-		area = s.Mul(area, s.Gather(s.rest, int(unsafe.Offsetof(t.Rest)), rest))
-		b, b2 := s.GatherPairs(s.strength, int(unsafe.Offsetof(t.Strength)), 8, s.PairsAt(step, w.pairs))
-		pattern := func(base Register) isa.Vec {
-			f := s.Spread(Mem{Base: base})
-			return s.Add(f, s.Mul(s.Sub(s.Spread(Mem{Base: base, Disp: 4}), f), w.middles.Offset(h*s.Bytes())))
-		}
-		s.Store(s.Keep(answers, s.Mul(area, s.Mul(pattern(s.first), b))), at(s.out, 128))
-		s.Store(s.Keep(answers, s.Mul(area, s.Mul(pattern(s.second), b2))), at(s.out, 192))
-		return
-	}
 	kind := s.WidenBytes(Mem{Base: s.class, Disp: h * s.Lanes})
-	area = s.Mul(area, s.Gather(s.tables, int(unsafe.Offsetof(t.Rest)), s.AddLong(s.Shift(kind, 8), rest)))
+	area = s.Mul(area, w.lookUp(s, "rest", h, s.AddLong(s.Shift(kind, 8), rest), int(unsafe.Offsetof(t.Rest)))[0])
 	dip := index(s.Mul(s.Sub(s.Load(w.one), s.Mul(zm, inverseR)), w.dips), w.lastDip)
-	v, v2 := s.GatherPairs(s.tables, int(unsafe.Offsetof(t.Vertical)), 8, s.PairsAt(dip, w.pairs))
+	vertical := int(unsafe.Offsetof(t.Vertical))
+	v := w.lookUp(s, "dip", h, dip, vertical, vertical+4*lanes.DipSteps)
 	b, b2 := s.GatherPairs(s.tables, int(unsafe.Offsetof(t.Strength)), 8, s.PairsAt(s.AddLong(s.Shift(kind, 10), step), w.pairs))
-	s.Store(s.Keep(answers, s.Mul(area, s.Mul(v, b))), at(s.out, 128))
-	s.Store(s.Keep(answers, s.Mul(area, s.Mul(v2, b2))), at(s.out, 192))
+	s.Store(s.Keep(answers, s.Mul(area, s.Mul(v[0], b))), at(s.out, 128))
+	s.Store(s.Keep(answers, s.Mul(area, s.Mul(v[1], b2))), at(s.out, 192))
+}
+
+// lookUp reads tables that mostly change little from lane to lane.
+func (w walk) lookUp(s *pointers, name string, h int, index isa.Vec, tables ...int) []isa.Vec {
+	far, done := name+"Far"+string(rune('0'+h)), name+"Done"+string(rune('0'+h))
+	values := make([]isa.Vec, len(tables))
+	for i := range values {
+		values[i] = s.New()
+	}
+	window := s.WindowAt(index, w.before, w.outside, far)
+	for i, at := range tables {
+		s.Look(s.tables, at, window, values[i])
+	}
+	JMP(LabelRef(done))
+	Label(far)
+	for i, at := range tables {
+		s.Gather(s.tables, at, index, values[i])
+	}
+	Label(done)
+	return values
 }

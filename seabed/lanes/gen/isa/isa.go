@@ -248,12 +248,9 @@ func (s Set) IfNone(m Mask, label string) {
 	JZ(LabelRef(label))
 }
 
-// Gather reads float32 at base + 4 index.
-func (s Set) Gather(base reg.Register, disp int, index Vec) Vec {
-	v := s.New()
-	at := Mem{Base: base, Disp: disp, Index: index, Scale: 4}
-	s.gather(VGATHERDPS, at, v)
-	return v
+// Gather reads float32 at base + disp + 4 index into v.
+func (s Set) Gather(base reg.Register, disp int, index, v Vec) {
+	s.gather(VGATHERDPS, Mem{Base: base, Disp: disp, Index: index, Scale: 4}, v)
 }
 
 func (s Set) gather(f func(a, b, c Op), at Mem, v Vec) {
@@ -267,6 +264,42 @@ func (s Set) gather(f func(a, b, c Op), at Mem, v Vec) {
 	ones := YMM()
 	VPCMPEQD(ones, ones, ones)
 	f(ones, at, v)
+}
+
+// Window is where a table is to be read of which all lanes want entries close together: one
+// load and a permutation then do for a gather, which costs several times as much.
+type Window struct {
+	first reg.GPVirtual // the index of the first lane
+	past  Vec           // of the other indices past the beginning of the window
+}
+
+// WindowAt readies an index, not below zero, for [Set.Look], and goes to a label if
+// the lanes do not lie in one window, which begins half a vector before the first lane's
+// entry. outside is all ones but for the bits of a lane's number, before half a vector,
+// each by lanes and in every lane.
+func (s Set) WindowAt(index Vec, before, outside map[int]Mem, label string) Window {
+	w := Window{first: GP32(), past: s.New()}
+	low := index.(interface{ AsX() reg.Register }).AsX()
+	VMOVD(low, w.first)
+	VPBROADCASTD(low, w.past)
+	VPSUBD(w.past, index, w.past)
+	VPADDD(before[s.Lanes], w.past, w.past)
+	if s.wide() {
+		k := K()
+		VPTESTMD(outside[s.Lanes], w.past, k)
+		KORTESTW(k, k)
+	} else {
+		VPTEST(outside[s.Lanes], w.past)
+	}
+	JNZ(LabelRef(label))
+	return w
+}
+
+// Look reads float32 at base + disp + 4 index into v. Half a vector before and a vector after
+// what is asked for is read too.
+func (s Set) Look(base reg.Register, disp int, w Window, v Vec) {
+	VMOVUPS(Mem{Base: base, Disp: disp - s.Bytes()/2, Index: w.first.As64(), Scale: 4}, v)
+	VPERMPS(v, w.past, v)
 }
 
 // Pairs is where pairs of neighbouring float32 are to be read.
