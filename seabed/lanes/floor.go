@@ -6,7 +6,8 @@ const (
 	Width    = 16       // samples of a block
 	PerMetre = 64       // samples
 	Side     = 512      // nodes of the square that repeats
-	Stride   = Side + 1 // of a row of a patch
+	Stride   = Side + 4 // of a row of a patch
+	rows     = Side + 3
 	wrap     = Side - 1 // masks a node's number
 	ahead    = 4        // nodes: more than a block is long, see PlaceAt
 	perNode  = Width    // samples from a node of the ray to the next
@@ -14,14 +15,14 @@ const (
 	Nodes    = perRay // of the ray, to the metre
 )
 
-// Patch is a square of relief that repeats, with its first column and row again after
-// the last, so that the four nodes about any place are two pairs in memory.
-type Patch [Stride * Stride]float32
+// Patch is a square of relief that repeats, with its first columns and rows again after
+// the last, so that the four by four nodes from any place on lie as they are.
+type Patch [Stride * rows]float32
 
 // NewPatch lays out a square of Side rows of Side nodes.
 func NewPatch(nodes *[Side * Side]float32) *Patch {
 	p := new(Patch)
-	for j := range Stride {
+	for j := range rows {
 		for i := range Stride {
 			p[j*Stride+i] = nodes[j&wrap*Side+i&wrap]
 		}

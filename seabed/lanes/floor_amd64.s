@@ -166,33 +166,131 @@ DATA samples<>+56(SB)/4, $0x41700000
 DATA samples<>+60(SB)/4, $0x41800000
 GLOBL samples<>(SB), RODATA|NOPTR, $64
 
-DATA mask<>+0(SB)/4, $0x000001ff
-DATA mask<>+4(SB)/4, $0x000001ff
-DATA mask<>+8(SB)/4, $0x000001ff
-DATA mask<>+12(SB)/4, $0x000001ff
-DATA mask<>+16(SB)/4, $0x000001ff
-DATA mask<>+20(SB)/4, $0x000001ff
-DATA mask<>+24(SB)/4, $0x000001ff
-DATA mask<>+28(SB)/4, $0x000001ff
-DATA mask<>+32(SB)/4, $0x000001ff
-DATA mask<>+36(SB)/4, $0x000001ff
-DATA mask<>+40(SB)/4, $0x000001ff
-DATA mask<>+44(SB)/4, $0x000001ff
-DATA mask<>+48(SB)/4, $0x000001ff
-DATA mask<>+52(SB)/4, $0x000001ff
-DATA mask<>+56(SB)/4, $0x000001ff
-DATA mask<>+60(SB)/4, $0x000001ff
-GLOBL mask<>(SB), RODATA|NOPTR, $64
+DATA corner0<>+0(SB)/4, $0x00000000
+DATA corner0<>+4(SB)/4, $0x00000000
+DATA corner0<>+8(SB)/4, $0x00000000
+DATA corner0<>+12(SB)/4, $0x00000000
+DATA corner0<>+16(SB)/4, $0x00000000
+DATA corner0<>+20(SB)/4, $0x00000000
+DATA corner0<>+24(SB)/4, $0x00000000
+DATA corner0<>+28(SB)/4, $0x00000000
+DATA corner0<>+32(SB)/4, $0x00000000
+DATA corner0<>+36(SB)/4, $0x00000000
+DATA corner0<>+40(SB)/4, $0x00000000
+DATA corner0<>+44(SB)/4, $0x00000000
+DATA corner0<>+48(SB)/4, $0x00000000
+DATA corner0<>+52(SB)/4, $0x00000000
+DATA corner0<>+56(SB)/4, $0x00000000
+DATA corner0<>+60(SB)/4, $0x00000000
+GLOBL corner0<>(SB), RODATA|NOPTR, $64
 
-DATA pairs<>+0(SB)/8, $0x0000000000000000
-DATA pairs<>+8(SB)/8, $0x0000000000000002
-DATA pairs<>+16(SB)/8, $0x0000000000000004
-DATA pairs<>+24(SB)/8, $0x0000000000000006
-DATA pairs<>+32(SB)/8, $0x0000000000000001
-DATA pairs<>+40(SB)/8, $0x0000000000000003
-DATA pairs<>+48(SB)/8, $0x0000000000000005
-DATA pairs<>+56(SB)/8, $0x0000000000000007
-GLOBL pairs<>(SB), RODATA|NOPTR, $64
+DATA corner1<>+0(SB)/4, $0x00000001
+DATA corner1<>+4(SB)/4, $0x00000001
+DATA corner1<>+8(SB)/4, $0x00000001
+DATA corner1<>+12(SB)/4, $0x00000001
+DATA corner1<>+16(SB)/4, $0x00000001
+DATA corner1<>+20(SB)/4, $0x00000001
+DATA corner1<>+24(SB)/4, $0x00000001
+DATA corner1<>+28(SB)/4, $0x00000001
+DATA corner1<>+32(SB)/4, $0x00000001
+DATA corner1<>+36(SB)/4, $0x00000001
+DATA corner1<>+40(SB)/4, $0x00000001
+DATA corner1<>+44(SB)/4, $0x00000001
+DATA corner1<>+48(SB)/4, $0x00000001
+DATA corner1<>+52(SB)/4, $0x00000001
+DATA corner1<>+56(SB)/4, $0x00000001
+DATA corner1<>+60(SB)/4, $0x00000001
+GLOBL corner1<>(SB), RODATA|NOPTR, $64
+
+DATA corner2<>+0(SB)/4, $0x00000004
+DATA corner2<>+4(SB)/4, $0x00000004
+DATA corner2<>+8(SB)/4, $0x00000004
+DATA corner2<>+12(SB)/4, $0x00000004
+DATA corner2<>+16(SB)/4, $0x00000004
+DATA corner2<>+20(SB)/4, $0x00000004
+DATA corner2<>+24(SB)/4, $0x00000004
+DATA corner2<>+28(SB)/4, $0x00000004
+DATA corner2<>+32(SB)/4, $0x00000004
+DATA corner2<>+36(SB)/4, $0x00000004
+DATA corner2<>+40(SB)/4, $0x00000004
+DATA corner2<>+44(SB)/4, $0x00000004
+DATA corner2<>+48(SB)/4, $0x00000004
+DATA corner2<>+52(SB)/4, $0x00000004
+DATA corner2<>+56(SB)/4, $0x00000004
+DATA corner2<>+60(SB)/4, $0x00000004
+GLOBL corner2<>(SB), RODATA|NOPTR, $64
+
+DATA corner3<>+0(SB)/4, $0x00000005
+DATA corner3<>+4(SB)/4, $0x00000005
+DATA corner3<>+8(SB)/4, $0x00000005
+DATA corner3<>+12(SB)/4, $0x00000005
+DATA corner3<>+16(SB)/4, $0x00000005
+DATA corner3<>+20(SB)/4, $0x00000005
+DATA corner3<>+24(SB)/4, $0x00000005
+DATA corner3<>+28(SB)/4, $0x00000005
+DATA corner3<>+32(SB)/4, $0x00000005
+DATA corner3<>+36(SB)/4, $0x00000005
+DATA corner3<>+40(SB)/4, $0x00000005
+DATA corner3<>+44(SB)/4, $0x00000005
+DATA corner3<>+48(SB)/4, $0x00000005
+DATA corner3<>+52(SB)/4, $0x00000005
+DATA corner3<>+56(SB)/4, $0x00000005
+DATA corner3<>+60(SB)/4, $0x00000005
+GLOBL corner3<>(SB), RODATA|NOPTR, $64
+
+DATA firsts<>+0(SB)/4, $0x00000000
+DATA firsts<>+4(SB)/4, $0x00000000
+DATA firsts<>+8(SB)/4, $0x00000000
+DATA firsts<>+12(SB)/4, $0x00000000
+DATA firsts<>+16(SB)/4, $0x00000000
+DATA firsts<>+20(SB)/4, $0x00000000
+DATA firsts<>+24(SB)/4, $0x00000000
+DATA firsts<>+28(SB)/4, $0x00000000
+DATA firsts<>+32(SB)/4, $0x00000008
+DATA firsts<>+36(SB)/4, $0x00000008
+DATA firsts<>+40(SB)/4, $0x00000008
+DATA firsts<>+44(SB)/4, $0x00000008
+DATA firsts<>+48(SB)/4, $0x00000008
+DATA firsts<>+52(SB)/4, $0x00000008
+DATA firsts<>+56(SB)/4, $0x00000008
+DATA firsts<>+60(SB)/4, $0x00000008
+GLOBL firsts<>(SB), RODATA|NOPTR, $64
+
+DATA lasts<>+0(SB)/4, $0x00000007
+DATA lasts<>+4(SB)/4, $0x00000007
+DATA lasts<>+8(SB)/4, $0x00000007
+DATA lasts<>+12(SB)/4, $0x00000007
+DATA lasts<>+16(SB)/4, $0x00000007
+DATA lasts<>+20(SB)/4, $0x00000007
+DATA lasts<>+24(SB)/4, $0x00000007
+DATA lasts<>+28(SB)/4, $0x00000007
+DATA lasts<>+32(SB)/4, $0x0000000f
+DATA lasts<>+36(SB)/4, $0x0000000f
+DATA lasts<>+40(SB)/4, $0x0000000f
+DATA lasts<>+44(SB)/4, $0x0000000f
+DATA lasts<>+48(SB)/4, $0x0000000f
+DATA lasts<>+52(SB)/4, $0x0000000f
+DATA lasts<>+56(SB)/4, $0x0000000f
+DATA lasts<>+60(SB)/4, $0x0000000f
+GLOBL lasts<>(SB), RODATA|NOPTR, $64
+
+DATA uppers<>+0(SB)/4, $0x00000000
+DATA uppers<>+4(SB)/4, $0x00000000
+DATA uppers<>+8(SB)/4, $0x00000000
+DATA uppers<>+12(SB)/4, $0x00000000
+DATA uppers<>+16(SB)/4, $0x00000000
+DATA uppers<>+20(SB)/4, $0x00000000
+DATA uppers<>+24(SB)/4, $0x00000000
+DATA uppers<>+28(SB)/4, $0x00000000
+DATA uppers<>+32(SB)/4, $0x00000010
+DATA uppers<>+36(SB)/4, $0x00000010
+DATA uppers<>+40(SB)/4, $0x00000010
+DATA uppers<>+44(SB)/4, $0x00000010
+DATA uppers<>+48(SB)/4, $0x00000010
+DATA uppers<>+52(SB)/4, $0x00000010
+DATA uppers<>+56(SB)/4, $0x00000010
+DATA uppers<>+60(SB)/4, $0x00000010
+GLOBL uppers<>(SB), RODATA|NOPTR, $64
 
 // func floorAVX2(z *float32, slope *float32, heights *float32, places *float32, patch *float32, du float32, dv float32, n int)
 // Requires: AVX, AVX2
@@ -207,157 +305,195 @@ TEXT ·floorAVX2(SB), NOSPLIT, $0-56
 block:
 	VBROADCASTSS (DX), Y0
 	VMULPS       gradient0<>+0(SB), Y0, Y0
-	VBROADCASTSS 4(DX), Y1
-	VMULPS       gradient1<>+0(SB), Y1, Y1
-	VADDPS       Y1, Y0, Y0
-	VBROADCASTSS 8(DX), Y1
-	VMULPS       gradient2<>+0(SB), Y1, Y1
-	VADDPS       Y1, Y0, Y0
-	VBROADCASTSS 12(DX), Y1
-	VMULPS       gradient3<>+0(SB), Y1, Y1
-	VADDPS       Y1, Y0, Y0
+	VBROADCASTSS 4(DX), Y5
+	VMULPS       gradient1<>+0(SB), Y5, Y5
+	VADDPS       Y5, Y0, Y0
+	VBROADCASTSS 8(DX), Y5
+	VMULPS       gradient2<>+0(SB), Y5, Y5
+	VADDPS       Y5, Y0, Y0
+	VBROADCASTSS 12(DX), Y5
+	VMULPS       gradient3<>+0(SB), Y5, Y5
+	VADDPS       Y5, Y0, Y0
 	VMOVUPS      Y0, (CX)
 	VBROADCASTSS (BX), Y0
-	VBROADCASTSS du+40(FP), Y1
-	VMULPS       samples<>+0(SB), Y1, Y1
-	VADDPS       Y1, Y0, Y0
-	VBROADCASTSS 4(BX), Y1
-	VBROADCASTSS dv+44(FP), Y2
-	VMULPS       samples<>+0(SB), Y2, Y2
-	VADDPS       Y2, Y1, Y1
-	VCVTTPS2DQ   Y0, Y2
-	VCVTTPS2DQ   Y1, Y3
-	VCVTDQ2PS    Y2, Y4
-	VSUBPS       Y4, Y0, Y0
-	VCVTDQ2PS    Y3, Y4
-	VSUBPS       Y4, Y1, Y1
-	VPBROADCASTD 8(BX), Y4
-	VPADDD       Y2, Y4, Y2
-	VPAND        mask<>+0(SB), Y2, Y2
-	VPBROADCASTD 12(BX), Y4
-	VPADDD       Y3, Y4, Y3
-	VPAND        mask<>+0(SB), Y3, Y3
-	VPSLLD       $0x09, Y3, Y4
-	VPADDD       Y3, Y4, Y3
-	VPADDD       Y2, Y3, Y2
-	VPERMQ       $0xd8, Y2, Y2
-	VEXTRACTI128 $0x01, Y2, X3
-	VXORPS       Y4, Y4, Y4
-	VPCMPEQD     Y5, Y5, Y5
-	VGATHERDPD   Y5, (SI)(X2*4), Y4
-	VXORPS       Y5, Y5, Y5
-	VPCMPEQD     Y6, Y6, Y6
-	VGATHERDPD   Y6, (SI)(X3*4), Y5
-	VSHUFPS      $0x88, Y5, Y4, Y6
-	VSHUFPS      $0xdd, Y5, Y4, Y4
-	VSUBPS       Y6, Y4, Y4
-	VMULPS       Y4, Y0, Y4
-	VADDPS       Y4, Y6, Y4
-	VXORPS       Y5, Y5, Y5
-	VPCMPEQD     Y6, Y6, Y6
-	VGATHERDPD   Y6, 2052(SI)(X2*4), Y5
-	VXORPS       Y2, Y2, Y2
-	VPCMPEQD     Y6, Y6, Y6
-	VGATHERDPD   Y6, 2052(SI)(X3*4), Y2
-	VSHUFPS      $0x88, Y2, Y5, Y3
-	VSHUFPS      $0xdd, Y2, Y5, Y2
-	VSUBPS       Y3, Y2, Y2
-	VMULPS       Y2, Y0, Y0
-	VADDPS       Y0, Y3, Y0
-	VSUBPS       Y4, Y0, Y0
-	VMULPS       Y0, Y1, Y0
-	VADDPS       Y0, Y4, Y0
-	VBROADCASTSS (DX), Y1
-	VMULPS       cubic0<>+0(SB), Y1, Y1
-	VBROADCASTSS 4(DX), Y2
-	VMULPS       cubic1<>+0(SB), Y2, Y2
-	VADDPS       Y2, Y1, Y1
-	VBROADCASTSS 8(DX), Y2
-	VMULPS       cubic2<>+0(SB), Y2, Y2
-	VADDPS       Y2, Y1, Y1
-	VBROADCASTSS 12(DX), Y2
-	VMULPS       cubic3<>+0(SB), Y2, Y2
-	VADDPS       Y2, Y1, Y1
-	VBROADCASTSS 16(BX), Y2
-	VMULPS       Y0, Y2, Y0
-	VADDPS       Y0, Y1, Y0
+	VBROADCASTSS du+40(FP), Y5
+	VMULPS       samples<>+0(SB), Y5, Y5
+	VADDPS       Y5, Y0, Y0
+	VBROADCASTSS 4(BX), Y5
+	VBROADCASTSS dv+44(FP), Y6
+	VMULPS       samples<>+0(SB), Y6, Y6
+	VADDPS       Y6, Y5, Y5
+	VCVTTPS2DQ   Y0, Y6
+	VCVTTPS2DQ   Y5, Y7
+	VCVTDQ2PS    Y6, Y8
+	VSUBPS       Y8, Y0, Y0
+	VCVTDQ2PS    Y7, Y8
+	VSUBPS       Y8, Y5, Y5
+	VMOVUPS      firsts<>+0(SB), Y8
+	VPERMD       Y6, Y8, Y8
+	VMOVUPS      lasts<>+0(SB), Y9
+	VPERMD       Y6, Y9, Y9
+	VPMINSD      Y9, Y8, Y8
+	VMOVUPS      firsts<>+0(SB), Y9
+	VPERMD       Y7, Y9, Y9
+	VMOVUPS      lasts<>+0(SB), Y10
+	VPERMD       Y7, Y10, Y10
+	VPMINSD      Y10, Y9, Y9
+	VMOVD        X8, R8
+	VMOVD        X9, R9
+	ADDL         8(BX), R8
+	ADDL         12(BX), R9
+	ANDL         $0x000001ff, R8
+	ANDL         $0x000001ff, R9
+	IMUL3L       $0x00000204, R9, R9
+	ADDL         R8, R9
+	VPSUBD       Y8, Y6, Y6
+	VPSUBD       Y9, Y7, Y7
+	VPSLLD       $0x02, Y7, Y7
+	VPADDD       Y7, Y6, Y6
+	VMOVUPS      (SI)(R9*4), X1
+	VINSERTF128  $0x01, 2064(SI)(R9*4), Y1, Y1
+	VMOVUPS      4128(SI)(R9*4), X2
+	VINSERTF128  $0x01, 6192(SI)(R9*4), Y2, Y2
+	VPADDD       corner0<>+0(SB), Y6, Y7
+	VPERMPS      Y1, Y7, Y9
+	VPERMPS      Y2, Y7, Y8
+	VPSLLD       $0x1c, Y7, Y7
+	VBLENDVPS    Y7, Y8, Y9, Y8
+	VPADDD       corner1<>+0(SB), Y6, Y7
+	VPERMPS      Y1, Y7, Y10
+	VPERMPS      Y2, Y7, Y9
+	VPSLLD       $0x1c, Y7, Y7
+	VBLENDVPS    Y7, Y9, Y10, Y9
+	VSUBPS       Y8, Y9, Y7
+	VMULPS       Y7, Y0, Y7
+	VADDPS       Y7, Y8, Y7
+	VPADDD       corner2<>+0(SB), Y6, Y8
+	VPERMPS      Y1, Y8, Y10
+	VPERMPS      Y2, Y8, Y9
+	VPSLLD       $0x1c, Y8, Y8
+	VBLENDVPS    Y8, Y9, Y10, Y9
+	VPADDD       corner3<>+0(SB), Y6, Y6
+	VPERMPS      Y1, Y6, Y10
+	VPERMPS      Y2, Y6, Y8
+	VPSLLD       $0x1c, Y6, Y6
+	VBLENDVPS    Y6, Y8, Y10, Y8
+	VSUBPS       Y9, Y8, Y6
+	VMULPS       Y6, Y0, Y0
+	VADDPS       Y0, Y9, Y0
+	VSUBPS       Y7, Y0, Y0
+	VMULPS       Y0, Y5, Y0
+	VADDPS       Y0, Y7, Y0
+	VBROADCASTSS (DX), Y5
+	VMULPS       cubic0<>+0(SB), Y5, Y5
+	VBROADCASTSS 4(DX), Y6
+	VMULPS       cubic1<>+0(SB), Y6, Y6
+	VADDPS       Y6, Y5, Y5
+	VBROADCASTSS 8(DX), Y6
+	VMULPS       cubic2<>+0(SB), Y6, Y6
+	VADDPS       Y6, Y5, Y5
+	VBROADCASTSS 12(DX), Y6
+	VMULPS       cubic3<>+0(SB), Y6, Y6
+	VADDPS       Y6, Y5, Y5
+	VBROADCASTSS 16(BX), Y6
+	VMULPS       Y0, Y6, Y0
+	VADDPS       Y0, Y5, Y0
 	VMOVUPS      Y0, (AX)
 	VBROADCASTSS (DX), Y0
 	VMULPS       gradient0<>+32(SB), Y0, Y0
-	VBROADCASTSS 4(DX), Y1
-	VMULPS       gradient1<>+32(SB), Y1, Y1
-	VADDPS       Y1, Y0, Y0
-	VBROADCASTSS 8(DX), Y1
-	VMULPS       gradient2<>+32(SB), Y1, Y1
-	VADDPS       Y1, Y0, Y0
-	VBROADCASTSS 12(DX), Y1
-	VMULPS       gradient3<>+32(SB), Y1, Y1
-	VADDPS       Y1, Y0, Y0
+	VBROADCASTSS 4(DX), Y5
+	VMULPS       gradient1<>+32(SB), Y5, Y5
+	VADDPS       Y5, Y0, Y0
+	VBROADCASTSS 8(DX), Y5
+	VMULPS       gradient2<>+32(SB), Y5, Y5
+	VADDPS       Y5, Y0, Y0
+	VBROADCASTSS 12(DX), Y5
+	VMULPS       gradient3<>+32(SB), Y5, Y5
+	VADDPS       Y5, Y0, Y0
 	VMOVUPS      Y0, 32(CX)
 	VBROADCASTSS (BX), Y0
-	VBROADCASTSS du+40(FP), Y1
-	VMULPS       samples<>+32(SB), Y1, Y1
-	VADDPS       Y1, Y0, Y0
-	VBROADCASTSS 4(BX), Y1
-	VBROADCASTSS dv+44(FP), Y2
-	VMULPS       samples<>+32(SB), Y2, Y2
-	VADDPS       Y2, Y1, Y1
-	VCVTTPS2DQ   Y0, Y2
-	VCVTTPS2DQ   Y1, Y3
-	VCVTDQ2PS    Y2, Y4
-	VSUBPS       Y4, Y0, Y0
-	VCVTDQ2PS    Y3, Y4
-	VSUBPS       Y4, Y1, Y1
-	VPBROADCASTD 8(BX), Y4
-	VPADDD       Y2, Y4, Y2
-	VPAND        mask<>+0(SB), Y2, Y2
-	VPBROADCASTD 12(BX), Y4
-	VPADDD       Y3, Y4, Y3
-	VPAND        mask<>+0(SB), Y3, Y3
-	VPSLLD       $0x09, Y3, Y4
-	VPADDD       Y3, Y4, Y3
-	VPADDD       Y2, Y3, Y2
-	VPERMQ       $0xd8, Y2, Y2
-	VEXTRACTI128 $0x01, Y2, X3
-	VXORPS       Y4, Y4, Y4
-	VPCMPEQD     Y5, Y5, Y5
-	VGATHERDPD   Y5, (SI)(X2*4), Y4
-	VXORPS       Y5, Y5, Y5
-	VPCMPEQD     Y6, Y6, Y6
-	VGATHERDPD   Y6, (SI)(X3*4), Y5
-	VSHUFPS      $0x88, Y5, Y4, Y6
-	VSHUFPS      $0xdd, Y5, Y4, Y4
-	VSUBPS       Y6, Y4, Y4
-	VMULPS       Y4, Y0, Y4
-	VADDPS       Y4, Y6, Y4
-	VXORPS       Y5, Y5, Y5
-	VPCMPEQD     Y6, Y6, Y6
-	VGATHERDPD   Y6, 2052(SI)(X2*4), Y5
-	VXORPS       Y2, Y2, Y2
-	VPCMPEQD     Y6, Y6, Y6
-	VGATHERDPD   Y6, 2052(SI)(X3*4), Y2
-	VSHUFPS      $0x88, Y2, Y5, Y3
-	VSHUFPS      $0xdd, Y2, Y5, Y2
-	VSUBPS       Y3, Y2, Y2
-	VMULPS       Y2, Y0, Y0
-	VADDPS       Y0, Y3, Y0
-	VSUBPS       Y4, Y0, Y0
-	VMULPS       Y0, Y1, Y0
-	VADDPS       Y0, Y4, Y0
-	VBROADCASTSS (DX), Y1
-	VMULPS       cubic0<>+32(SB), Y1, Y1
-	VBROADCASTSS 4(DX), Y2
-	VMULPS       cubic1<>+32(SB), Y2, Y2
-	VADDPS       Y2, Y1, Y1
-	VBROADCASTSS 8(DX), Y2
-	VMULPS       cubic2<>+32(SB), Y2, Y2
-	VADDPS       Y2, Y1, Y1
-	VBROADCASTSS 12(DX), Y2
-	VMULPS       cubic3<>+32(SB), Y2, Y2
-	VADDPS       Y2, Y1, Y1
-	VBROADCASTSS 16(BX), Y2
-	VMULPS       Y0, Y2, Y0
-	VADDPS       Y0, Y1, Y0
+	VBROADCASTSS du+40(FP), Y5
+	VMULPS       samples<>+32(SB), Y5, Y5
+	VADDPS       Y5, Y0, Y0
+	VBROADCASTSS 4(BX), Y5
+	VBROADCASTSS dv+44(FP), Y6
+	VMULPS       samples<>+32(SB), Y6, Y6
+	VADDPS       Y6, Y5, Y5
+	VCVTTPS2DQ   Y0, Y6
+	VCVTTPS2DQ   Y5, Y7
+	VCVTDQ2PS    Y6, Y8
+	VSUBPS       Y8, Y0, Y0
+	VCVTDQ2PS    Y7, Y8
+	VSUBPS       Y8, Y5, Y5
+	VMOVUPS      firsts<>+0(SB), Y8
+	VPERMD       Y6, Y8, Y8
+	VMOVUPS      lasts<>+0(SB), Y9
+	VPERMD       Y6, Y9, Y9
+	VPMINSD      Y9, Y8, Y8
+	VMOVUPS      firsts<>+0(SB), Y9
+	VPERMD       Y7, Y9, Y9
+	VMOVUPS      lasts<>+0(SB), Y10
+	VPERMD       Y7, Y10, Y10
+	VPMINSD      Y10, Y9, Y9
+	VMOVD        X8, R8
+	VMOVD        X9, R9
+	ADDL         8(BX), R8
+	ADDL         12(BX), R9
+	ANDL         $0x000001ff, R8
+	ANDL         $0x000001ff, R9
+	IMUL3L       $0x00000204, R9, R9
+	ADDL         R8, R9
+	VPSUBD       Y8, Y6, Y6
+	VPSUBD       Y9, Y7, Y7
+	VPSLLD       $0x02, Y7, Y7
+	VPADDD       Y7, Y6, Y6
+	VMOVUPS      (SI)(R9*4), X3
+	VINSERTF128  $0x01, 2064(SI)(R9*4), Y3, Y3
+	VMOVUPS      4128(SI)(R9*4), X4
+	VINSERTF128  $0x01, 6192(SI)(R9*4), Y4, Y4
+	VPADDD       corner0<>+0(SB), Y6, Y7
+	VPERMPS      Y3, Y7, Y9
+	VPERMPS      Y4, Y7, Y8
+	VPSLLD       $0x1c, Y7, Y7
+	VBLENDVPS    Y7, Y8, Y9, Y8
+	VPADDD       corner1<>+0(SB), Y6, Y7
+	VPERMPS      Y3, Y7, Y10
+	VPERMPS      Y4, Y7, Y9
+	VPSLLD       $0x1c, Y7, Y7
+	VBLENDVPS    Y7, Y9, Y10, Y9
+	VSUBPS       Y8, Y9, Y7
+	VMULPS       Y7, Y0, Y7
+	VADDPS       Y7, Y8, Y7
+	VPADDD       corner2<>+0(SB), Y6, Y8
+	VPERMPS      Y3, Y8, Y10
+	VPERMPS      Y4, Y8, Y9
+	VPSLLD       $0x1c, Y8, Y8
+	VBLENDVPS    Y8, Y9, Y10, Y9
+	VPADDD       corner3<>+0(SB), Y6, Y6
+	VPERMPS      Y3, Y6, Y10
+	VPERMPS      Y4, Y6, Y8
+	VPSLLD       $0x1c, Y6, Y6
+	VBLENDVPS    Y6, Y8, Y10, Y8
+	VSUBPS       Y9, Y8, Y6
+	VMULPS       Y6, Y0, Y0
+	VADDPS       Y0, Y9, Y0
+	VSUBPS       Y7, Y0, Y0
+	VMULPS       Y0, Y5, Y0
+	VADDPS       Y0, Y7, Y0
+	VBROADCASTSS (DX), Y5
+	VMULPS       cubic0<>+32(SB), Y5, Y5
+	VBROADCASTSS 4(DX), Y6
+	VMULPS       cubic1<>+32(SB), Y6, Y6
+	VADDPS       Y6, Y5, Y5
+	VBROADCASTSS 8(DX), Y6
+	VMULPS       cubic2<>+32(SB), Y6, Y6
+	VADDPS       Y6, Y5, Y5
+	VBROADCASTSS 12(DX), Y6
+	VMULPS       cubic3<>+32(SB), Y6, Y6
+	VADDPS       Y6, Y5, Y5
+	VBROADCASTSS 16(BX), Y6
+	VMULPS       Y0, Y6, Y0
+	VADDPS       Y0, Y5, Y0
 	VMOVUPS      Y0, 32(AX)
 	ADDQ         $0x40, AX
 	ADDQ         $0x40, CX
@@ -379,84 +515,105 @@ TEXT ·floorAVX512(SB), NOSPLIT, $0-56
 	MOVQ         n+48(FP), DI
 	VBROADCASTSS du+40(FP), Z0
 	VMULPS       samples<>+0(SB), Z0, Z0
-	VBROADCASTSS dv+44(FP), Z5
-	VMULPS       samples<>+0(SB), Z5, Z5
+	VBROADCASTSS dv+44(FP), Z3
+	VMULPS       samples<>+0(SB), Z3, Z3
 
 block:
-	VBROADCASTSS  (DX), Z6
-	VMULPS        gradient0<>+0(SB), Z6, Z6
-	VBROADCASTSS  4(DX), Z7
-	VMULPS        gradient1<>+0(SB), Z7, Z7
-	VADDPS        Z7, Z6, Z6
-	VBROADCASTSS  8(DX), Z7
-	VMULPS        gradient2<>+0(SB), Z7, Z7
-	VADDPS        Z7, Z6, Z6
-	VBROADCASTSS  12(DX), Z7
-	VMULPS        gradient3<>+0(SB), Z7, Z7
-	VADDPS        Z7, Z6, Z6
-	VMOVUPS       Z6, (CX)
-	VBROADCASTSS  (BX), Z6
-	VADDPS        Z0, Z6, Z6
-	VBROADCASTSS  4(BX), Z7
-	VADDPS        Z5, Z7, Z7
-	VCVTTPS2DQ    Z6, Z8
-	VCVTTPS2DQ    Z7, Z9
-	VCVTDQ2PS     Z8, Z10
-	VSUBPS        Z10, Z6, Z6
-	VCVTDQ2PS     Z9, Z10
-	VSUBPS        Z10, Z7, Z7
-	VPBROADCASTD  8(BX), Z10
-	VPADDD        Z8, Z10, Z8
-	VPANDD        mask<>+0(SB), Z8, Z8
-	VPBROADCASTD  12(BX), Z10
-	VPADDD        Z9, Z10, Z9
-	VPANDD        mask<>+0(SB), Z9, Z9
-	VPSLLD        $0x09, Z9, Z10
-	VPADDD        Z9, Z10, Z9
-	VPADDD        Z8, Z9, Z8
-	VMOVUPS       pairs<>+0(SB), Z9
-	VPERMQ        Z8, Z9, Z8
-	VEXTRACTI64X4 $0x01, Z8, Y9
-	VXORPS        Y1, Y1, Y1
-	KXNORW        K1, K1, K1
-	VGATHERDPD    (SI)(Y8*4), K1, Z1
-	VXORPS        Y2, Y2, Y2
-	KXNORW        K2, K2, K2
-	VGATHERDPD    (SI)(Y9*4), K2, Z2
-	VSHUFPS       $0x88, Z2, Z1, Z10
-	VSHUFPS       $0xdd, Z2, Z1, Z11
-	VSUBPS        Z10, Z11, Z11
-	VMULPS        Z11, Z6, Z11
-	VADDPS        Z11, Z10, Z10
-	VXORPS        Y3, Y3, Y3
-	KXNORW        K3, K3, K3
-	VGATHERDPD    2052(SI)(Y8*4), K3, Z3
-	VXORPS        Y4, Y4, Y4
-	KXNORW        K4, K4, K4
-	VGATHERDPD    2052(SI)(Y9*4), K4, Z4
-	VSHUFPS       $0x88, Z4, Z3, Z8
-	VSHUFPS       $0xdd, Z4, Z3, Z9
-	VSUBPS        Z8, Z9, Z9
-	VMULPS        Z9, Z6, Z6
-	VADDPS        Z6, Z8, Z6
-	VSUBPS        Z10, Z6, Z6
-	VMULPS        Z6, Z7, Z6
-	VADDPS        Z6, Z10, Z6
-	VBROADCASTSS  (DX), Z7
-	VMULPS        cubic0<>+0(SB), Z7, Z7
-	VBROADCASTSS  4(DX), Z8
-	VMULPS        cubic1<>+0(SB), Z8, Z8
+	VBROADCASTSS  (DX), Z4
+	VMULPS        gradient0<>+0(SB), Z4, Z4
+	VBROADCASTSS  4(DX), Z5
+	VMULPS        gradient1<>+0(SB), Z5, Z5
+	VADDPS        Z5, Z4, Z4
+	VBROADCASTSS  8(DX), Z5
+	VMULPS        gradient2<>+0(SB), Z5, Z5
+	VADDPS        Z5, Z4, Z4
+	VBROADCASTSS  12(DX), Z5
+	VMULPS        gradient3<>+0(SB), Z5, Z5
+	VADDPS        Z5, Z4, Z4
+	VMOVUPS       Z4, (CX)
+	VBROADCASTSS  (BX), Z4
+	VADDPS        Z0, Z4, Z4
+	VBROADCASTSS  4(BX), Z5
+	VADDPS        Z3, Z5, Z5
+	VCVTTPS2DQ    Z4, Z6
+	VCVTTPS2DQ    Z5, Z7
+	VCVTDQ2PS     Z6, Z8
+	VSUBPS        Z8, Z4, Z4
+	VCVTDQ2PS     Z7, Z8
+	VSUBPS        Z8, Z5, Z5
+	VMOVUPS       firsts<>+0(SB), Z8
+	VPERMD        Z6, Z8, Z8
+	VMOVUPS       lasts<>+0(SB), Z9
+	VPERMD        Z6, Z9, Z9
+	VPMINSD       Z9, Z8, Z8
+	VMOVUPS       firsts<>+0(SB), Z9
+	VPERMD        Z7, Z9, Z9
+	VMOVUPS       lasts<>+0(SB), Z10
+	VPERMD        Z7, Z10, Z10
+	VPMINSD       Z10, Z9, Z9
+	VMOVD         X8, R8
+	VMOVD         X9, R9
+	ADDL          8(BX), R8
+	ADDL          12(BX), R9
+	ANDL          $0x000001ff, R8
+	ANDL          $0x000001ff, R9
+	IMUL3L        $0x00000204, R9, R9
+	ADDL          R8, R9
+	VPSUBD        Z8, Z6, Z6
+	VPSUBD        Z9, Z7, Z7
+	VPSLLD        $0x02, Z7, Z7
+	VPADDD        Z7, Z6, Z6
+	VPADDD        uppers<>+0(SB), Z6, Z6
+	VEXTRACTI64X4 $0x01, Z8, Y7
+	VEXTRACTI64X4 $0x01, Z9, Y8
+	VMOVD         X7, R8
+	VMOVD         X8, R10
+	ADDL          8(BX), R8
+	ADDL          12(BX), R10
+	ANDL          $0x000001ff, R8
+	ANDL          $0x000001ff, R10
+	IMUL3L        $0x00000204, R10, R10
+	ADDL          R8, R10
+	VMOVUPS       (SI)(R9*4), X1
+	VINSERTF128   $0x01, 2064(SI)(R9*4), Y1, Y1
+	VINSERTF32X4  $0x02, 4128(SI)(R9*4), Z1, Z1
+	VINSERTF32X4  $0x03, 6192(SI)(R9*4), Z1, Z1
+	VMOVUPS       (SI)(R10*4), X2
+	VINSERTF128   $0x01, 2064(SI)(R10*4), Y2, Y2
+	VINSERTF32X4  $0x02, 4128(SI)(R10*4), Z2, Z2
+	VINSERTF32X4  $0x03, 6192(SI)(R10*4), Z2, Z2
+	VPADDD        corner0<>+0(SB), Z6, Z7
+	VPERMI2PS     Z2, Z1, Z7
+	VPADDD        corner1<>+0(SB), Z6, Z8
+	VPERMI2PS     Z2, Z1, Z8
+	VSUBPS        Z7, Z8, Z8
+	VMULPS        Z8, Z4, Z8
 	VADDPS        Z8, Z7, Z7
-	VBROADCASTSS  8(DX), Z8
-	VMULPS        cubic2<>+0(SB), Z8, Z8
-	VADDPS        Z8, Z7, Z7
-	VBROADCASTSS  12(DX), Z8
-	VMULPS        cubic3<>+0(SB), Z8, Z8
-	VADDPS        Z8, Z7, Z7
-	VBROADCASTSS  16(BX), Z8
-	VMULPS        Z6, Z8, Z6
-	VADDPS        Z6, Z7, Z6
-	VMOVUPS       Z6, (AX)
+	VPADDD        corner2<>+0(SB), Z6, Z8
+	VPERMI2PS     Z2, Z1, Z8
+	VPADDD        corner3<>+0(SB), Z6, Z6
+	VPERMI2PS     Z2, Z1, Z6
+	VSUBPS        Z8, Z6, Z6
+	VMULPS        Z6, Z4, Z4
+	VADDPS        Z4, Z8, Z4
+	VSUBPS        Z7, Z4, Z4
+	VMULPS        Z4, Z5, Z4
+	VADDPS        Z4, Z7, Z4
+	VBROADCASTSS  (DX), Z5
+	VMULPS        cubic0<>+0(SB), Z5, Z5
+	VBROADCASTSS  4(DX), Z6
+	VMULPS        cubic1<>+0(SB), Z6, Z6
+	VADDPS        Z6, Z5, Z5
+	VBROADCASTSS  8(DX), Z6
+	VMULPS        cubic2<>+0(SB), Z6, Z6
+	VADDPS        Z6, Z5, Z5
+	VBROADCASTSS  12(DX), Z6
+	VMULPS        cubic3<>+0(SB), Z6, Z6
+	VADDPS        Z6, Z5, Z5
+	VBROADCASTSS  16(BX), Z6
+	VMULPS        Z4, Z6, Z4
+	VADDPS        Z4, Z5, Z4
+	VMOVUPS       Z4, (AX)
 	ADDQ          $0x40, AX
 	ADDQ          $0x40, CX
 	ADDQ          $0x04, DX

@@ -23,15 +23,18 @@ func main() {
 		along[l] = float32(l + 1)
 	}
 	samples := isa.Table("samples", isa.Floats(along))
-	mask := isa.Table("mask", isa.All(lanes.Side-1))
-	order := isa.PairOrder("pairs")
+	var corners [4]Mem
+	for k, further := range []uint32{0, 1, 4, 5} {
+		corners[k] = isa.Table("corner"+string(rune('0'+k)), isa.All(further))
+	}
+	ends := isa.NewEnds()
 	for _, s := range isa.Sets {
-		floor(s, cubic, gradient, samples, mask, order)
+		floor(s, cubic, gradient, samples, corners, ends)
 	}
 	Generate()
 }
 
-func floor(s isa.Set, cubic, gradient [4]Mem, samples, mask, order Mem) {
+func floor(s isa.Set, cubic, gradient [4]Mem, samples Mem, corners [4]Mem, ends isa.Ends) {
 	TEXT("floor"+s.Name, NOSPLIT, "func(z, slope, heights, places, patch *float32, du, dv float32, n int)")
 	Doc("floor" + s.Name + " is floorScalar for n places.")
 	Pragma("noescape")
@@ -68,16 +71,12 @@ func floor(s isa.Set, cubic, gradient [4]Mem, samples, mask, order Mem) {
 		v := s.Add(s.Spread(place(4)), along(vs, dv.Addr))
 		i, j := s.Whole(u), s.Whole(v)
 		fu, fv := s.Sub(u, s.Floated(i)), s.Sub(v, s.Floated(j))
-		column := s.AndLong(s.AddLong(s.SpreadLong(place(8)), i), mask.Offset(0))
-		row := s.AndLong(s.AddLong(s.SpreadLong(place(12)), j), mask.Offset(0))
-		at := s.AddLong(s.AddLong(s.Shift(row, 9), row), column) // a row is 513 long
-		pairs := s.PairsAt(at, order)
-		bilinear := func(disp int) isa.Vec {
-			first, second := s.GatherPairs(patch, disp, 4, pairs)
-			return s.Add(first, s.Mul(fu, s.Sub(second, first)))
+		square := s.SquareAt(patch, lanes.Stride, lanes.Side-1, place(8), place(12), i, j, ends)
+		across := func(first, second Mem) isa.Vec {
+			a, b := s.Corner(square, first), s.Corner(square, second)
+			return s.Add(a, s.Mul(fu, s.Sub(b, a)))
 		}
-		low := bilinear(0)
-		high := bilinear(4 * lanes.Stride)
+		low, high := across(corners[0], corners[1]), across(corners[2], corners[3])
 		relief := s.Add(low, s.Mul(fv, s.Sub(high, low)))
 		total := s.Add(sum(cubic), s.Mul(s.Spread(place(16)), relief))
 		s.Store(total, Mem{Base: z, Disp: h * s.Bytes()})

@@ -302,6 +302,100 @@ func (s Set) Look(base reg.Register, disp int, w Window, v Vec) {
 	VPERMPS(v, w.past, v)
 }
 
+// Square is the four by four float32 about each eight lanes, for lanes that go evenly through
+// a plane and no further than two entries along either side: four loads do for sixteen.
+type Square struct {
+	low, high Vec // AVX2: its first two rows, its last two. AVX-512: that of the first eight lanes, that of the last
+	at        Vec // in them, of every lane
+}
+
+// Ends are the constants of [Set.SquareAt].
+type Ends struct{ first, last, upper Mem }
+
+// NewEnds lays them down.
+func NewEnds() Ends {
+	var e [3][16]uint32
+	for l := range uint32(16) {
+		e[0][l], e[1][l], e[2][l] = l&8, l&8+7, l&8*2
+	}
+	return Ends{Table("firsts", e[0]), Table("lasts", e[1]), Table("uppers", e[2])}
+}
+
+// SquareAt reads the squares about columns i and rows j, counted from a column and a row
+// in memory, in a plane whose rows are stride long, where both are taken by mask.
+func (s Set) SquareAt(plane reg.Register, stride int, mask uint32, column, row Mem, i, j Vec, e Ends) Square {
+	least := func(i Vec) Vec {
+		a, b := s.New(), s.New()
+		VPERMD(i, s.Load(e.first), a)
+		VPERMD(i, s.Load(e.last), b)
+		VPMINSD(b, a, a)
+		return a
+	}
+	i0, j0 := least(i), least(j)
+	q := Square{low: s.New(), high: s.New(), at: s.New()}
+	read := func(i0, j0 reg.Register) (at reg.GPVirtual) {
+		c, r := GP32(), GP32()
+		VMOVD(i0, c)
+		VMOVD(j0, r)
+		ADDL(column, c)
+		ADDL(row, r)
+		ANDL(U32(mask), c)
+		ANDL(U32(mask), r)
+		IMUL3L(U32(uint32(stride)), r, r)
+		ADDL(c, r)
+		return r
+	}
+	from := func(r reg.GPVirtual, n int) Mem {
+		return Mem{Base: plane, Disp: 4 * stride * n, Index: r.As64(), Scale: 4}
+	}
+	asX := func(v Vec) reg.Register { return v.(interface{ AsX() reg.Register }).AsX() }
+	asY := func(v Vec) reg.Register { return v.(interface{ AsY() reg.Register }).AsY() }
+	first := read(asX(i0), asX(j0))
+	VPSUBD(i0, i, q.at)
+	rows := s.New()
+	VPSUBD(j0, j, rows)
+	VPSLLD(Imm(2), rows, rows)
+	VPADDD(rows, q.at, q.at)
+	if !s.wide() {
+		VMOVUPS(from(first, 0), asX(q.low))
+		VINSERTF128(Imm(1), from(first, 1), q.low, q.low)
+		VMOVUPS(from(first, 2), asX(q.high))
+		VINSERTF128(Imm(1), from(first, 3), q.high, q.high)
+		return q
+	}
+	VPADDD(e.upper, q.at, q.at)
+	i1, j1 := YMM(), YMM()
+	VEXTRACTI64X4(Imm(1), i0, i1)
+	VEXTRACTI64X4(Imm(1), j0, j1)
+	second := read(i1.AsX(), j1.AsX())
+	for _, half := range []struct {
+		at reg.GPVirtual
+		v  Vec
+	}{{first, q.low}, {second, q.high}} {
+		VMOVUPS(from(half.at, 0), asX(half.v))
+		VINSERTF128(Imm(1), from(half.at, 1), asY(half.v), asY(half.v))
+		VINSERTF32X4(Imm(2), from(half.at, 2), half.v, half.v)
+		VINSERTF32X4(Imm(3), from(half.at, 3), half.v, half.v)
+	}
+	return q
+}
+
+// Corner is the entry so many further, columns and four times rows.
+func (s Set) Corner(q Square, further Mem) Vec {
+	at, v := s.New(), s.New()
+	VPADDD(further, q.at, at)
+	if s.wide() {
+		VPERMI2PS(q.high, q.low, at)
+		return at
+	}
+	low := s.New()
+	VPERMPS(q.low, at, low)
+	VPERMPS(q.high, at, v)
+	VPSLLD(Imm(28), at, at) // in the last two rows or not, as a sign
+	VBLENDVPS(at, v, low, v)
+	return v
+}
+
 // Pairs is where pairs of neighbouring float32 are to be read.
 type Pairs struct{ low, high Vec }
 
