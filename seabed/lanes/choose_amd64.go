@@ -2,11 +2,7 @@
 
 package lanes
 
-import (
-	"unsafe"
-
-	"golang.org/x/sys/cpu"
-)
+import "golang.org/x/sys/cpu"
 
 // What the machine has. Tests turn them off.
 var (
@@ -17,10 +13,21 @@ var (
 func floor(z, slope, heights []float32, places []Place, patch *Patch, du, dv float32) {
 	switch {
 	case hasAVX512:
-		floorAVX512(unsafe.SliceData(z), unsafe.SliceData(slope), unsafe.SliceData(heights), &places[0].U, &patch[0], du, dv, len(places))
+		floorAVX512(&z[0], &slope[0], &heights[0], &places[0].U, &patch[0], du, dv, len(places))
 	case hasAVX2:
-		floorAVX2(unsafe.SliceData(z), unsafe.SliceData(slope), unsafe.SliceData(heights), &places[0].U, &patch[0], du, dv, len(places))
+		floorAVX2(&z[0], &slope[0], &heights[0], &places[0].U, &patch[0], du, dv, len(places))
 	default:
 		floorScalar(z, slope, heights, places, patch, du, dv)
+	}
+}
+
+func ripple(z []float32, along []Ripple, profile *Profile) {
+	switch {
+	case hasAVX512:
+		rippleAVX512(&z[0], &along[0].Phase, &profile[0], len(along))
+	case hasAVX2:
+		rippleAVX2(&z[0], &along[0].Phase, &profile[0], len(along))
+	default:
+		rippleScalar(z, along, profile)
 	}
 }

@@ -5,3 +5,5 @@ package lanes
 func floor(z, slope, heights []float32, places []Place, patch *Patch, du, dv float32) {
 	floorScalar(z, slope, heights, places, patch, du, dv)
 }
+
+func ripple(z []float32, along []Ripple, profile *Profile) { rippleScalar(z, along, profile) }

@@ -9,7 +9,17 @@ package lanes
 //go:noescape
 func floorAVX2(z *float32, slope *float32, heights *float32, places *float32, patch *float32, du float32, dv float32, n int)
 
+// rippleAVX2 is rippleScalar for n blocks.
+//
+//go:noescape
+func rippleAVX2(z *float32, along *float32, profile *float32, n int)
+
 // floorAVX512 is floorScalar for n places.
 //
 //go:noescape
 func floorAVX512(z *float32, slope *float32, heights *float32, places *float32, patch *float32, du float32, dv float32, n int)
+
+// rippleAVX512 is rippleScalar for n blocks.
+//
+//go:noescape
+func rippleAVX512(z *float32, along *float32, profile *float32, n int)

@@ -292,6 +292,52 @@ DATA uppers<>+56(SB)/4, $0x00000010
 DATA uppers<>+60(SB)/4, $0x00000010
 GLOBL uppers<>(SB), RODATA|NOPTR, $64
 
+DATA steps<>+0(SB)/4, $0x43800000
+DATA steps<>+4(SB)/4, $0x43800000
+DATA steps<>+8(SB)/4, $0x43800000
+DATA steps<>+12(SB)/4, $0x43800000
+DATA steps<>+16(SB)/4, $0x43800000
+DATA steps<>+20(SB)/4, $0x43800000
+DATA steps<>+24(SB)/4, $0x43800000
+DATA steps<>+28(SB)/4, $0x43800000
+DATA steps<>+32(SB)/4, $0x43800000
+DATA steps<>+36(SB)/4, $0x43800000
+DATA steps<>+40(SB)/4, $0x43800000
+DATA steps<>+44(SB)/4, $0x43800000
+DATA steps<>+48(SB)/4, $0x43800000
+DATA steps<>+52(SB)/4, $0x43800000
+DATA steps<>+56(SB)/4, $0x43800000
+DATA steps<>+60(SB)/4, $0x43800000
+GLOBL steps<>(SB), RODATA|NOPTR, $64
+
+DATA mask<>+0(SB)/4, $0x000000ff
+DATA mask<>+4(SB)/4, $0x000000ff
+DATA mask<>+8(SB)/4, $0x000000ff
+DATA mask<>+12(SB)/4, $0x000000ff
+DATA mask<>+16(SB)/4, $0x000000ff
+DATA mask<>+20(SB)/4, $0x000000ff
+DATA mask<>+24(SB)/4, $0x000000ff
+DATA mask<>+28(SB)/4, $0x000000ff
+DATA mask<>+32(SB)/4, $0x000000ff
+DATA mask<>+36(SB)/4, $0x000000ff
+DATA mask<>+40(SB)/4, $0x000000ff
+DATA mask<>+44(SB)/4, $0x000000ff
+DATA mask<>+48(SB)/4, $0x000000ff
+DATA mask<>+52(SB)/4, $0x000000ff
+DATA mask<>+56(SB)/4, $0x000000ff
+DATA mask<>+60(SB)/4, $0x000000ff
+GLOBL mask<>(SB), RODATA|NOPTR, $64
+
+DATA pairs<>+0(SB)/8, $0x0000000000000000
+DATA pairs<>+8(SB)/8, $0x0000000000000002
+DATA pairs<>+16(SB)/8, $0x0000000000000004
+DATA pairs<>+24(SB)/8, $0x0000000000000006
+DATA pairs<>+32(SB)/8, $0x0000000000000001
+DATA pairs<>+40(SB)/8, $0x0000000000000003
+DATA pairs<>+48(SB)/8, $0x0000000000000005
+DATA pairs<>+56(SB)/8, $0x0000000000000007
+GLOBL pairs<>(SB), RODATA|NOPTR, $64
+
 // func floorAVX2(z *float32, slope *float32, heights *float32, places *float32, patch *float32, du float32, dv float32, n int)
 // Requires: AVX, AVX2
 TEXT ·floorAVX2(SB), NOSPLIT, $0-56
@@ -504,6 +550,80 @@ block:
 	VZEROUPPER
 	RET
 
+// func rippleAVX2(z *float32, along *float32, profile *float32, n int)
+// Requires: AVX, AVX2
+TEXT ·rippleAVX2(SB), NOSPLIT, $0-32
+	MOVQ z+0(FP), AX
+	MOVQ along+8(FP), CX
+	MOVQ profile+16(FP), DX
+	MOVQ n+24(FP), BX
+
+block:
+	VBROADCASTSS (CX), Y0
+	VBROADCASTSS 4(CX), Y1
+	VMULPS       samples<>+0(SB), Y1, Y1
+	VADDPS       Y1, Y0, Y0
+	VMULPS       steps<>+0(SB), Y0, Y0
+	VCVTTPS2DQ   Y0, Y1
+	VCVTDQ2PS    Y1, Y2
+	VSUBPS       Y2, Y0, Y0
+	VPAND        mask<>+0(SB), Y1, Y1
+	VPERMQ       $0xd8, Y1, Y1
+	VEXTRACTI128 $0x01, Y1, X2
+	VXORPS       Y3, Y3, Y3
+	VPCMPEQD     Y4, Y4, Y4
+	VGATHERDPD   Y4, (DX)(X1*4), Y3
+	VXORPS       Y1, Y1, Y1
+	VPCMPEQD     Y4, Y4, Y4
+	VGATHERDPD   Y4, (DX)(X2*4), Y1
+	VSHUFPS      $0x88, Y1, Y3, Y2
+	VSHUFPS      $0xdd, Y1, Y3, Y1
+	VBROADCASTSS 8(CX), Y3
+	VBROADCASTSS 12(CX), Y4
+	VMULPS       samples<>+0(SB), Y4, Y4
+	VADDPS       Y4, Y3, Y3
+	VSUBPS       Y2, Y1, Y1
+	VMULPS       Y1, Y0, Y0
+	VADDPS       Y0, Y2, Y0
+	VMULPS       Y0, Y3, Y0
+	VADDPS       (AX), Y0, Y0
+	VMOVUPS      Y0, (AX)
+	VBROADCASTSS (CX), Y0
+	VBROADCASTSS 4(CX), Y1
+	VMULPS       samples<>+32(SB), Y1, Y1
+	VADDPS       Y1, Y0, Y0
+	VMULPS       steps<>+0(SB), Y0, Y0
+	VCVTTPS2DQ   Y0, Y1
+	VCVTDQ2PS    Y1, Y2
+	VSUBPS       Y2, Y0, Y0
+	VPAND        mask<>+0(SB), Y1, Y1
+	VPERMQ       $0xd8, Y1, Y1
+	VEXTRACTI128 $0x01, Y1, X2
+	VXORPS       Y3, Y3, Y3
+	VPCMPEQD     Y4, Y4, Y4
+	VGATHERDPD   Y4, (DX)(X1*4), Y3
+	VXORPS       Y1, Y1, Y1
+	VPCMPEQD     Y4, Y4, Y4
+	VGATHERDPD   Y4, (DX)(X2*4), Y1
+	VSHUFPS      $0x88, Y1, Y3, Y2
+	VSHUFPS      $0xdd, Y1, Y3, Y1
+	VBROADCASTSS 8(CX), Y3
+	VBROADCASTSS 12(CX), Y4
+	VMULPS       samples<>+32(SB), Y4, Y4
+	VADDPS       Y4, Y3, Y3
+	VSUBPS       Y2, Y1, Y1
+	VMULPS       Y1, Y0, Y0
+	VADDPS       Y0, Y2, Y0
+	VMULPS       Y0, Y3, Y0
+	VADDPS       32(AX), Y0, Y0
+	VMOVUPS      Y0, 32(AX)
+	ADDQ         $0x40, AX
+	ADDQ         $0x10, CX
+	DECQ         BX
+	JNZ          block
+	VZEROUPPER
+	RET
+
 // func floorAVX512(z *float32, slope *float32, heights *float32, places *float32, patch *float32, du float32, dv float32, n int)
 // Requires: AVX, AVX512F
 TEXT ·floorAVX512(SB), NOSPLIT, $0-56
@@ -619,6 +739,52 @@ block:
 	ADDQ          $0x04, DX
 	ADDQ          $0x14, BX
 	DECQ          DI
+	JNZ           block
+	VZEROUPPER
+	RET
+
+// func rippleAVX512(z *float32, along *float32, profile *float32, n int)
+// Requires: AVX, AVX512F
+TEXT ·rippleAVX512(SB), NOSPLIT, $0-32
+	MOVQ z+0(FP), AX
+	MOVQ along+8(FP), CX
+	MOVQ profile+16(FP), DX
+	MOVQ n+24(FP), BX
+
+block:
+	VBROADCASTSS  (CX), Z0
+	VBROADCASTSS  4(CX), Z1
+	VMULPS        samples<>+0(SB), Z1, Z1
+	VADDPS        Z1, Z0, Z0
+	VMULPS        steps<>+0(SB), Z0, Z0
+	VCVTTPS2DQ    Z0, Z1
+	VCVTDQ2PS     Z1, Z4
+	VSUBPS        Z4, Z0, Z0
+	VPANDD        mask<>+0(SB), Z1, Z1
+	VMOVUPS       pairs<>+0(SB), Z4
+	VPERMQ        Z1, Z4, Z1
+	VEXTRACTI64X4 $0x01, Z1, Y4
+	VXORPS        Y2, Y2, Y2
+	KXNORW        K1, K1, K1
+	VGATHERDPD    (DX)(Y1*4), K1, Z2
+	VXORPS        Y3, Y3, Y3
+	KXNORW        K2, K2, K2
+	VGATHERDPD    (DX)(Y4*4), K2, Z3
+	VSHUFPS       $0x88, Z3, Z2, Z1
+	VSHUFPS       $0xdd, Z3, Z2, Z4
+	VBROADCASTSS  8(CX), Z5
+	VBROADCASTSS  12(CX), Z6
+	VMULPS        samples<>+0(SB), Z6, Z6
+	VADDPS        Z6, Z5, Z5
+	VSUBPS        Z1, Z4, Z4
+	VMULPS        Z4, Z0, Z0
+	VADDPS        Z0, Z1, Z0
+	VMULPS        Z0, Z5, Z0
+	VADDPS        (AX), Z0, Z0
+	VMOVUPS       Z0, (AX)
+	ADDQ          $0x40, AX
+	ADDQ          $0x10, CX
+	DECQ          BX
 	JNZ           block
 	VZEROUPPER
 	RET

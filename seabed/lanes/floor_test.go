@@ -3,6 +3,7 @@ package lanes
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -74,11 +75,14 @@ func TestFloorIsTheCubicAndTheReliefOnIt(t *testing.T) {
 	}
 }
 
-// Vectors and scalars give the same bits, whatever the number of blocks.
+// same reports whether all that a form fills is to the bit what the first did.
+func same(a, b []float32) bool {
+	return slices.EqualFunc(a, b, func(a, b float32) bool { return math.Float32bits(a) == math.Float32bits(b) })
+}
+
+// Vectors and scalars give the same bits, whatever the number of blocks, and write no
+// further than those.
 func TestVectorsAndScalarsAgreeToTheBit(t *testing.T) {
-	if len(forms()) == 1 {
-		t.Skip("no vectors here")
-	}
 	rng := rand.New(rand.NewPCG(3, 4))
 	for n := 1; n <= 31; n++ {
 		patch, places, heights := ground(rng, n)
@@ -86,23 +90,74 @@ func TestVectorsAndScalarsAgreeToTheBit(t *testing.T) {
 			places[0].I, places[0].J, places[0].U, places[0].V = wrap, wrap, 4, math.Nextafter32(5, 4)
 		}
 		for _, d := range directions {
-			want, wantSlope := make([]float32, n*Width), make([]float32, n*Width)
-			floorScalar(want, wantSlope, heights, places, patch, d[0], d[1])
-			for name, form := range forms() {
-				got, gotSlope := make([]float32, n*Width+1), make([]float32, n*Width+1)
-				got[n*Width], gotSlope[n*Width] = 7, 7
-				form(got[:n*Width], gotSlope[:n*Width], heights, places, patch, d[0], d[1])
-				for k := range want {
-					if math.Float32bits(got[k]) != math.Float32bits(want[k]) || math.Float32bits(gotSlope[k]) != math.Float32bits(wantSlope[k]) {
-						t.Fatalf("%s, %d nodes, direction %v, sample %d: %v %v, scalar %v %v", name, n, d, k, got[k], gotSlope[k], want[k], wantSlope[k])
-					}
+			var want, wantSlope []float32
+			forms(func(name string) {
+				z, slope := make([]float32, n*Width+1), make([]float32, n*Width+1)
+				z[n*Width], slope[n*Width] = 7, 7
+				Floor(z, slope, heights, places, patch, d[0], d[1])
+				if want == nil {
+					want, wantSlope = z, slope
 				}
-				if got[n*Width] != 7 || gotSlope[n*Width] != 7 {
-					t.Fatalf("%s writes past the end", name)
+				if !same(z, want) || !same(slope, wantSlope) || z[n*Width] != 7 || slope[n*Width] != 7 {
+					t.Fatalf("%s, %d nodes, direction %v: not the scalar floor", name, n, d)
 				}
+			})
+		}
+		along := make([]Ripple, n)
+		for k := range along {
+			from := 100 * (rng.Float64() - 0.5)
+			along[k] = RippleAt(from, from+2*turns*(rng.Float64()-0.5), rng.Float64(), rng.Float64())
+		}
+		var turn [rippleSteps]float32
+		for i := range turn {
+			turn[i] = float32(rng.NormFloat64())
+		}
+		var want []float32
+		forms(func(name string) {
+			z := make([]float32, n*Width+1)
+			for i := range z {
+				z[i] = float32(i)
+			}
+			AddRipples(z, along, NewProfile(&turn))
+			if want == nil {
+				want = z
+			}
+			if !same(z, want) || z[n*Width] != float32(n*Width) {
+				t.Fatalf("%s, %d nodes: not the scalar ripples", name, n)
+			}
+		})
+	}
+}
+
+// Ripples against the sine they are a table of: 256 straight lines to a turn are within
+// (pi/256)^2/2 of it.
+func TestRipplesAreTheirProfile(t *testing.T) {
+	var turn [rippleSteps]float32
+	for i := range turn {
+		turn[i] = float32(math.Sin(2 * math.Pi * float64(i) / rippleSteps))
+	}
+	for _, block := range [][4]float64{{0, 2.5, 1, 1}, {-1000.3, -1003, 0.2, 0.7}, {12345.99, 12346, 1, 0}, {0.5, 0.5, 0, 1}, {3, -4.9, 1, 1}} {
+		z := make([]float32, Width)
+		AddRipples(z, []Ripple{RippleAt(block[0], block[1], block[2], block[3])}, NewProfile(&turn))
+		for l := range z {
+			at := float64(l+1) / Width
+			want := (block[2] + at*(block[3]-block[2])) * math.Sin(2*math.Pi*(block[0]+at*(block[1]-block[0])))
+			if math.Abs(float64(z[l])-want) > 1e-4 {
+				t.Errorf("%v, sample %d: %.6f, want %.6f", block, l, z[l], want)
 			}
 		}
 	}
+}
+
+func benchmark(b *testing.B, n int, run func()) {
+	forms(func(name string) {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				run()
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*n), "ns/sample")
+		})
+	})
 }
 
 func BenchmarkFloor(b *testing.B) {
@@ -112,12 +167,14 @@ func BenchmarkFloor(b *testing.B) {
 		places[k] = PlaceAt(1<<20+2.7*float64(k), 1<<20+1.6*float64(k), 0.03)
 	}
 	z, slope := make([]float32, n*Width), make([]float32, n*Width)
-	for name, form := range forms() {
-		b.Run(name, func(b *testing.B) {
-			for b.Loop() {
-				form(z, slope, heights, places, patch, 2.7/16, 0.1)
-			}
-			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(z)), "ns/sample")
-		})
+	benchmark(b, n*Width, func() { Floor(z, slope, heights, places, patch, 2.7/16, 0.1) })
+}
+
+func BenchmarkRipples(b *testing.B) {
+	const n = 200
+	along, z := make([]Ripple, n), make([]float32, n*Width)
+	for k := range along {
+		along[k] = RippleAt(1.3*float64(k), 1.3*float64(k+1), 1, 1)
 	}
+	benchmark(b, n*Width, func() { AddRipples(z, along, new(Profile)) })
 }

@@ -2,24 +2,16 @@
 
 package lanes
 
-type form = func(z, slope, heights []float32, places []Place, patch *Patch, du, dv float32)
-
-// forms are all that this machine can run.
-func forms() map[string]form {
-	all := map[string]form{"scalar": floorScalar}
-	with := func(two, five bool) form {
-		return func(z, slope, heights []float32, places []Place, patch *Patch, du, dv float32) {
-			old2, old5 := hasAVX2, hasAVX512
-			hasAVX2, hasAVX512 = two, five
-			defer func() { hasAVX2, hasAVX512 = old2, old5 }()
-			floor(z, slope, heights, places, patch, du, dv)
-		}
+// forms turn on one after another what this machine can run, the scalar form first.
+func forms(each func(name string)) {
+	old2, old5 := hasAVX2, hasAVX512
+	defer func() { hasAVX2, hasAVX512 = old2, old5 }()
+	hasAVX2, hasAVX512 = false, false
+	each("scalar")
+	if hasAVX2 = old2; old2 {
+		each("AVX2")
 	}
-	if hasAVX2 {
-		all["AVX2"] = with(true, false)
+	if hasAVX2, hasAVX512 = false, old5; old5 {
+		each("AVX-512")
 	}
-	if hasAVX512 {
-		all["AVX-512"] = with(false, true)
-	}
-	return all
 }

@@ -2,6 +2,4 @@
 
 package lanes
 
-type form = func(z, slope, heights []float32, places []Place, patch *Patch, du, dv float32)
-
-func forms() map[string]form { return map[string]form{"scalar": floorScalar} }
+func forms(each func(name string)) { each("scalar") }

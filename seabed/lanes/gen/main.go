@@ -28,8 +28,12 @@ func main() {
 		corners[k] = isa.Table("corner"+string(rune('0'+k)), isa.All(further))
 	}
 	ends := isa.NewEnds()
+	const rippleSteps = len(lanes.Profile{}) - 1
+	steps, mask := isa.Float("steps", float32(rippleSteps)), isa.Table("mask", isa.All(uint32(rippleSteps-1)))
+	order := isa.PairOrder("pairs")
 	for _, s := range isa.Sets {
 		floor(s, cubic, gradient, samples, corners, ends)
+		ripple(s, samples, steps, mask, order)
 	}
 	Generate()
 }
@@ -85,6 +89,34 @@ func floor(s isa.Set, cubic, gradient [4]Mem, samples Mem, corners [4]Mem, ends 
 	ADDQ(Imm(64), slope)
 	ADDQ(Imm(4), heights)
 	ADDQ(Imm(20), places)
+	DECQ(n)
+	JNZ(LabelRef("block"))
+	VZEROUPPER()
+	RET()
+}
+
+func ripple(s isa.Set, samples, steps, mask, order Mem) {
+	TEXT("ripple"+s.Name, NOSPLIT, "func(z, along, profile *float32, n int)")
+	Doc("ripple" + s.Name + " is rippleScalar for n blocks.")
+	Pragma("noescape")
+	z, along := Load(Param("z"), GP64()), Load(Param("along"), GP64())
+	profile, n := Load(Param("profile"), GP64()), Load(Param("n"), GP64())
+	Label("block")
+	for h := range 16 / s.Lanes {
+		line := func(disp int) isa.Vec { // a value at the node, and what it grows by after it
+			from, grow := s.Spread(Mem{Base: along, Disp: disp}), s.Spread(Mem{Base: along, Disp: disp + 4})
+			return s.Add(from, s.Mul(grow, samples.Offset(h*s.Bytes())))
+		}
+		at := s.Mul(line(0), steps)
+		i := s.Whole(at)
+		past := s.Sub(at, s.Floated(i))
+		a, b := s.GatherPairs(profile, 0, 4, s.PairsAt(s.AndLong(i, mask), order))
+		height := s.Mul(line(8), s.Add(a, s.Mul(past, s.Sub(b, a))))
+		to := Mem{Base: z, Disp: h * s.Bytes()}
+		s.Store(s.Add(height, to), to)
+	}
+	ADDQ(Imm(64), z)
+	ADDQ(Imm(16), along)
 	DECQ(n)
 	JNZ(LabelRef("block"))
 	VZEROUPPER()
