@@ -29,9 +29,7 @@ func newLaned(e *Engine, ws *Workspace, s *Section, fishZ float64) *laned {
 		blocks: make([]lanes.Block, lanes.Blocks(n)), long: make([]uint16, lanes.Blocks(n)), bins: make([]lanes.Bin, e.spec.Samples+1),
 	}
 	for c := range 2 {
-		for i, v := range ws.lanes[c].vertical {
-			l.tables.Vertical[c][i] = v
-		}
+		copy(l.tables.Vertical[c][:], ws.lanes[c].vertical)
 		for class := range seabed.Classes {
 			for i, v := range ws.lanes[c].strength[class] {
 				l.tables.Strength[class][i][c] = v

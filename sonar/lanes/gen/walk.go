@@ -13,13 +13,13 @@ import (
 
 // walk holds the constants of walkScalar.
 type walk struct {
-	steps, one, half, zero, never       Mem
-	step, halfStep, stepSquared, stride Mem
-	dips, strengths, rests              Mem
-	lastDip, lastStrength, lastRest     Mem
-	pairs                               Mem
-	before, outside                     map[int]Mem // by lanes
-	advance                             map[int]Mem // by lanes
+	steps, one, half, zero, never   Mem
+	step, halfStep, stepSquared     Mem
+	dips, strengths, rests          Mem
+	lastDip, lastStrength, lastRest Mem
+	pairs                           Mem
+	before, outside                 map[int]Mem // by lanes
+	advance                         map[int]Mem // by lanes
 }
 
 func newWalk() walk {
