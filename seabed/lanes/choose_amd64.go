@@ -31,3 +31,14 @@ func ripple(z []float32, along []Ripple, profile *Profile) {
 		rippleScalar(z, along, profile)
 	}
 }
+
+func seam(z []float32, seams []Seam, a, b *Patch, du, dv float32) {
+	switch {
+	case hasAVX512:
+		seamAVX512(&z[0], &seams[0].A.U, &a[0], &b[0], du, dv, len(seams))
+	case hasAVX2:
+		seamAVX2(&z[0], &seams[0].A.U, &a[0], &b[0], du, dv, len(seams))
+	default:
+		seamScalar(z, seams, a, b, du, dv)
+	}
+}

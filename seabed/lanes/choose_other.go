@@ -7,3 +7,7 @@ func floor(z, slope, heights []float32, places []Place, patch *Patch, du, dv flo
 }
 
 func ripple(z []float32, along []Ripple, profile *Profile) { rippleScalar(z, along, profile) }
+
+func seam(z []float32, seams []Seam, a, b *Patch, du, dv float32) {
+	seamScalar(z, seams, a, b, du, dv)
+}

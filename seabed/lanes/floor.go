@@ -94,15 +94,36 @@ func floorScalar(z, slope, heights []float32, places []Place, patch *Patch, du, 
 		for l := range Width {
 			smooth := float32(cubic[0][l]*p0) + float32(cubic[1][l]*p1) + float32(cubic[2][l]*p2) + float32(cubic[3][l]*p3)
 			slope[l] = float32(gradient[0][l]*p0) + float32(gradient[1][l]*p1) + float32(gradient[2][l]*p2) + float32(gradient[3][l]*p3)
-			u, v := place.U+us[l], place.V+vs[l]
-			i, j := int32(u), int32(v)
-			fu, fv := u-float32(i), v-float32(j)
-			at := (place.J+j)&wrap*Stride + (place.I+i)&wrap
-			low, high := patch[at:at+2], patch[at+Stride:at+Stride+2]
-			a := low[0] + float32(fu*(low[1]-low[0]))
-			b := high[0] + float32(fu*(high[1]-high[0]))
-			relief := a + float32(fv*(b-a))
-			z[l] = smooth + float32(place.Gain*relief)
+			z[l] = smooth + float32(place.Gain*patch.at(place, us[l], vs[l]))
 		}
 	}
 }
+
+// at is the patch so many nodes past a place, bilinear.
+func (p *Patch) at(place *Place, u, v float32) float32 {
+	u, v = place.U+u, place.V+v
+	i, j := int32(u), int32(v)
+	fu, fv := u-float32(i), v-float32(j)
+	at := (place.J+j)&wrap*Stride + (place.I+i)&wrap
+	low, high := (*[2]float32)(p[at:]), (*[2]float32)(p[at+Stride:])
+	a := low[0] + float32(fu*(low[1]-low[0]))
+	b := high[0] + float32(fu*(high[1]-high[0]))
+	return a + float32(fv*(b-a))
+}
+
+// least and most choose as vectors do: the second unless the first is smaller, or larger.
+func least(a, b float32) float32 {
+	if a < b {
+		return a
+	}
+	return b
+}
+
+func most(a, b float32) float32 {
+	if a > b {
+		return a
+	}
+	return b
+}
+
+func root(x float32) float32 { return float32(math.Sqrt(float64(x))) }

@@ -14,6 +14,11 @@ func floorAVX2(z *float32, slope *float32, heights *float32, places *float32, pa
 //go:noescape
 func rippleAVX2(z *float32, along *float32, profile *float32, n int)
 
+// seamAVX2 is seamScalar for n blocks.
+//
+//go:noescape
+func seamAVX2(z *float32, seams *float32, a *float32, b *float32, du float32, dv float32, n int)
+
 // floorAVX512 is floorScalar for n places.
 //
 //go:noescape
@@ -23,3 +28,8 @@ func floorAVX512(z *float32, slope *float32, heights *float32, places *float32, 
 //
 //go:noescape
 func rippleAVX512(z *float32, along *float32, profile *float32, n int)
+
+// seamAVX512 is seamScalar for n blocks.
+//
+//go:noescape
+func seamAVX512(z *float32, seams *float32, a *float32, b *float32, du float32, dv float32, n int)

@@ -349,204 +349,204 @@ TEXT ·floorAVX2(SB), NOSPLIT, $0-56
 	MOVQ n+48(FP), DI
 
 block:
-	VBROADCASTSS (DX), Y0
-	VMULPS       gradient0<>+0(SB), Y0, Y0
-	VBROADCASTSS 4(DX), Y5
-	VMULPS       gradient1<>+0(SB), Y5, Y5
-	VADDPS       Y5, Y0, Y0
-	VBROADCASTSS 8(DX), Y5
-	VMULPS       gradient2<>+0(SB), Y5, Y5
-	VADDPS       Y5, Y0, Y0
-	VBROADCASTSS 12(DX), Y5
-	VMULPS       gradient3<>+0(SB), Y5, Y5
-	VADDPS       Y5, Y0, Y0
-	VMOVUPS      Y0, (CX)
-	VBROADCASTSS (BX), Y0
-	VBROADCASTSS du+40(FP), Y5
-	VMULPS       samples<>+0(SB), Y5, Y5
-	VADDPS       Y5, Y0, Y0
-	VBROADCASTSS 4(BX), Y5
-	VBROADCASTSS dv+44(FP), Y6
-	VMULPS       samples<>+0(SB), Y6, Y6
-	VADDPS       Y6, Y5, Y5
-	VCVTTPS2DQ   Y0, Y6
-	VCVTTPS2DQ   Y5, Y7
-	VCVTDQ2PS    Y6, Y8
-	VSUBPS       Y8, Y0, Y0
-	VCVTDQ2PS    Y7, Y8
-	VSUBPS       Y8, Y5, Y5
-	VMOVUPS      firsts<>+0(SB), Y8
-	VPERMD       Y6, Y8, Y8
-	VMOVUPS      lasts<>+0(SB), Y9
-	VPERMD       Y6, Y9, Y9
-	VPMINSD      Y9, Y8, Y8
-	VMOVUPS      firsts<>+0(SB), Y9
-	VPERMD       Y7, Y9, Y9
-	VMOVUPS      lasts<>+0(SB), Y10
-	VPERMD       Y7, Y10, Y10
-	VPMINSD      Y10, Y9, Y9
-	VMOVD        X8, R8
-	VMOVD        X9, R9
-	ADDL         8(BX), R8
-	ADDL         12(BX), R9
-	ANDL         $0x000001ff, R8
-	ANDL         $0x000001ff, R9
-	IMUL3L       $0x00000204, R9, R9
-	ADDL         R8, R9
-	VPSUBD       Y8, Y6, Y6
-	VPSUBD       Y9, Y7, Y7
-	VPSLLD       $0x02, Y7, Y7
-	VPADDD       Y7, Y6, Y6
-	VMOVUPS      (SI)(R9*4), X1
-	VINSERTF128  $0x01, 2064(SI)(R9*4), Y1, Y1
-	VMOVUPS      4128(SI)(R9*4), X2
-	VINSERTF128  $0x01, 6192(SI)(R9*4), Y2, Y2
-	VPADDD       corner0<>+0(SB), Y6, Y7
-	VPERMPS      Y1, Y7, Y9
-	VPERMPS      Y2, Y7, Y8
-	VPSLLD       $0x1c, Y7, Y7
-	VBLENDVPS    Y7, Y8, Y9, Y8
-	VPADDD       corner1<>+0(SB), Y6, Y7
-	VPERMPS      Y1, Y7, Y10
-	VPERMPS      Y2, Y7, Y9
-	VPSLLD       $0x1c, Y7, Y7
-	VBLENDVPS    Y7, Y9, Y10, Y9
-	VSUBPS       Y8, Y9, Y7
-	VMULPS       Y7, Y0, Y7
-	VADDPS       Y7, Y8, Y7
-	VPADDD       corner2<>+0(SB), Y6, Y8
-	VPERMPS      Y1, Y8, Y10
-	VPERMPS      Y2, Y8, Y9
-	VPSLLD       $0x1c, Y8, Y8
-	VBLENDVPS    Y8, Y9, Y10, Y9
-	VPADDD       corner3<>+0(SB), Y6, Y6
-	VPERMPS      Y1, Y6, Y10
-	VPERMPS      Y2, Y6, Y8
-	VPSLLD       $0x1c, Y6, Y6
-	VBLENDVPS    Y6, Y8, Y10, Y8
-	VSUBPS       Y9, Y8, Y6
-	VMULPS       Y6, Y0, Y0
-	VADDPS       Y0, Y9, Y0
-	VSUBPS       Y7, Y0, Y0
-	VMULPS       Y0, Y5, Y0
-	VADDPS       Y0, Y7, Y0
-	VBROADCASTSS (DX), Y5
-	VMULPS       cubic0<>+0(SB), Y5, Y5
-	VBROADCASTSS 4(DX), Y6
-	VMULPS       cubic1<>+0(SB), Y6, Y6
-	VADDPS       Y6, Y5, Y5
-	VBROADCASTSS 8(DX), Y6
-	VMULPS       cubic2<>+0(SB), Y6, Y6
-	VADDPS       Y6, Y5, Y5
-	VBROADCASTSS 12(DX), Y6
-	VMULPS       cubic3<>+0(SB), Y6, Y6
-	VADDPS       Y6, Y5, Y5
-	VBROADCASTSS 16(BX), Y6
-	VMULPS       Y0, Y6, Y0
-	VADDPS       Y0, Y5, Y0
-	VMOVUPS      Y0, (AX)
-	VBROADCASTSS (DX), Y0
-	VMULPS       gradient0<>+32(SB), Y0, Y0
-	VBROADCASTSS 4(DX), Y5
-	VMULPS       gradient1<>+32(SB), Y5, Y5
-	VADDPS       Y5, Y0, Y0
-	VBROADCASTSS 8(DX), Y5
-	VMULPS       gradient2<>+32(SB), Y5, Y5
-	VADDPS       Y5, Y0, Y0
-	VBROADCASTSS 12(DX), Y5
-	VMULPS       gradient3<>+32(SB), Y5, Y5
-	VADDPS       Y5, Y0, Y0
-	VMOVUPS      Y0, 32(CX)
-	VBROADCASTSS (BX), Y0
-	VBROADCASTSS du+40(FP), Y5
-	VMULPS       samples<>+32(SB), Y5, Y5
-	VADDPS       Y5, Y0, Y0
-	VBROADCASTSS 4(BX), Y5
-	VBROADCASTSS dv+44(FP), Y6
-	VMULPS       samples<>+32(SB), Y6, Y6
-	VADDPS       Y6, Y5, Y5
-	VCVTTPS2DQ   Y0, Y6
-	VCVTTPS2DQ   Y5, Y7
-	VCVTDQ2PS    Y6, Y8
-	VSUBPS       Y8, Y0, Y0
-	VCVTDQ2PS    Y7, Y8
-	VSUBPS       Y8, Y5, Y5
-	VMOVUPS      firsts<>+0(SB), Y8
-	VPERMD       Y6, Y8, Y8
-	VMOVUPS      lasts<>+0(SB), Y9
-	VPERMD       Y6, Y9, Y9
-	VPMINSD      Y9, Y8, Y8
-	VMOVUPS      firsts<>+0(SB), Y9
-	VPERMD       Y7, Y9, Y9
-	VMOVUPS      lasts<>+0(SB), Y10
-	VPERMD       Y7, Y10, Y10
-	VPMINSD      Y10, Y9, Y9
-	VMOVD        X8, R8
-	VMOVD        X9, R9
-	ADDL         8(BX), R8
-	ADDL         12(BX), R9
-	ANDL         $0x000001ff, R8
-	ANDL         $0x000001ff, R9
-	IMUL3L       $0x00000204, R9, R9
-	ADDL         R8, R9
-	VPSUBD       Y8, Y6, Y6
-	VPSUBD       Y9, Y7, Y7
-	VPSLLD       $0x02, Y7, Y7
-	VPADDD       Y7, Y6, Y6
-	VMOVUPS      (SI)(R9*4), X3
-	VINSERTF128  $0x01, 2064(SI)(R9*4), Y3, Y3
-	VMOVUPS      4128(SI)(R9*4), X4
-	VINSERTF128  $0x01, 6192(SI)(R9*4), Y4, Y4
-	VPADDD       corner0<>+0(SB), Y6, Y7
-	VPERMPS      Y3, Y7, Y9
-	VPERMPS      Y4, Y7, Y8
-	VPSLLD       $0x1c, Y7, Y7
-	VBLENDVPS    Y7, Y8, Y9, Y8
-	VPADDD       corner1<>+0(SB), Y6, Y7
-	VPERMPS      Y3, Y7, Y10
-	VPERMPS      Y4, Y7, Y9
-	VPSLLD       $0x1c, Y7, Y7
-	VBLENDVPS    Y7, Y9, Y10, Y9
-	VSUBPS       Y8, Y9, Y7
-	VMULPS       Y7, Y0, Y7
-	VADDPS       Y7, Y8, Y7
-	VPADDD       corner2<>+0(SB), Y6, Y8
-	VPERMPS      Y3, Y8, Y10
-	VPERMPS      Y4, Y8, Y9
-	VPSLLD       $0x1c, Y8, Y8
-	VBLENDVPS    Y8, Y9, Y10, Y9
-	VPADDD       corner3<>+0(SB), Y6, Y6
-	VPERMPS      Y3, Y6, Y10
-	VPERMPS      Y4, Y6, Y8
-	VPSLLD       $0x1c, Y6, Y6
-	VBLENDVPS    Y6, Y8, Y10, Y8
-	VSUBPS       Y9, Y8, Y6
-	VMULPS       Y6, Y0, Y0
-	VADDPS       Y0, Y9, Y0
-	VSUBPS       Y7, Y0, Y0
-	VMULPS       Y0, Y5, Y0
-	VADDPS       Y0, Y7, Y0
-	VBROADCASTSS (DX), Y5
-	VMULPS       cubic0<>+32(SB), Y5, Y5
-	VBROADCASTSS 4(DX), Y6
-	VMULPS       cubic1<>+32(SB), Y6, Y6
-	VADDPS       Y6, Y5, Y5
-	VBROADCASTSS 8(DX), Y6
-	VMULPS       cubic2<>+32(SB), Y6, Y6
-	VADDPS       Y6, Y5, Y5
-	VBROADCASTSS 12(DX), Y6
-	VMULPS       cubic3<>+32(SB), Y6, Y6
-	VADDPS       Y6, Y5, Y5
-	VBROADCASTSS 16(BX), Y6
-	VMULPS       Y0, Y6, Y0
-	VADDPS       Y0, Y5, Y0
-	VMOVUPS      Y0, 32(AX)
-	ADDQ         $0x40, AX
-	ADDQ         $0x40, CX
-	ADDQ         $0x04, DX
-	ADDQ         $0x14, BX
-	DECQ         DI
-	JNZ          block
+	VBROADCASTSS   (DX), Y0
+	VMULPS         gradient0<>+0(SB), Y0, Y0
+	VBROADCASTSS   4(DX), Y1
+	VMULPS         gradient1<>+0(SB), Y1, Y1
+	VADDPS         Y1, Y0, Y0
+	VBROADCASTSS   8(DX), Y1
+	VMULPS         gradient2<>+0(SB), Y1, Y1
+	VADDPS         Y1, Y0, Y0
+	VBROADCASTSS   12(DX), Y1
+	VMULPS         gradient3<>+0(SB), Y1, Y1
+	VADDPS         Y1, Y0, Y0
+	VMOVUPS        Y0, (CX)
+	VBROADCASTSS   (BX), Y0
+	VBROADCASTSS   du+40(FP), Y1
+	VMULPS         samples<>+0(SB), Y1, Y1
+	VADDPS         Y1, Y0, Y0
+	VBROADCASTSS   4(BX), Y1
+	VBROADCASTSS   dv+44(FP), Y2
+	VMULPS         samples<>+0(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VCVTTPS2DQ     Y0, Y2
+	VCVTTPS2DQ     Y1, Y3
+	VCVTDQ2PS      Y2, Y4
+	VSUBPS         Y4, Y0, Y0
+	VCVTDQ2PS      Y3, Y4
+	VSUBPS         Y4, Y1, Y1
+	VMOVUPS        firsts<>+0(SB), Y4
+	VPERMD         Y2, Y4, Y4
+	VMOVUPS        lasts<>+0(SB), Y5
+	VPERMD         Y2, Y5, Y5
+	VPMINSD        Y5, Y4, Y4
+	VMOVUPS        firsts<>+0(SB), Y5
+	VPERMD         Y3, Y5, Y5
+	VMOVUPS        lasts<>+0(SB), Y6
+	VPERMD         Y3, Y6, Y6
+	VPMINSD        Y6, Y5, Y5
+	VMOVD          X4, R8
+	VMOVD          X5, R9
+	ADDL           8(BX), R8
+	ADDL           12(BX), R9
+	ANDL           $0x000001ff, R8
+	ANDL           $0x000001ff, R9
+	IMUL3L         $0x00000204, R9, R9
+	ADDL           R8, R9
+	VPSUBD         Y4, Y2, Y2
+	VPSUBD         Y5, Y3, Y3
+	VPSLLD         $0x02, Y3, Y3
+	VPADDD         Y3, Y2, Y2
+	VBROADCASTF128 (SI)(R9*4), Y3
+	VINSERTF128    $0x01, 2064(SI)(R9*4), Y3, Y3
+	VBROADCASTF128 4128(SI)(R9*4), Y4
+	VINSERTF128    $0x01, 6192(SI)(R9*4), Y4, Y4
+	VPADDD         corner0<>+0(SB), Y2, Y5
+	VPERMPS        Y3, Y5, Y7
+	VPERMPS        Y4, Y5, Y6
+	VPSLLD         $0x1c, Y5, Y5
+	VBLENDVPS      Y5, Y6, Y7, Y6
+	VPADDD         corner1<>+0(SB), Y2, Y5
+	VPERMPS        Y3, Y5, Y8
+	VPERMPS        Y4, Y5, Y7
+	VPSLLD         $0x1c, Y5, Y5
+	VBLENDVPS      Y5, Y7, Y8, Y7
+	VSUBPS         Y6, Y7, Y5
+	VMULPS         Y5, Y0, Y5
+	VADDPS         Y5, Y6, Y5
+	VPADDD         corner2<>+0(SB), Y2, Y6
+	VPERMPS        Y3, Y6, Y8
+	VPERMPS        Y4, Y6, Y7
+	VPSLLD         $0x1c, Y6, Y6
+	VBLENDVPS      Y6, Y7, Y8, Y7
+	VPADDD         corner3<>+0(SB), Y2, Y2
+	VPERMPS        Y3, Y2, Y3
+	VPERMPS        Y4, Y2, Y4
+	VPSLLD         $0x1c, Y2, Y2
+	VBLENDVPS      Y2, Y4, Y3, Y4
+	VSUBPS         Y7, Y4, Y2
+	VMULPS         Y2, Y0, Y0
+	VADDPS         Y0, Y7, Y0
+	VSUBPS         Y5, Y0, Y0
+	VMULPS         Y0, Y1, Y0
+	VADDPS         Y0, Y5, Y0
+	VBROADCASTSS   (DX), Y1
+	VMULPS         cubic0<>+0(SB), Y1, Y1
+	VBROADCASTSS   4(DX), Y2
+	VMULPS         cubic1<>+0(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VBROADCASTSS   8(DX), Y2
+	VMULPS         cubic2<>+0(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VBROADCASTSS   12(DX), Y2
+	VMULPS         cubic3<>+0(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VBROADCASTSS   16(BX), Y2
+	VMULPS         Y0, Y2, Y0
+	VADDPS         Y0, Y1, Y0
+	VMOVUPS        Y0, (AX)
+	VBROADCASTSS   (DX), Y0
+	VMULPS         gradient0<>+32(SB), Y0, Y0
+	VBROADCASTSS   4(DX), Y1
+	VMULPS         gradient1<>+32(SB), Y1, Y1
+	VADDPS         Y1, Y0, Y0
+	VBROADCASTSS   8(DX), Y1
+	VMULPS         gradient2<>+32(SB), Y1, Y1
+	VADDPS         Y1, Y0, Y0
+	VBROADCASTSS   12(DX), Y1
+	VMULPS         gradient3<>+32(SB), Y1, Y1
+	VADDPS         Y1, Y0, Y0
+	VMOVUPS        Y0, 32(CX)
+	VBROADCASTSS   (BX), Y0
+	VBROADCASTSS   du+40(FP), Y1
+	VMULPS         samples<>+32(SB), Y1, Y1
+	VADDPS         Y1, Y0, Y0
+	VBROADCASTSS   4(BX), Y1
+	VBROADCASTSS   dv+44(FP), Y2
+	VMULPS         samples<>+32(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VCVTTPS2DQ     Y0, Y2
+	VCVTTPS2DQ     Y1, Y3
+	VCVTDQ2PS      Y2, Y4
+	VSUBPS         Y4, Y0, Y0
+	VCVTDQ2PS      Y3, Y4
+	VSUBPS         Y4, Y1, Y1
+	VMOVUPS        firsts<>+0(SB), Y4
+	VPERMD         Y2, Y4, Y4
+	VMOVUPS        lasts<>+0(SB), Y5
+	VPERMD         Y2, Y5, Y5
+	VPMINSD        Y5, Y4, Y4
+	VMOVUPS        firsts<>+0(SB), Y5
+	VPERMD         Y3, Y5, Y5
+	VMOVUPS        lasts<>+0(SB), Y6
+	VPERMD         Y3, Y6, Y6
+	VPMINSD        Y6, Y5, Y5
+	VMOVD          X4, R8
+	VMOVD          X5, R9
+	ADDL           8(BX), R8
+	ADDL           12(BX), R9
+	ANDL           $0x000001ff, R8
+	ANDL           $0x000001ff, R9
+	IMUL3L         $0x00000204, R9, R9
+	ADDL           R8, R9
+	VPSUBD         Y4, Y2, Y2
+	VPSUBD         Y5, Y3, Y3
+	VPSLLD         $0x02, Y3, Y3
+	VPADDD         Y3, Y2, Y2
+	VBROADCASTF128 (SI)(R9*4), Y3
+	VINSERTF128    $0x01, 2064(SI)(R9*4), Y3, Y3
+	VBROADCASTF128 4128(SI)(R9*4), Y4
+	VINSERTF128    $0x01, 6192(SI)(R9*4), Y4, Y4
+	VPADDD         corner0<>+0(SB), Y2, Y5
+	VPERMPS        Y3, Y5, Y7
+	VPERMPS        Y4, Y5, Y6
+	VPSLLD         $0x1c, Y5, Y5
+	VBLENDVPS      Y5, Y6, Y7, Y6
+	VPADDD         corner1<>+0(SB), Y2, Y5
+	VPERMPS        Y3, Y5, Y8
+	VPERMPS        Y4, Y5, Y7
+	VPSLLD         $0x1c, Y5, Y5
+	VBLENDVPS      Y5, Y7, Y8, Y7
+	VSUBPS         Y6, Y7, Y5
+	VMULPS         Y5, Y0, Y5
+	VADDPS         Y5, Y6, Y5
+	VPADDD         corner2<>+0(SB), Y2, Y6
+	VPERMPS        Y3, Y6, Y8
+	VPERMPS        Y4, Y6, Y7
+	VPSLLD         $0x1c, Y6, Y6
+	VBLENDVPS      Y6, Y7, Y8, Y7
+	VPADDD         corner3<>+0(SB), Y2, Y2
+	VPERMPS        Y3, Y2, Y3
+	VPERMPS        Y4, Y2, Y4
+	VPSLLD         $0x1c, Y2, Y2
+	VBLENDVPS      Y2, Y4, Y3, Y4
+	VSUBPS         Y7, Y4, Y2
+	VMULPS         Y2, Y0, Y0
+	VADDPS         Y0, Y7, Y0
+	VSUBPS         Y5, Y0, Y0
+	VMULPS         Y0, Y1, Y0
+	VADDPS         Y0, Y5, Y0
+	VBROADCASTSS   (DX), Y1
+	VMULPS         cubic0<>+32(SB), Y1, Y1
+	VBROADCASTSS   4(DX), Y2
+	VMULPS         cubic1<>+32(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VBROADCASTSS   8(DX), Y2
+	VMULPS         cubic2<>+32(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VBROADCASTSS   12(DX), Y2
+	VMULPS         cubic3<>+32(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VBROADCASTSS   16(BX), Y2
+	VMULPS         Y0, Y2, Y0
+	VADDPS         Y0, Y1, Y0
+	VMOVUPS        Y0, 32(AX)
+	ADDQ           $0x40, AX
+	ADDQ           $0x40, CX
+	ADDQ           $0x04, DX
+	ADDQ           $0x14, BX
+	DECQ           DI
+	JNZ            block
 	VZEROUPPER
 	RET
 
@@ -624,6 +624,437 @@ block:
 	VZEROUPPER
 	RET
 
+DATA oneAVX2<>+0(SB)/4, $0x3f800000
+DATA oneAVX2<>+4(SB)/4, $0x3f800000
+DATA oneAVX2<>+8(SB)/4, $0x3f800000
+DATA oneAVX2<>+12(SB)/4, $0x3f800000
+DATA oneAVX2<>+16(SB)/4, $0x3f800000
+DATA oneAVX2<>+20(SB)/4, $0x3f800000
+DATA oneAVX2<>+24(SB)/4, $0x3f800000
+DATA oneAVX2<>+28(SB)/4, $0x3f800000
+DATA oneAVX2<>+32(SB)/4, $0x3f800000
+DATA oneAVX2<>+36(SB)/4, $0x3f800000
+DATA oneAVX2<>+40(SB)/4, $0x3f800000
+DATA oneAVX2<>+44(SB)/4, $0x3f800000
+DATA oneAVX2<>+48(SB)/4, $0x3f800000
+DATA oneAVX2<>+52(SB)/4, $0x3f800000
+DATA oneAVX2<>+56(SB)/4, $0x3f800000
+DATA oneAVX2<>+60(SB)/4, $0x3f800000
+GLOBL oneAVX2<>(SB), RODATA|NOPTR, $64
+
+DATA twoAVX2<>+0(SB)/4, $0x40000000
+DATA twoAVX2<>+4(SB)/4, $0x40000000
+DATA twoAVX2<>+8(SB)/4, $0x40000000
+DATA twoAVX2<>+12(SB)/4, $0x40000000
+DATA twoAVX2<>+16(SB)/4, $0x40000000
+DATA twoAVX2<>+20(SB)/4, $0x40000000
+DATA twoAVX2<>+24(SB)/4, $0x40000000
+DATA twoAVX2<>+28(SB)/4, $0x40000000
+DATA twoAVX2<>+32(SB)/4, $0x40000000
+DATA twoAVX2<>+36(SB)/4, $0x40000000
+DATA twoAVX2<>+40(SB)/4, $0x40000000
+DATA twoAVX2<>+44(SB)/4, $0x40000000
+DATA twoAVX2<>+48(SB)/4, $0x40000000
+DATA twoAVX2<>+52(SB)/4, $0x40000000
+DATA twoAVX2<>+56(SB)/4, $0x40000000
+DATA twoAVX2<>+60(SB)/4, $0x40000000
+GLOBL twoAVX2<>(SB), RODATA|NOPTR, $64
+
+DATA threeAVX2<>+0(SB)/4, $0x40400000
+DATA threeAVX2<>+4(SB)/4, $0x40400000
+DATA threeAVX2<>+8(SB)/4, $0x40400000
+DATA threeAVX2<>+12(SB)/4, $0x40400000
+DATA threeAVX2<>+16(SB)/4, $0x40400000
+DATA threeAVX2<>+20(SB)/4, $0x40400000
+DATA threeAVX2<>+24(SB)/4, $0x40400000
+DATA threeAVX2<>+28(SB)/4, $0x40400000
+DATA threeAVX2<>+32(SB)/4, $0x40400000
+DATA threeAVX2<>+36(SB)/4, $0x40400000
+DATA threeAVX2<>+40(SB)/4, $0x40400000
+DATA threeAVX2<>+44(SB)/4, $0x40400000
+DATA threeAVX2<>+48(SB)/4, $0x40400000
+DATA threeAVX2<>+52(SB)/4, $0x40400000
+DATA threeAVX2<>+56(SB)/4, $0x40400000
+DATA threeAVX2<>+60(SB)/4, $0x40400000
+GLOBL threeAVX2<>(SB), RODATA|NOPTR, $64
+
+DATA zeroAVX2<>+0(SB)/4, $0x00000000
+DATA zeroAVX2<>+4(SB)/4, $0x00000000
+DATA zeroAVX2<>+8(SB)/4, $0x00000000
+DATA zeroAVX2<>+12(SB)/4, $0x00000000
+DATA zeroAVX2<>+16(SB)/4, $0x00000000
+DATA zeroAVX2<>+20(SB)/4, $0x00000000
+DATA zeroAVX2<>+24(SB)/4, $0x00000000
+DATA zeroAVX2<>+28(SB)/4, $0x00000000
+DATA zeroAVX2<>+32(SB)/4, $0x00000000
+DATA zeroAVX2<>+36(SB)/4, $0x00000000
+DATA zeroAVX2<>+40(SB)/4, $0x00000000
+DATA zeroAVX2<>+44(SB)/4, $0x00000000
+DATA zeroAVX2<>+48(SB)/4, $0x00000000
+DATA zeroAVX2<>+52(SB)/4, $0x00000000
+DATA zeroAVX2<>+56(SB)/4, $0x00000000
+DATA zeroAVX2<>+60(SB)/4, $0x00000000
+GLOBL zeroAVX2<>(SB), RODATA|NOPTR, $64
+
+// func seamAVX2(z *float32, seams *float32, a *float32, b *float32, du float32, dv float32, n int)
+// Requires: AVX, AVX2
+TEXT ·seamAVX2(SB), NOSPLIT, $0-48
+	MOVQ z+0(FP), AX
+	MOVQ seams+8(FP), CX
+	MOVQ a+16(FP), DX
+	MOVQ b+24(FP), BX
+	MOVQ n+40(FP), SI
+
+block:
+	VBROADCASTSS   (CX), Y0
+	VBROADCASTSS   du+32(FP), Y1
+	VMULPS         samples<>+0(SB), Y1, Y1
+	VADDPS         Y1, Y0, Y0
+	VBROADCASTSS   4(CX), Y1
+	VBROADCASTSS   dv+36(FP), Y2
+	VMULPS         samples<>+0(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VBROADCASTSS   16(CX), Y2
+	VCVTTPS2DQ     Y0, Y3
+	VCVTTPS2DQ     Y1, Y4
+	VCVTDQ2PS      Y3, Y5
+	VSUBPS         Y5, Y0, Y0
+	VCVTDQ2PS      Y4, Y5
+	VSUBPS         Y5, Y1, Y1
+	VMOVUPS        firsts<>+0(SB), Y5
+	VPERMD         Y3, Y5, Y5
+	VMOVUPS        lasts<>+0(SB), Y6
+	VPERMD         Y3, Y6, Y6
+	VPMINSD        Y6, Y5, Y5
+	VMOVUPS        firsts<>+0(SB), Y6
+	VPERMD         Y4, Y6, Y6
+	VMOVUPS        lasts<>+0(SB), Y7
+	VPERMD         Y4, Y7, Y7
+	VPMINSD        Y7, Y6, Y6
+	VMOVD          X5, DI
+	VMOVD          X6, R8
+	ADDL           8(CX), DI
+	ADDL           12(CX), R8
+	ANDL           $0x000001ff, DI
+	ANDL           $0x000001ff, R8
+	IMUL3L         $0x00000204, R8, R8
+	ADDL           DI, R8
+	VPSUBD         Y5, Y3, Y3
+	VPSUBD         Y6, Y4, Y4
+	VPSLLD         $0x02, Y4, Y4
+	VPADDD         Y4, Y3, Y3
+	VBROADCASTF128 (DX)(R8*4), Y4
+	VINSERTF128    $0x01, 2064(DX)(R8*4), Y4, Y4
+	VBROADCASTF128 4128(DX)(R8*4), Y5
+	VINSERTF128    $0x01, 6192(DX)(R8*4), Y5, Y5
+	VPADDD         corner0<>+0(SB), Y3, Y6
+	VPERMPS        Y4, Y6, Y8
+	VPERMPS        Y5, Y6, Y7
+	VPSLLD         $0x1c, Y6, Y6
+	VBLENDVPS      Y6, Y7, Y8, Y7
+	VPADDD         corner1<>+0(SB), Y3, Y6
+	VPERMPS        Y4, Y6, Y9
+	VPERMPS        Y5, Y6, Y8
+	VPSLLD         $0x1c, Y6, Y6
+	VBLENDVPS      Y6, Y8, Y9, Y8
+	VSUBPS         Y7, Y8, Y6
+	VMULPS         Y6, Y0, Y6
+	VADDPS         Y6, Y7, Y6
+	VPADDD         corner2<>+0(SB), Y3, Y7
+	VPERMPS        Y4, Y7, Y9
+	VPERMPS        Y5, Y7, Y8
+	VPSLLD         $0x1c, Y7, Y7
+	VBLENDVPS      Y7, Y8, Y9, Y8
+	VPADDD         corner3<>+0(SB), Y3, Y3
+	VPERMPS        Y4, Y3, Y4
+	VPERMPS        Y5, Y3, Y5
+	VPSLLD         $0x1c, Y3, Y3
+	VBLENDVPS      Y3, Y5, Y4, Y5
+	VSUBPS         Y8, Y5, Y3
+	VMULPS         Y3, Y0, Y0
+	VADDPS         Y0, Y8, Y0
+	VSUBPS         Y6, Y0, Y0
+	VMULPS         Y0, Y1, Y0
+	VADDPS         Y0, Y6, Y0
+	VMULPS         Y0, Y2, Y0
+	VBROADCASTSS   20(CX), Y1
+	VBROADCASTSS   du+32(FP), Y2
+	VMULPS         samples<>+0(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VBROADCASTSS   24(CX), Y2
+	VBROADCASTSS   dv+36(FP), Y3
+	VMULPS         samples<>+0(SB), Y3, Y3
+	VADDPS         Y3, Y2, Y2
+	VBROADCASTSS   36(CX), Y3
+	VCVTTPS2DQ     Y1, Y4
+	VCVTTPS2DQ     Y2, Y5
+	VCVTDQ2PS      Y4, Y6
+	VSUBPS         Y6, Y1, Y1
+	VCVTDQ2PS      Y5, Y6
+	VSUBPS         Y6, Y2, Y2
+	VMOVUPS        firsts<>+0(SB), Y6
+	VPERMD         Y4, Y6, Y6
+	VMOVUPS        lasts<>+0(SB), Y7
+	VPERMD         Y4, Y7, Y7
+	VPMINSD        Y7, Y6, Y6
+	VMOVUPS        firsts<>+0(SB), Y7
+	VPERMD         Y5, Y7, Y7
+	VMOVUPS        lasts<>+0(SB), Y8
+	VPERMD         Y5, Y8, Y8
+	VPMINSD        Y8, Y7, Y7
+	VMOVD          X6, DI
+	VMOVD          X7, R8
+	ADDL           28(CX), DI
+	ADDL           32(CX), R8
+	ANDL           $0x000001ff, DI
+	ANDL           $0x000001ff, R8
+	IMUL3L         $0x00000204, R8, R8
+	ADDL           DI, R8
+	VPSUBD         Y6, Y4, Y4
+	VPSUBD         Y7, Y5, Y5
+	VPSLLD         $0x02, Y5, Y5
+	VPADDD         Y5, Y4, Y4
+	VBROADCASTF128 (BX)(R8*4), Y5
+	VINSERTF128    $0x01, 2064(BX)(R8*4), Y5, Y5
+	VBROADCASTF128 4128(BX)(R8*4), Y6
+	VINSERTF128    $0x01, 6192(BX)(R8*4), Y6, Y6
+	VPADDD         corner0<>+0(SB), Y4, Y7
+	VPERMPS        Y5, Y7, Y9
+	VPERMPS        Y6, Y7, Y8
+	VPSLLD         $0x1c, Y7, Y7
+	VBLENDVPS      Y7, Y8, Y9, Y8
+	VPADDD         corner1<>+0(SB), Y4, Y7
+	VPERMPS        Y5, Y7, Y10
+	VPERMPS        Y6, Y7, Y9
+	VPSLLD         $0x1c, Y7, Y7
+	VBLENDVPS      Y7, Y9, Y10, Y9
+	VSUBPS         Y8, Y9, Y7
+	VMULPS         Y7, Y1, Y7
+	VADDPS         Y7, Y8, Y7
+	VPADDD         corner2<>+0(SB), Y4, Y8
+	VPERMPS        Y5, Y8, Y10
+	VPERMPS        Y6, Y8, Y9
+	VPSLLD         $0x1c, Y8, Y8
+	VBLENDVPS      Y8, Y9, Y10, Y9
+	VPADDD         corner3<>+0(SB), Y4, Y4
+	VPERMPS        Y5, Y4, Y5
+	VPERMPS        Y6, Y4, Y6
+	VPSLLD         $0x1c, Y4, Y4
+	VBLENDVPS      Y4, Y6, Y5, Y6
+	VSUBPS         Y9, Y6, Y4
+	VMULPS         Y4, Y1, Y1
+	VADDPS         Y1, Y9, Y1
+	VSUBPS         Y7, Y1, Y1
+	VMULPS         Y1, Y2, Y1
+	VADDPS         Y1, Y7, Y1
+	VMULPS         Y1, Y3, Y1
+	VBROADCASTSS   40(CX), Y2
+	VBROADCASTSS   44(CX), Y3
+	VMULPS         samples<>+0(SB), Y3, Y3
+	VADDPS         Y3, Y2, Y2
+	VMINPS         oneAVX2<>+0(SB), Y2, Y2
+	VMAXPS         zeroAVX2<>+0(SB), Y2, Y2
+	VMULPS         Y2, Y2, Y3
+	VMOVUPS        threeAVX2<>+0(SB), Y4
+	VMULPS         twoAVX2<>+0(SB), Y2, Y5
+	VSUBPS         Y5, Y4, Y4
+	VMULPS         Y4, Y3, Y3
+	VBROADCASTSS   48(CX), Y4
+	VSUBPS         Y2, Y3, Y3
+	VMULPS         Y3, Y4, Y3
+	VADDPS         Y3, Y2, Y2
+	VMOVUPS        oneAVX2<>+0(SB), Y3
+	VSUBPS         Y2, Y3, Y3
+	VMULPS         Y3, Y0, Y0
+	VMULPS         Y2, Y1, Y1
+	VMOVUPS        oneAVX2<>+0(SB), Y4
+	VMULPS         Y3, Y3, Y3
+	VMULPS         Y2, Y2, Y2
+	VADDPS         Y2, Y3, Y2
+	VSQRTPS        Y2, Y2
+	VDIVPS         Y2, Y4, Y2
+	VADDPS         Y1, Y0, Y0
+	VMULPS         Y2, Y0, Y0
+	VADDPS         (AX), Y0, Y0
+	VMOVUPS        Y0, (AX)
+	VBROADCASTSS   (CX), Y0
+	VBROADCASTSS   du+32(FP), Y1
+	VMULPS         samples<>+32(SB), Y1, Y1
+	VADDPS         Y1, Y0, Y0
+	VBROADCASTSS   4(CX), Y1
+	VBROADCASTSS   dv+36(FP), Y2
+	VMULPS         samples<>+32(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VBROADCASTSS   16(CX), Y2
+	VCVTTPS2DQ     Y0, Y3
+	VCVTTPS2DQ     Y1, Y4
+	VCVTDQ2PS      Y3, Y5
+	VSUBPS         Y5, Y0, Y0
+	VCVTDQ2PS      Y4, Y5
+	VSUBPS         Y5, Y1, Y1
+	VMOVUPS        firsts<>+0(SB), Y5
+	VPERMD         Y3, Y5, Y5
+	VMOVUPS        lasts<>+0(SB), Y6
+	VPERMD         Y3, Y6, Y6
+	VPMINSD        Y6, Y5, Y5
+	VMOVUPS        firsts<>+0(SB), Y6
+	VPERMD         Y4, Y6, Y6
+	VMOVUPS        lasts<>+0(SB), Y7
+	VPERMD         Y4, Y7, Y7
+	VPMINSD        Y7, Y6, Y6
+	VMOVD          X5, DI
+	VMOVD          X6, R8
+	ADDL           8(CX), DI
+	ADDL           12(CX), R8
+	ANDL           $0x000001ff, DI
+	ANDL           $0x000001ff, R8
+	IMUL3L         $0x00000204, R8, R8
+	ADDL           DI, R8
+	VPSUBD         Y5, Y3, Y3
+	VPSUBD         Y6, Y4, Y4
+	VPSLLD         $0x02, Y4, Y4
+	VPADDD         Y4, Y3, Y3
+	VBROADCASTF128 (DX)(R8*4), Y4
+	VINSERTF128    $0x01, 2064(DX)(R8*4), Y4, Y4
+	VBROADCASTF128 4128(DX)(R8*4), Y5
+	VINSERTF128    $0x01, 6192(DX)(R8*4), Y5, Y5
+	VPADDD         corner0<>+0(SB), Y3, Y6
+	VPERMPS        Y4, Y6, Y8
+	VPERMPS        Y5, Y6, Y7
+	VPSLLD         $0x1c, Y6, Y6
+	VBLENDVPS      Y6, Y7, Y8, Y7
+	VPADDD         corner1<>+0(SB), Y3, Y6
+	VPERMPS        Y4, Y6, Y9
+	VPERMPS        Y5, Y6, Y8
+	VPSLLD         $0x1c, Y6, Y6
+	VBLENDVPS      Y6, Y8, Y9, Y8
+	VSUBPS         Y7, Y8, Y6
+	VMULPS         Y6, Y0, Y6
+	VADDPS         Y6, Y7, Y6
+	VPADDD         corner2<>+0(SB), Y3, Y7
+	VPERMPS        Y4, Y7, Y9
+	VPERMPS        Y5, Y7, Y8
+	VPSLLD         $0x1c, Y7, Y7
+	VBLENDVPS      Y7, Y8, Y9, Y8
+	VPADDD         corner3<>+0(SB), Y3, Y3
+	VPERMPS        Y4, Y3, Y4
+	VPERMPS        Y5, Y3, Y5
+	VPSLLD         $0x1c, Y3, Y3
+	VBLENDVPS      Y3, Y5, Y4, Y5
+	VSUBPS         Y8, Y5, Y3
+	VMULPS         Y3, Y0, Y0
+	VADDPS         Y0, Y8, Y0
+	VSUBPS         Y6, Y0, Y0
+	VMULPS         Y0, Y1, Y0
+	VADDPS         Y0, Y6, Y0
+	VMULPS         Y0, Y2, Y0
+	VBROADCASTSS   20(CX), Y1
+	VBROADCASTSS   du+32(FP), Y2
+	VMULPS         samples<>+32(SB), Y2, Y2
+	VADDPS         Y2, Y1, Y1
+	VBROADCASTSS   24(CX), Y2
+	VBROADCASTSS   dv+36(FP), Y3
+	VMULPS         samples<>+32(SB), Y3, Y3
+	VADDPS         Y3, Y2, Y2
+	VBROADCASTSS   36(CX), Y3
+	VCVTTPS2DQ     Y1, Y4
+	VCVTTPS2DQ     Y2, Y5
+	VCVTDQ2PS      Y4, Y6
+	VSUBPS         Y6, Y1, Y1
+	VCVTDQ2PS      Y5, Y6
+	VSUBPS         Y6, Y2, Y2
+	VMOVUPS        firsts<>+0(SB), Y6
+	VPERMD         Y4, Y6, Y6
+	VMOVUPS        lasts<>+0(SB), Y7
+	VPERMD         Y4, Y7, Y7
+	VPMINSD        Y7, Y6, Y6
+	VMOVUPS        firsts<>+0(SB), Y7
+	VPERMD         Y5, Y7, Y7
+	VMOVUPS        lasts<>+0(SB), Y8
+	VPERMD         Y5, Y8, Y8
+	VPMINSD        Y8, Y7, Y7
+	VMOVD          X6, DI
+	VMOVD          X7, R8
+	ADDL           28(CX), DI
+	ADDL           32(CX), R8
+	ANDL           $0x000001ff, DI
+	ANDL           $0x000001ff, R8
+	IMUL3L         $0x00000204, R8, R8
+	ADDL           DI, R8
+	VPSUBD         Y6, Y4, Y4
+	VPSUBD         Y7, Y5, Y5
+	VPSLLD         $0x02, Y5, Y5
+	VPADDD         Y5, Y4, Y4
+	VBROADCASTF128 (BX)(R8*4), Y5
+	VINSERTF128    $0x01, 2064(BX)(R8*4), Y5, Y5
+	VBROADCASTF128 4128(BX)(R8*4), Y6
+	VINSERTF128    $0x01, 6192(BX)(R8*4), Y6, Y6
+	VPADDD         corner0<>+0(SB), Y4, Y7
+	VPERMPS        Y5, Y7, Y9
+	VPERMPS        Y6, Y7, Y8
+	VPSLLD         $0x1c, Y7, Y7
+	VBLENDVPS      Y7, Y8, Y9, Y8
+	VPADDD         corner1<>+0(SB), Y4, Y7
+	VPERMPS        Y5, Y7, Y10
+	VPERMPS        Y6, Y7, Y9
+	VPSLLD         $0x1c, Y7, Y7
+	VBLENDVPS      Y7, Y9, Y10, Y9
+	VSUBPS         Y8, Y9, Y7
+	VMULPS         Y7, Y1, Y7
+	VADDPS         Y7, Y8, Y7
+	VPADDD         corner2<>+0(SB), Y4, Y8
+	VPERMPS        Y5, Y8, Y10
+	VPERMPS        Y6, Y8, Y9
+	VPSLLD         $0x1c, Y8, Y8
+	VBLENDVPS      Y8, Y9, Y10, Y9
+	VPADDD         corner3<>+0(SB), Y4, Y4
+	VPERMPS        Y5, Y4, Y5
+	VPERMPS        Y6, Y4, Y6
+	VPSLLD         $0x1c, Y4, Y4
+	VBLENDVPS      Y4, Y6, Y5, Y6
+	VSUBPS         Y9, Y6, Y4
+	VMULPS         Y4, Y1, Y1
+	VADDPS         Y1, Y9, Y1
+	VSUBPS         Y7, Y1, Y1
+	VMULPS         Y1, Y2, Y1
+	VADDPS         Y1, Y7, Y1
+	VMULPS         Y1, Y3, Y1
+	VBROADCASTSS   40(CX), Y2
+	VBROADCASTSS   44(CX), Y3
+	VMULPS         samples<>+32(SB), Y3, Y3
+	VADDPS         Y3, Y2, Y2
+	VMINPS         oneAVX2<>+0(SB), Y2, Y2
+	VMAXPS         zeroAVX2<>+0(SB), Y2, Y2
+	VMULPS         Y2, Y2, Y3
+	VMOVUPS        threeAVX2<>+0(SB), Y4
+	VMULPS         twoAVX2<>+0(SB), Y2, Y5
+	VSUBPS         Y5, Y4, Y4
+	VMULPS         Y4, Y3, Y3
+	VBROADCASTSS   48(CX), Y4
+	VSUBPS         Y2, Y3, Y3
+	VMULPS         Y3, Y4, Y3
+	VADDPS         Y3, Y2, Y2
+	VMOVUPS        oneAVX2<>+0(SB), Y3
+	VSUBPS         Y2, Y3, Y3
+	VMULPS         Y3, Y0, Y0
+	VMULPS         Y2, Y1, Y1
+	VMOVUPS        oneAVX2<>+0(SB), Y4
+	VMULPS         Y3, Y3, Y3
+	VMULPS         Y2, Y2, Y2
+	VADDPS         Y2, Y3, Y2
+	VSQRTPS        Y2, Y2
+	VDIVPS         Y2, Y4, Y2
+	VADDPS         Y1, Y0, Y0
+	VMULPS         Y2, Y0, Y0
+	VADDPS         32(AX), Y0, Y0
+	VMOVUPS        Y0, 32(AX)
+	ADDQ           $0x40, AX
+	ADDQ           $0x34, CX
+	DECQ           SI
+	JNZ            block
+	VZEROUPPER
+	RET
+
 // func floorAVX512(z *float32, slope *float32, heights *float32, places *float32, patch *float32, du float32, dv float32, n int)
 // Requires: AVX, AVX512F
 TEXT ·floorAVX512(SB), NOSPLIT, $0-56
@@ -635,111 +1066,111 @@ TEXT ·floorAVX512(SB), NOSPLIT, $0-56
 	MOVQ         n+48(FP), DI
 	VBROADCASTSS du+40(FP), Z0
 	VMULPS       samples<>+0(SB), Z0, Z0
-	VBROADCASTSS dv+44(FP), Z3
-	VMULPS       samples<>+0(SB), Z3, Z3
+	VBROADCASTSS dv+44(FP), Z1
+	VMULPS       samples<>+0(SB), Z1, Z1
 
 block:
-	VBROADCASTSS  (DX), Z4
-	VMULPS        gradient0<>+0(SB), Z4, Z4
-	VBROADCASTSS  4(DX), Z5
-	VMULPS        gradient1<>+0(SB), Z5, Z5
-	VADDPS        Z5, Z4, Z4
-	VBROADCASTSS  8(DX), Z5
-	VMULPS        gradient2<>+0(SB), Z5, Z5
-	VADDPS        Z5, Z4, Z4
-	VBROADCASTSS  12(DX), Z5
-	VMULPS        gradient3<>+0(SB), Z5, Z5
-	VADDPS        Z5, Z4, Z4
-	VMOVUPS       Z4, (CX)
-	VBROADCASTSS  (BX), Z4
-	VADDPS        Z0, Z4, Z4
-	VBROADCASTSS  4(BX), Z5
-	VADDPS        Z3, Z5, Z5
-	VCVTTPS2DQ    Z4, Z6
-	VCVTTPS2DQ    Z5, Z7
-	VCVTDQ2PS     Z6, Z8
-	VSUBPS        Z8, Z4, Z4
-	VCVTDQ2PS     Z7, Z8
-	VSUBPS        Z8, Z5, Z5
-	VMOVUPS       firsts<>+0(SB), Z8
-	VPERMD        Z6, Z8, Z8
-	VMOVUPS       lasts<>+0(SB), Z9
-	VPERMD        Z6, Z9, Z9
-	VPMINSD       Z9, Z8, Z8
-	VMOVUPS       firsts<>+0(SB), Z9
-	VPERMD        Z7, Z9, Z9
-	VMOVUPS       lasts<>+0(SB), Z10
-	VPERMD        Z7, Z10, Z10
-	VPMINSD       Z10, Z9, Z9
-	VMOVD         X8, R8
-	VMOVD         X9, R9
-	ADDL          8(BX), R8
-	ADDL          12(BX), R9
-	ANDL          $0x000001ff, R8
-	ANDL          $0x000001ff, R9
-	IMUL3L        $0x00000204, R9, R9
-	ADDL          R8, R9
-	VPSUBD        Z8, Z6, Z6
-	VPSUBD        Z9, Z7, Z7
-	VPSLLD        $0x02, Z7, Z7
-	VPADDD        Z7, Z6, Z6
-	VPADDD        uppers<>+0(SB), Z6, Z6
-	VEXTRACTI64X4 $0x01, Z8, Y7
-	VEXTRACTI64X4 $0x01, Z9, Y8
-	VMOVD         X7, R8
-	VMOVD         X8, R10
-	ADDL          8(BX), R8
-	ADDL          12(BX), R10
-	ANDL          $0x000001ff, R8
-	ANDL          $0x000001ff, R10
-	IMUL3L        $0x00000204, R10, R10
-	ADDL          R8, R10
-	VMOVUPS       (SI)(R9*4), X1
-	VINSERTF128   $0x01, 2064(SI)(R9*4), Y1, Y1
-	VINSERTF32X4  $0x02, 4128(SI)(R9*4), Z1, Z1
-	VINSERTF32X4  $0x03, 6192(SI)(R9*4), Z1, Z1
-	VMOVUPS       (SI)(R10*4), X2
-	VINSERTF128   $0x01, 2064(SI)(R10*4), Y2, Y2
-	VINSERTF32X4  $0x02, 4128(SI)(R10*4), Z2, Z2
-	VINSERTF32X4  $0x03, 6192(SI)(R10*4), Z2, Z2
-	VPADDD        corner0<>+0(SB), Z6, Z7
-	VPERMI2PS     Z2, Z1, Z7
-	VPADDD        corner1<>+0(SB), Z6, Z8
-	VPERMI2PS     Z2, Z1, Z8
-	VSUBPS        Z7, Z8, Z8
-	VMULPS        Z8, Z4, Z8
-	VADDPS        Z8, Z7, Z7
-	VPADDD        corner2<>+0(SB), Z6, Z8
-	VPERMI2PS     Z2, Z1, Z8
-	VPADDD        corner3<>+0(SB), Z6, Z6
-	VPERMI2PS     Z2, Z1, Z6
-	VSUBPS        Z8, Z6, Z6
-	VMULPS        Z6, Z4, Z4
-	VADDPS        Z4, Z8, Z4
-	VSUBPS        Z7, Z4, Z4
-	VMULPS        Z4, Z5, Z4
-	VADDPS        Z4, Z7, Z4
-	VBROADCASTSS  (DX), Z5
-	VMULPS        cubic0<>+0(SB), Z5, Z5
-	VBROADCASTSS  4(DX), Z6
-	VMULPS        cubic1<>+0(SB), Z6, Z6
-	VADDPS        Z6, Z5, Z5
-	VBROADCASTSS  8(DX), Z6
-	VMULPS        cubic2<>+0(SB), Z6, Z6
-	VADDPS        Z6, Z5, Z5
-	VBROADCASTSS  12(DX), Z6
-	VMULPS        cubic3<>+0(SB), Z6, Z6
-	VADDPS        Z6, Z5, Z5
-	VBROADCASTSS  16(BX), Z6
-	VMULPS        Z4, Z6, Z4
-	VADDPS        Z4, Z5, Z4
-	VMOVUPS       Z4, (AX)
-	ADDQ          $0x40, AX
-	ADDQ          $0x40, CX
-	ADDQ          $0x04, DX
-	ADDQ          $0x14, BX
-	DECQ          DI
-	JNZ           block
+	VBROADCASTSS    (DX), Z2
+	VMULPS          gradient0<>+0(SB), Z2, Z2
+	VBROADCASTSS    4(DX), Z3
+	VMULPS          gradient1<>+0(SB), Z3, Z3
+	VADDPS          Z3, Z2, Z2
+	VBROADCASTSS    8(DX), Z3
+	VMULPS          gradient2<>+0(SB), Z3, Z3
+	VADDPS          Z3, Z2, Z2
+	VBROADCASTSS    12(DX), Z3
+	VMULPS          gradient3<>+0(SB), Z3, Z3
+	VADDPS          Z3, Z2, Z2
+	VMOVUPS         Z2, (CX)
+	VBROADCASTSS    (BX), Z2
+	VADDPS          Z0, Z2, Z2
+	VBROADCASTSS    4(BX), Z3
+	VADDPS          Z1, Z3, Z3
+	VCVTTPS2DQ      Z2, Z4
+	VCVTTPS2DQ      Z3, Z5
+	VCVTDQ2PS       Z4, Z6
+	VSUBPS          Z6, Z2, Z2
+	VCVTDQ2PS       Z5, Z6
+	VSUBPS          Z6, Z3, Z3
+	VMOVUPS         firsts<>+0(SB), Z6
+	VPERMD          Z4, Z6, Z6
+	VMOVUPS         lasts<>+0(SB), Z7
+	VPERMD          Z4, Z7, Z7
+	VPMINSD         Z7, Z6, Z6
+	VMOVUPS         firsts<>+0(SB), Z7
+	VPERMD          Z5, Z7, Z7
+	VMOVUPS         lasts<>+0(SB), Z8
+	VPERMD          Z5, Z8, Z8
+	VPMINSD         Z8, Z7, Z7
+	VMOVD           X6, R8
+	VMOVD           X7, R9
+	ADDL            8(BX), R8
+	ADDL            12(BX), R9
+	ANDL            $0x000001ff, R8
+	ANDL            $0x000001ff, R9
+	IMUL3L          $0x00000204, R9, R9
+	ADDL            R8, R9
+	VPSUBD          Z6, Z4, Z4
+	VPSUBD          Z7, Z5, Z5
+	VPSLLD          $0x02, Z5, Z5
+	VPADDD          Z5, Z4, Z4
+	VPADDD          uppers<>+0(SB), Z4, Z4
+	VEXTRACTI64X4   $0x01, Z6, Y5
+	VEXTRACTI64X4   $0x01, Z7, Y6
+	VMOVD           X5, R8
+	VMOVD           X6, R10
+	ADDL            8(BX), R8
+	ADDL            12(BX), R10
+	ANDL            $0x000001ff, R8
+	ANDL            $0x000001ff, R10
+	IMUL3L          $0x00000204, R10, R10
+	ADDL            R8, R10
+	VBROADCASTF32X4 (SI)(R9*4), Z5
+	VINSERTF32X4    $0x01, 2064(SI)(R9*4), Z5, Z5
+	VINSERTF32X4    $0x02, 4128(SI)(R9*4), Z5, Z5
+	VINSERTF32X4    $0x03, 6192(SI)(R9*4), Z5, Z5
+	VBROADCASTF32X4 (SI)(R10*4), Z6
+	VINSERTF32X4    $0x01, 2064(SI)(R10*4), Z6, Z6
+	VINSERTF32X4    $0x02, 4128(SI)(R10*4), Z6, Z6
+	VINSERTF32X4    $0x03, 6192(SI)(R10*4), Z6, Z6
+	VPADDD          corner0<>+0(SB), Z4, Z7
+	VPERMI2PS       Z6, Z5, Z7
+	VPADDD          corner1<>+0(SB), Z4, Z8
+	VPERMI2PS       Z6, Z5, Z8
+	VSUBPS          Z7, Z8, Z8
+	VMULPS          Z8, Z2, Z8
+	VADDPS          Z8, Z7, Z7
+	VPADDD          corner2<>+0(SB), Z4, Z8
+	VPERMI2PS       Z6, Z5, Z8
+	VPADDD          corner3<>+0(SB), Z4, Z4
+	VPERMI2PS       Z6, Z5, Z4
+	VSUBPS          Z8, Z4, Z4
+	VMULPS          Z4, Z2, Z2
+	VADDPS          Z2, Z8, Z2
+	VSUBPS          Z7, Z2, Z2
+	VMULPS          Z2, Z3, Z2
+	VADDPS          Z2, Z7, Z2
+	VBROADCASTSS    (DX), Z3
+	VMULPS          cubic0<>+0(SB), Z3, Z3
+	VBROADCASTSS    4(DX), Z4
+	VMULPS          cubic1<>+0(SB), Z4, Z4
+	VADDPS          Z4, Z3, Z3
+	VBROADCASTSS    8(DX), Z4
+	VMULPS          cubic2<>+0(SB), Z4, Z4
+	VADDPS          Z4, Z3, Z3
+	VBROADCASTSS    12(DX), Z4
+	VMULPS          cubic3<>+0(SB), Z4, Z4
+	VADDPS          Z4, Z3, Z3
+	VBROADCASTSS    16(BX), Z4
+	VMULPS          Z2, Z4, Z2
+	VADDPS          Z2, Z3, Z2
+	VMOVUPS         Z2, (AX)
+	ADDQ            $0x40, AX
+	ADDQ            $0x40, CX
+	ADDQ            $0x04, DX
+	ADDQ            $0x14, BX
+	DECQ            DI
+	JNZ             block
 	VZEROUPPER
 	RET
 
@@ -786,5 +1217,271 @@ block:
 	ADDQ          $0x10, CX
 	DECQ          BX
 	JNZ           block
+	VZEROUPPER
+	RET
+
+DATA oneAVX512<>+0(SB)/4, $0x3f800000
+DATA oneAVX512<>+4(SB)/4, $0x3f800000
+DATA oneAVX512<>+8(SB)/4, $0x3f800000
+DATA oneAVX512<>+12(SB)/4, $0x3f800000
+DATA oneAVX512<>+16(SB)/4, $0x3f800000
+DATA oneAVX512<>+20(SB)/4, $0x3f800000
+DATA oneAVX512<>+24(SB)/4, $0x3f800000
+DATA oneAVX512<>+28(SB)/4, $0x3f800000
+DATA oneAVX512<>+32(SB)/4, $0x3f800000
+DATA oneAVX512<>+36(SB)/4, $0x3f800000
+DATA oneAVX512<>+40(SB)/4, $0x3f800000
+DATA oneAVX512<>+44(SB)/4, $0x3f800000
+DATA oneAVX512<>+48(SB)/4, $0x3f800000
+DATA oneAVX512<>+52(SB)/4, $0x3f800000
+DATA oneAVX512<>+56(SB)/4, $0x3f800000
+DATA oneAVX512<>+60(SB)/4, $0x3f800000
+GLOBL oneAVX512<>(SB), RODATA|NOPTR, $64
+
+DATA twoAVX512<>+0(SB)/4, $0x40000000
+DATA twoAVX512<>+4(SB)/4, $0x40000000
+DATA twoAVX512<>+8(SB)/4, $0x40000000
+DATA twoAVX512<>+12(SB)/4, $0x40000000
+DATA twoAVX512<>+16(SB)/4, $0x40000000
+DATA twoAVX512<>+20(SB)/4, $0x40000000
+DATA twoAVX512<>+24(SB)/4, $0x40000000
+DATA twoAVX512<>+28(SB)/4, $0x40000000
+DATA twoAVX512<>+32(SB)/4, $0x40000000
+DATA twoAVX512<>+36(SB)/4, $0x40000000
+DATA twoAVX512<>+40(SB)/4, $0x40000000
+DATA twoAVX512<>+44(SB)/4, $0x40000000
+DATA twoAVX512<>+48(SB)/4, $0x40000000
+DATA twoAVX512<>+52(SB)/4, $0x40000000
+DATA twoAVX512<>+56(SB)/4, $0x40000000
+DATA twoAVX512<>+60(SB)/4, $0x40000000
+GLOBL twoAVX512<>(SB), RODATA|NOPTR, $64
+
+DATA threeAVX512<>+0(SB)/4, $0x40400000
+DATA threeAVX512<>+4(SB)/4, $0x40400000
+DATA threeAVX512<>+8(SB)/4, $0x40400000
+DATA threeAVX512<>+12(SB)/4, $0x40400000
+DATA threeAVX512<>+16(SB)/4, $0x40400000
+DATA threeAVX512<>+20(SB)/4, $0x40400000
+DATA threeAVX512<>+24(SB)/4, $0x40400000
+DATA threeAVX512<>+28(SB)/4, $0x40400000
+DATA threeAVX512<>+32(SB)/4, $0x40400000
+DATA threeAVX512<>+36(SB)/4, $0x40400000
+DATA threeAVX512<>+40(SB)/4, $0x40400000
+DATA threeAVX512<>+44(SB)/4, $0x40400000
+DATA threeAVX512<>+48(SB)/4, $0x40400000
+DATA threeAVX512<>+52(SB)/4, $0x40400000
+DATA threeAVX512<>+56(SB)/4, $0x40400000
+DATA threeAVX512<>+60(SB)/4, $0x40400000
+GLOBL threeAVX512<>(SB), RODATA|NOPTR, $64
+
+DATA zeroAVX512<>+0(SB)/4, $0x00000000
+DATA zeroAVX512<>+4(SB)/4, $0x00000000
+DATA zeroAVX512<>+8(SB)/4, $0x00000000
+DATA zeroAVX512<>+12(SB)/4, $0x00000000
+DATA zeroAVX512<>+16(SB)/4, $0x00000000
+DATA zeroAVX512<>+20(SB)/4, $0x00000000
+DATA zeroAVX512<>+24(SB)/4, $0x00000000
+DATA zeroAVX512<>+28(SB)/4, $0x00000000
+DATA zeroAVX512<>+32(SB)/4, $0x00000000
+DATA zeroAVX512<>+36(SB)/4, $0x00000000
+DATA zeroAVX512<>+40(SB)/4, $0x00000000
+DATA zeroAVX512<>+44(SB)/4, $0x00000000
+DATA zeroAVX512<>+48(SB)/4, $0x00000000
+DATA zeroAVX512<>+52(SB)/4, $0x00000000
+DATA zeroAVX512<>+56(SB)/4, $0x00000000
+DATA zeroAVX512<>+60(SB)/4, $0x00000000
+GLOBL zeroAVX512<>(SB), RODATA|NOPTR, $64
+
+// func seamAVX512(z *float32, seams *float32, a *float32, b *float32, du float32, dv float32, n int)
+// Requires: AVX, AVX512F
+TEXT ·seamAVX512(SB), NOSPLIT, $0-48
+	MOVQ z+0(FP), AX
+	MOVQ seams+8(FP), CX
+	MOVQ a+16(FP), DX
+	MOVQ b+24(FP), BX
+	MOVQ n+40(FP), SI
+
+block:
+	VBROADCASTSS    (CX), Z0
+	VBROADCASTSS    du+32(FP), Z1
+	VMULPS          samples<>+0(SB), Z1, Z1
+	VADDPS          Z1, Z0, Z0
+	VBROADCASTSS    4(CX), Z1
+	VBROADCASTSS    dv+36(FP), Z2
+	VMULPS          samples<>+0(SB), Z2, Z2
+	VADDPS          Z2, Z1, Z1
+	VBROADCASTSS    16(CX), Z2
+	VCVTTPS2DQ      Z0, Z3
+	VCVTTPS2DQ      Z1, Z4
+	VCVTDQ2PS       Z3, Z5
+	VSUBPS          Z5, Z0, Z0
+	VCVTDQ2PS       Z4, Z5
+	VSUBPS          Z5, Z1, Z1
+	VMOVUPS         firsts<>+0(SB), Z5
+	VPERMD          Z3, Z5, Z5
+	VMOVUPS         lasts<>+0(SB), Z6
+	VPERMD          Z3, Z6, Z6
+	VPMINSD         Z6, Z5, Z5
+	VMOVUPS         firsts<>+0(SB), Z6
+	VPERMD          Z4, Z6, Z6
+	VMOVUPS         lasts<>+0(SB), Z7
+	VPERMD          Z4, Z7, Z7
+	VPMINSD         Z7, Z6, Z6
+	VMOVD           X5, DI
+	VMOVD           X6, R8
+	ADDL            8(CX), DI
+	ADDL            12(CX), R8
+	ANDL            $0x000001ff, DI
+	ANDL            $0x000001ff, R8
+	IMUL3L          $0x00000204, R8, R8
+	ADDL            DI, R8
+	VPSUBD          Z5, Z3, Z3
+	VPSUBD          Z6, Z4, Z4
+	VPSLLD          $0x02, Z4, Z4
+	VPADDD          Z4, Z3, Z3
+	VPADDD          uppers<>+0(SB), Z3, Z3
+	VEXTRACTI64X4   $0x01, Z5, Y4
+	VEXTRACTI64X4   $0x01, Z6, Y5
+	VMOVD           X4, DI
+	VMOVD           X5, R9
+	ADDL            8(CX), DI
+	ADDL            12(CX), R9
+	ANDL            $0x000001ff, DI
+	ANDL            $0x000001ff, R9
+	IMUL3L          $0x00000204, R9, R9
+	ADDL            DI, R9
+	VBROADCASTF32X4 (DX)(R8*4), Z4
+	VINSERTF32X4    $0x01, 2064(DX)(R8*4), Z4, Z4
+	VINSERTF32X4    $0x02, 4128(DX)(R8*4), Z4, Z4
+	VINSERTF32X4    $0x03, 6192(DX)(R8*4), Z4, Z4
+	VBROADCASTF32X4 (DX)(R9*4), Z5
+	VINSERTF32X4    $0x01, 2064(DX)(R9*4), Z5, Z5
+	VINSERTF32X4    $0x02, 4128(DX)(R9*4), Z5, Z5
+	VINSERTF32X4    $0x03, 6192(DX)(R9*4), Z5, Z5
+	VPADDD          corner0<>+0(SB), Z3, Z6
+	VPERMI2PS       Z5, Z4, Z6
+	VPADDD          corner1<>+0(SB), Z3, Z7
+	VPERMI2PS       Z5, Z4, Z7
+	VSUBPS          Z6, Z7, Z7
+	VMULPS          Z7, Z0, Z7
+	VADDPS          Z7, Z6, Z6
+	VPADDD          corner2<>+0(SB), Z3, Z7
+	VPERMI2PS       Z5, Z4, Z7
+	VPADDD          corner3<>+0(SB), Z3, Z3
+	VPERMI2PS       Z5, Z4, Z3
+	VSUBPS          Z7, Z3, Z3
+	VMULPS          Z3, Z0, Z0
+	VADDPS          Z0, Z7, Z0
+	VSUBPS          Z6, Z0, Z0
+	VMULPS          Z0, Z1, Z0
+	VADDPS          Z0, Z6, Z0
+	VMULPS          Z0, Z2, Z0
+	VBROADCASTSS    20(CX), Z1
+	VBROADCASTSS    du+32(FP), Z2
+	VMULPS          samples<>+0(SB), Z2, Z2
+	VADDPS          Z2, Z1, Z1
+	VBROADCASTSS    24(CX), Z2
+	VBROADCASTSS    dv+36(FP), Z3
+	VMULPS          samples<>+0(SB), Z3, Z3
+	VADDPS          Z3, Z2, Z2
+	VBROADCASTSS    36(CX), Z3
+	VCVTTPS2DQ      Z1, Z4
+	VCVTTPS2DQ      Z2, Z5
+	VCVTDQ2PS       Z4, Z6
+	VSUBPS          Z6, Z1, Z1
+	VCVTDQ2PS       Z5, Z6
+	VSUBPS          Z6, Z2, Z2
+	VMOVUPS         firsts<>+0(SB), Z6
+	VPERMD          Z4, Z6, Z6
+	VMOVUPS         lasts<>+0(SB), Z7
+	VPERMD          Z4, Z7, Z7
+	VPMINSD         Z7, Z6, Z6
+	VMOVUPS         firsts<>+0(SB), Z7
+	VPERMD          Z5, Z7, Z7
+	VMOVUPS         lasts<>+0(SB), Z8
+	VPERMD          Z5, Z8, Z8
+	VPMINSD         Z8, Z7, Z7
+	VMOVD           X6, DI
+	VMOVD           X7, R8
+	ADDL            28(CX), DI
+	ADDL            32(CX), R8
+	ANDL            $0x000001ff, DI
+	ANDL            $0x000001ff, R8
+	IMUL3L          $0x00000204, R8, R8
+	ADDL            DI, R8
+	VPSUBD          Z6, Z4, Z4
+	VPSUBD          Z7, Z5, Z5
+	VPSLLD          $0x02, Z5, Z5
+	VPADDD          Z5, Z4, Z4
+	VPADDD          uppers<>+0(SB), Z4, Z4
+	VEXTRACTI64X4   $0x01, Z6, Y5
+	VEXTRACTI64X4   $0x01, Z7, Y6
+	VMOVD           X5, DI
+	VMOVD           X6, R9
+	ADDL            28(CX), DI
+	ADDL            32(CX), R9
+	ANDL            $0x000001ff, DI
+	ANDL            $0x000001ff, R9
+	IMUL3L          $0x00000204, R9, R9
+	ADDL            DI, R9
+	VBROADCASTF32X4 (BX)(R8*4), Z5
+	VINSERTF32X4    $0x01, 2064(BX)(R8*4), Z5, Z5
+	VINSERTF32X4    $0x02, 4128(BX)(R8*4), Z5, Z5
+	VINSERTF32X4    $0x03, 6192(BX)(R8*4), Z5, Z5
+	VBROADCASTF32X4 (BX)(R9*4), Z6
+	VINSERTF32X4    $0x01, 2064(BX)(R9*4), Z6, Z6
+	VINSERTF32X4    $0x02, 4128(BX)(R9*4), Z6, Z6
+	VINSERTF32X4    $0x03, 6192(BX)(R9*4), Z6, Z6
+	VPADDD          corner0<>+0(SB), Z4, Z7
+	VPERMI2PS       Z6, Z5, Z7
+	VPADDD          corner1<>+0(SB), Z4, Z8
+	VPERMI2PS       Z6, Z5, Z8
+	VSUBPS          Z7, Z8, Z8
+	VMULPS          Z8, Z1, Z8
+	VADDPS          Z8, Z7, Z7
+	VPADDD          corner2<>+0(SB), Z4, Z8
+	VPERMI2PS       Z6, Z5, Z8
+	VPADDD          corner3<>+0(SB), Z4, Z4
+	VPERMI2PS       Z6, Z5, Z4
+	VSUBPS          Z8, Z4, Z4
+	VMULPS          Z4, Z1, Z1
+	VADDPS          Z1, Z8, Z1
+	VSUBPS          Z7, Z1, Z1
+	VMULPS          Z1, Z2, Z1
+	VADDPS          Z1, Z7, Z1
+	VMULPS          Z1, Z3, Z1
+	VBROADCASTSS    40(CX), Z2
+	VBROADCASTSS    44(CX), Z3
+	VMULPS          samples<>+0(SB), Z3, Z3
+	VADDPS          Z3, Z2, Z2
+	VMINPS          oneAVX512<>+0(SB), Z2, Z2
+	VMAXPS          zeroAVX512<>+0(SB), Z2, Z2
+	VMULPS          Z2, Z2, Z3
+	VMOVUPS         threeAVX512<>+0(SB), Z4
+	VMULPS          twoAVX512<>+0(SB), Z2, Z5
+	VSUBPS          Z5, Z4, Z4
+	VMULPS          Z4, Z3, Z3
+	VBROADCASTSS    48(CX), Z4
+	VSUBPS          Z2, Z3, Z3
+	VMULPS          Z3, Z4, Z3
+	VADDPS          Z3, Z2, Z2
+	VMOVUPS         oneAVX512<>+0(SB), Z3
+	VSUBPS          Z2, Z3, Z3
+	VMULPS          Z3, Z0, Z0
+	VMULPS          Z2, Z1, Z1
+	VMOVUPS         oneAVX512<>+0(SB), Z4
+	VMULPS          Z3, Z3, Z3
+	VMULPS          Z2, Z2, Z2
+	VADDPS          Z2, Z3, Z2
+	VSQRTPS         Z2, Z2
+	VDIVPS          Z2, Z4, Z2
+	VADDPS          Z1, Z0, Z0
+	VMULPS          Z2, Z0, Z0
+	VADDPS          (AX), Z0, Z0
+	VMOVUPS         Z0, (AX)
+	ADDQ            $0x40, AX
+	ADDQ            $0x34, CX
+	DECQ            SI
+	JNZ             block
 	VZEROUPPER
 	RET

@@ -89,12 +89,18 @@ func TestVectorsAndScalarsAgreeToTheBit(t *testing.T) {
 		if n == 1 { // the last node of the patch
 			places[0].I, places[0].J, places[0].U, places[0].V = wrap, wrap, 4, math.Nextafter32(5, 4)
 		}
+		other, more, _ := ground(rng, n)
+		seams := make([]Seam, n)
+		for k := range seams {
+			seams[k] = Seam{A: places[k], B: more[k], X: 3*rng.Float32() - 1, DX: 0.2*rng.Float32() - 0.1, Smooth: float32(k % 2)}
+		}
 		for _, d := range directions {
 			var want, wantSlope []float32
 			forms(func(name string) {
 				z, slope := make([]float32, n*Width+1), make([]float32, n*Width+1)
 				z[n*Width], slope[n*Width] = 7, 7
 				Floor(z, slope, heights, places, patch, d[0], d[1])
+				AddSeams(z, seams, patch, other, d[0], d[1])
 				if want == nil {
 					want, wantSlope = z, slope
 				}

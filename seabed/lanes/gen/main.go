@@ -3,11 +3,14 @@
 package main
 
 import (
+	"unsafe"
+
 	"dryline/seabed/lanes"
 	"dryline/seabed/lanes/gen/isa"
 
 	. "github.com/mmcloughlin/avo/build"
 	. "github.com/mmcloughlin/avo/operand"
+	"github.com/mmcloughlin/avo/reg"
 )
 
 func main() {
@@ -34,6 +37,7 @@ func main() {
 	for _, s := range isa.Sets {
 		floor(s, cubic, gradient, samples, corners, ends)
 		ripple(s, samples, steps, mask, order)
+		seam(s, samples, corners, ends)
 	}
 	Generate()
 }
@@ -73,15 +77,7 @@ func floor(s isa.Set, cubic, gradient [4]Mem, samples Mem, corners [4]Mem, ends 
 		}
 		u := s.Add(s.Spread(place(0)), along(us, du.Addr))
 		v := s.Add(s.Spread(place(4)), along(vs, dv.Addr))
-		i, j := s.Whole(u), s.Whole(v)
-		fu, fv := s.Sub(u, s.Floated(i)), s.Sub(v, s.Floated(j))
-		square := s.SquareAt(patch, lanes.Stride, lanes.Side-1, place(8), place(12), i, j, ends)
-		across := func(first, second Mem) isa.Vec {
-			a, b := s.Corner(square, first), s.Corner(square, second)
-			return s.Add(a, s.Mul(fu, s.Sub(b, a)))
-		}
-		low, high := across(corners[0], corners[1]), across(corners[2], corners[3])
-		relief := s.Add(low, s.Mul(fv, s.Sub(high, low)))
+		relief := bilinear(s, patch, u, v, place(8), place(12), corners, ends)
 		total := s.Add(sum(cubic), s.Mul(s.Spread(place(16)), relief))
 		s.Store(total, Mem{Base: z, Disp: h * s.Bytes()})
 	}
@@ -117,6 +113,59 @@ func ripple(s isa.Set, samples, steps, mask, order Mem) {
 	}
 	ADDQ(Imm(64), z)
 	ADDQ(Imm(16), along)
+	DECQ(n)
+	JNZ(LabelRef("block"))
+	VZEROUPPER()
+	RET()
+}
+
+// bilinear is the patch at (u, v), counted from a column and a row in memory.
+func bilinear(s isa.Set, patch reg.Register, u, v isa.Vec, column, row Mem, corners [4]Mem, ends isa.Ends) isa.Vec {
+	i, j := s.Whole(u), s.Whole(v)
+	fu, fv := s.Sub(u, s.Floated(i)), s.Sub(v, s.Floated(j))
+	square := s.SquareAt(patch, lanes.Stride, lanes.Side-1, column, row, i, j, ends)
+	across := func(first, second Mem) isa.Vec {
+		a, b := s.Corner(square, first), s.Corner(square, second)
+		return s.Add(a, s.Mul(fu, s.Sub(b, a)))
+	}
+	low, high := across(corners[0], corners[1]), across(corners[2], corners[3])
+	return s.Add(low, s.Mul(fv, s.Sub(high, low)))
+}
+
+func seam(s isa.Set, samples Mem, corners [4]Mem, ends isa.Ends) {
+	one, two, three, zero := isa.Float("one"+s.Name, 1), isa.Float("two"+s.Name, 2), isa.Float("three"+s.Name, 3), isa.Float("zero"+s.Name, 0)
+	TEXT("seam"+s.Name, NOSPLIT, "func(z, seams, a, b *float32, du, dv float32, n int)")
+	Doc("seam" + s.Name + " is seamScalar for n blocks.")
+	Pragma("noescape")
+	z, seams := Load(Param("z"), GP64()), Load(Param("seams"), GP64())
+	patches := [2]reg.Register{Load(Param("a"), GP64()), Load(Param("b"), GP64())}
+	n := Load(Param("n"), GP64())
+	du, _ := Param("du").Resolve()
+	dv, _ := Param("dv").Resolve()
+	at := func(disp int) Mem { return Mem{Base: seams, Disp: disp} }
+	Label("block")
+	for h := range 16 / s.Lanes {
+		along := samples.Offset(h * s.Bytes())
+		relief := func(k int) isa.Vec {
+			place := k * int(unsafe.Sizeof(lanes.Place{}))
+			u := s.Add(s.Spread(at(place)), s.Mul(s.Spread(du.Addr), along))
+			v := s.Add(s.Spread(at(place+4)), s.Mul(s.Spread(dv.Addr), along))
+			return s.Mul(s.Spread(at(place+16)), bilinear(s, patches[k], u, v, at(place+8), at(place+12), corners, ends))
+		}
+		first, second := relief(0), relief(1)
+		x := s.Add(s.Spread(at(40)), s.Mul(s.Spread(at(44)), along))
+		x = s.Most(s.Least(x, one), zero)
+		step := s.Mul(s.Mul(x, x), s.Sub(s.Load(three), s.Mul(x, two)))
+		share := s.Add(x, s.Mul(s.Spread(at(48)), s.Sub(step, x)))
+		rest := s.Sub(s.Load(one), share)
+		first = s.Mul(first, rest)
+		second = s.Mul(second, share)
+		weigh := s.Div(s.Load(one), s.Sqrt(s.Add(s.Mul(rest, rest), s.Mul(share, share))))
+		to := Mem{Base: z, Disp: h * s.Bytes()}
+		s.Store(s.Add(s.Mul(s.Add(first, second), weigh), to), to)
+	}
+	ADDQ(Imm(64), z)
+	ADDQ(Imm(uint64(unsafe.Sizeof(lanes.Seam{}))), seams)
 	DECQ(n)
 	JNZ(LabelRef("block"))
 	VZEROUPPER()

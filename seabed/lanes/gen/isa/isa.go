@@ -349,7 +349,6 @@ func (s Set) SquareAt(plane reg.Register, stride int, mask uint32, column, row M
 		return Mem{Base: plane, Disp: 4 * stride * n, Index: r.As64(), Scale: 4}
 	}
 	asX := func(v Vec) reg.Register { return v.(interface{ AsX() reg.Register }).AsX() }
-	asY := func(v Vec) reg.Register { return v.(interface{ AsY() reg.Register }).AsY() }
 	first := read(asX(i0), asX(j0))
 	VPSUBD(i0, i, q.at)
 	rows := s.New()
@@ -357,9 +356,10 @@ func (s Set) SquareAt(plane reg.Register, stride int, mask uint32, column, row M
 	VPSLLD(Imm(2), rows, rows)
 	VPADDD(rows, q.at, q.at)
 	if !s.wide() {
-		VMOVUPS(from(first, 0), asX(q.low))
+		// Broadcast, as a write of half a register leaves the generator to keep the other.
+		VBROADCASTF128(from(first, 0), q.low)
 		VINSERTF128(Imm(1), from(first, 1), q.low, q.low)
-		VMOVUPS(from(first, 2), asX(q.high))
+		VBROADCASTF128(from(first, 2), q.high)
 		VINSERTF128(Imm(1), from(first, 3), q.high, q.high)
 		return q
 	}
@@ -372,8 +372,8 @@ func (s Set) SquareAt(plane reg.Register, stride int, mask uint32, column, row M
 		at reg.GPVirtual
 		v  Vec
 	}{{first, q.low}, {second, q.high}} {
-		VMOVUPS(from(half.at, 0), asX(half.v))
-		VINSERTF128(Imm(1), from(half.at, 1), asY(half.v), asY(half.v))
+		VBROADCASTF32X4(from(half.at, 0), half.v)
+		VINSERTF32X4(Imm(1), from(half.at, 1), half.v, half.v)
 		VINSERTF32X4(Imm(2), from(half.at, 2), half.v, half.v)
 		VINSERTF32X4(Imm(3), from(half.at, 3), half.v, half.v)
 	}
