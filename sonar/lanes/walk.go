@@ -85,8 +85,13 @@ func Walk(out []Block, z, inverse, slope []float32, class []uint8, t *Tables, fr
 // same bits.
 func walkScalar(out []Block, z, inverse, slope []float32, class []uint8, t *Tables, from *Progress, g, perMetre float32) {
 	z0, r0, tangent0, horizon := from.Z, from.R, from.Tangent, from.Horizon
+	inverse, slope, class = inverse[:len(z)], slope[:len(z)], class[:len(z)]
+	var b *Block
 	for i, z1 := range z {
-		b, l := &out[i/Width], i%Width
+		l := i % Width
+		if l == 0 {
+			b = &out[i/Width]
+		}
 		g += Step
 		tangent := float32(z1 * inverse[i])
 		r := root(float32(g*g) + float32(z1*z1))
@@ -104,13 +109,15 @@ func walkScalar(out []Block, z, inverse, slope []float32, class []uint8, t *Tabl
 		inverseR := float32(each * length)
 		gm, zm := g-Step/2, float32((z0+z1)*0.5)
 		sine := float32((float32(rise*gm) - float32(zm*Step)) * each)
-		dip := index(float32((1-float32(zm*inverseR))*(DipSteps/2)), DipSteps-1)
-		step := index(float32(sine*StrengthSteps), StrengthSteps-1)
-		rest := index(float32(float32((float32(slope[i]*gm)-zm)*inverseR)*RestSteps), RestSteps-1)
 		var first, second float32
 		if visible && sine > 0 {
-			area := float32(float32(across*lit) * t.Rest[class[i]][rest])
-			s := &t.Strength[class[i]][step]
+			// Masks tell the compiler what index has seen to.
+			dip := index(float32((1-float32(zm*inverseR))*(DipSteps/2)), DipSteps-1) & (DipSteps - 1)
+			step := index(float32(sine*StrengthSteps), StrengthSteps-1) & (StrengthSteps - 1)
+			rest := index(float32(float32((float32(slope[i]*gm)-zm)*inverseR)*RestSteps), RestSteps-1) & (RestSteps - 1)
+			kind := class[i] & (Classes - 1)
+			area := float32(float32(across*lit) * t.Rest[kind][rest])
+			s := &t.Strength[kind][step]
 			first, second = float32(area*float32(t.Vertical[0][dip]*s[0])), float32(area*float32(t.Vertical[1][dip]*s[1]))
 		}
 		a, c := float32(near*perMetre), float32(r*perMetre)
