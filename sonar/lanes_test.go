@@ -3,6 +3,7 @@ package sonar
 import (
 	"fmt"
 	"math"
+	"math/bits"
 	"slices"
 	"testing"
 
@@ -149,6 +150,49 @@ func TestLanesAgreeWithTheWalk(t *testing.T) {
 				if most := map[bool]float64{true: 0.002, false: 0.01}[even]; math.Abs(level) > most || rms > 0.05 || correlation < 0.9999 {
 					t.Error(where)
 				}
+			}
+		}
+	}
+}
+
+// The same at the ends of what a sonar is set to: long range high up, where float32 has the
+// least left of a metre, and short range with bins shorter than a facet.
+func TestLanesAgreeAtAnyScale(t *testing.T) {
+	for _, set := range []struct{ scale, depth, altitude float64 }{{25, 12, 3}, {200, 40, 20}, {400, 80, 40}} {
+		spec := twoChannels()
+		spec.RangeScale = set.scale
+		world := Ground{seabed.New(seabed.Spec{East: 2 * set.scale, North: 400, Depth: set.depth, Base: seabed.MediumSand, Relief: seabed.Relief{Height: 1, Wavelength: 30, Octaves: 3}}, 4)}
+		e := newEngine(t, spec)
+		ws := e.NewWorkspace()
+		z := set.altitude - set.depth
+		s := sectionOf(e, ws, world, Pose{X: 10, Y: 200, Z: z}, 1, 0)
+		for c := range ws.lanes {
+			for i := range ws.lanes[c].now {
+				ws.lanes[c].now[i] = 1
+			}
+		}
+		e.walk(ws, s, nil, 0, belowFish(s, z), z, nil, nil)
+		ones := make([]float32, e.spec.Samples)
+		for k := range ones {
+			ones[k] = 1
+		}
+		for i := range ws.left {
+			ws.left[i] = 1
+		}
+		l := newLaned(e, ws, s, z)
+		l.walk(e)
+		long := 0
+		for _, mask := range l.long {
+			long += bits.OnesCount16(mask)
+		}
+		got := l.settle(e, ws, 1)
+		for c := range got {
+			ws.gather(c, ones)
+			level, rms, correlation := compareEnergy(got[c], ws.energy)
+			where := fmt.Sprintf("range %g m, %g m up, channel %d: %+.5f dB, %.4f dB rms, correlation 1 - %.1g, %d of %d facets long", set.scale, set.altitude, c, level, rms, 1-correlation, long, len(s.G))
+			t.Log(where)
+			if math.Abs(level) > 0.002 || rms > 0.05 || correlation < 0.9999 {
+				t.Error(where)
 			}
 		}
 	}

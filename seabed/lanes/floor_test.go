@@ -184,3 +184,18 @@ func BenchmarkRipples(b *testing.B) {
 	}
 	benchmark(b, n*Width, func() { AddRipples(z, along, new(Profile)) })
 }
+
+func BenchmarkSeams(b *testing.B) {
+	const n = 200
+	rng := rand.New(rand.NewPCG(7, 8))
+	patch, places, _ := ground(rng, n)
+	_, more, _ := ground(rng, n)
+	seams, z := make([]Seam, n), make([]float32, n*Width)
+	for k := range seams {
+		seams[k] = Seam{A: places[k], B: more[k], DX: 1. / Width}
+	}
+	benchmark(b, n*Width, func() {
+		clear(z)
+		AddSeams(z, seams, patch, patch, 0.1, 0.1)
+	})
+}
