@@ -18,8 +18,9 @@
 // every one does the same roundings in the same order: products are written
 // float32(x*y), which keeps the compiler from fusing them with a sum.
 //
-// Ripples, borders of sediments and seams of the micro-relief are left to the caller,
-// block by block.
+// Floor is for blocks on one piece of micro-relief and one sediment; AddSeams adds the relief
+// of those across a seam or a border, AddRipples ripples. What lies where four pieces or two
+// fields of ripples meet is left to the caller.
 package lanes
 
 //go:generate go run -tags purego ./gen -out floor_amd64.s -stubs floor_amd64.go -pkg lanes

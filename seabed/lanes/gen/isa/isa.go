@@ -80,16 +80,10 @@ func (s Set) Load(from Op) Vec {
 
 func (s Set) Store(v Vec, to Mem) { VMOVUPS(v, to) }
 
-// Spread fills a vector with one float32 in memory, SpreadLong with one int32.
+// Spread fills a vector with one float32 in memory.
 func (s Set) Spread(from Op) Vec {
 	v := s.New()
 	VBROADCASTSS(from, v)
-	return v
-}
-
-func (s Set) SpreadLong(from Op) Vec {
-	v := s.New()
-	VPBROADCASTD(from, v)
 	return v
 }
 
@@ -150,7 +144,7 @@ func (s Set) Shift(a Vec, bits int) Vec {
 	return v
 }
 
-// Bytes16 widens bytes in memory to int32.
+// WidenBytes widens bytes in memory to int32.
 func (s Set) WidenBytes(from Op) Vec {
 	v := s.New()
 	VPMOVZXBD(from, v)
