@@ -4,12 +4,34 @@ import (
 	"fmt"
 	"math"
 	"sort"
+
+	"dryline/sonar/acoustics"
 )
 
 // CastPoint is one point of a sound speed cast.
 type CastPoint struct {
 	Depth      float64 // metres
 	SoundSpeed float64 // m/s
+}
+
+// Profile returns the sound speed of the water by depth, m/s: its cast, straight between the points and the end
+// values beyond them, or without one the same speed everywhere.
+func (s *Sea) Profile() (func(depth float64) float64, error) {
+	p, err := newProfile(s.Cast)
+	if err != nil {
+		return nil, err
+	}
+	c, err := acoustics.SoundSpeed(s.SoundSpeed, s.Temperature, s.Salinity, s.Depth)
+	if err != nil {
+		return nil, err
+	}
+	return func(depth float64) float64 {
+		if len(p) > 0 {
+			c, _ := p.at(depth)
+			return c
+		}
+		return c
+	}, nil
 }
 
 // profile is the sound speed by depth: straight lines between the points, the

@@ -50,6 +50,10 @@ type told struct {
 		Label string
 		At    [4]int
 	}
+	Keys []struct { // of the overlay
+		Label string
+		At    [4]int
+	}
 	Panes map[string][4]int
 	State json.RawMessage
 }
@@ -61,6 +65,7 @@ type onWatch struct {
 	Rate              float64
 	CableOrdered      float64 `json:"cable_ordered"`
 	RangeScale        float64 `json:"range_scale"`
+	PerM              float64 `json:"per_m"` // pixels a metre of the chart
 	Contacts, Pings   int
 	Lines             []string
 	Steering          struct{ Do, Line string }

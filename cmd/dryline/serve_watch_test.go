@@ -56,14 +56,20 @@ func TestServeWatch(t *testing.T) {
 	w.key("Escape", "Escape", 0)
 	w.until("the exercises again", func(s told) bool { return s.Screen == "choose" && chosen(s) == "first-line" })
 
+	// By way of the mobilisation sheet, which says what the desk works with.
+	w.key("KeyP", "p", 0)
+	w.until("the sheet", func(s told) bool { return s.Screen == "prepare" })
 	w.press("Begin the watch")
 	w.untilWatch("the watch", func(s onWatch) bool { return s.Exercise == "first-line" && s.Tick > 20 })
 	t.Logf("%.1f frames a second on watch at the pace of the water", w.pace())
 
 	// The crew obeys the keys.
-	for rate := range slices.Values([]float64{2, 5, 10, 20}) {
+	// At the start of a line time slackens: on a slow machine that may fall in between.
+	for tries := 0; w.tell().watch().Rate < 20; tries++ {
+		if tries > 60 {
+			t.Fatal("time does not run faster")
+		}
 		w.key("Equal", "=", 0)
-		w.untilWatch("time faster", func(s onWatch) bool { return s.Rate == rate })
 	}
 	start := w.tell().watch()
 	w.key("PageDown", "PageDown", 0)

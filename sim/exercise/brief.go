@@ -27,6 +27,7 @@ type Brief struct {
 	East, North float64 // extent of the chart from the origin, metres
 	Charted     []Charted
 	Depths      Soundings // that are charted; of no sounding where nobody knows the seeds, see [Exercise.Briefed]
+	Cast        Cast      // taken before the watch; of no reading where nobody knows the seeds
 
 	Vessel vessel.Spec
 	Tow    tow.Spec // without what makes the fish restless
@@ -64,10 +65,10 @@ type Charted struct {
 // Pipeline reports whether it is one.
 func (c *Charted) Pipeline() bool { return len(c.Path) > 1 }
 
-// Briefed returns the brief of the exercise on the floor that seeds make, with its charted depths.
+// Briefed returns the brief of the exercise on the floor that seeds make, with its charted depths and its cast.
 func (ex *Exercise) Briefed(seeds Seeds) *Brief {
 	b := ex.Brief()
-	b.Depths = ex.Sound(seeds)
+	b.Depths, b.Cast = ex.Sound(seeds), ex.TakeCast(seeds)
 	return b
 }
 

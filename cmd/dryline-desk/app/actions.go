@@ -68,7 +68,7 @@ func (w *Watch) keys(g *Game) {
 		return
 	}
 	w.helm.hold(actions[rudderPort].held() || w.rail.heldPort, actions[rudderStarboard].held() || w.rail.heldStarboard)
-	shifted := ebiten.IsKeyPressed(ebiten.KeyShift)
+	shifted := shiftHeld()
 	for i := range actions {
 		if a := &actions[i]; a.do != nil && a.pressed(shifted) {
 			if a.allowed(w) {

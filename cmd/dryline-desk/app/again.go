@@ -11,7 +11,6 @@ import (
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 	"github.com/hajimehoshi/ebiten/v2/text/v2"
 )
 
@@ -128,7 +127,6 @@ func (a *Again) Build(g *Game, size image.Rectangle) *widget.Container {
 		button("Slower", "Play it slower (-).", func() { a.faster(-1) }),
 		button("Faster", "Play it faster (=).", func() { a.faster(1) }),
 		a.says,
-		button("Keys F1", "Show the keys (F1).", func() { g.help = true }),
 		button("Back to the debrief", "Back to the debrief, at this moment (Esc).", func() { a.leave(g) }),
 	)
 	centred(top)
@@ -190,7 +188,7 @@ func (a *Again) Update(g *Game) error {
 func (a *Again) arrived() bool { return a.view.Restored == 1 }
 
 func (a *Again) keys(g *Game) {
-	shifted := ebiten.IsKeyPressed(ebiten.KeyShift)
+	shifted := shiftHeld()
 	switch {
 	case again(ebiten.KeyLeft) && shifted:
 		a.to(g, a.bar.at-10)
@@ -233,7 +231,7 @@ func (a *Again) mouse(g *Game) {
 	a.chart.point(at, at.In(a.at.chart) && !taken)
 	a.bar.point(at, taken)
 	switch {
-	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) && !taken:
+	case wentDown(ebiten.MouseButtonLeft) && !taken:
 		a.pointer = pointer{down: at}
 		switch {
 		case a.bar.on:
@@ -244,7 +242,7 @@ func (a *Again) mouse(g *Game) {
 		case at.In(a.at.chart):
 			a.pointer.what = chartMoved
 		}
-	case a.pointer.what == chartMoved && ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft):
+	case a.pointer.what == chartMoved && held(ebiten.MouseButtonLeft):
 		a.pull(g, at)
 	default:
 		a.pointer = pointer{}

@@ -15,7 +15,6 @@ import (
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // Debrief is the screen after the watch: what counted and why, and what truly
@@ -207,7 +206,7 @@ func (d *Debrief) Update(g *Game) error {
 		d.cutting = false
 	}
 	x, y, taken := g.Pointer()
-	_, dy := ebiten.Wheel()
+	dy, _ := turned()
 	switch at := image.Pt(x, y); {
 	case taken:
 	case at.In(d.score):
@@ -254,9 +253,9 @@ func (d *Debrief) Update(g *Game) error {
 // pull moves the chart while the left button is held down on it.
 func (d *Debrief) pull(at image.Point, taken bool) {
 	switch {
-	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft):
+	case wentDown(ebiten.MouseButtonLeft):
 		d.pulling = at.In(d.chart) && !taken
-	case !ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft):
+	case !held(ebiten.MouseButtonLeft):
 		d.pulling = false
 	case d.pulling && at != d.pulled:
 		d.moved = true

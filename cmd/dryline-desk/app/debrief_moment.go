@@ -9,7 +9,6 @@ import (
 	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // link is lettering of the account that leads to a moment.
@@ -81,7 +80,7 @@ func (d *Debrief) failed() []string {
 func (d *Debrief) mouse(g *Game, at image.Point, taken bool) {
 	d.bar.point(at, taken)
 	switch {
-	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) && !taken:
+	case wentDown(ebiten.MouseButtonLeft) && !taken:
 		if d.scrubbed = d.bar.on; d.scrubbed {
 			d.bar.press(at, g.Look)
 			d.showMoment()
@@ -93,7 +92,7 @@ func (d *Debrief) mouse(g *Game, at image.Point, taken bool) {
 				d.showMoment()
 			}
 		}
-	case !ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft):
+	case !held(ebiten.MouseButtonLeft):
 		d.scrubbed = false
 	case d.scrubbed && at.X != d.pressed:
 		d.bar.choose(d.bar.time(at.X))

@@ -144,7 +144,7 @@ func (d *deck) input(pointer image.Point) bool {
 	case again(ebiten.KeyPageDown):
 		d.page(1)
 	}
-	if _, dy := ebiten.Wheel(); dy != 0 && pointer.In(d.at) {
+	if dy, _ := turned(); dy != 0 && pointer.In(d.at) {
 		d.wheel(dy)
 	}
 	return d.chosen != was || d.first != first

@@ -145,7 +145,6 @@ func (d *Desk) top(g *Game, size image.Rectangle) *widget.Container {
 			does = append(does, a.button(g))
 		}
 	}
-	does = append(does, explained(g, l.Button("Keys F1", look.Plain, func() { g.help = true }), "Show the keys (F1)."))
 	right := centredRow(l.Row(0, 6, does...))
 	right.Validate()
 	wide, _ := right.PreferredSize()

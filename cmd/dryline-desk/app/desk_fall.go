@@ -10,7 +10,6 @@ import (
 	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // lineFall is the record of one line, which scrolls from end to end: newest ping on top.
@@ -76,8 +75,8 @@ func (f *lineFall) input(at image.Point, taken bool) {
 		k.zoom, k.across = 1, 0
 	}
 	on := at.In(f.at) && !taken
-	if _, dy := ebiten.Wheel(); dy != 0 && on {
-		if ebiten.IsKeyPressed(ebiten.KeyControl) {
+	if dy, zoom := turned(); dy != 0 && on {
+		if zoom {
 			age, perRow := k.zoomAbout(math.Pow(1.2, dy), f.at, at)
 			k.scrolled = age - float64(at.Y-f.at.Min.Y)/perRow
 		} else {
@@ -85,9 +84,9 @@ func (f *lineFall) input(at image.Point, taken bool) {
 		}
 	}
 	switch {
-	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonRight) && on:
+	case (wentDown(ebiten.MouseButtonRight) || wentDown(ebiten.MouseButtonMiddle)) && on:
 		k.panning, k.panned = true, at
-	case !ebiten.IsMouseButtonPressed(ebiten.MouseButtonRight):
+	case !held(ebiten.MouseButtonRight) && !held(ebiten.MouseButtonMiddle):
 		k.panning = false
 	case k.panning:
 		by := at.Sub(k.panned)

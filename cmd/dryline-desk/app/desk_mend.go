@@ -87,7 +87,7 @@ func (m *mending) keys(g *Game, s *recordStation) {
 		return
 	}
 	by := 1
-	if ebiten.IsKeyPressed(ebiten.KeyShift) {
+	if shiftHeld() {
 		by = manyRows
 	}
 	c := &m.cursor

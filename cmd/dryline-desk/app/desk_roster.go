@@ -6,7 +6,6 @@ import (
 	"dryline/cmd/dryline-desk/look"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // entryLine is a row of a roster: what it is, and what there is to say of it.
@@ -58,14 +57,14 @@ func (r *roster) point(g *Game, at image.Point, taken bool) (clicked bool) {
 	if taken || !at.In(r.at) {
 		return false
 	}
-	if _, dy := ebiten.Wheel(); dy != 0 {
+	if dy, _ := turned(); dy != 0 {
 		by := -1
 		if dy < 0 {
 			by = 1
 		}
 		r.first = max(min(r.first+by, len(r.rows)-r.fit(l)), 0)
 	}
-	if inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) {
+	if wentDown(ebiten.MouseButtonLeft) {
 		if n := r.first + (at.Y-r.at.Min.Y-l.Px(3))/r.tall(l); n >= 0 && n < len(r.rows) && n < r.first+r.fit(l) {
 			r.choose(l, n)
 			return true
@@ -138,7 +137,7 @@ func (c *chooser) input(g *Game, d *Desk) {
 	case clicked || justPressed(ebiten.KeyEnter) || justPressed(ebiten.KeyNumpadEnter):
 		d.chooser = nil
 		c.does[c.chosen]()
-	case justPressed(ebiten.KeyEscape), inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) && !at.In(c.at):
+	case justPressed(ebiten.KeyEscape), wentDown(ebiten.MouseButtonLeft) && !at.In(c.at):
 		d.chooser = nil
 	}
 }
@@ -176,7 +175,7 @@ func (r *roll) input(g *Game, at image.Point) {
 	case again(ebiten.KeyPageUp):
 		r.scroll -= float64(r.at.Dy()) * 0.8
 	}
-	if _, dy := ebiten.Wheel(); at.In(r.at) {
+	if dy, _ := turned(); at.In(r.at) {
 		r.scroll -= dy * 40 * g.Look.Scale
 	}
 	r.scroll = max(min(r.scroll, r.tall-float64(r.at.Dy())), 0)

@@ -8,7 +8,6 @@ import (
 
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // station is one piece of the desk's work, and owns what it shows.
@@ -121,7 +120,7 @@ func (d *Desk) input(g *Game) {
 		d.chooser.input(g, d)
 		return
 	}
-	shifted := ebiten.IsKeyPressed(ebiten.KeyShift)
+	shifted := shiftHeld()
 	for i := range d.stations {
 		if justPressed(stationKeys[i]) {
 			d.turn(g, i)
@@ -226,11 +225,11 @@ type pulled struct {
 // follow follows the button from a press that is on something.
 func (p *pulled) follow(at image.Point, on bool) (begun, ended bool) {
 	switch {
-	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft):
+	case wentDown(ebiten.MouseButtonLeft):
 		if on {
 			p.from, p.last, p.held, begun = at, at, true, true
 		}
-	case p.held && !ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft):
+	case p.held && !held(ebiten.MouseButtonLeft):
 		p.held, ended = false, true
 	}
 	return begun, ended

@@ -18,7 +18,7 @@ type view struct {
 
 // input takes wheel, keys and drag with the pointer at a pixel, which is on the chart or not.
 func (v *view) input(at image.Point, on bool) {
-	if _, dy := ebiten.Wheel(); dy != 0 && on {
+	if dy, _ := turned(); dy != 0 && on {
 		v.Zoom(math.Pow(1.2, dy), float64(at.X), float64(at.Y))
 		v.moved = true
 	}

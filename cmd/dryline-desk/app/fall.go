@@ -8,7 +8,6 @@ import (
 	"dryline/sim/record"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // waterfall is the pane of the waterfalls, one a channel: it has the pings that are
@@ -38,6 +37,7 @@ type waterfall struct {
 // looking is which part of the waterfalls is shown.
 type looking struct {
 	scrolled float64 // rows back; 0 is live
+	foot     bool    // the newest row is at the foot
 	zoom     float64 // 1 for the whole swath
 	across   float64 // bins that the middle lies from nadir, starboard positive
 
@@ -163,7 +163,7 @@ func (w *waterfall) part(r image.Rectangle) panes.View { return w.looking.part(r
 
 // part is the part of rows that is shown in a rectangle.
 func (k *looking) part(r image.Rectangle, asRecorded bool) panes.View {
-	v := panes.View{Newest: k.scrolled, PerBin: float64(r.Dx()) / (2 * panes.RowBins) * k.zoom, Plain: asRecorded}
+	v := panes.View{Newest: k.scrolled, PerBin: float64(r.Dx()) / (2 * panes.RowBins) * k.zoom, Plain: asRecorded, Foot: k.foot}
 	v.PerRow = k.zoom * max(float64(r.Dx())/1000, 0.6)
 	v.Left = panes.RowBins + k.across - float64(r.Dx())/2/v.PerBin
 	return v
@@ -180,9 +180,9 @@ func (k *looking) keepInside(r image.Rectangle, rows int) {
 
 // zoomAbout changes the zoom about a pixel of a rectangle, across; it returns the row that is to stay at it.
 func (k *looking) zoomAbout(factor float64, r image.Rectangle, at image.Point) (age, perRow float64) {
-	x, y := float64(at.X-r.Min.X), float64(at.Y-r.Min.Y)
+	x := float64(at.X - r.Min.X)
 	v := k.part(r, false)
-	bin, age := v.Left+x/v.PerBin, v.Newest+y/v.PerRow
+	bin, age := v.Left+x/v.PerBin, v.Age(r, float64(at.Y))
 	k.zoom = min(max(k.zoom*factor, 1), mostZoom)
 	v = k.part(r, false)
 	k.across += bin - (v.Left + x/v.PerBin)
@@ -206,7 +206,11 @@ func (w *waterfall) zoomAbout(factor float64, at image.Point) {
 	if !ok {
 		return
 	}
-	k, y := &w.looking, float64(at.Y-f.r.Min.Y)
+	k := &w.looking
+	y := float64(at.Y - f.r.Min.Y) // from the newest row
+	if k.foot {
+		y = float64(f.r.Max.Y - at.Y)
+	}
 	age, perRow := k.zoomAbout(factor, f.r, at)
 	if k.scrolled > 0 || y > float64(f.r.Dy())/8 {
 		k.scrolled = age - y/perRow
@@ -234,9 +238,9 @@ func (w *waterfall) pan(at image.Point, taken bool) {
 	k := &w.looking
 	f, on := w.under(at)
 	switch {
-	case (inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonMiddle) || inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonRight)) && on && !taken:
+	case (wentDown(ebiten.MouseButtonMiddle) || wentDown(ebiten.MouseButtonRight)) && on && !taken:
 		k.panning, k.panned = true, at
-	case !ebiten.IsMouseButtonPressed(ebiten.MouseButtonMiddle) && !ebiten.IsMouseButtonPressed(ebiten.MouseButtonRight):
+	case !held(ebiten.MouseButtonMiddle) && !held(ebiten.MouseButtonRight):
 		k.panning = false
 	case k.panning:
 		by := at.Sub(k.panned)
@@ -246,7 +250,7 @@ func (w *waterfall) pan(at image.Point, taken bool) {
 		}
 		v := w.part(f.r)
 		k.across -= float64(by.X) / v.PerBin
-		k.scrolled -= float64(by.Y) / v.PerRow
+		k.scrolled += v.Age(f.r, 0) - v.Age(f.r, float64(by.Y))
 		w.keepInside(f.r)
 	}
 }
@@ -255,7 +259,7 @@ func (w *waterfall) pan(at image.Point, taken bool) {
 func (w *waterfall) click(at image.Point, taken, marking bool) {
 	k := &w.looking
 	k.since++
-	if !inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) || taken {
+	if !wentDown(ebiten.MouseButtonLeft) || taken {
 		return
 	}
 	_, on := w.under(at)

@@ -27,7 +27,7 @@ func (w *waterfall) lineMarks(dst *ebiten.Image, r image.Rectangle, v panes.View
 		if a == b && !scaled {
 			continue
 		}
-		y := float64(r.Min.Y) + (float64(age+1)-v.Newest)*v.PerRow
+		y := v.Y(r, float64(age+1))
 		look.Dashed(dst, float64(r.Min.X), y, float64(r.Max.X), y, 1.5*l.Scale, 8*l.Scale, l.Accent)
 		label := "log on: " + b
 		switch {
@@ -61,7 +61,7 @@ func (w *waterfall) silence(dst *ebiten.Image, r image.Rectangle, v panes.View, 
 		for run < end && echoless(&w.history[last-run], channel) {
 			run++
 		}
-		y0, y1 := float64(r.Min.Y)+(float64(age)-v.Newest)*v.PerRow, float64(r.Min.Y)+(float64(run)-v.Newest)*v.PerRow
+		y0, y1 := inOrder(v.Y(r, float64(age)), v.Y(r, float64(run)))
 		y0, y1 = max(y0, float64(r.Min.Y)+tall+4*l.Scale), min(y1, float64(r.Max.Y)) // below the range marks
 		if y1-y0 > tall+2*l.Scale && wide+8*l.Scale < float64(r.Dx()) {
 			x, y := float64(r.Min.X+r.Max.X)/2, (y0+y1-tall)/2
@@ -76,6 +76,9 @@ func (w *waterfall) silence(dst *ebiten.Image, r image.Rectangle, v panes.View, 
 
 // echoless reports a ping without an echo in a channel.
 func echoless(p *crew.Ping, channel int) bool { return channel >= len(p.Echo) || !p.Echo[channel] }
+
+// inOrder are two pixels, the upper one first.
+func inOrder(a, b float64) (upper, lower float64) { return min(a, b), max(a, b) }
 
 // contactMarks rings the contacts in the pings they were marked in, and thinly
 // where their places fall in others.
@@ -96,7 +99,7 @@ func (w *waterfall) contactMarks(dst *ebiten.Image, r image.Rectangle, v panes.V
 // ring rings a contact in a ping by a stroke so wide, and names it.
 func (w *waterfall) ring(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels, c *survey.Contact, at crossing, stroke float64) {
 	bin, age, ok := w.spotOf(at)
-	x, y := float64(r.Min.X)+(bin-v.Left)*v.PerBin, float64(r.Min.Y)+(age-v.Newest)*v.PerRow
+	x, y := float64(r.Min.X)+(bin-v.Left)*v.PerBin, v.Y(r, age)
 	if !ok || !image.Pt(int(x), int(y)).In(r.Inset(-l.Px(40))) {
 		return
 	}

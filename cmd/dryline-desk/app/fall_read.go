@@ -20,7 +20,7 @@ func (w *waterfall) echo(at image.Point) (p *crew.Ping, slant float64, starboard
 		return nil, 0, false, false
 	}
 	r, v := f.r, w.part(f.r)
-	age := int(v.Newest + float64(at.Y-r.Min.Y)/v.PerRow)
+	age := int(math.Floor(v.Age(r, float64(at.Y))))
 	n := len(w.history) - 1 - age
 	if age < 0 || age >= w.held() { // no row is held there
 		return nil, 0, false, false

@@ -51,7 +51,7 @@ func (w *waterfall) rangeMarks(dst *ebiten.Image, r image.Rectangle, v panes.Vie
 	middle := float64(r.Min.X) + (panes.RowBins-v.Left)*v.PerBin
 	ink := look.Fade(scaleInk, 0.9)
 	for i, span := range w.rowSpans(r, v) {
-		y0, y1 := float64(r.Min.Y)+(span.from-v.Newest)*v.PerRow, float64(r.Min.Y)+(span.to-v.Newest)*v.PerRow
+		y0, y1 := inOrder(v.Y(r, span.from), v.Y(r, span.to))
 		perM := v.PerBin * panes.RowBins / span.scale
 		step := rangeStep(perM, 58*l.Scale)
 		look.Dotted(dst, middle, y0, middle, y1, l.Scale, 2*l.Scale, 4*l.Scale, ink)
@@ -118,7 +118,7 @@ func (w *waterfall) wayMarks(dst *ebiten.Image, r image.Rectangle, v panes.View,
 		if math.Floor(a/step) == math.Floor(b/step) {
 			continue
 		}
-		y := float64(r.Min.Y) + (float64(age+1)-v.Newest)*v.PerRow
+		y := v.Y(r, float64(age+1))
 		if y-tall/2 < clear || y+tall > y0 && y-tall < y1 || y+tall*2 > float64(r.Max.Y) {
 			continue
 		}

@@ -92,7 +92,11 @@ func (w *waterfall) stripRect() image.Rectangle {
 // fewer.
 func (w *waterfall) stripY(age float64) float64 {
 	r := w.stripRect()
-	return float64(r.Min.Y) + age/w.stripRows()*float64(r.Dy())
+	down := age / w.stripRows() * float64(r.Dy())
+	if w.looking.foot {
+		return float64(r.Max.Y) - down
+	}
+	return float64(r.Min.Y) + down
 }
 
 func (w *waterfall) stripRows() float64 {
@@ -103,6 +107,9 @@ func (w *waterfall) stripRows() float64 {
 func (w *waterfall) goTo(y int) {
 	r := w.stripRect()
 	age := float64(y-r.Min.Y) / float64(r.Dy()) * w.stripRows()
+	if w.looking.foot {
+		age = w.stripRows() - age
+	}
 	rows := float64(w.rect().Dy()) / w.part(w.shown()[0].r).PerRow
 	w.looking.scrolled = age - rows/2
 	w.keepInside(w.rect())
@@ -117,18 +124,22 @@ func (w *waterfall) drawStrip(dst *ebiten.Image, l *look.Look) {
 	if n == 0 {
 		return
 	}
-	tall := int(w.stripY(float64(n))) - r.Min.Y
+	tall := int(math.Abs(w.stripY(float64(n)) - w.stripY(0)))
 	if picture := w.tones.paint(tall, l); picture != nil {
 		o := new(ebiten.DrawImageOptions)
-		o.GeoM.Scale(float64(r.Dx()-l.Px(8))/2, 1)
-		o.GeoM.Translate(float64(r.Min.X+l.Px(4)), float64(r.Min.Y))
+		down := 1.0
+		if w.looking.foot {
+			down = -1
+		}
+		o.GeoM.Scale(float64(r.Dx()-l.Px(8))/2, down)
+		o.GeoM.Translate(float64(r.Min.X+l.Px(4)), w.stripY(0))
 		dst.DrawImage(picture, o)
 	}
 	for _, logged := range w.spans {
 		if logged.to < 0 {
 			logged.to = n
 		}
-		y0, y1 := w.stripY(float64(n-logged.to)), w.stripY(float64(n-logged.from))
+		y0, y1 := inOrder(w.stripY(float64(n-logged.to)), w.stripY(float64(n-logged.from)))
 		look.Fill(dst, image.Rect(r.Min.X, int(y0), r.Min.X+l.Px(3), max(int(y1), int(y0)+1)), l.Accent)
 	}
 	for i := range w.view.Contacts {
@@ -147,7 +158,8 @@ func (w *waterfall) drawStrip(dst *ebiten.Image, l *look.Look) {
 	}
 	k := &w.looking
 	rows := float64(w.rect().Dy()) / w.part(w.shown()[0].r).PerRow
-	shown := image.Rect(r.Min.X, int(w.stripY(k.scrolled)), r.Max.X, int(math.Ceil(w.stripY(min(k.scrolled+rows, w.stripRows())))))
+	y0, y1 := inOrder(w.stripY(k.scrolled), w.stripY(min(k.scrolled+rows, w.stripRows())))
+	shown := image.Rect(r.Min.X, int(y0), r.Max.X, int(math.Ceil(y1)))
 	if shown.Dy() < l.Px(6) {
 		shown.Max.Y = shown.Min.Y + l.Px(6)
 	}
@@ -214,7 +226,7 @@ func (w *waterfall) drawLoupe(g *Game, dst *ebiten.Image, at image.Point) {
 		r = r.Add(image.Pt(0, at.Y+l.Px(18)-r.Min.Y))
 	}
 	v := w.part(f.r)
-	bin, age := v.Left+float64(at.X-f.r.Min.X)/v.PerBin, v.Newest+float64(at.Y-f.r.Min.Y)/v.PerRow
+	bin, age := v.Left+float64(at.X-f.r.Min.X)/v.PerBin, v.Age(f.r, float64(at.Y))
 	v.PerBin, v.PerRow = v.PerBin*times, v.PerRow*times
 	v.Left, v.Newest = bin-float64(wide)/2/v.PerBin, age-float64(wide)/2/v.PerRow
 	v.Colours.Void, v.Colours.Bottom, v.Colours.CutOff = l.Void, l.Mark, l.Alarm

@@ -206,3 +206,53 @@ func TestLogMarksKeepOffEachOther(t *testing.T) {
 	}
 	check(t, g, dst, "many lines")
 }
+
+// With the newest pings at the foot everything is the mirror image of what it is with them at the top: the ping under
+// a pixel, what stays under the pointer when it is zoomed and moved, and where the strip leads.
+func TestNewestAtTheFoot(t *testing.T) {
+	g, w := fallWatch(t, "first-line", 300)
+	r, strip := w.fall.rect(), w.fall.stripRect()
+	mirrored := func(at image.Point) image.Point { return image.Pt(at.X, r.Min.Y+r.Max.Y-1-at.Y) }
+	number := func(at image.Point) uint64 {
+		p, _, _, ok := w.fall.echo(at)
+		if !ok {
+			return 0
+		}
+		return p.Number
+	}
+	points := []image.Point{{r.Min.X + r.Dx()/4, r.Min.Y + 5}, middleOf(r), {r.Min.X + r.Dx()*3/4, r.Max.Y - 7}}
+	do := map[string]func(flip func(image.Point) image.Point){
+		"live":     func(func(image.Point) image.Point) {},
+		"scrolled": func(func(image.Point) image.Point) { w.fall.scroll(100) },
+		"zoomed":   func(flip func(image.Point) image.Point) { w.fall.zoomAbout(2.5, flip(points[2])) },
+		"by the strip": func(flip func(image.Point) image.Point) {
+			w.fall.goTo(flip(image.Pt(0, strip.Min.Y+strip.Dy()*2/3)).Y)
+		},
+	}
+	for name, f := range do {
+		var got [2][]uint64
+		for k, foot := range []bool{false, true} {
+			w.fall.looking = looking{zoom: 1}
+			g.Settings.Foot = foot
+			w.Build(g, g.area())
+			flip := func(at image.Point) image.Point { return at }
+			if foot {
+				flip = mirrored
+			}
+			f(flip)
+			for _, at := range points {
+				got[k] = append(got[k], number(flip(at)))
+			}
+		}
+		near := uint64(2) // pixels are read at their upper edge
+		if name == "by the strip" {
+			near = uint64(w.fall.stripRows()/float64(strip.Dy())) + 2
+		}
+		for i := range points {
+			if a, b := got[0][i], got[1][i]; a == 0 || max(a, b)-min(a, b) > near {
+				t.Errorf("%s: pings %d at the top and %d at the foot", name, got[0], got[1])
+				break
+			}
+		}
+	}
+}

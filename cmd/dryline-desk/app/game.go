@@ -13,7 +13,6 @@ import (
 	"github.com/ebitenui/ebitenui/input"
 	"github.com/ebitenui/ebitenui/widget"
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // Game is the window.
@@ -35,8 +34,10 @@ type Game struct {
 	next    Screen
 	size    image.Rectangle
 	device  float64
-	stale   bool // controls have to be built again
-	changed bool // another screen has come
+	stale   bool     // controls have to be built again
+	keyTaps []keyTap // where keys stand in the overlay
+	tap     *keyTap  // that was tapped, for the next update
+	changed bool     // another screen has come
 	help    bool
 	sounds  sounder
 	quit    atomic.Bool
@@ -134,7 +135,7 @@ func (g *Game) Rebuild() { g.stale = true }
 
 // Pointer is where the pointer is, and whether a control is under it.
 func (g *Game) Pointer() (x, y int, taken bool) {
-	x, y = ebiten.CursorPosition()
+	x, y = pointed.at.X, pointed.at.Y
 	return x, y, input.UIHovered || g.help
 }
 
@@ -185,11 +186,15 @@ func (g *Game) Update() error {
 		g.inspectToFile()
 		return nil // and time stands still
 	}
+	pointed.read(g.Look.Scale)
+	if tapped.on = g.tap != nil; tapped.on {
+		tapped.key, tapped.shift, g.tap = g.tap.key, g.tap.shift, nil
+	}
 	g.updateControls()
 	if g.overlayTakes() {
 		return nil
 	}
-	x, y := ebiten.CursorPosition()
+	x, y := pointed.at.X, pointed.at.Y
 	g.resizing.settle(g, image.Pt(x, y))
 	g.ageNotice(justPressed(ebiten.KeyEscape))
 	g.inspectToFile()
@@ -235,8 +240,17 @@ func (g *Game) overlayTakes() bool {
 	if !g.Typing() && justPressed(ebiten.KeyF1) {
 		g.help = !g.help
 	}
-	if g.help && (justPressed(ebiten.KeyEscape) || inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft)) {
+	if !g.help && wentDown(ebiten.MouseButtonLeft) && pointed.at.In(g.keysRect()) {
+		g.help = true
+		return true
+	}
+	if g.help && (justPressed(ebiten.KeyEscape) || wentDown(ebiten.MouseButtonLeft)) {
 		g.help = false
+		for _, t := range g.keyTaps {
+			if wentDown(ebiten.MouseButtonLeft) && pointed.at.In(t.at) {
+				g.tap = &t
+			}
+		}
 		return true
 	}
 	return false

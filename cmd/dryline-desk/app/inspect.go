@@ -16,6 +16,7 @@ type Inspection struct {
 	Scale   float64         `json:"scale"`
 	Notice  string          `json:"notice,omitempty"`
 	Buttons []Control       `json:"buttons"`
+	Keys    []Control       `json:"keys,omitempty"` // of the overlay, that can be tapped
 	State   any             `json:"state,omitempty"`
 	Panes   map[string]Rect `json:"panes,omitempty"`
 }
@@ -41,6 +42,11 @@ func (g *Game) Inspect() []byte {
 		eachControl(g.ui.Container, func(label string, r image.Rectangle) {
 			t.Buttons = append(t.Buttons, Control{label, rect(r)})
 		})
+	}
+	if g.help {
+		for _, k := range g.keyTaps {
+			t.Keys = append(t.Keys, Control{k.name, rect(k.at)})
+		}
 	}
 	out, err := json.Marshal(t)
 	if err != nil {

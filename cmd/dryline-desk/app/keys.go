@@ -10,9 +10,6 @@ import (
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
-// justPressed reports a key pressed since the last update.
-var justPressed = inpututil.IsKeyJustPressed
-
 // again reports a key pressed or repeating. Where updates are far apart a key may be up
 // again by the one that tells of it.
 func again(k ebiten.Key) bool {
@@ -26,6 +23,7 @@ type Key struct{ Name, Does string }
 // keysOverlay shows the keys of the screen.
 func (g *Game) keysOverlay(dst *ebiten.Image) {
 	l := g.Look
+	g.keyTaps = g.keyTaps[:0]
 	keys := append(g.screen.Keys(), Key{"F1", "show or hide the keys"})
 	rows := (len(keys) + 1) / 2
 	line := look.Tall(l.Body) + float64(l.Px(6))
@@ -40,7 +38,26 @@ func (g *Game) keysOverlay(dst *ebiten.Image) {
 	for i, k := range keys {
 		x := float64(x0 + l.Px(20) + i/rows*(wide-l.Px(20))/2)
 		y := float64(y0+l.Px(58)) + line*float64(i%rows)
-		look.Write(dst, k.Name, l.Strong, x, y, l.Ink, look.Left)
+		g.letterKeys(dst, k.Name, x, y, line)
 		look.Write(dst, k.Does, l.Body, x+float64(l.Px(120)), y, l.Ink, look.Left)
+	}
+}
+
+// letterKeys letters the names of the keys of a row. Those that can be tapped are underlined.
+func (g *Game) letterKeys(dst *ebiten.Image, names string, x, y, line float64) {
+	l := g.Look
+	look.Write(dst, names, l.Strong, x, y, l.Ink, look.Left)
+	before := ""
+	for _, part := range apartKeys(names) {
+		x0, x1 := x+look.Wide(before, l.Strong), x+look.Wide(before+part, l.Strong)
+		before += part
+		k, shift, ok := keyLettered(part)
+		if !ok {
+			continue
+		}
+		foot := y + look.Tall(l.Strong)
+		look.Stroke(dst, x0, foot, x1, foot, max(l.Scale, 1), l.Accent)
+		out := 8 * l.Scale // fingers are wide
+		g.keyTaps = append(g.keyTaps, keyTap{part, image.Rect(int(x0-out), int(y-3*l.Scale), int(x1+out), int(y-3*l.Scale+line)), k, shift})
 	}
 }

@@ -224,7 +224,7 @@ func (s *Laying) Update(g *Game) error {
 	x, y, taken := g.Pointer()
 	s.point(g, image.Pt(x, y), taken)
 	switch {
-	case justPressed(ebiten.KeyTab) && ebiten.IsKeyPressed(ebiten.KeyShift):
+	case justPressed(ebiten.KeyTab) && shiftHeld():
 		s.next(g, -1)
 	case justPressed(ebiten.KeyTab):
 		s.next(g, 1)

@@ -7,7 +7,6 @@ import (
 	"dryline/sim/plan"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // corner is the hand on the corners of a drawn area.
@@ -33,10 +32,10 @@ func (s *Laying) nextArea(g *Game) {
 func (s *Laying) point(g *Game, at image.Point, taken bool) {
 	on := at.In(s.chart) && !taken
 	h := &s.hand
-	if s.sheet.drawn && inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) && on {
+	if s.sheet.drawn && wentDown(ebiten.MouseButtonLeft) && on {
 		h.from, h.down, h.held = at, true, s.cornerAt(at, 12*g.Look.Scale)
 	}
-	pressed := ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft)
+	pressed := held(ebiten.MouseButtonLeft)
 	moved := math.Hypot(float64(at.X-h.from.X), float64(at.Y-h.from.Y)) > 4*g.Look.Scale
 	switch {
 	case h.held > 0 && pressed:
@@ -97,7 +96,7 @@ func (s *Laying) cross(g *Game) {
 		return
 	}
 	by := 10.0
-	if ebiten.IsKeyPressed(ebiten.KeyShift) {
+	if shiftHeld() {
 		by = 1
 	}
 	for k, d := range map[ebiten.Key]plan.Point{ebiten.KeyLeft: {X: -by}, ebiten.KeyRight: {X: by}, ebiten.KeyUp: {Y: by}, ebiten.KeyDown: {Y: -by}} {

@@ -326,6 +326,12 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 		g.Notice = "Something there is to say that is rather long, as long as a thing that has gone wrong with a file somewhere deep in a folder may well be said to be."
 		return w
 	}})
+	views = append(views, view{"watch, the newest at the foot, scrolled back", func(t *testing.T, g *Game) Screen {
+		g.Settings.Foot = true
+		w := watchUnderWay(t, g, "disused-anchorage", 90)
+		w.fall.all, w.fall.looking.scrolled = true, 30
+		return w
+	}})
 	views = append(views, view{"watch, orders typed", func(t *testing.T, g *Game) Screen {
 		w := watchUnderWay(t, g, "disused-anchorage", 20)
 		w.typed.show(g, w.Watch, order.Cable)

@@ -150,7 +150,7 @@ func (p *contactsPage) pick(g *Game) {
 		p.fresh = true
 	}
 	p.focused = focused
-	if p.fresh && !ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft) {
+	if p.fresh && !held(ebiten.MouseButtonLeft) {
 		p.fresh = false
 		if focused {
 			p.name.SelectAll()

@@ -36,11 +36,19 @@ func windowPage(g *Game, w *Watch, r image.Rectangle) *widget.Container {
 		row("", "theme: "+s.Theme, w.button(g, dayOrNight, look.Plain)),
 		row("", "colours: "+s.Ramp, w.button(g, nextColours, look.Plain)),
 		row("Contrast of the sonar pictures (Shift + U and I).", fmt.Sprintf("contrast %.1f", s.Contrast), l.Button("−", look.Plain, step(&s.Contrast, -0.1, 0.4, 3)), l.Button("+", look.Plain, step(&s.Contrast, 0.1, 0.4, 3))),
+		row("The newest pings of the waterfall at its top, or at its foot.", "newest pings at the "+topOrFoot(s.Foot), l.Button("Turn", look.Plain, func() { g.Change(func(s *Settings) { s.Foot = !s.Foot }) })),
 		sizeRow(g),
 		row("The coach says what to watch for, where the exercise has one, or keeps quiet.", "coach "+onOff(s.Hints), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Hints = !s.Hints }) })),
 		row("Play a sound when the coach speaks up or something goes wrong, or none.", "sounds "+onOff(s.Sounds)+silent(g), l.Button("Switch", look.Plain, func() { g.Change(func(s *Settings) { s.Sounds = !s.Sounds }) })),
 		l.Label("Training aid with synthetic data. Not for navigation; never evidence that an area is clear of hazards.", l.Small, l.Soft, r.Dx()),
 	)
+}
+
+func topOrFoot(foot bool) string {
+	if foot {
+		return "foot"
+	}
+	return "top"
 }
 
 // silent says why sounds are not to be had.

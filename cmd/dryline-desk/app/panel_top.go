@@ -53,7 +53,6 @@ func (p *topPanel) row(g *Game, w *Watch, most int) *widget.Container {
 		w.button(g, timeFaster, look.Plain),
 		p.pace,
 		p.logged,
-		explained(g, l.Button("Keys F1", look.Plain, func() { g.help = true }), "Show the keys (F1)."),
 		explained(g, l.Button("Settings", look.Plain, func() { w.side.show(g, tabWindow) }), "Theme, colours, size, hints and sounds."),
 		w.button(g, goToDesk, look.Plain),
 		w.button(g, leaveWatch, look.Plain),

@@ -9,7 +9,6 @@ import (
 	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
 // pointer holds what the pointer is doing while its button is down.
@@ -48,12 +47,12 @@ func (w *Watch) mouse(g *Game) {
 	w.fall.click(at, taken, w.contacts.marking)
 	w.chart.point(at, at.In(w.at.chart) && !taken)
 	switch {
-	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) && !taken:
+	case wentDown(ebiten.MouseButtonLeft) && !taken:
 		w.press(g, at)
-	case inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonRight) && at.In(w.at.chart) && !taken:
+	case wentDown(ebiten.MouseButtonRight) && at.In(w.at.chart) && !taken:
 		gx, gy := w.chart.Ground(float64(x), float64(y))
 		w.give(order.Command{Do: order.SteerPoint, X: gx, Y: gy})
-	case w.pointer.what != nothing && ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft):
+	case w.pointer.what != nothing && held(ebiten.MouseButtonLeft):
 		w.pull(g, at)
 	case w.pointer.what != nothing:
 		w.release(g)
@@ -112,16 +111,19 @@ func (w *Watch) shape(at image.Point) ebiten.CursorShapeType {
 }
 
 func (w *Watch) wheel(at image.Point, taken bool) {
-	_, dy := ebiten.Wheel()
+	dy, zoom := turned()
 	if dy == 0 || taken {
 		return
 	}
 	switch {
 	case at.In(w.at.chart):
 		w.chart.zoom(math.Pow(1.2, dy), at)
-	case ebiten.IsKeyPressed(ebiten.KeyControl) || ebiten.IsKeyPressed(ebiten.KeyShift):
+	case zoom || shiftHeld():
 		w.fall.zoomAbout(math.Pow(1.2, dy), at)
 	case at.In(w.at.fall):
+		if w.fall.looking.foot { // what is older lies above
+			dy = -dy
+		}
 		w.fall.scroll(-dy * 24 / w.fall.looking.zoom)
 	}
 }
@@ -156,7 +158,7 @@ func (w *Watch) press(g *Game, at image.Point) {
 // measures reports whether a drag from a pixel measures the contact chosen: on the
 // chart it does with Shift.
 func (w *Watch) measures(at image.Point) bool {
-	return w.contacts.chosen > 0 && (at.In(w.at.fall) || at.In(w.at.chart) && ebiten.IsKeyPressed(ebiten.KeyShift))
+	return w.contacts.chosen > 0 && (at.In(w.at.fall) || at.In(w.at.chart) && shiftHeld())
 }
 
 // pull continues what the button began, at a pixel.

@@ -251,7 +251,7 @@ func (p *Practice) plainly(f scenarios.Fault) string {
 func (p *Practice) Update(g *Game) error {
 	switch {
 	case justPressed(ebiten.KeyTab):
-		p.nextField(g, ebiten.IsKeyPressed(ebiten.KeyShift))
+		p.nextField(g, shiftHeld())
 	case g.Typing():
 	case justPressed(ebiten.KeyEnter):
 		p.begin(g)

@@ -22,6 +22,7 @@ type Prepare struct {
 	title string
 	start func(*Game, []order.Command) (Screen, error)
 	back  func(*Game)
+	cast  func(*Game) // has the cast of the brief taken, which asks for the seed
 
 	refused bool // it was to begin with a fault
 	drawing image.Rectangle
@@ -35,6 +36,7 @@ func NewPrepare(ex *exercise.Exercise, back Screen) *Prepare {
 		start: func(g *Game, orders []order.Command) (Screen, error) { return startPrepared(g, ex, orders) },
 		back:  func(g *Game) { g.Go(back) },
 	}
+	p.cast = func(g *Game) { b.Cast = ex.TakeCast(exercise.SeedsOf(seedFor(g, ex))) }
 	p.figures = func() []*entered { return p.sheet.figures }
 	p.fault = p.sheet.fault
 	p.lines = newLaying(p, func(g *Game) { b.Depths = ex.Sound(exercise.SeedsOf(seedFor(g, ex))) })
@@ -46,6 +48,9 @@ const underSheet = 2
 
 // Build implements [Screen].
 func (p *Prepare) Build(g *Game, size image.Rectangle) *widget.Container {
+	if len(p.sheet.brief.Cast.Speed) == 0 {
+		p.cast(g)
+	}
 	l := g.Look
 	pad := l.Px(20)
 	top := int(look.Tall(l.Title)) + l.Px(30)
@@ -123,7 +128,7 @@ func (p *Prepare) Update(g *Game) error {
 		p.about = now
 	}
 	switch {
-	case justPressed(ebiten.KeyTab) && ebiten.IsKeyPressed(ebiten.KeyShift):
+	case justPressed(ebiten.KeyTab) && shiftHeld():
 		p.next(g, -1)
 	case justPressed(ebiten.KeyTab):
 		p.next(g, 1)

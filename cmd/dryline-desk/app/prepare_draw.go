@@ -48,16 +48,8 @@ func (p *Prepare) sketch(dst *ebiten.Image, l *look.Look) {
 func (s *sketchOf) water(r image.Rectangle, floor float64) {
 	look.Fill(s.dst, image.Rect(r.Min.X, int(s.sea), r.Max.X, int(floor)), s.l.Sea)
 	look.Fill(s.dst, image.Rect(r.Min.X, int(floor), r.Max.X, int(floor)+s.l.Px(5)), s.l.Ground)
-	x, top, foot := float64(r.Max.X)-0.13*float64(r.Dx()), s.sea+0.3*(floor-s.sea), floor-float64(s.l.Px(26))
-	look.Stroke(s.dst, x-float64(s.l.Px(34)), top, x+float64(s.l.Px(34)), top, s.l.Scale, s.l.Ink)
-	look.Stroke(s.dst, x-float64(s.l.Px(34)), top, x-float64(s.l.Px(34)), foot, s.l.Scale, s.l.Ink)
-	look.Stroke(s.dst, x, top, x, foot, 2.5*s.l.Scale, s.l.Wake)
-	for i := range 6 {
-		y := top + float64(i)*(foot-top)/5
-		look.Stroke(s.dst, x-float64(s.l.Px(38)), y, x-float64(s.l.Px(34)), y, s.l.Scale, s.l.Ink)
-	}
-	s.write(fmt.Sprintf("%.0f m/s", s.p.sheet.brief.Desk.SoundSpeed), x, foot+float64(s.l.Px(4)), s.l.Ink, look.Middle)
-	s.write("depth", x-float64(s.l.Px(42)), (top+foot)/2-look.Tall(s.l.Small)/2, s.l.Ink, look.Right)
+	wide := float64(r.Dx())
+	s.cast(image.Rect(r.Max.X-int(0.27*wide), int(s.sea+0.34*(floor-s.sea)), r.Max.X-int(0.06*wide), int(floor)-s.l.Px(26)))
 }
 
 func (s *sketchOf) write(text string, x, y float64, c color.Color, a look.Align) {

@@ -3,7 +3,9 @@ package app
 import (
 	"math"
 	"reflect"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -210,4 +212,86 @@ func TestTabReachesEveryFigure(t *testing.T) {
 		}
 	}
 	t.Logf("%d figures on %d pages", n, p.prose.pages)
+}
+
+// What the sheet says of the water is worked out here from the readings that the brief of the session has: the
+// mean is the depth over the time that sound takes down it, a centimetre at a time, and it is as near to the water's own
+// as one reading is stated to be. The sheet takes the cast of the seed that the watch is begun with.
+func TestTheSheetSaysWhatTheCastSays(t *testing.T) {
+	for _, name := range []string{"sloping-bank", "layered-water"} {
+		ex := exerciseNamed(t, name)
+		g := NewGame(&memory{}, false)
+		g.Seed = 77
+		p := NewPrepare(ex, NewChoose())
+		g.next = p
+		g.Resize(1280, 720, 1)
+		dst := ebiten.NewImage(1280, 720)
+		frame(g, dst)
+		dst.Deallocate()
+		s, err := sim.New(ex, 77)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := s.Brief.Cast
+		water, err := ex.Sea.Water.Profile()
+		if err != nil {
+			t.Fatal(err)
+		}
+		read := func(depth float64) float64 { // straight from reading to reading
+			i := int(depth / c.Step)
+			if i+1 >= len(c.Speed) {
+				return c.Speed[len(c.Speed)-1]
+			}
+			return c.Speed[i] + (c.Speed[i+1]-c.Speed[i])*(depth/c.Step-float64(i))
+		}
+		mean := func(speed func(float64) float64, from, to float64) float64 {
+			time, n := 0.0, 5000
+			for i := range n {
+				time += (to - from) / float64(n) / speed(from+(float64(i)+0.5)*(to-from)/float64(n))
+			}
+			return (to - from) / time
+		}
+		says := p.sheet.castSays()
+		number := func(pattern string) float64 {
+			found := regexp.MustCompile(pattern).FindStringSubmatch(says)
+			if found == nil {
+				t.Fatalf("%s: %q does not match %q", name, says, pattern)
+			}
+			v, err := strconv.ParseFloat(found[1], 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return v
+		}
+		h := ex.Plan.Altitude
+		for what, row := range map[string][2]float64{
+			`has ([0-9.]+) m/s at the surface`: {c.Speed[0], water(0)},
+			`([0-9.]+) m/s in the mean`:        {mean(read, 0, c.Floor), mean(water, 0, c.Floor)},
+			`looks through, ([0-9.]+) m/s`:     {mean(read, c.Floor-h, c.Floor), mean(water, c.Floor-h, c.Floor)},
+			`to go at ([0-9.]+) m/s`:           {ex.Desk.SoundSpeed, ex.Desk.SoundSpeed},
+		} {
+			got := number(what)
+			if math.Abs(got-row[0]) > 0.051 {
+				t.Errorf("%s: %s: %.1f m/s, want %.2f", name, what, got, row[0])
+			}
+			if math.Abs(got-row[1]) > 2*exercise.CastError {
+				t.Errorf("%s: %s: %.1f m/s, and the water has %.2f", name, what, got, row[1])
+			}
+		}
+		bent := math.Abs(number(`has ([0-9.]+) m/s at`)-number(`looks through, ([0-9.]+) m/s`)) > 5
+		if bent != (len(ex.Sea.Water.Cast) > 0) {
+			t.Errorf("%s: layers %v, and the sheet says %q", name, !bent, says)
+		}
+	}
+}
+
+// Speeds lie within their axis, which goes by even steps and leaves room for the scatter of a straight cast.
+func TestSpeedAxis(t *testing.T) {
+	for _, all := range [][]float64{{1500, 1500}, {1494.6, 1494.3, 1500}, {1489, 1507.3, 1488.2}, {1350, 1650}} {
+		low, high, step := speedAxis(all)
+		n := (high - low) / step
+		if low > slices.Min(all) || high < slices.Max(all) || n < 2 || n > 5 || math.Mod(low, step) != 0 || math.Abs(n-math.Round(n)) > 1e-9 {
+			t.Errorf("%v: from %g to %g by %g", all, low, high, step)
+		}
+	}
 }

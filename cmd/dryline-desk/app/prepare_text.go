@@ -86,7 +86,7 @@ func (s *mobilisation) sentences(nextMethod func(*Game)) []chapter {
 		fish = append(fish, say("Its beacon answers %s.", rate(r.Beacon)))
 	}
 	record := []piece{
-		say("Sound is taken to go at %.0f m/s at every depth. The range scale is", d.SoundSpeed), typed(order.Range), say("m to a side, in %d samples.", b.Sonar.Samples),
+		say("%s The range scale is", s.castSays()), typed(order.Range), say("m to a side, in %d samples.", b.Sonar.Samples),
 	}
 	for _, c := range b.Sonar.Channels {
 		pulse := fmt.Sprintf("pulses of %.3g ms", 1000*c.PulseLength)

@@ -21,6 +21,7 @@ type Settings struct {
 	Contrast float64 `json:"contrast"` // of the sonar pictures
 	Sounds   bool    `json:"sounds"`
 	Hints    bool    `json:"hints"`
+	Foot     bool    `json:"newest_at_foot"` // of the waterfall, not at its top
 
 	// Shares of the window given to the panes.
 	SectionShare float64 `json:"section_share"` // of its height

@@ -77,5 +77,5 @@ func (w *Watch) slackenTime(g *Game, hints []coach.Hint) {
 		return
 	}
 	w.pace.set(1, false)
-	g.say("Time passes as on the water again: " + why + ".")
+	g.sayWhile("Time passes as on the water again: "+why+".", func() bool { return w.pace.rate <= 1 })
 }

@@ -32,7 +32,7 @@ func (g *Game) strip(dst *ebiten.Image) {
 		foot = g.screen.Foot(g)
 	}
 	urgent := foot.Hint != "" && foot.Severity == coach.Alarm
-	ground, ink, says, hinted := l.Desk, l.Soft, "F1 shows the keys.", false
+	ground, ink, says, hinted := l.Desk, l.Soft, "", false
 	switch {
 	case g.Notice != "" && !(urgent && g.noticeAge > noticeFirst):
 		ground, ink, says = l.Ink, l.Panel, g.Notice
@@ -50,8 +50,23 @@ func (g *Game) strip(dst *ebiten.Image) {
 		mark := image.Rect(r.Min.X, r.Min.Y, r.Min.X+l.Px(6), r.Max.Y)
 		look.Fill(dst, mark, []color.Color{l.Ink, l.Caution, l.Alarm}[foot.Severity])
 	}
-	says = look.Fitted(says, l.Small, r.Dx()-l.Px(24))
+	at := g.keysRect()
+	inked := l.Soft
+	if ground == l.Ink {
+		inked = l.Panel
+	}
+	look.Write(dst, keysSays, l.Small, float64(at.Max.X-l.Px(12)), float64(r.Min.Y+l.Px(4)), inked, look.Right)
+	says = look.Fitted(says, l.Small, at.Min.X-r.Min.X-l.Px(24))
 	look.Write(dst, says, l.Small, float64(r.Min.X+l.Px(12)), float64(r.Min.Y+l.Px(4)), ink, look.Left)
+}
+
+const keysSays = "Keys F1"
+
+// keysRect is where the strip leads to the keys.
+func (g *Game) keysRect() image.Rectangle {
+	l := g.Look
+	wide := int(look.Wide(keysSays, l.Small)) + l.Px(28)
+	return image.Rect(g.size.Max.X-wide, g.area().Max.Y, g.size.Max.X, g.size.Max.Y)
 }
 
 // explained has the strip say what a control does while the pointer is on it.

@@ -155,7 +155,7 @@ func (p *typedPanel) update(g *Game) {
 			return
 		case !justPressed(ebiten.KeyTab):
 			return
-		case ebiten.IsKeyPressed(ebiten.KeyShift):
+		case shiftHeld():
 			by = -1
 		}
 		at = (at + by + len(p.figures)) % len(p.figures)

@@ -63,6 +63,7 @@ func (w *Watch) Build(g *Game, size image.Rectangle) *widget.Container {
 	_, railTall := rail.PreferredSize()
 	railTall = max(railTall, least) // nothing moves when it is opened
 	w.at = arrange(size, g.Look, &g.Settings, w.sideView(), topTall, railTall)
+	w.fall.looking.foot = g.Settings.Foot
 	w.fall.lay(w.at.fall, g.Look)
 	side := w.side.build(g, w, w.at.side)
 	w.chart.lay(w.at.chart)
@@ -207,6 +208,6 @@ func (w *Watch) Inspect() (string, map[string]Rect, any) {
 			"exercise": w.brief.Name, "tick": v.Tick, "logging": v.Bridge.Logging, "rate": w.pace.rate, "paused": w.pace.paused,
 			"cable_ordered": v.Bridge.CableOrdered, "speed_ordered": v.Bridge.Speed, "range_scale": v.Recorder.RangeScale,
 			"contacts": len(v.Contacts), "chosen": w.contacts.chosen, "lines": v.Lines, "steering": v.Bridge.Steering, "pings": len(w.fall.history),
-			"row_bytes": w.fall.rows.long(), "restored": v.Restored, "reached": v.Reached, "pending": len(v.Pending), "practice": w.practice,
+			"per_m": w.chart.PerM, "row_bytes": w.fall.rows.long(), "restored": v.Restored, "reached": v.Reached, "pending": len(v.Pending), "practice": w.practice,
 		}
 }

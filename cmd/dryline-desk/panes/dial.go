@@ -5,6 +5,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"strings"
 
 	"dryline/cmd/dryline-desk/look"
 
@@ -99,7 +100,7 @@ func (d *Dial) drawSmall(dst *ebiten.Image, r image.Rectangle, l *look.Look, ink
 		lo, hi := d.reach()
 		d.plot(dst, plot, l, lo, hi, l.Scale, l.Soft)
 	}
-	look.Write(dst, look.Fitted(d.Note, l.Small, r.Dx()-l.Px(12)), l.Small, float64(r.Min.X+l.Px(10)), base, note, look.Left)
+	look.Write(dst, d.note(l, r.Dx()-l.Px(12)), l.Small, float64(r.Min.X+l.Px(10)), base, note, look.Left)
 }
 
 // drawLarge draws the value large and beside it its trend with a scale, the wanted band and how
@@ -113,12 +114,13 @@ func (d *Dial) drawLarge(dst *ebiten.Image, r image.Rectangle, l *look.Look, ink
 	unit := x + look.Wide(d.Value, l.Title) + float64(l.Px(4))
 	look.Write(dst, d.Unit, l.Small, unit, y+look.Tall(l.Title)-look.Tall(l.Small)-float64(l.Px(3)), l.Soft, look.Left)
 	y += look.Tall(l.Title)
-	look.Write(dst, look.Fitted(d.Note, l.Small, r.Dx()-l.Px(12)), l.Small, x, y, note, look.Left)
+	says := d.note(l, r.Dx()-l.Px(12))
+	look.Write(dst, says, l.Small, x, y, note, look.Left)
 	left := max(r.Min.X+l.Px(LargeLettering), int(unit+look.Wide(d.Unit, l.Small))+l.Px(6))
 	figures := int(look.Wide("-00.0", l.Small)) + l.Px(4)
 	// The note may be longer than the value: the plot stands above it then.
 	foot := r.Max.Y - l.Px(5)
-	if int(x+look.Wide(d.Note, l.Small)) > left {
+	if int(x+look.Wide(says, l.Small)) > left {
 		foot = int(y)
 	}
 	plot := image.Rect(left, r.Min.Y+l.Px(6), r.Max.X-figures-l.Px(6), foot)
@@ -205,4 +207,15 @@ func (d *Dial) reach() (lo, hi float64) {
 		lo, hi = lo-short/2, hi+short/2
 	}
 	return lo, hi
+}
+
+// note is what the dial says in words, of several ways with a bar between them the first that has room.
+func (d *Dial) note(l *look.Look, room int) string {
+	ways := strings.Split(d.Note, "|")
+	for _, way := range ways {
+		if look.Wide(way, l.Small) <= float64(room) {
+			return way
+		}
+	}
+	return look.Fitted(ways[len(ways)-1], l.Small, room)
 }

@@ -238,7 +238,7 @@ func (s *Section) floor(dst *ebiten.Image, f *frame, l *look.Look, v *Side) {
 	look.Dashed(dst, first, y, float64(f.r.Max.X), y, l.Scale, 5*l.Scale, l.Soft)
 	const says = "not heard yet"
 	if room := float64(f.r.Max.X) - first; v.Locked && room > look.Wide(says, l.Small)+20*l.Scale {
-		look.Write(dst, says, l.Small, float64(f.r.Max.X)-8*l.Scale, y+3*l.Scale, l.Ink, look.Right)
+		look.Write(dst, says, l.Small, float64(f.r.Max.X)-8*l.Scale, min(y+3*l.Scale, float64(f.r.Max.Y)-look.Tall(l.Small)), l.Ink, look.Right)
 	}
 }
 

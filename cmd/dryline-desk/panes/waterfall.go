@@ -102,7 +102,24 @@ type View struct {
 	Left    float64                                   // texture column at the left edge
 	PerBin  float64                                   // pixels a bin is wide
 	Plain   bool                                      // as it was recorded, not levelled
+	Foot    bool                                      // the newest row is at the foot and not at the top
 	Colours struct{ Void, Bottom, CutOff color.RGBA } // CutOff is chequered with black
+}
+
+// Y is the pixel of an age in a rectangle, of its newer edge.
+func (v *View) Y(r image.Rectangle, age float64) float64 {
+	if v.Foot {
+		return float64(r.Max.Y) - (age-v.Newest)*v.PerRow
+	}
+	return float64(r.Min.Y) + (age-v.Newest)*v.PerRow
+}
+
+// Age is the age at a pixel of a rectangle.
+func (v *View) Age(r image.Rectangle, y float64) float64 {
+	if v.Foot {
+		return v.Newest + (float64(r.Max.Y)-y)/v.PerRow
+	}
+	return v.Newest + (y-float64(r.Min.Y))/v.PerRow
 }
 
 // Draw draws a view into a rectangle.
@@ -124,7 +141,7 @@ func (w *Waterfall) DrawFrom(dst *ebiten.Image, r image.Rectangle, v View, shade
 	}
 	u["Void"], u["Bottom"], u["CutOff"] = triple(v.Colours.Void), triple(v.Colours.Bottom), triple(v.Colours.CutOff)
 	left, right := float32(v.Left), float32(v.Left+float64(r.Dx())/v.PerBin)
-	top, bottom := float32(v.Newest), float32(v.Newest+float64(r.Dy())/v.PerRow)
+	top, bottom := float32(v.Age(r, float64(r.Min.Y))), float32(v.Age(r, float64(r.Max.Y)))
 	corner := func(x, y int, sx, sy float32) ebiten.Vertex {
 		return ebiten.Vertex{DstX: float32(x), DstY: float32(y), SrcX: sx, SrcY: sy, ColorR: 1, ColorG: 1, ColorB: 1, ColorA: 1}
 	}
