@@ -1,5 +1,7 @@
 package lanes
 
+import "math/bits"
+
 // Bin is what falls into a bin in the two channels, and what of the same facets falls
 // into the next: 16 bytes, one vector, so that a facet across the border of two bins
 // is one sum.
@@ -11,11 +13,10 @@ type Bin struct {
 const group = 8
 
 // Deposit adds what blocks answer to the bins. The last of bins takes what lies beyond the
-// record. long is memory of at least len(blocks).
+// record. long, of the length of blocks, takes a bit for each facet that it leaves to [Spread].
 //
 // The echo of a facet is spread evenly over the slant ranges it spans: mostly one bin or
-// two. Longer ones (steep ground, and bins shorter than a step) are added one by one after
-// their group. A group of blocks is gone through across, a sample of every block, then
+// two. A group of blocks is gone through across, a sample of every block, then
 // the next sample, as neighbouring samples share a bin and each sum would wait for the
 // last. That order is part of the result.
 func Deposit(bins []Bin, blocks []Block, long []uint16) {
@@ -26,11 +27,6 @@ func Deposit(bins []Bin, blocks []Block, long []uint16) {
 	}
 	if whole < len(blocks) {
 		depositScalar(bins, blocks[whole:], long[whole:])
-	}
-	for n, mask := range long {
-		if mask != 0 {
-			spreadLong(bins, &blocks[n], mask)
-		}
 	}
 }
 
@@ -70,19 +66,25 @@ func depositScalar(bins []Bin, blocks []Block, long []uint16) {
 	}
 }
 
-// spreadLong adds the facets of a block that a mask chooses, each over many bins.
-func spreadLong(bins []Bin, b *Block, mask uint16) {
-	end := float32(len(bins) - 1)
-	for l := range Width {
-		if mask>>l&1 == 0 {
-			continue
-		}
-		from, to := b.From[l], b.To[l]
-		density := 1 / (to - from)
-		for k := int32(from); float32(k) < least(to, end); k++ {
-			share := float32((least(to, float32(k+1)) - most(from, float32(k))) * density)
-			bins[k].First += float32(b.First[l] * share)
-			bins[k].Second += float32(b.Second[l] * share)
+// Spread adds the facets that [Deposit] left, each over more than two bins (steep ground, and
+// bins shorter than a step), to the energy of the bins. Such a facet lies at one place of the
+// ground however many slant ranges it spans, so it has the weight of the segment that it
+// begins in and not, as in [Settle], those of its bins.
+func Spread(first, second []float32, blocks []Block, long []uint16, weights, weights2 []float32) {
+	long = long[:len(blocks)]
+	for n, mask := range long {
+		for ; mask != 0; mask &= mask - 1 {
+			b, l := &blocks[n], bits.TrailingZeros16(mask)
+			from, to := b.From[l], b.To[l]
+			at := int32(from)
+			density := 1 / (to - from)
+			x, y := float32(b.First[l]*weights[at/Width]), float32(b.Second[l]*weights2[at/Width])
+			end := least(to, float32(len(first)))
+			for k := at; float32(k) < end; k++ {
+				share := float32((least(to, float32(k+1)) - most(from, float32(k))) * density)
+				first[k] += float32(x * share)
+				second[k] += float32(y * share)
+			}
 		}
 	}
 }

@@ -154,12 +154,13 @@ func TestDepositKeepsEnergyAndPlace(t *testing.T) {
 		}
 		forms(func(name string) {
 			bins := make([]Bin, n+1)
-			Deposit(bins, blocks, make([]uint16, len(blocks)))
-			first, second, ones := make([]float32, n), make([]float32, n), make([]float32, n/Width+1)
+			first, second, ones, long := make([]float32, n), make([]float32, n), make([]float32, n/Width+1), make([]uint16, len(blocks))
+			Deposit(bins, blocks, long)
 			for i := range ones {
 				ones[i] = 1
 			}
 			Settle(first, second, bins, ones, ones)
+			Spread(first, second, blocks, long, ones, ones)
 			sum, sum2 := 0.0, 0.0
 			for k := range first {
 				sum, sum2 = sum+float64(first[k]), sum2+float64(second[k])

@@ -1,0 +1,163 @@
+package sonar
+
+import (
+	"math"
+
+	"dryline/seabed"
+	"dryline/sonar/lanes"
+)
+
+// EvenGround is a floor that answers a ray at the even steps of package lanes. A sonar that
+// is to walk evenly (Spec.Even) does so over such a floor, and over any other as ever.
+type EvenGround interface {
+	Furnished
+
+	// TraceStretch fills s with the ground without what stands on it: n nodes of a quarter
+	// metre, heights over z.
+	TraceStretch(s *seabed.Stretch, x, y, ux, uy float64, n int, z float64)
+}
+
+// TraceStretch implements [EvenGround].
+func (g Ground) TraceStretch(s *seabed.Stretch, x, y, ux, uy float64, n int, z float64) {
+	g.World.TraceStretch(s, x, y, ux, uy, n, z)
+}
+
+// soundEvenly gathers what the cell of one ray answers.
+func (e *Engine) soundEvenly(ws *Workspace, dst *Echo, floor EvenGround, ray int, l *gaze) {
+	v := ws.even
+	place := e.fan.place[ray]
+	x, y, ux, uy := l.along(&e.fan, place)
+	floor.TraceStretch(&v.ground, x, y, ux, uy, len(v.pairs[0].blocks), l.z)
+	ws.aim(e, ray, v.ground.Drawn)
+	v.aim(e, ws, v.ground.Drawn)
+	if ws.refraction != nil {
+		v.bend(ws.refraction, l.z)
+	}
+	stands := e.stripsIn(ws, ray)
+	if stands || e.spoilers.water.veils() {
+		v.asSection(&ws.section, l.z)
+	}
+	through := e.spoilers.water.veil(ws, e.bin, x, y, l.z, ux, uy)
+	v.mixed = v.mixed || through != nil || stands
+	for i := range v.pairs {
+		p := &v.pairs[i]
+		from := lanes.Below(v.ground.Z[0])
+		v.walk(ws, p.blocks, p, 0, &from)
+		scale(p.blocks, nil, through)
+		if i == 0 {
+			ws.look(p.blocks, l.z)
+		}
+		first, last := ray*ws.segments, (ray+1)*ws.segments
+		v.deposit(p, p.blocks, [2][]float32{p.weights[0][first:last], p.weights[1][first:last]})
+	}
+	if stands {
+		e.walkStrips(ws, floor, dst, ray, l, through)
+	}
+}
+
+// walk fills blocks with what the ground answers in a pair from a sample on.
+func (v *even) walk(ws *Workspace, out []lanes.Block, p *evenPair, first int, from *lanes.Progress) {
+	last := min(first+len(out)*lanes.Width, len(v.steps))
+	v.walkTo(ws, out, p, first, last, from)
+}
+
+// walkTo is walk as far as a sample, without that.
+func (v *even) walkTo(ws *Workspace, out []lanes.Block, p *evenPair, first, last int, from *lanes.Progress) {
+	g := &v.ground
+	before := float32(first) * lanes.Step // the ground range at which the first facet begins
+	z, inverse, slope, class := g.Z[first:last], v.inverse[first:last], g.Slope[first:last], g.Class[first:last]
+	if ws.refraction != nil {
+		lanes.WalkBent(out, z, inverse, slope, class, v.bent.At(first), p.tables, from, before, v.perBin)
+		return
+	}
+	lanes.Walk(out, z, inverse, slope, class, p.tables, from, before, v.perBin)
+}
+
+// deposit adds blocks to the energy of a pair.
+func (v *even) deposit(p *evenPair, blocks []lanes.Block, weights [2][]float32) {
+	long := v.long[:len(blocks)]
+	lanes.Deposit(v.bins, blocks, long)
+	lanes.Settle(p.energy[0], p.energy[1], v.bins, weights[0], weights[1])
+	lanes.Spread(p.energy[0], p.energy[1], blocks, long, weights[0], weights[1])
+}
+
+// scale multiplies what facets answer by what is not hidden of them and by what comes
+// through; nil for all.
+func scale(blocks []lanes.Block, hidden, through []float64) {
+	if hidden == nil && through == nil {
+		return
+	}
+	for i := range max(len(hidden), len(through)) {
+		x := 1.0
+		if hidden != nil {
+			x -= hidden[i]
+		}
+		if through != nil {
+			x *= through[i]
+		}
+		if x != 1 {
+			b, l := &blocks[i/lanes.Width], i%lanes.Width
+			b.First[l] *= float32(x)
+			b.Second[l] *= float32(x)
+		}
+	}
+}
+
+// look reads labels and the grain of the ground off the blocks of a ray.
+func (ws *Workspace) look(blocks []lanes.Block, fishZ float64) {
+	v := ws.even
+	end := float32(ws.bins)
+	for k := range blocks {
+		b := &blocks[k]
+		// The class changes in the middle of a block or at its end, see seabed.Stretch.
+		near, far := scatterers[v.ground.Class[k*lanes.Width]], scatterers[v.ground.Class[k*lanes.Width+lanes.Width-1]]
+		if near == 0 && far == 0 && ws.labels == nil {
+			continue
+		}
+		for l := range lanes.Width {
+			if b.First[l] == 0 && b.Second[l] == 0 || b.From[l] >= end {
+				continue
+			}
+			i := k*lanes.Width + l
+			if n := scatterers[v.ground.Class[i]]; n > 0 {
+				ws.mark(int(b.From[l]), min(int(b.To[l]), ws.bins-1), n)
+			}
+			if ws.labels != nil {
+				ws.labelFacet(b, i, fishZ)
+			}
+		}
+	}
+}
+
+// labelFacet hands a lit facet of open ground to the labels.
+func (ws *Workspace) labelFacet(b *lanes.Block, i int, fishZ float64) {
+	v, l := ws.even, i%lanes.Width
+	g, drop := v.steps[i], -float64(v.ground.Z[i])
+	drop0 := drop
+	if i > 0 {
+		drop0 = -float64(v.ground.Z[i-1])
+	}
+	gm, dm, rise := g-lanes.Step/2, (drop0+drop)/2, drop0-drop
+	length := math.Hypot(lanes.Step, rise)
+	rm := (math.Hypot(g-lanes.Step, drop0) + math.Hypot(g, drop)) / 2
+	if ws.refraction != nil {
+		excess := float64(v.bent.Excess[i])
+		if i > 0 {
+			excess = (excess + float64(v.bent.Excess[i-1])) / 2
+		}
+		rm += excess
+		arrive := dm/gm - float64(v.bent.Arrive[i])
+		gm = rm / math.Sqrt(1+arrive*arrive)
+		dm = arrive * gm
+	}
+	ws.labels.spot = spotAt(seabed.Class(v.ground.Class[i]), 0, gm, fishZ-dm, (rise*gm+lanes.Step*dm)/(rm*length))
+
+	const shortest = 1e-3 // bins
+	from, to := float64(b.From[l]), float64(b.To[l])
+	to = max(to, from+shortest)
+	density := float64(b.First[l]) / (to - from)
+	to = min(to, float64(ws.bins))
+	ka, kb := int(from), int(to)
+	x := density * ws.lanes[0].now[ka>>segmentShift]
+	ws.labels.take(&ws.lanes[0], x, ka, kb, from-float64(ka), to-float64(kb), to-from)
+}
