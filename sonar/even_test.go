@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 	"testing"
 
 	"dryline/seabed"
@@ -13,12 +14,14 @@ import (
 // evenScene is a floor, and what else there is, that even walks are held to plain ones over.
 type evenScene struct {
 	scene
+	floor   Ground
 	cast    []CastPoint
 	effects Effects
 	boosts  []float64
 }
 
-func evenScenes() []evenScene {
+// evenScenes are laid out once.
+var evenScenes = sync.OnceValue(func() []evenScene {
 	var all []evenScene
 	for _, s := range scenes() {
 		all = append(all, evenScene{scene: s})
@@ -29,7 +32,7 @@ func evenScenes() []evenScene {
 	tufts.Patches = []seabed.Patch{{Class: seabed.Seagrass, Area: seabed.Area{Polygon: []seabed.Point{{X: 110, Y: 0}, {X: 125, Y: 0}, {X: 125, Y: 200}, {X: 110, Y: 200}}}}}
 	plain.Featureless = true
 	wreck := all[slices.IndexFunc(all, func(s evenScene) bool { return s.name == "wreck" })].spec
-	return append(all,
+	all = append(all,
 		evenScene{scene: scene{"span", span}},
 		evenScene{scene: scene{"seagrass", tufts}},
 		evenScene{scene: scene{"featureless", plain}},
@@ -40,7 +43,11 @@ func evenScenes() []evenScene {
 			Kelp:    []Kelp{{Height: 3, Radius: 0.3, Density: 0.1, Through: 0.6}},
 		}},
 	)
-}
+	for i := range all {
+		all[i].floor = Ground{seabed.New(all[i].spec, 4)}
+	}
+	return all
+})
 
 // engines are the same sonar that walks evenly and that does not, over a scene.
 func (s *evenScene) engines(t testing.TB, spec Spec) (even, plain *Engine) {
@@ -95,7 +102,7 @@ func answered(e *Engine, ws *Workspace, dst *Echo, floor Floor, pose Pose, side 
 func TestEvenWalkAgreesWithThePlainOne(t *testing.T) {
 	for _, scene := range evenScenes() {
 		even, plain := scene.engines(t, twoChannels())
-		floor := Ground{seabed.New(scene.spec, 4)}
+		floor := scene.floor
 		for n := range 6 {
 			pose := Pose{X: 100, Y: 98 + float64(n%3), Z: []float64{-4, -8}[n%2], Heading: []float64{0, 0.15, -0.2}[n/2], Pitch: 0.02, Roll: 0.03 * float64(n-3), Speed: 2}
 			side := Starboard
