@@ -91,7 +91,7 @@ func (w *World) TraceStretch(s *Stretch, x, y, ux, uy float64, n int, datum floa
 	}
 	loom := w.looms()
 	r := rayOn(x, y, ux, uy)
-	var sewn pieces
+	var sewn [sediments]piece // by sediment, that the ray was last on
 	for k := range s.places {
 		w.layBlock(s, &r, &sewn, loom, k)
 	}
@@ -127,7 +127,7 @@ func rayOn(x, y, ux, uy float64) onQuilt {
 }
 
 // layBlock says what lies on a block besides the smooth floor.
-func (w *World) layBlock(s *Stretch, r *onQuilt, sewn *pieces, loom *looms, k int) {
+func (w *World) layBlock(s *Stretch, r *onQuilt, sewn *[sediments]piece, loom *looms, k int) {
 	node, next := &s.nodes[k+1], &s.nodes[k+2]
 	// Class is that of the nearer node, the one before at half way.
 	const all = 0x0101010101010101
@@ -135,20 +135,18 @@ func (w *World) layBlock(s *Stretch, r *onQuilt, sewn *pieces, loom *looms, k in
 	binary.LittleEndian.PutUint64(at, all*uint64(node.class))
 	binary.LittleEndian.PutUint64(at[8:], all*uint64(next.class))
 
-	from, to := float64(k)*nodeStep, float64(k+1)*nodeStep
-	u0, v0, u1, v1 := r.u0+r.du*from, r.v0+r.dv*from, r.u0+r.du*to, r.v0+r.dv*to
-	sheet := &sewn[node.class%piecesKept]
-	switch {
-	case node.field != next.field:
+	if node.field != next.field {
 		s.leave(k)
 		return
-	case node.class == next.class && sheet.plain && sheet.holds(node.class, u0, v0) && sheet.holds(node.class, u1, v1):
+	}
+	from, to := float64(k)*nodeStep, float64(k+1)*nodeStep
+	u0, v0, u1, v1 := r.u0+r.du*from, r.v0+r.dv*from, r.u0+r.du*to, r.v0+r.dv*to
+	sheet := &sewn[node.class]
+	if node.class == next.class && sheet.plain && sheet.holds(node.class, u0, v0) && sheet.holds(node.class, u1, v1) {
 		s.places[k] = lanes.PlaceAt(u0+sheet.du, v0+sheet.dv, float32(node.rms))
-	default:
-		if !w.laySeam(s, sewn, loom, k, u0, v0, u1, v1) {
-			s.leave(k)
-			return
-		}
+	} else if !w.laySeam(s, sewn, loom, k, u0, v0, u1, v1) {
+		s.leave(k)
+		return
 	}
 	if node.field == 0 {
 		return
@@ -172,52 +170,54 @@ var noRelief = lanes.PlaceAt(0.5, 0.5, 0)
 func (s *Stretch) leave(k int) { s.left[k], s.places[k] = true, noRelief }
 
 // laySeam lays a block that goes on to another piece or sediment, and says whether it is one
-// that lanes can.
-func (w *World) laySeam(s *Stretch, sewn *pieces, loom *looms, k int, u0, v0, u1, v1 float64) bool {
+// that lanes can. The piece that it ends on is kept for the next.
+func (w *World) laySeam(s *Stretch, sewn *[sediments]piece, loom *looms, k int, u0, v0, u1, v1 float64) bool {
 	node, next := &s.nodes[k+1], &s.nodes[k+2]
-	a, b, ok := w.fabric.ends(node.class, u0, v0, u1, v1)
-	if !ok {
+	a := &sewn[node.class]
+	q := w.fabric.of(node.class)
+	if !a.holds(node.class, u0, v0) && !q.find(a, node.class, u0, v0) {
 		return false
 	}
-	m := seamRun{block: k, a: loom.of(node.class), b: loom.of(next.class)}
-	switch {
-	case node.class != next.class:
-		c, d, ok := w.fabric.ends(next.class, u0, v0, u1, v1)
-		if !ok || !a.plain || a != b || !c.plain || c != d {
+	if node.class != next.class {
+		b := &sewn[next.class]
+		if !a.plain || !a.holds(node.class, u1, v1) ||
+			!b.holds(next.class, u0, v0) && !w.fabric.of(next.class).find(b, next.class, u0, v0) ||
+			!b.plain || !b.holds(next.class, u1, v1) {
 			return false
 		}
-		m.seam[0] = lanes.Seam{
+		s.addSeam(k, loom.of(node.class), loom.of(next.class), lanes.Seam{
 			A:  lanes.PlaceAt(u0+a.du, v0+a.dv, float32(node.rms)),
-			B:  lanes.PlaceAt(u0+c.du, v0+c.dv, float32(next.rms)),
+			B:  lanes.PlaceAt(u0+b.du, v0+b.dv, float32(next.rms)),
 			DX: 1. / lanes.Width,
+		})
+		return true
+	}
+	seam := a
+	if !a.holds(node.class, u1, v1) {
+		before := *a
+		if !q.find(a, node.class, u1, v1) || before.plain == a.plain {
+			return false // four meet, or two seams
 		}
-	case a.plain && a == b:
-		sewn[node.class%piecesKept] = a
+		if a.plain {
+			seam = &before
+		}
+	} else if a.plain {
 		s.places[k] = lanes.PlaceAt(u0+a.du, v0+a.dv, float32(node.rms))
 		return true
-	case a.plain && b.plain || !a.plain && !b.plain && a != b:
-		return false
-	default:
-		if a.plain {
-			a = b // the seam
-		}
-		x := (u0-a.u0)*a.seamU + (v0-a.v0)*a.seamV
-		more := (u1-u0)*a.seamU + (v1-v0)*a.seamV
-		m.seam[0] = lanes.Seam{
-			A: lanes.PlaceAt(u0+a.du, v0+a.dv, float32(node.rms)),
-			B: lanes.PlaceAt(u0+a.eu, v0+a.ev, float32(node.rms)),
-			X: float32(x), DX: float32(more / lanes.Width), Smooth: 1,
-		}
 	}
-	s.places[k] = noRelief
-	s.seams = append(s.seams, m)
+	x := (u0-seam.u0)*seam.seamU + (v0-seam.v0)*seam.seamV
+	more := (u1-u0)*seam.seamU + (v1-v0)*seam.seamV
+	s.addSeam(k, loom.of(node.class), loom.of(node.class), lanes.Seam{
+		A: lanes.PlaceAt(u0+seam.du, v0+seam.dv, float32(node.rms)),
+		B: lanes.PlaceAt(u0+seam.eu, v0+seam.ev, float32(node.rms)),
+		X: float32(x), DX: float32(more / lanes.Width), Smooth: 1,
+	})
 	return true
 }
 
-// ends are the pieces that a sediment's block begins and ends on, unless four meet there.
-func (f *fabric) ends(class Class, u0, v0, u1, v1 float64) (a, b piece, ok bool) {
-	q := f.of(class)
-	return a, b, q.find(&a, class, u0, v0) && q.find(&b, class, u1, v1)
+func (s *Stretch) addSeam(k int, a, b *lanes.Patch, seam lanes.Seam) {
+	s.places[k] = noRelief
+	s.seams = append(s.seams, seamRun{k, a, b, [1]lanes.Seam{seam}})
 }
 
 // traceLeft traces the blocks that lanes left, each run of them at once.

@@ -40,10 +40,10 @@ type Place struct {
 // PlaceAt is the place at (u, v), both positive, in nodes. It counts from a few nodes
 // before, so that no ray runs back past the node it counts from, whatever its direction.
 func PlaceAt(u, v float64, gain float32) Place {
-	i, j := math.Floor(u), math.Floor(v)
+	i, j := int64(u), int64(v)
 	return Place{
-		U: float32(u-i) + ahead, V: float32(v-j) + ahead,
-		I: int32(int64(i)-ahead) & wrap, J: int32(int64(j)-ahead) & wrap,
+		U: float32(u-float64(i)) + ahead, V: float32(v-float64(j)) + ahead,
+		I: int32(i-ahead) & wrap, J: int32(j-ahead) & wrap,
 		Gain: gain,
 	}
 }
