@@ -22,6 +22,7 @@ type even struct {
 	spare   []lanes.Block // of a strip
 	long    []uint16
 	bent    lanes.Bending
+	columns []between // of refraction, by sample
 
 	laid, drawn bool // what the tables are laid out for
 	rolled      int
@@ -64,8 +65,20 @@ func (e *Engine) newEven(ws *Workspace) *even {
 	}
 	if len(e.profile) > 0 {
 		v.bent = lanes.Bending{Launch: make([]float32, n), Arrive: make([]float32, n), Excess: make([]float32, n)}
+		v.columns = make([]between, n)
+		perMetre := (refractionColumns - 1) / (float64(e.spec.Samples) * e.bin)
+		for i, g := range v.steps {
+			u := min(g*perMetre, refractionColumns-1-1e-6)
+			v.columns[i] = between{int32(u), float32(u - math.Floor(u))}
+		}
 	}
 	return v
+}
+
+// between is where a ground range lies between two columns of refraction.
+type between struct {
+	at   int32
+	past float32
 }
 
 // of is a channel's pair and its place there.
@@ -135,9 +148,26 @@ func (v *even) asSection(s *Section, fishZ float64) {
 
 // bend works out what the layers of the water do to the ray to each sample.
 func (v *even) bend(r *refraction, fishZ float64) {
-	for i, z := range v.ground.Z {
-		b := r.at(v.steps[i], -float64(z)-fishZ)
-		v.bent.Launch[i], v.bent.Arrive[i], v.bent.Excess[i] = b.launch, b.arrive, b.excess
+	n := len(v.ground.Z)
+	columns, launch, arrive, excess := v.columns[:n], v.bent.Launch[:n], v.bent.Arrive[:n], v.bent.Excess[:n]
+	last := float64(len(r.rows)-1) - 1e-6
+	known := -1
+	var upper, lower []bending
+	for i, z := range v.ground.Z { // refraction.at, its column known beforehand
+		w := min(max((-float64(z)-fishZ)/rowStep, 0), last)
+		j := int(w)
+		if j != known {
+			upper, lower, known = r.row(j), r.row(j+1), j
+		}
+		c := columns[i]
+		p, q := upper[c.at:c.at+2:c.at+2], lower[c.at:c.at+2:c.at+2]
+		fu, fv := c.past, float32(w-float64(j))
+		a, b := p[0].launch+float32(fu*(p[1].launch-p[0].launch)), q[0].launch+float32(fu*(q[1].launch-q[0].launch))
+		launch[i] = a + float32(fv*(b-a))
+		a, b = p[0].arrive+float32(fu*(p[1].arrive-p[0].arrive)), q[0].arrive+float32(fu*(q[1].arrive-q[0].arrive))
+		arrive[i] = a + float32(fv*(b-a))
+		a, b = p[0].excess+float32(fu*(p[1].excess-p[0].excess)), q[0].excess+float32(fu*(q[1].excess-q[0].excess))
+		excess[i] = a + float32(fv*(b-a))
 	}
 }
 

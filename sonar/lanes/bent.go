@@ -7,15 +7,26 @@ type Bending struct{ Launch, Arrive, Excess []float32 }
 // At is the bending from a sample on.
 func (b *Bending) At(i int) Bending { return Bending{b.Launch[i:], b.Arrive[i:], b.Excess[i:]} }
 
-// WalkBent is [Walk] along bent rays. It has no form but this one in Go.
+// WalkBent is [Walk] along bent rays.
 func WalkBent(out []Block, z, inverse, slope []float32, class []uint8, bent Bending, t *Tables, from *Progress, g, perMetre float32) {
 	n := len(z)
 	inverse, slope, class, out = inverse[:n], slope[:n], class[:n], out[:Blocks(n)]
+	bent = Bending{bent.Launch[:n], bent.Arrive[:n], bent.Excess[:n]}
+	whole := n / Width * Width
+	if whole > 0 {
+		walkBent(out[:whole/Width], z[:whole], inverse[:whole], slope[:whole], class[:whole], bent, t, from, g, perMetre)
+	}
+	if whole < n {
+		out[len(out)-1] = Block{}
+		walkBentScalar(out[whole/Width:], z[whole:], inverse[whole:], slope[whole:], class[whole:], bent.At(whole), t, from, g+float32(whole)*Step, perMetre)
+	}
+}
+
+func walkBentScalar(out []Block, z, inverse, slope []float32, class []uint8, bent Bending, t *Tables, from *Progress, g, perMetre float32) {
+	n := len(z)
+	inverse, slope, class = inverse[:n], slope[:n], class[:n]
 	launch, arriving, excess := bent.Launch[:n], bent.Arrive[:n], bent.Excess[:n]
 	z0, r0, tangent0, horizon := from.Z, from.R, from.Tangent, from.Horizon
-	if n%Width != 0 {
-		out[len(out)-1] = Block{}
-	}
 	var b *Block
 	for i, z1 := range z {
 		l := i % Width
@@ -39,13 +50,13 @@ func WalkBent(out []Block, z, inverse, slope []float32, class []uint8, bent Bend
 			across := float32(rm * length)
 			each := 1 / across
 			// Where the ray arrives, seen from the facet: over that, at the same slant range.
-			arrive := arriving[i] + float32((z0+z1)*0.5)/(g-Step/2)
-			gm := rm / root(1+float32(arrive*arrive))
+			arrive := float32((z0+z1)*0.5)/(g-Step/2) + arriving[i]
+			gm := rm / root(float32(arrive*arrive)+1)
 			zm := float32(arrive * gm)
 			sine := float32((float32(rise*gm) - float32(zm*Step)) * each)
 			if sine > 0 {
-				depression := -tangent / root(1+float32(tangent*tangent))
-				dip := index(float32((depression+1)*(DipSteps/2)), DipSteps-1) & (DipSteps - 1)
+				down := 1 - tangent/root(float32(tangent*tangent)+1) // sine of the depression, and one
+				dip := index(float32(down*(DipSteps/2)), DipSteps-1) & (DipSteps - 1)
 				step := index(float32(sine*StrengthSteps), StrengthSteps-1) & (StrengthSteps - 1)
 				rest := index(float32(float32((float32(slope[i]*gm)-zm)*float32(each*length))*RestSteps), RestSteps-1) & (RestSteps - 1)
 				kind := class[i] & (Classes - 1)

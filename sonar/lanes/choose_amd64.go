@@ -25,6 +25,17 @@ func walk(out []Block, z, inverse, slope []float32, class []uint8, t *Tables, fr
 	}
 }
 
+func walkBent(out []Block, z, inverse, slope []float32, class []uint8, bent Bending, t *Tables, from *Progress, g, perMetre float32) {
+	switch {
+	case hasAVX512:
+		walkBentAVX512(&out[0].From[0], &z[0], &inverse[0], &slope[0], &class[0], &bent.Launch[0], &bent.Arrive[0], &bent.Excess[0], (*float32)(unsafe.Pointer(t)), &from.Z, g, perMetre, len(out))
+	case hasAVX2:
+		walkBentAVX2(&out[0].From[0], &z[0], &inverse[0], &slope[0], &class[0], &bent.Launch[0], &bent.Arrive[0], &bent.Excess[0], (*float32)(unsafe.Pointer(t)), &from.Z, g, perMetre, len(out))
+	default:
+		walkBentScalar(out, z, inverse, slope, class, bent, t, from, g, perMetre)
+	}
+}
+
 func deposit(bins []Bin, blocks []Block, long []uint16) {
 	last := float32(len(bins) - 1)
 	switch {

@@ -9,6 +9,11 @@ package lanes
 //go:noescape
 func walkAVX2(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
 
+// walkBentAVX2 is walkBentScalar for n blocks.
+//
+//go:noescape
+func walkBentAVX2(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, launch *float32, arrive *float32, excess *float32, tables *float32, from *float32, ground float32, perMetre float32, n int)
+
 // settleAVX2 is settleScalar for n segments; there is a bin before the first.
 //
 //go:noescape
@@ -23,6 +28,11 @@ func depositAVX2(bins *float32, blocks *float32, long *uint16, last float32, gro
 //
 //go:noescape
 func walkAVX512(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
+
+// walkBentAVX512 is walkBentScalar for n blocks.
+//
+//go:noescape
+func walkBentAVX512(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, launch *float32, arrive *float32, excess *float32, tables *float32, from *float32, ground float32, perMetre float32, n int)
 
 // settleAVX512 is settleScalar for n segments; there is a bin before the first.
 //

@@ -556,6 +556,7 @@ restDone0:
 	VMOVUPS      one<>+0(SB), Y9
 	VMULPS       Y8, Y15, Y8
 	VSUBPS       Y8, Y9, Y8
+	VMOVAPS      Y8, Y8
 	VMULPS       dips<>+0(SB), Y8, Y8
 	VMINPS       lastDip<>+0(SB), Y8, Y8
 	VMAXPS       zero<>+0(SB), Y8, Y8
@@ -711,6 +712,7 @@ restDone1:
 	VMOVUPS      one<>+0(SB), Y9
 	VMULPS       Y8, Y15, Y8
 	VSUBPS       Y8, Y9, Y8
+	VMOVAPS      Y8, Y8
 	VMULPS       dips<>+0(SB), Y8, Y8
 	VMINPS       lastDip<>+0(SB), Y8, Y8
 	VMAXPS       zero<>+0(SB), Y8, Y8
@@ -773,6 +775,390 @@ dipDone1:
 	VMAXPS       Y2, Y3, Y0
 	VEXTRACTF128 $0x01, Y0, X0
 	VEXTRACTPS   $0x03, X0, 12(R8)
+	VZEROUPPER
+	RET
+
+// func walkBentAVX2(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, launch *float32, arrive *float32, excess *float32, tables *float32, from *float32, ground float32, perMetre float32, n int)
+// Requires: AVX, AVX2
+TEXT ·walkBentAVX2(SB), NOSPLIT, $0-96
+	MOVQ         launch+40(FP), AX
+	MOVQ         arrive+48(FP), CX
+	MOVQ         excess+56(FP), DX
+	MOVQ         out+0(FP), BX
+	MOVQ         z+8(FP), SI
+	MOVQ         inverse+16(FP), DI
+	MOVQ         slope+24(FP), R8
+	MOVQ         class+32(FP), R9
+	MOVQ         tables+64(FP), R10
+	MOVQ         from+72(FP), R11
+	MOVQ         n+88(FP), R12
+	VBROADCASTSS (R11), Y0
+	VBROADCASTSS 4(R11), Y1
+	VBROADCASTSS 8(R11), Y2
+	VBROADCASTSS 12(R11), Y3
+	VBROADCASTSS ground+80(FP), Y4
+	VADDPS       steps<>+0(SB), Y4, Y4
+
+block:
+	VMOVUPS      (SI), Y5
+	VMULPS       (DI), Y5, Y6
+	VMULPS       Y4, Y4, Y7
+	VMULPS       Y5, Y5, Y8
+	VADDPS       Y8, Y7, Y7
+	VSQRTPS      Y7, Y7
+	VADDPS       (AX), Y6, Y6
+	VADDPS       (DX), Y7, Y7
+	VPERM2F128   $0x21, Y5, Y0, Y0
+	VPALIGNR     $0x0c, Y0, Y5, Y0
+	VPERM2F128   $0x21, Y7, Y1, Y1
+	VPALIGNR     $0x0c, Y1, Y7, Y1
+	VPERM2F128   $0x21, Y6, Y2, Y2
+	VPALIGNR     $0x0c, Y2, Y6, Y2
+	VPERMILPS    $0x90, Y2, Y8
+	VMAXPS       Y8, Y2, Y8
+	VPERMILPS    $0x44, Y8, Y9
+	VMAXPS       Y9, Y8, Y8
+	VPERMILPS    $0xff, Y8, Y9
+	VMOVUPS      never<>+0(SB), Y10
+	VPERM2F128   $0x20, Y9, Y10, Y9
+	VMAXPS       Y9, Y8, Y8
+	VMAXPS       Y3, Y8, Y10
+	VEXTRACTF128 $0x01, Y10, X3
+	VPERMILPS    $0xff, X3, X3
+	VBROADCASTSS X3, Y3
+	VMOVAPS      Y3, Y3
+	VCMPPS       $0x1e, Y10, Y6, Y8
+	VCMPPS       $0x11, Y10, Y2, Y9
+	VANDPS       Y9, Y8, Y11
+	VMOVUPS      one<>+0(SB), Y9
+	VMOVAPS      Y1, Y12
+	VTESTPS      Y11, Y11
+	JZ           wholly0
+	VSUBPS       Y10, Y6, Y10
+	VSUBPS       Y2, Y6, Y2
+	VDIVPS       Y2, Y10, Y2
+	VBLENDVPS    Y11, Y2, Y9, Y9
+	VMOVAPS      Y9, Y9
+	VSUBPS       Y1, Y7, Y10
+	VMULPS       Y10, Y2, Y2
+	VSUBPS       Y2, Y7, Y2
+	VBLENDVPS    Y11, Y2, Y1, Y2
+	VMOVAPS      Y2, Y12
+
+wholly0:
+	VBROADCASTSS perMetre+84(FP), Y2
+	VMULPS       Y2, Y12, Y10
+	VMULPS       Y2, Y7, Y2
+	VMINPS       Y2, Y10, Y11
+	VMOVUPS      Y11, (BX)
+	VMAXPS       Y2, Y10, Y2
+	VMOVUPS      Y2, 64(BX)
+	VSUBPS       Y0, Y5, Y10
+	VMULPS       Y10, Y10, Y2
+	VADDPS       stepSquared<>+0(SB), Y2, Y2
+	VSQRTPS      Y2, Y11
+	VADDPS       Y7, Y1, Y1
+	VMULPS       half<>+0(SB), Y1, Y1
+	VMULPS       Y11, Y1, Y12
+	VMOVUPS      Y1, 128(BX)
+	VMOVUPS      one<>+0(SB), Y1
+	VDIVPS       Y12, Y1, Y13
+	VSUBPS       halfStep<>+0(SB), Y4, Y14
+	VADDPS       Y5, Y0, Y0
+	VMULPS       half<>+0(SB), Y0, Y15
+	VMOVAPS      Y5, Y0
+	VMOVAPS      Y7, Y1
+	VMOVAPS      Y6, Y2
+	VDIVPS       Y14, Y15, Y5
+	VADDPS       (CX), Y5, Y5
+	VMOVUPS      128(BX), Y6
+	VMULPS       Y5, Y5, Y7
+	VADDPS       one<>+0(SB), Y7, Y7
+	VSQRTPS      Y7, Y7
+	VDIVPS       Y7, Y6, Y6
+	VMULPS       Y6, Y5, Y5
+	VMULPS       Y6, Y10, Y7
+	VMULPS       step<>+0(SB), Y5, Y10
+	VSUBPS       Y10, Y7, Y7
+	VMULPS       Y13, Y7, Y7
+	VCMPPS       $0x1e, zero<>+0(SB), Y7, Y10
+	VANDPS       Y10, Y8, Y8
+	VMULPS       Y9, Y12, Y9
+	VMULPS       strengths<>+0(SB), Y7, Y7
+	VMINPS       lastStrength<>+0(SB), Y7, Y7
+	VMAXPS       zero<>+0(SB), Y7, Y7
+	VCVTTPS2DQ   Y7, Y7
+	VMULPS       Y11, Y13, Y10
+	VMOVUPS      (R8), Y11
+	VMULPS       Y6, Y11, Y6
+	VSUBPS       Y5, Y6, Y5
+	VMULPS       Y10, Y5, Y5
+	VMULPS       rests<>+0(SB), Y5, Y5
+	VMINPS       lastRest<>+0(SB), Y5, Y5
+	VMAXPS       zero<>+0(SB), Y5, Y5
+	VCVTTPS2DQ   Y5, Y5
+	VPMOVZXBD    (R9), Y6
+	VPSLLD       $0x08, Y6, Y10
+	VPADDD       Y5, Y10, Y5
+	VMOVD        X5, R13
+	VPBROADCASTD X5, Y11
+	VPSUBD       Y11, Y5, Y11
+	VPADDD       before8<>+0(SB), Y11, Y11
+	VPTEST       outside8<>+0(SB), Y11
+	JNZ          restFar0
+	VMOVUPS      48(R10)(R13*4), Y10
+	VPERMPS      Y10, Y11, Y10
+	JMP          restDone0
+
+restFar0:
+	VXORPS     Y10, Y10, Y10
+	VPCMPEQD   Y11, Y11, Y11
+	VGATHERDPS Y11, 64(R10)(Y5*4), Y10
+
+restDone0:
+	VMULPS       Y10, Y9, Y5
+	VMOVUPS      one<>+0(SB), Y9
+	VMULPS       Y2, Y2, Y10
+	VADDPS       one<>+0(SB), Y10, Y10
+	VSQRTPS      Y10, Y10
+	VDIVPS       Y10, Y2, Y10
+	VSUBPS       Y10, Y9, Y9
+	VMOVAPS      Y9, Y9
+	VMULPS       dips<>+0(SB), Y9, Y9
+	VMINPS       lastDip<>+0(SB), Y9, Y9
+	VMAXPS       zero<>+0(SB), Y9, Y9
+	VCVTTPS2DQ   Y9, Y9
+	VMOVD        X9, R13
+	VPBROADCASTD X9, Y12
+	VPSUBD       Y12, Y9, Y12
+	VPADDD       before8<>+0(SB), Y12, Y12
+	VPTEST       outside8<>+0(SB), Y12
+	JNZ          dipFar0
+	VMOVUPS      65584(R10)(R13*4), Y10
+	VPERMPS      Y10, Y12, Y10
+	VMOVUPS      69680(R10)(R13*4), Y11
+	VPERMPS      Y11, Y12, Y11
+	JMP          dipDone0
+
+dipFar0:
+	VXORPS     Y10, Y10, Y10
+	VPCMPEQD   Y11, Y11, Y11
+	VGATHERDPS Y11, 65600(R10)(Y9*4), Y10
+	VXORPS     Y11, Y11, Y11
+	VPCMPEQD   Y12, Y12, Y12
+	VGATHERDPS Y12, 69696(R10)(Y9*4), Y11
+
+dipDone0:
+	VPSLLD       $0x0a, Y6, Y6
+	VPADDD       Y7, Y6, Y6
+	VPERMQ       $0xd8, Y6, Y6
+	VEXTRACTI128 $0x01, Y6, X7
+	VXORPS       Y9, Y9, Y9
+	VPCMPEQD     Y12, Y12, Y12
+	VGATHERDPD   Y12, 73792(R10)(X6*8), Y9
+	VXORPS       Y6, Y6, Y6
+	VPCMPEQD     Y12, Y12, Y12
+	VGATHERDPD   Y12, 73792(R10)(X7*8), Y6
+	VSHUFPS      $0x88, Y6, Y9, Y7
+	VSHUFPS      $0xdd, Y6, Y9, Y6
+	VMULPS       Y7, Y10, Y7
+	VMULPS       Y7, Y5, Y7
+	VANDPS       Y7, Y8, Y7
+	VMOVUPS      Y7, 128(BX)
+	VMULPS       Y6, Y11, Y6
+	VMULPS       Y6, Y5, Y5
+	VANDPS       Y5, Y8, Y5
+	VMOVUPS      Y5, 192(BX)
+	VADDPS       advance8<>+0(SB), Y4, Y4
+	VMOVUPS      32(SI), Y5
+	VMULPS       32(DI), Y5, Y6
+	VMULPS       Y4, Y4, Y7
+	VMULPS       Y5, Y5, Y8
+	VADDPS       Y8, Y7, Y7
+	VSQRTPS      Y7, Y7
+	VADDPS       32(AX), Y6, Y6
+	VADDPS       32(DX), Y7, Y7
+	VPERM2F128   $0x21, Y5, Y0, Y0
+	VPALIGNR     $0x0c, Y0, Y5, Y0
+	VPERM2F128   $0x21, Y7, Y1, Y1
+	VPALIGNR     $0x0c, Y1, Y7, Y1
+	VPERM2F128   $0x21, Y6, Y2, Y2
+	VPALIGNR     $0x0c, Y2, Y6, Y2
+	VPERMILPS    $0x90, Y2, Y8
+	VMAXPS       Y8, Y2, Y8
+	VPERMILPS    $0x44, Y8, Y9
+	VMAXPS       Y9, Y8, Y8
+	VPERMILPS    $0xff, Y8, Y9
+	VMOVUPS      never<>+0(SB), Y10
+	VPERM2F128   $0x20, Y9, Y10, Y9
+	VMAXPS       Y9, Y8, Y8
+	VMAXPS       Y3, Y8, Y10
+	VEXTRACTF128 $0x01, Y10, X3
+	VPERMILPS    $0xff, X3, X3
+	VBROADCASTSS X3, Y3
+	VMOVAPS      Y3, Y3
+	VCMPPS       $0x1e, Y10, Y6, Y8
+	VCMPPS       $0x11, Y10, Y2, Y9
+	VANDPS       Y9, Y8, Y11
+	VMOVUPS      one<>+0(SB), Y9
+	VMOVAPS      Y1, Y12
+	VTESTPS      Y11, Y11
+	JZ           wholly1
+	VSUBPS       Y10, Y6, Y10
+	VSUBPS       Y2, Y6, Y2
+	VDIVPS       Y2, Y10, Y2
+	VBLENDVPS    Y11, Y2, Y9, Y9
+	VMOVAPS      Y9, Y9
+	VSUBPS       Y1, Y7, Y10
+	VMULPS       Y10, Y2, Y2
+	VSUBPS       Y2, Y7, Y2
+	VBLENDVPS    Y11, Y2, Y1, Y2
+	VMOVAPS      Y2, Y12
+
+wholly1:
+	VBROADCASTSS perMetre+84(FP), Y2
+	VMULPS       Y2, Y12, Y10
+	VMULPS       Y2, Y7, Y2
+	VMINPS       Y2, Y10, Y11
+	VMOVUPS      Y11, 32(BX)
+	VMAXPS       Y2, Y10, Y2
+	VMOVUPS      Y2, 96(BX)
+	VSUBPS       Y0, Y5, Y10
+	VMULPS       Y10, Y10, Y2
+	VADDPS       stepSquared<>+0(SB), Y2, Y2
+	VSQRTPS      Y2, Y11
+	VADDPS       Y7, Y1, Y1
+	VMULPS       half<>+0(SB), Y1, Y1
+	VMULPS       Y11, Y1, Y12
+	VMOVUPS      Y1, 160(BX)
+	VMOVUPS      one<>+0(SB), Y1
+	VDIVPS       Y12, Y1, Y13
+	VSUBPS       halfStep<>+0(SB), Y4, Y14
+	VADDPS       Y5, Y0, Y0
+	VMULPS       half<>+0(SB), Y0, Y15
+	VMOVAPS      Y5, Y0
+	VMOVAPS      Y7, Y1
+	VMOVAPS      Y6, Y2
+	VDIVPS       Y14, Y15, Y5
+	VADDPS       32(CX), Y5, Y5
+	VMOVUPS      160(BX), Y6
+	VMULPS       Y5, Y5, Y7
+	VADDPS       one<>+0(SB), Y7, Y7
+	VSQRTPS      Y7, Y7
+	VDIVPS       Y7, Y6, Y6
+	VMULPS       Y6, Y5, Y5
+	VMULPS       Y6, Y10, Y7
+	VMULPS       step<>+0(SB), Y5, Y10
+	VSUBPS       Y10, Y7, Y7
+	VMULPS       Y13, Y7, Y7
+	VCMPPS       $0x1e, zero<>+0(SB), Y7, Y10
+	VANDPS       Y10, Y8, Y8
+	VMULPS       Y9, Y12, Y9
+	VMULPS       strengths<>+0(SB), Y7, Y7
+	VMINPS       lastStrength<>+0(SB), Y7, Y7
+	VMAXPS       zero<>+0(SB), Y7, Y7
+	VCVTTPS2DQ   Y7, Y7
+	VMULPS       Y11, Y13, Y10
+	VMOVUPS      32(R8), Y11
+	VMULPS       Y6, Y11, Y6
+	VSUBPS       Y5, Y6, Y5
+	VMULPS       Y10, Y5, Y5
+	VMULPS       rests<>+0(SB), Y5, Y5
+	VMINPS       lastRest<>+0(SB), Y5, Y5
+	VMAXPS       zero<>+0(SB), Y5, Y5
+	VCVTTPS2DQ   Y5, Y5
+	VPMOVZXBD    8(R9), Y6
+	VPSLLD       $0x08, Y6, Y10
+	VPADDD       Y5, Y10, Y5
+	VMOVD        X5, R13
+	VPBROADCASTD X5, Y11
+	VPSUBD       Y11, Y5, Y11
+	VPADDD       before8<>+0(SB), Y11, Y11
+	VPTEST       outside8<>+0(SB), Y11
+	JNZ          restFar1
+	VMOVUPS      48(R10)(R13*4), Y10
+	VPERMPS      Y10, Y11, Y10
+	JMP          restDone1
+
+restFar1:
+	VXORPS     Y10, Y10, Y10
+	VPCMPEQD   Y11, Y11, Y11
+	VGATHERDPS Y11, 64(R10)(Y5*4), Y10
+
+restDone1:
+	VMULPS       Y10, Y9, Y5
+	VMOVUPS      one<>+0(SB), Y9
+	VMULPS       Y2, Y2, Y10
+	VADDPS       one<>+0(SB), Y10, Y10
+	VSQRTPS      Y10, Y10
+	VDIVPS       Y10, Y2, Y10
+	VSUBPS       Y10, Y9, Y9
+	VMOVAPS      Y9, Y9
+	VMULPS       dips<>+0(SB), Y9, Y9
+	VMINPS       lastDip<>+0(SB), Y9, Y9
+	VMAXPS       zero<>+0(SB), Y9, Y9
+	VCVTTPS2DQ   Y9, Y9
+	VMOVD        X9, R13
+	VPBROADCASTD X9, Y12
+	VPSUBD       Y12, Y9, Y12
+	VPADDD       before8<>+0(SB), Y12, Y12
+	VPTEST       outside8<>+0(SB), Y12
+	JNZ          dipFar1
+	VMOVUPS      65584(R10)(R13*4), Y10
+	VPERMPS      Y10, Y12, Y10
+	VMOVUPS      69680(R10)(R13*4), Y11
+	VPERMPS      Y11, Y12, Y11
+	JMP          dipDone1
+
+dipFar1:
+	VXORPS     Y10, Y10, Y10
+	VPCMPEQD   Y11, Y11, Y11
+	VGATHERDPS Y11, 65600(R10)(Y9*4), Y10
+	VXORPS     Y11, Y11, Y11
+	VPCMPEQD   Y12, Y12, Y12
+	VGATHERDPS Y12, 69696(R10)(Y9*4), Y11
+
+dipDone1:
+	VPSLLD       $0x0a, Y6, Y6
+	VPADDD       Y7, Y6, Y6
+	VPERMQ       $0xd8, Y6, Y6
+	VEXTRACTI128 $0x01, Y6, X7
+	VXORPS       Y9, Y9, Y9
+	VPCMPEQD     Y12, Y12, Y12
+	VGATHERDPD   Y12, 73792(R10)(X6*8), Y9
+	VXORPS       Y6, Y6, Y6
+	VPCMPEQD     Y12, Y12, Y12
+	VGATHERDPD   Y12, 73792(R10)(X7*8), Y6
+	VSHUFPS      $0x88, Y6, Y9, Y7
+	VSHUFPS      $0xdd, Y6, Y9, Y6
+	VMULPS       Y7, Y10, Y7
+	VMULPS       Y7, Y5, Y7
+	VANDPS       Y7, Y8, Y7
+	VMOVUPS      Y7, 160(BX)
+	VMULPS       Y6, Y11, Y6
+	VMULPS       Y6, Y5, Y5
+	VANDPS       Y5, Y8, Y5
+	VMOVUPS      Y5, 224(BX)
+	VADDPS       advance8<>+0(SB), Y4, Y4
+	ADDQ         $0x00000100, BX
+	ADDQ         $0x40, SI
+	ADDQ         $0x40, DI
+	ADDQ         $0x10, R9
+	ADDQ         $0x40, R8
+	ADDQ         $0x40, AX
+	ADDQ         $0x40, CX
+	ADDQ         $0x40, DX
+	DECQ         R12
+	JNZ          block
+	VEXTRACTF128 $0x01, Y0, X0
+	VEXTRACTPS   $0x03, X0, (R11)
+	VEXTRACTF128 $0x01, Y1, X0
+	VEXTRACTPS   $0x03, X0, 4(R11)
+	VEXTRACTF128 $0x01, Y2, X0
+	VEXTRACTPS   $0x03, X0, 8(R11)
+	VMAXPS       Y2, Y3, Y0
+	VEXTRACTF128 $0x01, Y0, X0
+	VEXTRACTPS   $0x03, X0, 12(R11)
 	VZEROUPPER
 	RET
 
@@ -1218,6 +1604,7 @@ restDone0:
 	VMOVUPS      one<>+0(SB), Z15
 	VMULPS       Z14, Z21, Z14
 	VSUBPS       Z14, Z15, Z14
+	VMOVAPS      Z14, Z14
 	VMULPS       dips<>+0(SB), Z14, Z14
 	VMINPS       lastDip<>+0(SB), Z14, Z14
 	VMAXPS       zero<>+0(SB), Z14, Z14
@@ -1282,6 +1669,228 @@ dipDone0:
 	VMAXPS        Z2, Z3, Z0
 	VEXTRACTF32X4 $0x03, Z0, X0
 	VEXTRACTPS    $0x03, X0, 12(R8)
+	VZEROUPPER
+	RET
+
+// func walkBentAVX512(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, launch *float32, arrive *float32, excess *float32, tables *float32, from *float32, ground float32, perMetre float32, n int)
+// Requires: AVX, AVX512F
+TEXT ·walkBentAVX512(SB), NOSPLIT, $0-96
+	MOVQ         launch+40(FP), AX
+	MOVQ         arrive+48(FP), CX
+	MOVQ         excess+56(FP), DX
+	MOVQ         out+0(FP), BX
+	MOVQ         z+8(FP), SI
+	MOVQ         inverse+16(FP), DI
+	MOVQ         slope+24(FP), R8
+	MOVQ         class+32(FP), R9
+	MOVQ         tables+64(FP), R10
+	MOVQ         from+72(FP), R11
+	MOVQ         n+88(FP), R12
+	VBROADCASTSS (R11), Z0
+	VBROADCASTSS 4(R11), Z1
+	VBROADCASTSS 8(R11), Z2
+	VBROADCASTSS 12(R11), Z3
+	VBROADCASTSS ground+80(FP), Z4
+	VADDPS       steps<>+0(SB), Z4, Z4
+
+block:
+	VMOVUPS       (SI), Z12
+	VMULPS        (DI), Z12, Z13
+	VMULPS        Z4, Z4, Z14
+	VMULPS        Z12, Z12, Z15
+	VADDPS        Z15, Z14, Z14
+	VSQRTPS       Z14, Z14
+	VADDPS        (AX), Z13, Z13
+	VADDPS        (DX), Z14, Z14
+	VALIGND       $0x0f, Z0, Z12, Z0
+	VALIGND       $0x0f, Z1, Z14, Z1
+	VALIGND       $0x0f, Z2, Z13, Z2
+	VPERMILPS     $0x90, Z2, Z15
+	VMAXPS        Z15, Z2, Z15
+	VPERMILPS     $0x44, Z15, Z16
+	VMAXPS        Z16, Z15, Z15
+	VPERMILPS     $0xff, Z15, Z16
+	VSHUFF32X4    $0x90, Z16, Z16, Z16
+	MOVL          $0x0000fff0, R13
+	KMOVW         R13, K1
+	VMOVAPS       Z15, Z17
+	VMAXPS        Z16, Z15, K1, Z17
+	VPERMILPS     $0xff, Z17, Z15
+	VSHUFF32X4    $0x40, Z15, Z15, Z15
+	MOVL          $0x0000ff00, R13
+	KMOVW         R13, K1
+	VMOVAPS       Z17, Z16
+	VMAXPS        Z15, Z17, K1, Z16
+	VMAXPS        Z3, Z16, Z16
+	VEXTRACTF32X4 $0x03, Z16, X3
+	VPERMILPS     $0xff, X3, X3
+	VBROADCASTSS  X3, Z3
+	VMOVAPS       Z3, Z3
+	VCMPPS        $0x1e, Z16, Z13, K1
+	VCMPPS        $0x11, Z16, Z2, K7
+	KANDW         K7, K1, K7
+	VMOVUPS       one<>+0(SB), Z15
+	VMOVAPS       Z1, Z17
+	KORTESTW      K7, K7
+	JZ            wholly0
+	VSUBPS        Z16, Z13, Z16
+	VSUBPS        Z2, Z13, Z2
+	VDIVPS        Z2, Z16, Z2
+	VBLENDMPS     Z2, Z15, K7, Z5
+	VMOVAPS       Z5, Z15
+	VSUBPS        Z1, Z14, Z16
+	VMULPS        Z16, Z2, Z2
+	VSUBPS        Z2, Z14, Z2
+	VBLENDMPS     Z2, Z1, K7, Z6
+	VMOVAPS       Z6, Z17
+
+wholly0:
+	VBROADCASTSS perMetre+84(FP), Z2
+	VMULPS       Z2, Z17, Z16
+	VMULPS       Z2, Z14, Z2
+	VMINPS       Z2, Z16, Z17
+	VMOVUPS      Z17, (BX)
+	VMAXPS       Z2, Z16, Z2
+	VMOVUPS      Z2, 64(BX)
+	VSUBPS       Z0, Z12, Z16
+	VMULPS       Z16, Z16, Z2
+	VADDPS       stepSquared<>+0(SB), Z2, Z2
+	VSQRTPS      Z2, Z17
+	VADDPS       Z14, Z1, Z1
+	VMULPS       half<>+0(SB), Z1, Z1
+	VMULPS       Z17, Z1, Z18
+	VMOVUPS      Z1, 128(BX)
+	VMOVUPS      one<>+0(SB), Z1
+	VDIVPS       Z18, Z1, Z19
+	VSUBPS       halfStep<>+0(SB), Z4, Z20
+	VADDPS       Z12, Z0, Z0
+	VMULPS       half<>+0(SB), Z0, Z21
+	VMOVAPS      Z12, Z0
+	VMOVAPS      Z14, Z1
+	VMOVAPS      Z13, Z2
+	VDIVPS       Z20, Z21, Z12
+	VADDPS       (CX), Z12, Z12
+	VMOVUPS      128(BX), Z13
+	VMULPS       Z12, Z12, Z14
+	VADDPS       one<>+0(SB), Z14, Z14
+	VSQRTPS      Z14, Z14
+	VDIVPS       Z14, Z13, Z13
+	VMULPS       Z13, Z12, Z12
+	VMULPS       Z13, Z16, Z14
+	VMULPS       step<>+0(SB), Z12, Z16
+	VSUBPS       Z16, Z14, Z14
+	VMULPS       Z19, Z14, Z14
+	VCMPPS       $0x1e, zero<>+0(SB), Z14, K7
+	KANDW        K7, K1, K1
+	VMULPS       Z15, Z18, Z15
+	VMULPS       strengths<>+0(SB), Z14, Z14
+	VMINPS       lastStrength<>+0(SB), Z14, Z14
+	VMAXPS       zero<>+0(SB), Z14, Z14
+	VCVTTPS2DQ   Z14, Z14
+	VMULPS       Z17, Z19, Z16
+	VMOVUPS      (R8), Z17
+	VMULPS       Z13, Z17, Z13
+	VSUBPS       Z12, Z13, Z12
+	VMULPS       Z16, Z12, Z12
+	VMULPS       rests<>+0(SB), Z12, Z12
+	VMINPS       lastRest<>+0(SB), Z12, Z12
+	VMAXPS       zero<>+0(SB), Z12, Z12
+	VCVTTPS2DQ   Z12, Z12
+	VPMOVZXBD    (R9), Z13
+	VPSLLD       $0x08, Z13, Z16
+	VPADDD       Z12, Z16, Z12
+	VMOVD        X12, R13
+	VPBROADCASTD X12, Z16
+	VPSUBD       Z16, Z12, Z16
+	VPADDD       before16<>+0(SB), Z16, Z16
+	VPTESTMD     outside16<>+0(SB), Z16, K7
+	KORTESTW     K7, K7
+	JNZ          restFar0
+	VMOVUPS      32(R10)(R13*4), Z7
+	VPERMPS      Z7, Z16, Z7
+	JMP          restDone0
+
+restFar0:
+	VXORPS     Y7, Y7, Y7
+	KXNORW     K2, K2, K2
+	VGATHERDPS 64(R10)(Z12*4), K2, Z7
+
+restDone0:
+	VMULPS       Z7, Z15, Z12
+	VMOVUPS      one<>+0(SB), Z15
+	VMULPS       Z2, Z2, Z16
+	VADDPS       one<>+0(SB), Z16, Z16
+	VSQRTPS      Z16, Z16
+	VDIVPS       Z16, Z2, Z16
+	VSUBPS       Z16, Z15, Z15
+	VMOVAPS      Z15, Z15
+	VMULPS       dips<>+0(SB), Z15, Z15
+	VMINPS       lastDip<>+0(SB), Z15, Z15
+	VMAXPS       zero<>+0(SB), Z15, Z15
+	VCVTTPS2DQ   Z15, Z15
+	VMOVD        X15, R13
+	VPBROADCASTD X15, Z16
+	VPSUBD       Z16, Z15, Z16
+	VPADDD       before16<>+0(SB), Z16, Z16
+	VPTESTMD     outside16<>+0(SB), Z16, K7
+	KORTESTW     K7, K7
+	JNZ          dipFar0
+	VMOVUPS      65568(R10)(R13*4), Z8
+	VPERMPS      Z8, Z16, Z8
+	VMOVUPS      69664(R10)(R13*4), Z9
+	VPERMPS      Z9, Z16, Z9
+	JMP          dipDone0
+
+dipFar0:
+	VXORPS     Y8, Y8, Y8
+	KXNORW     K3, K3, K3
+	VGATHERDPS 65600(R10)(Z15*4), K3, Z8
+	VXORPS     Y9, Y9, Y9
+	KXNORW     K4, K4, K4
+	VGATHERDPS 69696(R10)(Z15*4), K4, Z9
+
+dipDone0:
+	VPSLLD        $0x0a, Z13, Z13
+	VPADDD        Z14, Z13, Z13
+	VMOVUPS       pairs<>+0(SB), Z14
+	VPERMQ        Z13, Z14, Z13
+	VEXTRACTI64X4 $0x01, Z13, Y7
+	VXORPS        Y10, Y10, Y10
+	KXNORW        K5, K5, K5
+	VGATHERDPD    73792(R10)(Y13*8), K5, Z10
+	VXORPS        Y11, Y11, Y11
+	KXNORW        K6, K6, K6
+	VGATHERDPD    73792(R10)(Y7*8), K6, Z11
+	VSHUFPS       $0x88, Z11, Z10, Z13
+	VSHUFPS       $0xdd, Z11, Z10, Z14
+	VMULPS        Z13, Z8, Z13
+	VMULPS        Z13, Z12, Z13
+	VMOVAPS.Z     Z13, K1, Z13
+	VMOVUPS       Z13, 128(BX)
+	VMULPS        Z14, Z9, Z13
+	VMULPS        Z13, Z12, Z12
+	VMOVAPS.Z     Z12, K1, Z12
+	VMOVUPS       Z12, 192(BX)
+	VADDPS        advance16<>+0(SB), Z4, Z4
+	ADDQ          $0x00000100, BX
+	ADDQ          $0x40, SI
+	ADDQ          $0x40, DI
+	ADDQ          $0x10, R9
+	ADDQ          $0x40, R8
+	ADDQ          $0x40, AX
+	ADDQ          $0x40, CX
+	ADDQ          $0x40, DX
+	DECQ          R12
+	JNZ           block
+	VEXTRACTF32X4 $0x03, Z0, X0
+	VEXTRACTPS    $0x03, X0, (R11)
+	VEXTRACTF32X4 $0x03, Z1, X0
+	VEXTRACTPS    $0x03, X0, 4(R11)
+	VEXTRACTF32X4 $0x03, Z2, X0
+	VEXTRACTPS    $0x03, X0, 8(R11)
+	VMAXPS        Z2, Z3, Z0
+	VEXTRACTF32X4 $0x03, Z0, X0
+	VEXTRACTPS    $0x03, X0, 12(R11)
 	VZEROUPPER
 	RET
 

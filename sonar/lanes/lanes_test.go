@@ -12,6 +12,7 @@ type ray struct {
 	tables            *Tables
 	z, inverse, slope []float32
 	class             []uint8
+	bent              Bending
 }
 
 func newRay(rng *rand.Rand, n int, altitude, rough float64) *ray {
@@ -29,6 +30,11 @@ func newRay(rng *rand.Rand, n int, altitude, rough float64) *ray {
 		}
 	}
 	Inverses(r.inverse)
+	for range n {
+		r.bent.Launch = append(r.bent.Launch, 0.05*rng.Float32())
+		r.bent.Arrive = append(r.bent.Arrive, 0.05*rng.Float32())
+		r.bent.Excess = append(r.bent.Excess, 0.01*rng.Float32())
+	}
 	z := 0.0
 	for i := range r.z {
 		z = 0.95*z + rough*rng.NormFloat64()
@@ -47,6 +53,10 @@ func newRay(rng *rand.Rand, n int, altitude, rough float64) *ray {
 
 func (r *ray) walk(out []Block, from *Progress, perMetre float32) {
 	Walk(out, r.z, r.inverse, r.slope, r.class, r.tables, from, 0, perMetre)
+}
+
+func (r *ray) walkBent(out []Block, from *Progress, perMetre float32) {
+	WalkBent(out, r.z, r.inverse, r.slope, r.class, r.bent, r.tables, from, 0, perMetre)
 }
 
 func sameBits(a, b []float32) bool {
@@ -70,7 +80,11 @@ func TestVectorsAndScalarsAgreeToTheBit(t *testing.T) {
 		for _, n := range lengths {
 			r := newRay(rng, n, 8, rough)
 			for _, perMetre := range []float32{7, 40, 90} {
-				for _, begin := range []Progress{Below(r.z[0]), {Z: -8, R: 8, Tangent: -3, Horizon: -0.5}} {
+				for k, begin := range []Progress{Below(r.z[0]), {Z: -8, R: 8, Tangent: -3, Horizon: -0.5}, Below(r.z[0]), {Z: -8, R: 8, Tangent: -3, Horizon: -0.5}} {
+					walk := r.walk
+					if k > 1 {
+						walk = r.walkBent
+					}
 					var (
 						want     []Block
 						wantBins []Bin
@@ -82,7 +96,7 @@ func TestVectorsAndScalarsAgreeToTheBit(t *testing.T) {
 						for i := range out {
 							out[i].First[3] = 7
 						}
-						r.walk(out, &from, perMetre)
+						walk(out, &from, perMetre)
 						if out[Blocks(n)].First != ([Width]float32{3: 7}) {
 							t.Fatalf("%s writes past the end", name)
 						}

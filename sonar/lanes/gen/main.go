@@ -12,7 +12,8 @@ func main() {
 	ConstraintExpr("amd64,!purego")
 	w, d, b := newWalk(), newDeposit(), newSettle()
 	for _, s := range isa.Sets {
-		w.write(s)
+		w.write(s, false)
+		w.write(s, true)
 		b.write(s)
 		d.write(s)
 	}

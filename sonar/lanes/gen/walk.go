@@ -41,11 +41,19 @@ func newWalk() walk {
 	}
 }
 
-func (w walk) write(s isa.Set) {
-	TEXT("walk"+s.Name, NOSPLIT, "func(out, z, inverse, slope *float32, class *uint8, tables, from *float32, ground, perMetre float32, n int)")
-	Doc("walk" + s.Name + " is walkScalar for n blocks.")
+// write writes the walk along straight rays or bent ones.
+func (w walk) write(s isa.Set, bent bool) {
+	name, more := "walk", ""
+	if bent {
+		name, more = "walkBent", ", launch, arrive, excess *float32"
+	}
+	TEXT(name+s.Name, NOSPLIT, "func(out, z, inverse, slope *float32, class *uint8"+more+", tables, from *float32, ground, perMetre float32, n int)")
+	Doc(name + s.Name + " is " + name + "Scalar for n blocks.")
 	Pragma("noescape")
-	p := pointers{Set: s}
+	p := pointers{Set: s, bent: bent}
+	if bent {
+		p.launch, p.arrive, p.excess = Load(Param("launch"), GP64()), Load(Param("arrive"), GP64()), Load(Param("excess"), GP64())
+	}
 	p.out, p.z, p.inverse = Load(Param("out"), GP64()), Load(Param("z"), GP64()), Load(Param("inverse"), GP64())
 	p.slope = Load(Param("slope"), GP64())
 	p.class, p.tables = Load(Param("class"), GP64()), Load(Param("tables"), GP64())
@@ -68,6 +76,11 @@ func (w walk) write(s isa.Set) {
 	ADDQ(Imm(64), p.inverse)
 	ADDQ(Imm(16), p.class)
 	ADDQ(Imm(64), p.slope)
+	if bent {
+		ADDQ(Imm(64), p.launch)
+		ADDQ(Imm(64), p.arrive)
+		ADDQ(Imm(64), p.excess)
+	}
 	DECQ(n)
 	JNZ(LabelRef("block"))
 
@@ -86,6 +99,8 @@ type pointers struct {
 	z0, r0, t0                            isa.Vec // the vectors before, of which only the last lane counts
 	horizon, g                            isa.Vec
 	perMetre                              Mem
+	bent                                  bool
+	launch, arrive, excess                Register
 }
 
 // vector writes a vector of a block: all of it or a half.
@@ -96,6 +111,9 @@ func (w walk) vector(s *pointers, h int) {
 	z1 := s.Load(at(s.z, 0))
 	tangent := s.Mul(z1, at(s.inverse, 0))
 	r := s.Sqrt(s.Add(s.Mul(s.g, s.g), s.Mul(z1, z1)))
+	if s.bent {
+		tangent, r = s.Add(tangent, at(s.launch, 0)), s.Add(r, at(s.excess, 0))
+	}
 	zb, rb, tb := s.After(s.z0, z1), s.After(s.r0, r), s.After(s.t0, tangent)
 	top := s.Most(s.Running(tb, w.never), s.horizon)
 	VMOVAPS(s.Last(top), s.horizon)
@@ -117,12 +135,21 @@ func (w walk) vector(s *pointers, h int) {
 
 	rise := s.Sub(z1, zb)
 	length := s.Sqrt(s.Add(s.Mul(rise, rise), w.stepSquared))
-	across := s.Mul(s.Mul(s.Add(rb, r), w.half), length)
+	rm := s.Mul(s.Add(rb, r), w.half)
+	across := s.Mul(rm, length)
+	if s.bent { // AVX2 has no register left; the energies go there later
+		s.Store(rm, at(s.out, 128))
+	}
 	each := s.Div(s.Load(w.one), across)
 	gm, zm := s.Sub(s.g, w.halfStep), s.Mul(s.Add(zb, z1), w.half)
 	VMOVAPS(z1, s.z0)
 	VMOVAPS(r, s.r0)
 	VMOVAPS(tangent, s.t0)
+	if s.bent {
+		arrive := s.Add(s.Div(zm, gm), at(s.arrive, 0))
+		gm = s.Div(s.Load(at(s.out, 128)), s.Sqrt(s.Add(s.Mul(arrive, arrive), w.one)))
+		zm = s.Mul(arrive, gm)
+	}
 	sine := s.Mul(s.Sub(s.Mul(rise, gm), s.Mul(zm, w.step)), each)
 	answers := s.Both(visible, s.Greater(sine, w.zero))
 	area := s.Mul(across, lit)
@@ -133,7 +160,13 @@ func (w walk) vector(s *pointers, h int) {
 	rest := index(s.Mul(s.Mul(s.Sub(s.Mul(s.Load(at(s.slope, 0)), gm), zm), inverseR), w.rests), w.lastRest)
 	kind := s.WidenBytes(Mem{Base: s.class, Disp: h * s.Lanes})
 	area = s.Mul(area, w.lookUp(s, "rest", h, s.AddLong(s.Shift(kind, 8), rest), int(unsafe.Offsetof(t.Rest)))[0])
-	dip := index(s.Mul(s.Sub(s.Load(w.one), s.Mul(zm, inverseR)), w.dips), w.lastDip)
+	depression := s.New() // its sine and one
+	if s.bent {
+		VMOVAPS(s.Sub(s.Load(w.one), s.Div(s.t0, s.Sqrt(s.Add(s.Mul(s.t0, s.t0), w.one)))), depression)
+	} else {
+		VMOVAPS(s.Sub(s.Load(w.one), s.Mul(zm, inverseR)), depression)
+	}
+	dip := index(s.Mul(depression, w.dips), w.lastDip)
 	vertical := int(unsafe.Offsetof(t.Vertical))
 	v := w.lookUp(s, "dip", h, dip, vertical, vertical+4*lanes.DipSteps)
 	b, b2 := s.GatherPairs(s.tables, int(unsafe.Offsetof(t.Strength)), 8, s.PairsAt(s.AddLong(s.Shift(kind, 10), step), w.pairs))
