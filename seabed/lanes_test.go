@@ -32,11 +32,8 @@ func TestStretchIsWhatATraceAnswers(t *testing.T) {
 		uy, ux := math.Cos(bearing), math.Sin(bearing)
 		w.TraceGround(&p, x, y, ux, uy)
 		w.TraceStretch(&s, x, y, ux, uy, n, z0)
-		left := 0
+		left := len(s.left) * lanes.Width
 		for k := range p.Z {
-			if s.left[k/lanes.Width] {
-				left++
-			}
 			if d := float64(s.Z[k]) + z0 - p.Z[k]; math.Abs(d) > 5e-6 {
 				t.Fatalf("bearing %.1f, %.3f m: %.2g m over the trace", bearing, p.G[k], d)
 			}
@@ -81,14 +78,4 @@ func BenchmarkTraceGround(b *testing.B) {
 		w.TraceGround(&p, 200, 100, 1, 0)
 	}
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(p.G)), "ns/sample")
-}
-
-// BenchmarkReadNodes is what the nodes cost, by sample of lanes.
-func BenchmarkReadNodes(b *testing.B) {
-	w := strewn()
-	nodes := make([]rayNode, 203)
-	for b.Loop() {
-		w.readNodes(nodes, 200, 100, 1, 0, -1)
-	}
-	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*200*lanes.Width), "ns/sample")
 }

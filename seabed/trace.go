@@ -120,7 +120,6 @@ func (w *World) traceGround(p *Profile, x, y, ux, uy float64) {
 	count := int(math.Ceil(p.G[len(p.G)-1]*nodesPerM)-first) + 3
 	p.grow(count)
 	w.readNodes(p.nodes, x, y, ux, uy, first)
-	fitCubics(p.nodes)
 
 	// Micro-relief coordinates in nodes, turned so that the seams follow no likely
 	// line direction, and offset to stay positive.
@@ -188,7 +187,7 @@ func (r *rippleTable) at(phase float64) float64 {
 	return float64(a) + (s-float64(i))*float64(b-a)
 }
 
-// readNodes reads the tiles along the ray.
+// readNodes reads the tiles along the ray and fits the cubics.
 func (w *World) readNodes(nodes []rayNode, x, y, ux, uy, first float64) {
 	var c cursor
 	for k := range nodes {
@@ -202,10 +201,6 @@ func (w *World) readNodes(nodes []rayNode, x, y, ux, uy, first float64) {
 		n.share = float64(c.tile.share[at]) / 255
 		n.phase = float64(c.tile.phase[at]) / 256
 	}
-}
-
-// fitCubics joins the nodes.
-func fitCubics(nodes []rayNode) {
 	for k := range nodes {
 		n := &nodes[k]
 		p0, p1 := nodes[max(k-1, 0)].z, n.z
