@@ -106,27 +106,66 @@ func scale(blocks []lanes.Block, hidden, through []float64) {
 // look reads labels and the grain of the ground off the blocks of a ray.
 func (ws *Workspace) look(blocks []lanes.Block, fishZ float64) {
 	v := ws.even
-	end := float32(ws.bins)
+	const half = lanes.Width / 2 // the class changes in the middle of a block or at its end
+	var lit stretchLit
 	for k := range blocks {
-		b := &blocks[k]
-		// The class changes in the middle of a block or at its end, see seabed.Stretch.
-		near, far := scatterers[v.ground.Class[k*lanes.Width]], scatterers[v.ground.Class[k*lanes.Width+lanes.Width-1]]
-		if near == 0 && far == 0 && ws.labels == nil {
+		b, classes := &blocks[k], v.ground.Class[k*lanes.Width:(k+1)*lanes.Width]
+		for _, from := range [...]int{0, half} {
+			n := scatterers[classes[from]]
+			if n != lit.grain {
+				lit.mark(ws)
+				lit.grain = n
+			}
+			if n == 0 {
+				continue
+			}
+			for l := from; l < from+half; l++ {
+				if b.First[l] != 0 || b.Second[l] != 0 {
+					lit.add(b.From[l], b.To[l])
+				} else if lit.some {
+					lit.mark(ws)
+				}
+			}
+		}
+		if ws.labels == nil {
 			continue
 		}
 		for l := range lanes.Width {
-			if b.First[l] == 0 && b.Second[l] == 0 || b.From[l] >= end {
-				continue
-			}
-			i := k*lanes.Width + l
-			if n := scatterers[v.ground.Class[i]]; n > 0 {
-				ws.mark(int(b.From[l]), min(int(b.To[l]), ws.bins-1), n)
-			}
-			if ws.labels != nil {
-				ws.labelFacet(b, i, fishZ)
+			if b.First[l] != 0 && b.From[l] < float32(ws.bins) {
+				ws.labelFacet(b, k*lanes.Width+l, fishZ)
 			}
 		}
 	}
+	lit.mark(ws)
+}
+
+// stretchLit is facets one after another that are all lit, on ground with few scatterers:
+// each begins at the slant range at which the last one ends.
+type stretchLit struct {
+	some     bool
+	from, to float32 // bins
+	grain    float32
+}
+
+func (s *stretchLit) add(from, to float32) {
+	if !s.some {
+		s.some, s.from, s.to = true, from, to
+		return
+	}
+	if from < s.from {
+		s.from = from
+	}
+	if to > s.to {
+		s.to = to
+	}
+}
+
+// mark marks their bins and begins anew.
+func (s *stretchLit) mark(ws *Workspace) {
+	if s.some && s.from < float32(ws.bins) {
+		ws.mark(int(s.from), min(int(s.to), ws.bins-1), s.grain)
+	}
+	s.some = false
 }
 
 // labelFacet hands a lit facet of open ground to the labels.
