@@ -11,6 +11,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 )
 
 // A ping that walks evenly over each scene, past what stands there, on both sides.
@@ -148,34 +149,49 @@ func TestEvenPingAllocatesNothing(t *testing.T) {
 	}
 }
 
-// BenchmarkEvenPing is both sides of a ping in lanes at 1/64 m, and as it is today.
+// BenchmarkEvenPing is both sides of a ping in lanes at 1/64 m and as it is today, in turn on
+// one machine: medians and their ratio.
 func BenchmarkEvenPing(b *testing.B) {
 	for _, scene := range evenScenes() {
 		spec := twoChannels()
 		spec.Rays = 5
 		even, plain := scene.engines(b, spec)
-		floor := scene.floor
-		for _, form := range []struct {
-			name string
-			e    *Engine
-		}{{"today", plain}, {"even", even}} {
-			b.Run(scene.name+"/"+form.name, func(b *testing.B) {
-				ws, port, starboard := form.e.NewWorkspace(), form.e.NewEcho(), form.e.NewEcho()
-				n := 0
-				ping := func() {
-					pose, _ := evenPose(n % 12)
-					form.e.Ping(ws, &port, floor, pose, Port, uint64(n))
-					form.e.Ping(ws, &starboard, floor, pose, Starboard, uint64(n))
-					n++
+		forms := [2]*Engine{plain, even}
+		b.Run(scene.name, func(b *testing.B) {
+			var (
+				spaces [2]*Workspace
+				echoes [2][2]Echo
+				took   [2][]float64 // microseconds
+			)
+			for i, e := range forms {
+				spaces[i], echoes[i] = e.NewWorkspace(), [2]Echo{e.NewEcho(), e.NewEcho()}
+			}
+			n := 0
+			ping := func() {
+				pose, _ := evenPose(n % 12)
+				pose.Z = -5
+				for i, e := range forms {
+					begun := time.Now()
+					e.Ping(spaces[i], &echoes[i][0], scene.floor, pose, Port, uint64(n))
+					e.Ping(spaces[i], &echoes[i][1], scene.floor, pose, Starboard, uint64(n))
+					took[i] = append(took[i], float64(time.Since(begun).Nanoseconds())/1000)
 				}
-				for range 12 {
-					ping()
-				}
-				b.ReportAllocs()
-				for b.Loop() {
-					ping()
-				}
-			})
-		}
+				n++
+			}
+			for range 12 {
+				ping()
+			}
+			took = [2][]float64{}
+			for b.Loop() {
+				ping()
+			}
+			for i := range took {
+				slices.Sort(took[i])
+			}
+			middle := len(took[0]) / 2
+			b.ReportMetric(took[0][middle], "today-us")
+			b.ReportMetric(took[1][middle], "even-us")
+			b.ReportMetric(took[1][middle]/took[0][middle], "ratio")
+		})
 	}
 }
