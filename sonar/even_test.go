@@ -30,9 +30,9 @@ func scenes() []scene {
 }
 
 // compareEnergy gives the level of one record over another, the rms of the difference, in dB,
-// over bins that hold a hundredth of the median of those that answer, and the correlation
-// of what they hold. What is left out is the last grain of facets all but shadowed, some
-// 50 dB down, which float32 does not resolve.
+// over bins that hold a ten-thousandth of the median of those that answer, and the correlation
+// of what they hold. What is left out is the last grain of facets all but shadowed, over
+// 40 dB down, which float32 does not resolve.
 func compareEnergy(got, want []float32) (level, rms, correlation float64) {
 	var sum, sumWant, square, n, xx, yy, xy float64
 	var answer []float32
@@ -43,7 +43,7 @@ func compareEnergy(got, want []float32) (level, rms, correlation float64) {
 		}
 	}
 	slices.Sort(answer)
-	least := 0.01 * answer[len(answer)/2]
+	least := 1e-4 * answer[len(answer)/2]
 	for k := range want {
 		x, y := float64(got[k])-sum/float64(len(got)), float64(want[k])-sumWant/float64(len(got))
 		xx, yy, xy = xx+x*x, yy+y*y, xy+x*y
@@ -148,6 +148,9 @@ func TestEvenWalkAgreesWithThePlainOne(t *testing.T) {
 		even, plain := scene.engines(t, twoChannels())
 		floor := scene.floor
 		for n := range 6 {
+			if testing.Short() && n > 0 {
+				break
+			}
 			pose := Pose{X: 100, Y: 98 + float64(n%3), Z: []float64{-4, -8}[n%2], Heading: []float64{0, 0.15, -0.2}[n/2], Pitch: 0.02, Roll: 0.03 * float64(n-3), Speed: 2}
 			side := Starboard
 			if n == 5 {

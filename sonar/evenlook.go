@@ -2,41 +2,89 @@ package sonar
 
 import (
 	"math"
+	"math/bits"
 
 	"dryline/seabed"
 	"dryline/sonar/lanes"
 )
 
-// look reads labels and the grain of the ground off the blocks of a ray.
+// look reads labels and the grain of the ground off the blocks of a ray, and their bins
+// before they are settled.
 func (ws *Workspace) look(blocks []lanes.Block, fishZ float64) {
-	v := ws.even
-	const half = lanes.Width / 2 // the class changes in the middle of a block or at its end
-	var lit stretchLit
+	switch grain, all := ws.even.grain(len(blocks)); {
+	case !all:
+		ws.lookByFacet(blocks)
+	case grain > 0:
+		ws.lookByBin(blocks, grain)
+	}
+	if ws.labels == nil {
+		return
+	}
 	for k := range blocks {
-		b, classes := &blocks[k], v.ground.Class[k*lanes.Width:(k+1)*lanes.Width]
-		for _, from := range [...]int{0, half} {
-			n := scatterers[classes[from]]
-			if n != lit.grain {
-				lit.mark(ws)
-				lit.grain = n
-			}
-			if n == 0 {
-				continue
-			}
-			for l := from; l < from+half; l++ {
-				if b.First[l] != 0 || b.Second[l] != 0 {
-					lit.add(b.From[l], b.To[l])
-				} else if lit.some {
-					lit.mark(ws)
-				}
-			}
-		}
-		if ws.labels == nil {
-			continue
-		}
+		b := &blocks[k]
 		for l := range lanes.Width {
 			if b.First[l] != 0 && b.From[l] < float32(ws.bins) {
 				ws.labelFacet(b, k*lanes.Width+l, fishZ)
+			}
+		}
+	}
+}
+
+// halfBlock is as far as ground is of one class: that changes in the middle of a block or at
+// its end.
+const halfBlock = lanes.Width / 2
+
+// grain is how many scatterers the first of the ground has, and whether all of it has as many.
+func (v *even) grain(blocks int) (n float32, all bool) {
+	n = scatterers[v.ground.Class[0]]
+	for i := halfBlock; i < blocks*lanes.Width; i += halfBlock {
+		if scatterers[v.ground.Class[i]] != n {
+			return n, false
+		}
+	}
+	return n, true
+}
+
+// lookByBin marks every bin in which anything answers.
+func (ws *Workspace) lookByBin(blocks []lanes.Block, grain float32) {
+	v := ws.even
+	ws.coarse = true
+	var before lanes.Bin
+	for k := range ws.grain {
+		b := v.bins[k]
+		if b.First+b.Second+before.FirstNext+before.SecondNext != 0 {
+			if g := ws.grain[k]; g == 0 || grain < g {
+				ws.grain[k] = grain
+			}
+		}
+		before = b
+	}
+	for k, mask := range v.long {
+		for ; mask != 0; mask &= mask - 1 {
+			b, l := &blocks[k], bits.TrailingZeros16(mask)
+			ws.mark(int(b.From[l]), min(int(b.To[l]), ws.bins-1), grain)
+		}
+	}
+}
+
+// lookByFacet marks the bins of lit facets.
+func (ws *Workspace) lookByFacet(blocks []lanes.Block) {
+	var lit stretchLit
+	for i := 0; i < len(blocks)*lanes.Width; i += halfBlock {
+		n := scatterers[ws.even.ground.Class[i]]
+		if n != lit.grain {
+			lit.mark(ws)
+			lit.grain = n
+		}
+		if n == 0 {
+			continue
+		}
+		b := &blocks[i/lanes.Width]
+		for l := i % lanes.Width; l < i%lanes.Width+halfBlock; l++ {
+			if b.First[l] != 0 || b.Second[l] != 0 {
+				lit.add(b.From[l], b.To[l])
+			} else if lit.some {
+				lit.mark(ws)
 			}
 		}
 	}

@@ -42,11 +42,13 @@ func (e *Engine) soundEvenly(ws *Workspace, dst *Echo, floor EvenGround, ray int
 		from := lanes.Below(v.ground.Z[0])
 		v.walk(ws, p.blocks, p, 0, &from)
 		scale(p.blocks, nil, through)
+		first, last := ray*ws.segments, (ray+1)*ws.segments
+		weights := [2][]float32{p.weights[0][first:last], p.weights[1][first:last]}
+		lanes.Deposit(v.bins, p.blocks, v.long)
 		if i == 0 {
 			ws.look(p.blocks, l.z)
 		}
-		first, last := ray*ws.segments, (ray+1)*ws.segments
-		v.deposit(p, p.blocks, [2][]float32{p.weights[0][first:last], p.weights[1][first:last]})
+		v.settle(p, p.blocks, weights)
 	}
 	if stands {
 		e.walkStrips(ws, floor, dst, ray, l, through)
@@ -73,10 +75,14 @@ func (v *even) walkTo(ws *Workspace, out []lanes.Block, p *evenPair, first, last
 
 // deposit adds blocks to the energy of a pair.
 func (v *even) deposit(p *evenPair, blocks []lanes.Block, weights [2][]float32) {
-	long := v.long[:len(blocks)]
-	lanes.Deposit(v.bins, blocks, long)
+	lanes.Deposit(v.bins, blocks, v.long[:len(blocks)])
+	v.settle(p, blocks, weights)
+}
+
+// settle adds what has been deposited of blocks.
+func (v *even) settle(p *evenPair, blocks []lanes.Block, weights [2][]float32) {
 	lanes.Settle(p.energy[0], p.energy[1], v.bins, weights[0], weights[1])
-	lanes.Spread(p.energy[0], p.energy[1], blocks, long, weights[0], weights[1])
+	lanes.Spread(p.energy[0], p.energy[1], blocks, v.long[:len(blocks)], weights[0], weights[1])
 }
 
 // scale multiplies what facets answer by what is not hidden of them and by what comes
