@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"dryline/seabed"
+	"dryline/sonar/acoustics"
 	"dryline/sonar/lanes"
 )
 
@@ -93,21 +94,23 @@ var evenScenes = sync.OnceValue(func() []evenScene {
 	return all
 })
 
+// engine is a sonar in the water of a scene, that walks evenly or not.
+func (s *evenScene) engine(t testing.TB, spec Spec, even bool) *Engine {
+	t.Helper()
+	sea := temperate()
+	sea.Cast, spec.Effects, spec.Even = s.cast, s.effects, even
+	e, err := NewEngine(spec, sea, acoustics.Mackenzie(11, 34, 10), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	e.Strengthen(s.boosts)
+	return e
+}
+
 // engines are the same sonar that walks evenly and that does not, over a scene.
 func (s *evenScene) engines(t testing.TB, spec Spec) (even, plain *Engine) {
 	t.Helper()
-	sea := temperate()
-	sea.Cast, spec.Effects = s.cast, s.effects
-	make := func(on bool) *Engine {
-		spec.Even = on
-		e, err := NewEngine(spec, sea, newEngine(t, twoChannels()).soundSpeed, 1)
-		if err != nil {
-			t.Fatal(err)
-		}
-		e.Strengthen(s.boosts)
-		return e
-	}
-	return make(true), make(false)
+	return s.engine(t, spec, true), s.engine(t, spec, false)
 }
 
 // stepEvenly lays out the walk of a workspace for a pose at the steps of lanes.

@@ -62,7 +62,7 @@ func evenPings(t testing.TB, workers int) [][sha256.Size]byte {
 	const pings = 4
 	var all [][sha256.Size]byte
 	for _, scene := range evenScenes() {
-		e, _ := scene.engines(t, twoChannels())
+		e := scene.engine(t, twoChannels(), true)
 		floor := scene.floor
 		digests := make([][sha256.Size]byte, pings)
 		ping := func(ws *Workspace, n int) {
@@ -133,7 +133,7 @@ func TestEvenPingAllocatesNothing(t *testing.T) {
 		t.Skip("flies over every scene")
 	}
 	for _, scene := range evenScenes() {
-		e, _ := scene.engines(t, twoChannels())
+		e := scene.engine(t, twoChannels(), true)
 		floor := scene.floor
 		ws, echo, labelled := e.NewWorkspace(), e.NewEcho(), e.NewLabelledEcho()
 		n := 0
