@@ -134,7 +134,9 @@ func (c *Coach) remedies(s *sight, down float64) (speed, cable float64) {
 	depth := func(v, l float64) float64 { return gear.Steady(v, l, up).Depth }
 	want := depth(water, out) + down
 	const slowest = 0.8 // m/s: below it she hardly steers
-	speed = solve(slowest, max(c.ex.Vessel.SpeedMax, slowest), want, func(v float64) float64 { return depth(v, out) })
+	// Half as fast again is as much as anyone would tow her to raise the fish; beyond that it is cable.
+	fastest := max(min(c.ex.Vessel.SpeedMax, 1.5*water), slowest)
+	speed = solve(slowest, fastest, want, func(v float64) float64 { return depth(v, out) })
 	cable = solve(max(gear.Winch.Min, 1), gear.Cable.Length, want, func(l float64) float64 { return depth(water, l) })
 	return speed + s.Fix.Speed - water, cable - out
 }

@@ -84,7 +84,8 @@ func (r *dialRow) unless(valid nav.Set, s panes.State) panes.State {
 
 func (r *dialRow) speed(*helm) gauge {
 	kn := r.view.Reading.SpeedOverGround / knot
-	return gauge{fmt.Sprintf("%.1f", kn), "kn", fmt.Sprintf("over ground, ordered %.1f|ordered %[1].1f", r.view.Bridge.Speed/knot), r.calmIf(nav.Fix), kn, 0, 0}
+	ordered := fmt.Sprintf("ordered %.1f", r.view.Bridge.Speed/knot)
+	return gauge{fmt.Sprintf("%.1f", kn), "kn", "over ground, " + ordered + "|" + ordered, r.calmIf(nav.Fix), kn, 0, 0}
 }
 
 func (r *dialRow) heading(*helm) gauge {
@@ -153,7 +154,8 @@ func (r *dialRow) height(*helm) gauge {
 func (r *dialRow) wind(*helm) gauge {
 	v := &r.view.Reading
 	kn, heave := v.TrueWindSpeed/knot, math.Round(10*v.Heave)/10+0
-	return gauge{fmt.Sprintf("%.0f", kn), "kn", fmt.Sprintf("from %03.0f°, heave %+.1f m|%[1]03.0f°, heave %+[2].1f m", degrees(float64(v.TrueWindFrom)), heave), r.calmIf(nav.Wind), kn, 0, 0}
+	way := fmt.Sprintf("%03.0f°, heave %+.1f m", degrees(float64(v.TrueWindFrom)), heave)
+	return gauge{fmt.Sprintf("%.0f", kn), "kn", "from " + way + "|" + way, r.calmIf(nav.Wind), kn, 0, 0}
 }
 
 // standing is how a dial shows how something stands.

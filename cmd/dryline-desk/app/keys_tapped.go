@@ -34,7 +34,7 @@ type keyTap struct {
 var lettered = map[string]ebiten.Key{
 	"Left": ebiten.KeyLeft, "Right": ebiten.KeyRight, "Up": ebiten.KeyUp, "Down": ebiten.KeyDown, "Home": ebiten.KeyHome, "End": ebiten.KeyEnd,
 	"PgUp": ebiten.KeyPageUp, "PgDn": ebiten.KeyPageDown, "Tab": ebiten.KeyTab, "Enter": ebiten.KeyEnter, "Esc": ebiten.KeyEscape,
-	"Space": ebiten.KeySpace, "Delete": ebiten.KeyDelete, "[": ebiten.KeyBracketLeft, "]": ebiten.KeyBracketRight,
+	"Space": ebiten.KeySpace, "Delete": ebiten.KeyDelete, "Backspace": ebiten.KeyBackspace, "[": ebiten.KeyBracketLeft, "]": ebiten.KeyBracketRight,
 	",": ebiten.KeyComma, ".": ebiten.KeyPeriod, "+": ebiten.KeyEqual, "=": ebiten.KeyEqual, "-": ebiten.KeyMinus,
 }
 

@@ -88,8 +88,13 @@ func TestFingers(t *testing.T) {
 func TestKeysCanBeTapped(t *testing.T) {
 	g := NewGame(&memory{}, false)
 	d := debriefed(t, g, 10)
-	screens := []Screen{NewChoose(), watchUnderWay(t, g, "first-line", 2), d, lookedAt(t, g, 5), atTheDesk(t, g, false),
-		NewPrepare(exerciseNamed(t, "first-line"), NewChoose()), NewSessions(NewChoose())}
+	sheet := NewPrepare(exerciseNamed(t, "first-line"), NewChoose())
+	practice, err := NewPractice(exerciseNamed(t, "first-line"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	screens := []Screen{practice, NewSetting(NewChoose()), newLaying(sheet, nil), sheet, NewChoose(), watchUnderWay(t, g, "first-line", 2), d, lookedAt(t, g, 5), atTheDesk(t, g, false),
+		NewSessions(NewChoose())}
 	mouse := map[string]bool{"Wheel": true, "Ctrl + wheel": true, "Right drag": true, "Right click": true, "Drag": true, "Click": true, "Leave": true, "Arrows": true, "": true} // cards are tapped themselves
 	between := map[string]bool{", and ": true, " and ": true, ", ": true, " to ": true, "  ": true, ",": true}
 	for _, s := range screens {

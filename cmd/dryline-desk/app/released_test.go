@@ -8,12 +8,14 @@ import (
 
 	"dryline/sim/order"
 
+	"github.com/ebitenui/ebitenui/event"
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
 // A watch that is over and whose debrief is left holds no memory any more: the
 // sea floor, the record and the pictures of it go before the next is begun.
 func TestAWatchThatIsLeftIsLetGo(t *testing.T) {
+	event.ExecuteDeferred() // of screens that other tests built and never updated: a window has none left over
 	for _, ends := range []bool{true, false} {
 		g, w, h := begun(t, newShelf())
 		dst := ebiten.NewImage(1280, 720)
