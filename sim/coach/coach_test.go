@@ -1,6 +1,7 @@
 package coach
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -100,6 +101,7 @@ func TestCauseAndHint(t *testing.T) {
 		{"at the edge", "", 0, nil, func(v *View) { v.Height = 10.1 }}, // 20.2 %, and 20 % are wanted: in the dead band
 		{"hardly high", "fish_high", Caution, []string{"21 % of the range scale, above 20 %"}, func(v *View) { v.Height = 10.4 }},
 		{"low", "fish_low", Caution, []string{"6 % of the range scale", "haul in", "speed up to"}, func(v *View) { v.Height = 3 }},
+		{"low, and the way up is long", "fish_close", Alarm, []string{"haul in 17 m now"}, func(v *View) { v.Height, v.Recorder.RangeScale = 3, 100 }},
 		{"close", "fish_close", Alarm, []string{"1.2 m over the floor", "haul in"}, func(v *View) { v.Height = 1.2 }},
 		{"off to the right", "off_line", Caution, []string{"7 m to the right of line A", "steer to port"}, func(v *View) { v.Fix.VesselX, v.Bridge.Steering.Do = 7, order.SteerHeading }},
 		{"off on autopilot", "off_line", Caution, []string{"7 m to the right of line A", "autopilot"}, func(v *View) { v.Fix.VesselX = 7 }},
@@ -218,6 +220,12 @@ func TestCauseAndHint(t *testing.T) {
 		for _, want := range test.says {
 			if !strings.Contains(h.Text, want) {
 				t.Errorf("%s: got %q, want %q in it", test.name, h.Text, want)
+			}
+		}
+		if _, after, ok := strings.Cut(h.Text, "speed up to "); ok {
+			var kn float64
+			if n, err := fmt.Sscanf(after, "%g kn", &kn); n != 1 || kn > 1.5*v.Fix.Speed*3600/1852+0.05 {
+				t.Errorf("%s: %q (%v): nobody tows her half as fast again as now", test.name, h.Text, err)
 			}
 		}
 		if n := strings.Count(h.Text, ". ") + 1; n > 2 || strings.Contains(h.Text, "\n") || strings.Contains(h.Text, "NaN") {

@@ -49,10 +49,19 @@ type Run struct {
 }
 
 // All are the lines of the exercise, and after them those that were added in the session.
-func (ex *Exercise) All() []Line { return slices.Concat(ex.Lines, ex.Added) }
+func (ex *Exercise) All() []Line { return all(ex.Lines, ex.Added) }
 
 // All are the lines as [Exercise.All] has them.
-func (b *Brief) All() []Line { return slices.Concat(b.Lines, b.Added) }
+func (b *Brief) All() []Line { return all(b.Lines, b.Added) }
+
+// all joins lines. They are asked for at every tick, and as a rule none was added: what is returned is not to be
+// changed.
+func all(given, added []Line) []Line {
+	if len(added) == 0 {
+		return slices.Clip(given)
+	}
+	return slices.Concat(given, added)
+}
 
 // ToRun are the lines to be run, each once: those of the plan in its order, then those that
 // were added besides.

@@ -59,7 +59,7 @@ type Debrief struct {
 // The mosaic becomes its own.
 func NewDebrief(c *crew.Crew, mosaic *panes.Mosaic, plot panes.Plot, brightness float64, kept string) *Debrief {
 	// They are among what truly lies there.
-	plot.Charted, plot.Pipelines, plot.Way, plot.Unseen = nil, nil, nil, nil
+	plot.Charted, plot.Pipelines, plot.Way, plot.Unseen, plot.Looks = nil, nil, nil, nil, nil
 	plot.Spots, plot.Measure, plot.CursorOn, plot.TruthShown, plot.Swath = nil, nil, false, false, 0
 	d := &Debrief{
 		crew: c, brief: c.Brief(), report: c.Report(), pipelines: c.Pipelines(),

@@ -18,6 +18,7 @@ type pointing struct {
 	wheel   float64
 	pinch   bool // the wheel is two fingers
 
+	mouse   image.Point // where it was last
 	down    image.Point // where the first finger came down
 	updates int         // since it did
 	fingers int
@@ -69,10 +70,10 @@ func (h *pointing) readMouse() {
 		h.buttons[b] = button{ebiten.IsMouseButtonPressed(m), inpututil.IsMouseButtonJustPressed(m)}
 		any = any || h.buttons[b].held
 	}
-	if h.touched && !any && h.wheel == 0 && mouse == h.down {
-		return // where the finger was
+	if h.touched && !any && h.wheel == 0 && mouse == h.mouse {
+		return // it points where the finger did, until the mouse is moved
 	}
-	h.touched, h.at, h.down = false, mouse, mouse
+	h.touched, h.at, h.mouse = false, mouse, mouse
 }
 
 // follow goes on with fingers that are down at places, or have just been let go.

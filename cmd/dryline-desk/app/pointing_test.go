@@ -68,6 +68,11 @@ func TestFingers(t *testing.T) {
 				t.Errorf("%s: it points at %v with the finger at %v", row.name, h.at, at[0])
 			}
 		}
+		touches = func() []image.Point { return nil }
+		was := h.at
+		if h.read(1); h.at != was || h.at == (image.Point{}) {
+			t.Errorf("%s: let go at %v, it points at %v", row.name, was, h.at)
+		}
 		if got.String() != row.want {
 			t.Errorf("%s: %s, want %s", row.name, got.String(), row.want)
 		}

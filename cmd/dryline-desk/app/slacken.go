@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"math"
 
 	"dryline/sim/coach"
 )
@@ -13,7 +14,7 @@ import (
 type slacken struct {
 	line     string // that is steered
 	reversed bool
-	along    float64 // of the fish on it at the last look, metres
+	ahead    float64 // how far along it the fish has been to come in a few seconds, metres
 	known    bool    // the above
 	alarms   int
 	ships    int
@@ -23,6 +24,9 @@ type slacken struct {
 // leadSeconds is how long before the fish comes to a line's start or end time slackens:
 // our own choice, enough to lay a hand on the log.
 const leadSeconds = 6.0
+
+// turnedBack is how far back along a line, metres, is another run at it.
+const turnedBack = 20.0
 
 // look says why time has to slacken now, empty if it has not.
 func (s *slacken) look(w *Watch, hints []coach.Hint) (why string) {
@@ -55,10 +59,11 @@ func (s *slacken) ends(w *Watch) (says string) {
 	track := line.Track(reversed)
 	f := &w.view.Fix
 	along, off := track.Offset(f.X, f.Y)
-	lead := leadSeconds * max(f.Speed, 0)
-	if s.known && s.line == line.Name && s.reversed == reversed && off < w.brief.Plan.TurnRadius && -off < w.brief.Plan.TurnRadius && along > s.along {
+	ahead := along + leadSeconds*max(f.Speed, 0)
+	same := s.known && s.line == line.Name && s.reversed == reversed
+	if same && math.Abs(off) < w.brief.Plan.TurnRadius {
 		logging := w.view.Bridge.Logging == line.Name
-		crossed := func(at float64) bool { return s.along < at-lead && along >= at-lead }
+		crossed := func(at float64) bool { return s.ahead < at && ahead >= at }
 		switch {
 		case crossed(0) && !logging:
 			says = fmt.Sprintf("the fish comes to the start of %s", line.Name)
@@ -66,7 +71,12 @@ func (s *slacken) ends(w *Watch) (says string) {
 			says = fmt.Sprintf("the fish comes to the end of %s", line.Name)
 		}
 	}
-	s.line, s.reversed, s.along, s.known = line.Name, reversed, along, true
+	// Place and speed are measured, and go to and fro: what the fish was to come to once it comes to once, unless
+	// she turns back.
+	if same && ahead > s.ahead-turnedBack {
+		ahead = max(ahead, s.ahead)
+	}
+	s.line, s.reversed, s.ahead, s.known = line.Name, reversed, ahead, true
 	return says
 }
 

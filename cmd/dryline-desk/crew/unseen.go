@@ -26,7 +26,7 @@ const (
 type unseen struct {
 	live   *coverage.Live
 	none   bool // the exercise has no area to cover
-	lines  int  // planned, when they were last told
+	lines  int  // there were, when those to be run were last told
 	closed int  // lines, when the ground was last looked through
 	tick   int64
 	wall   time.Time
@@ -39,12 +39,12 @@ func (u *unseen) take(c *Crew, p *survey.LivePing) {
 	if p.Line == "" || u.none {
 		return
 	}
-	if all := b.All(); u.live == nil || len(all) != u.lines {
+	if n := len(b.Lines) + len(b.Added); u.live == nil || n != u.lines {
 		var planned []coverage.Planned
-		for _, l := range all {
+		for _, l := range b.ToRun() {
 			planned = append(planned, coverage.Planned{Name: l.Name, Track: l.Track(false)})
 		}
-		u.lines = len(all)
+		u.lines = n
 		if u.live == nil {
 			var err error
 			if u.live, err = coverage.NewLive(report.AreaOf(b), planned); err != nil {
