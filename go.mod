@@ -12,6 +12,7 @@ require (
 	github.com/go-viper/mapstructure/v2 v2.4.0
 	github.com/google/go-cmp v0.7.0
 	github.com/hajimehoshi/ebiten/v2 v2.10.0
+	github.com/mmcloughlin/avo v0.6.0
 	github.com/ojrac/opensimplex-go v1.0.2
 	github.com/parquet-go/parquet-go v0.32.0
 	github.com/rogpeppe/go-internal v1.16.0

@@ -26,7 +26,7 @@
 // added to them as to any relief, so that there is one spectrum and no repeat.
 //
 // Sub-packages: grid (depths read from files), placing (objects put on the floor by chance), transport (what flowing
-// water does to grains) and, the ground floor that every room may stand on, chance
+// water does to grains), lanes (the floor along a ray, sixteen samples at a time) and, the ground floor that every room may stand on, chance
 // (named random streams) and units (what people say for metres and seconds).
 package seabed
 

@@ -25,6 +25,7 @@ type World struct {
 	fabric   fabric
 	rms      [Classes]float64 // height of the micro-relief drawn, by what the fabric is made for
 	ripples  []rippleTable
+	looms    func() *looms
 
 	nx, ny int
 	tiles  []atomic.Pointer[tile]
@@ -112,6 +113,7 @@ func New(spec Spec, seed uint64) *World {
 		p, name := &spec.Patches[k], fmt.Sprint("patch", k)
 		w.patches = append(w.patches, patchState{areaNoise{noiseFor(seed, name)}, newMarks(chance.Stream(seed, "seabed/"+name), p, &spec)})
 	}
+	w.looms = sync.OnceValue(w.newLooms)
 	w.nx = int(math.Ceil(spec.East / tileSize))
 	w.ny = int(math.Ceil(spec.North / tileSize))
 	w.tiles = make([]atomic.Pointer[tile], w.nx*w.ny)

@@ -18,6 +18,6 @@
 // channels share one walk. A ping allocates nothing.
 //
 // Sub-packages: acoustics (the physics of water and seabed), recorder (its
-// settings and counts), waterfall and mosaic (pictures, from samples and
-// positions alone).
+// settings and counts), lanes (the walk, sixteen facets at a time), waterfall and
+// mosaic (pictures, from samples and positions alone).
 package sonar

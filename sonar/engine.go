@@ -232,6 +232,15 @@ func (e *Engine) sound(ws *Workspace, dst *Echo, floor Floor, pose *Pose, side S
 	if furnished != nil {
 		ws.strips.lay(e, furnished, &look)
 	}
+	if ws.even != nil {
+		ground, on := floor.(EvenGround)
+		if ws.even.begin(on); on {
+			for m := range e.fan.place {
+				e.soundEvenly(ws, dst, ground, m, &look)
+			}
+			return
+		}
+	}
 	for m, place := range e.fan.place {
 		s := &ws.section
 		px, py, ux, uy := look.along(&e.fan, place)

@@ -114,6 +114,12 @@ func (ws *Workspace) label(dst *Echo) {
 	}
 	clear(l.floor)
 	l.removes, l.apart = false, false
+	if ws.even != nil { // the changes are not all there is
+		l.apart = true
+		clear(l.bare)
+		clear(l.things)
+		clear(l.object)
+	}
 	ws.labels = l
 }
 

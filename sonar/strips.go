@@ -33,6 +33,8 @@ type strips struct {
 	horizon []float64 // of the ground along the ray of the cell, where it is known
 	known   bool
 	through []float64
+
+	first, last int // segments that the strip was weighed for
 }
 
 // places are those between which something stands.

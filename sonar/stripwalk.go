@@ -16,7 +16,11 @@ func (e *Engine) walkStrips(ws *Workspace, floor Furnished, dst *Echo, ray int, 
 			return
 		}
 		if !st.known {
-			e.findHorizon(ws, l.z)
+			if ws.evenly() {
+				ws.even.findHorizon(ws)
+			} else {
+				e.findHorizon(ws, l.z)
+			}
 			st.known = true
 		}
 		e.walkStrip(ws, floor, dst, s, l, through)
@@ -90,9 +94,17 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	}
 	section := &st.section
 	hidden := e.walkRaised(ws, section, seen, first, from.horizon, l.z)
-	e.walk(ws, section, seen, first, from, l.z, hidden, st.throughOf(ground, through, i0))
+	if comes := st.throughOf(ground, through, i0); ws.evenly() {
+		e.walkFurnished(ws, section, seen, first, from, i1, i2, l.z, hidden, comes)
+	} else {
+		e.walk(ws, section, seen, first, from, l.z, hidden, comes)
+	}
 
 	e.weighStrip(ws, s, l.z, altitude)
+	if ws.evenly() {
+		ws.even.takeBare(ws, i0+first, i2)
+		return
+	}
 	for c := range ws.lanes {
 		for k, w := range ws.lanes[c].strip {
 			ws.lanes[c].strip[k] = -(1 - shadowFill) * w
@@ -117,6 +129,9 @@ func (e *Engine) progressAt(ws *Workspace, i int, fishZ float64) progress {
 	g, drop := s.G[i], fishZ-s.Z[i]
 	p := progress{g: g, drop: drop, r: math.Sqrt(g*g + drop*drop), horizon: ws.strips.horizon[i]}
 	p.tangent = ws.elevation(g, s.Z[i], fishZ)
+	if ws.evenly() {
+		p.tangent = float64(ws.even.tangent(ws, i))
+	}
 	if ws.refraction != nil {
 		p.r += float64(ws.refraction.at(g, drop-fishZ).excess)
 	}
@@ -180,6 +195,7 @@ func (e *Engine) weighStrip(ws *Workspace, s band, fishZ, altitude float64) bool
 		return min(max(int(r/e.bin), 0)>>segmentShift, ws.segments-1)
 	}
 	first, last := segment(math.Sqrt(near)-more*e.bin-1), segment(math.Sqrt(far)+more*e.bin+1)
+	ws.strips.first, ws.strips.last = first, last
 	any := false
 	for c, t := range e.channels {
 		lane := &ws.lanes[c]

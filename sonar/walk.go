@@ -40,8 +40,8 @@ func belowFish(s *Section, fishZ float64) progress {
 // of the floor hides, and the share of its echo that comes through what hangs in
 // the water; nil for none and all. dst takes the objects seen, unless it is nil.
 //
-// walkPlain in the tests is the same thing written for reading.
-func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from progress, fishZ float64, hidden, through []float64) {
+// It returns how far it came. walkPlain in the tests is the same thing written for reading.
+func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from progress, fishZ float64, hidden, through []float64) progress {
 	var (
 		gs       = s.G
 		zs       = s.Z[:len(gs)]
@@ -130,6 +130,7 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 		}
 		g0, drop0, range0, tangent0 = g, drop, r, tangent
 	}
+	return progress{g0, drop0, range0, tangent0, horizon}
 }
 
 // deposit spreads the echo of a facet evenly over the slant ranges from a to b,

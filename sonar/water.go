@@ -52,12 +52,15 @@ func rungOf(g, drop float64) int {
 	return min(max(int((drop/(g+math.Abs(drop))+1)*(rungs/2)), 0), rungs-1)
 }
 
+// veils reports whether anything hangs in the water.
+func (w *water) veils() bool { return len(w.schools) > 0 || len(w.kelp) > 0 }
+
 // veil works out what comes through of the echo of each facet of the ray traced
 // last, from (x, y) in the direction (ux, uy), nil for all, and adds the echoes of
 // the plants on it.
 func (w *water) veil(ws *Workspace, binLength float64, x, y, z, ux, uy float64) []float64 {
 	v := &ws.veil
-	if len(w.schools) == 0 && len(w.kelp) == 0 {
+	if !w.veils() {
 		return nil
 	}
 	v.pieces = v.pieces[:0]

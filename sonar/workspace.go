@@ -31,6 +31,7 @@ type Workspace struct {
 	coarse      bool        // some bin has few
 	overheard   [][]float32 // by channel: what the other side hears, if it is heard at all
 
+	even     *even // nil for a sonar that does not walk so
 	veil     veil
 	arrival  arrival
 	labels   *labelling // of the echo being made, nil for none
@@ -75,6 +76,9 @@ func (e *Engine) NewWorkspace() *Workspace {
 			strip:  make([]float64, ws.segments),
 		})
 	}
+	if e.spec.Even {
+		ws.even = e.newEven(ws)
+	}
 	return ws
 }
 
@@ -114,6 +118,9 @@ func (ws *Workspace) layOut(e *Engine, altitude float64) {
 		for m := range e.fan.place {
 			e.weigh(ws.weightsOf(c, m), t, e.fan.edges[m], e.fan.edges[m+1], altitude, 0, ws.segments-1)
 		}
+	}
+	if ws.even != nil {
+		ws.even.weigh(ws)
 	}
 }
 
@@ -155,6 +162,10 @@ func (ws *Workspace) tilt(e *Engine, roll float64) {
 // the bin's own and what is left by segment. What rounding leaves behind where
 // nothing answered is taken for nothing.
 func (ws *Workspace) gather(channel int, factor []float32) {
+	if ws.evenly() {
+		ws.gatherEvenly(channel, factor)
+		return
+	}
 	const residue = 1e-10
 	change := ws.lanes[channel].change[:len(ws.energy)]
 	factor = factor[:len(ws.energy)]

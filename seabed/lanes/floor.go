@@ -1,0 +1,129 @@
+package lanes
+
+import "math"
+
+const (
+	Width    = 16       // samples of a block
+	PerMetre = 64       // samples
+	Side     = 512      // nodes of the square that repeats
+	Stride   = Side + 4 // of a row of a patch
+	rows     = Side + 3
+	wrap     = Side - 1 // masks a node's number
+	ahead    = 4        // nodes: more than a block is long, see PlaceAt
+	perNode  = Width    // samples from a node of the ray to the next
+	perRay   = PerMetre / perNode
+	Nodes    = perRay // of the ray, to the metre
+)
+
+// Patch is a square of relief that repeats, with its first columns and rows again after
+// the last, so that the four by four nodes from any place on lie as they are.
+type Patch [Stride * rows]float32
+
+// NewPatch lays out a square of Side rows of Side nodes.
+func NewPatch(nodes *[Side * Side]float32) *Patch {
+	p := new(Patch)
+	for j := range rows {
+		for i := range Stride {
+			p[j*Stride+i] = nodes[j&wrap*Side+i&wrap]
+		}
+	}
+	return p
+}
+
+// Place is where a block begins in a patch, and how high the patch stands there.
+type Place struct {
+	U, V float32 // past the node (I, J), in nodes, ahead to ahead+1
+	I, J int32
+	Gain float32 // on the heights of the patch
+}
+
+// PlaceAt is the place at (u, v), both positive, in nodes. It counts from a few nodes
+// before, so that no ray runs back past the node it counts from, whatever its direction.
+func PlaceAt(u, v float64, gain float32) Place {
+	i, j := int64(u), int64(v)
+	return Place{
+		U: float32(u-float64(i)) + ahead, V: float32(v-float64(j)) + ahead,
+		I: int32(i-ahead) & wrap, J: int32(j-ahead) & wrap,
+		Gain: gain,
+	}
+}
+
+// cubic and gradient are by sample the weights of the nodes before, at and after a block
+// in height and in slope, per metre: the C1 cubic of Catmull and Rom (1974).
+var cubic, gradient = Weights()
+
+// Weights are those that the samples of a block give the four nodes about it, in height and in
+// slope per metre.
+func Weights() (z, slope [4][Width]float32) {
+	for l := range Width {
+		t := float64(l+1) / Width
+		t2, t3 := t*t, t*t*t
+		for k, w := range [4]float64{(-t3 + 2*t2 - t) / 2, (3*t3 - 5*t2 + 2) / 2, (-3*t3 + 4*t2 + t) / 2, (t3 - t2) / 2} {
+			z[k][l] = float32(w)
+		}
+		for k, w := range [4]float64{(-3*t2 + 4*t - 1) / 2, (9*t2 - 10*t) / 2, (-9*t2 + 8*t + 1) / 2, (3*t2 - 2*t) / 2} {
+			slope[k][l] = float32(w * Nodes)
+		}
+	}
+	return z, slope
+}
+
+// Floor fills z and slope, Width to a place, with the height of the floor over the
+// datum and the rise along the ray of the floor without micro-relief. heights are
+// those of the ray's nodes, metres over the datum: one before the first place's, its own,
+// and two after the last's. du and dv are what the ray covers of the patch in one
+// sample, in nodes, together no more than 0.2.
+func Floor(z, slope, heights []float32, places []Place, patch *Patch, du, dv float32) {
+	n := len(places)
+	if n == 0 {
+		return
+	}
+	z, slope, heights = z[:n*Width], slope[:n*Width], heights[:n+3]
+	floor(z, slope, heights, places, patch, du, dv)
+}
+
+func floorScalar(z, slope, heights []float32, places []Place, patch *Patch, du, dv float32) {
+	var us, vs [Width]float32
+	for l := range Width {
+		us[l], vs[l] = float32(float32(l+1)*du), float32(float32(l+1)*dv)
+	}
+	for n := range places {
+		p0, p1, p2, p3 := heights[n], heights[n+1], heights[n+2], heights[n+3]
+		place := &places[n]
+		z, slope := z[n*Width:(n+1)*Width], slope[n*Width:(n+1)*Width]
+		for l := range Width {
+			smooth := float32(cubic[0][l]*p0) + float32(cubic[1][l]*p1) + float32(cubic[2][l]*p2) + float32(cubic[3][l]*p3)
+			slope[l] = float32(gradient[0][l]*p0) + float32(gradient[1][l]*p1) + float32(gradient[2][l]*p2) + float32(gradient[3][l]*p3)
+			z[l] = smooth + float32(place.Gain*patch.at(place, us[l], vs[l]))
+		}
+	}
+}
+
+// at is the patch so many nodes past a place, bilinear.
+func (p *Patch) at(place *Place, u, v float32) float32 {
+	u, v = place.U+u, place.V+v
+	i, j := int32(u), int32(v)
+	fu, fv := u-float32(i), v-float32(j)
+	at := (place.J+j)&wrap*Stride + (place.I+i)&wrap
+	low, high := (*[2]float32)(p[at:]), (*[2]float32)(p[at+Stride:])
+	a := low[0] + float32(fu*(low[1]-low[0]))
+	b := high[0] + float32(fu*(high[1]-high[0]))
+	return a + float32(fv*(b-a))
+}
+
+// least and most choose as vectors do: the second unless the first is smaller, or larger.
+func least(a, b float32) float32 {
+	if a < b {
+		return a
+	}
+	return b
+}
+
+func most(a, b float32) float32 {
+	if a > b {
+		return a
+	}
+	return b
+}
+
+func root(x float32) float32 { return float32(math.Sqrt(float64(x))) }

@@ -1,0 +1,140 @@
+package seabed
+
+import (
+	"encoding/binary"
+
+	"dryline/seabed/lanes"
+)
+
+// Stretch is the open ground along a ray at the even steps of package lanes: sample k at
+// the ground range (k+1)/64 m. It is kept for the next ray, with the memory it has.
+type Stretch struct {
+	Z     []float32 // height over the datum asked for, metres
+	Slope []float32 // rise along the ray of the ground without micro-relief and ripples
+	Class []uint8   // the [Class] it is made of
+	Drawn bool      // the sediments' roughness is in Z
+
+	nodes   []stretchNode
+	heights []float32
+	places  []lanes.Place
+	seams   []seamRun
+	ripples []rippleRun
+	left    []int // blocks that lanes leave to traceGround, ascending
+	rest    Profile
+	steps   []float64
+}
+
+// stretchNode is what the fine structure needs at a node of a ray, see rayNode.
+type stretchNode struct {
+	class        Class
+	field, share uint8
+	phase        int8
+}
+
+// seamRun is a block where two reliefs go over into each other.
+type seamRun struct {
+	block int
+	a, b  *lanes.Patch
+	seam  [1]lanes.Seam
+}
+
+// rippleRun is a block with ripples.
+type rippleRun struct {
+	block   int
+	profile *lanes.Profile
+	ripple  [1]lanes.Ripple
+}
+
+func (s *Stretch) grow(n int) {
+	if samples := n * lanes.Width; cap(s.Z) < samples {
+		s.Z, s.Slope, s.Class = make([]float32, samples), make([]float32, samples), make([]uint8, samples)
+		s.nodes, s.heights, s.places, s.left = make([]stretchNode, n+3), make([]float32, n+3), make([]lanes.Place, n), make([]int, 0, n)
+	}
+	s.Z, s.Slope, s.Class = s.Z[:n*lanes.Width], s.Slope[:n*lanes.Width], s.Class[:n*lanes.Width]
+	s.nodes, s.heights, s.places, s.left = s.nodes[:n+3], s.heights[:n+3], s.places[:n], s.left[:0]
+	s.seams, s.ripples = s.seams[:0], s.ripples[:0]
+}
+
+// TraceStretch fills s with the ground under the ray from (x, y) in the direction of the
+// unit vector (ux, uy), n nodes of a quarter metre far and over a datum: what
+// [World.TraceGround] answers at its steps, to some micrometres.
+func (w *World) TraceStretch(s *Stretch, x, y, ux, uy float64, n int, datum float64) {
+	s.Drawn = !w.spec.Featureless
+	s.grow(n)
+	if n == 0 {
+		return
+	}
+	w.readStretch(s, x, y, ux, uy, datum)
+	loom := w.looms()
+	r := rayOn(x, y, ux, uy)
+	var sewn [sediments]piece // by sediment, that the ray was last on
+	for k := 0; k < n; {
+		if next := w.layRun(s, &r, &sewn, k, n); next > k {
+			k = next
+			continue
+		}
+		w.layBlock(s, &r, &sewn, loom, k)
+		k++
+	}
+
+	du, dv := float32(r.du/lanes.PerMetre), float32(r.dv/lanes.PerMetre)
+	for from := 0; from < n; { // as far as the patch is one
+		patch, to := loom.of(s.nodes[from+1].class), n
+		if loom.tufts != loom.grains {
+			for to = from + 1; to < n && loom.of(s.nodes[to+1].class) == patch; {
+				to++
+			}
+		}
+		lanes.Floor(s.Z[from*lanes.Width:], s.Slope[from*lanes.Width:], s.heights[from:to+3], s.places[from:to], patch, du, dv)
+		from = to
+	}
+	for i := range s.seams {
+		m := &s.seams[i]
+		lanes.AddSeams(s.Z[m.block*lanes.Width:], m.seam[:], m.a, m.b, du, dv)
+	}
+	for i := range s.ripples {
+		m := &s.ripples[i]
+		lanes.AddRipples(s.Z[m.block*lanes.Width:], m.ripple[:], m.profile)
+	}
+	w.traceLeft(s, x, y, ux, uy, datum)
+}
+
+// readStretch reads the tiles along the ray, from the node before it on.
+func (w *World) readStretch(s *Stretch, x, y, ux, uy, datum float64) {
+	var c cursor
+	for k := range s.nodes {
+		g := float64(k-1) * nodeStep
+		z, at := c.bilinear(w, x+ux*g, y+uy*g)
+		s.heights[k] = float32(z - datum)
+		s.nodes[k] = stretchNode{c.tile.class[at], c.tile.field[at], c.tile.share[at], c.tile.phase[at]}
+	}
+}
+
+// classes says what a block is made of: as the nearer node is, the one before at half way.
+func (s *Stretch) classes(k int) {
+	const all = 0x0101010101010101
+	at := s.Class[k*lanes.Width : (k+1)*lanes.Width]
+	binary.LittleEndian.PutUint64(at, all*uint64(s.nodes[k+1].class))
+	binary.LittleEndian.PutUint64(at[8:], all*uint64(s.nodes[k+2].class))
+}
+
+// traceLeft traces the blocks that lanes left, each run of them at once.
+func (w *World) traceLeft(s *Stretch, x, y, ux, uy, datum float64) {
+	for i := 0; i < len(s.left); {
+		from := s.left[i]
+		to := from
+		for i < len(s.left) && s.left[i] == to {
+			i, to = i+1, to+1
+		}
+		s.steps = s.steps[:0]
+		for i := from * lanes.Width; i < to*lanes.Width; i++ {
+			s.steps = append(s.steps, float64(i+1)/lanes.PerMetre)
+		}
+		s.rest.Steps = s.steps
+		w.TraceGround(&s.rest, x, y, ux, uy)
+		z := s.Z[from*lanes.Width:]
+		for i, v := range s.rest.Z {
+			z[i] = float32(v - datum)
+		}
+	}
+}

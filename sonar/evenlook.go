@@ -1,0 +1,154 @@
+package sonar
+
+import (
+	"math"
+	"math/bits"
+
+	"dryline/seabed"
+	"dryline/sonar/lanes"
+)
+
+// look reads labels and the grain of the ground off the blocks of a ray, and their bins
+// before they are settled.
+func (ws *Workspace) look(blocks []lanes.Block, fishZ float64) {
+	switch grain, all := ws.even.grain(len(blocks)); {
+	case !all:
+		ws.lookByFacet(blocks)
+	case grain > 0:
+		ws.lookByBin(blocks, grain)
+	}
+	if ws.labels == nil {
+		return
+	}
+	for k := range blocks {
+		b := &blocks[k]
+		for l := range lanes.Width {
+			if b.First[l] != 0 && b.From[l] < float32(ws.bins) {
+				ws.labelFacet(b, k*lanes.Width+l, fishZ)
+			}
+		}
+	}
+}
+
+// halfBlock is as far as ground is of one class: that changes in the middle of a block or at
+// its end.
+const halfBlock = lanes.Width / 2
+
+// grain is how many scatterers the first of the ground has, and whether all of it has as many.
+func (v *even) grain(blocks int) (n float32, all bool) {
+	n = scatterers[v.ground.Class[0]]
+	for i := halfBlock; i < blocks*lanes.Width; i += halfBlock {
+		if scatterers[v.ground.Class[i]] != n {
+			return n, false
+		}
+	}
+	return n, true
+}
+
+// lookByBin marks every bin in which anything answers.
+func (ws *Workspace) lookByBin(blocks []lanes.Block, grain float32) {
+	v := ws.even
+	ws.coarse = true
+	var before lanes.Bin
+	for k := range ws.grain {
+		b := v.bins[k]
+		if b.First+b.Second+before.FirstNext+before.SecondNext != 0 {
+			if g := ws.grain[k]; g == 0 || grain < g {
+				ws.grain[k] = grain
+			}
+		}
+		before = b
+	}
+	for k, mask := range v.long {
+		for ; mask != 0; mask &= mask - 1 {
+			b, l := &blocks[k], bits.TrailingZeros16(mask)
+			ws.mark(int(b.From[l]), min(int(b.To[l]), ws.bins-1), grain)
+		}
+	}
+}
+
+// lookByFacet marks the bins of lit facets.
+func (ws *Workspace) lookByFacet(blocks []lanes.Block) {
+	var lit stretchLit
+	for i := 0; i < len(blocks)*lanes.Width; i += halfBlock {
+		n := scatterers[ws.even.ground.Class[i]]
+		if n != lit.grain {
+			lit.mark(ws)
+			lit.grain = n
+		}
+		if n == 0 {
+			continue
+		}
+		b := &blocks[i/lanes.Width]
+		for l := i % lanes.Width; l < i%lanes.Width+halfBlock; l++ {
+			if b.First[l] != 0 || b.Second[l] != 0 {
+				lit.add(b.From[l], b.To[l])
+			} else if lit.some {
+				lit.mark(ws)
+			}
+		}
+	}
+	lit.mark(ws)
+}
+
+// stretchLit is facets one after another that are all lit, on ground with few scatterers:
+// each begins at the slant range at which the last one ends.
+type stretchLit struct {
+	some     bool
+	from, to float32 // bins
+	grain    float32
+}
+
+func (s *stretchLit) add(from, to float32) {
+	if !s.some {
+		s.some, s.from, s.to = true, from, to
+		return
+	}
+	if from < s.from {
+		s.from = from
+	}
+	if to > s.to {
+		s.to = to
+	}
+}
+
+// mark marks their bins and begins anew.
+func (s *stretchLit) mark(ws *Workspace) {
+	if s.some && s.from < float32(ws.bins) {
+		ws.mark(int(s.from), min(int(s.to), ws.bins-1), s.grain)
+	}
+	s.some = false
+}
+
+// labelFacet hands a lit facet of open ground to the labels.
+func (ws *Workspace) labelFacet(b *lanes.Block, i int, fishZ float64) {
+	v, l := ws.even, i%lanes.Width
+	g, drop := v.steps[i], -float64(v.ground.Z[i])
+	drop0 := drop
+	if i > 0 {
+		drop0 = -float64(v.ground.Z[i-1])
+	}
+	gm, dm, rise := g-lanes.Step/2, (drop0+drop)/2, drop0-drop
+	length := math.Hypot(lanes.Step, rise)
+	rm := (math.Hypot(g-lanes.Step, drop0) + math.Hypot(g, drop)) / 2
+	if ws.refraction != nil {
+		excess := float64(v.bent.Excess[i])
+		if i > 0 {
+			excess = (excess + float64(v.bent.Excess[i-1])) / 2
+		}
+		rm += excess
+		arrive := dm/gm - float64(v.bent.Arrive[i])
+		gm = rm / math.Sqrt(1+arrive*arrive)
+		dm = arrive * gm
+	}
+	ws.labels.spot = spotAt(seabed.Class(v.ground.Class[i]), 0, gm, fishZ-dm, (rise*gm+lanes.Step*dm)/(rm*length))
+
+	const shortest = 1e-3 // bins
+	from, to := float64(b.From[l]), float64(b.To[l])
+	to = max(to, from+shortest)
+	density := float64(b.First[l]) / (to - from)
+	to = min(to, float64(ws.bins))
+	ka, kb := int(from), int(to)
+	x := density * ws.lanes[0].now[ka>>segmentShift]
+	ws.labels.take(&ws.lanes[0], x, ka, kb, from-float64(ka), to-float64(kb), to-from)
+}

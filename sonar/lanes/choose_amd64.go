@@ -1,0 +1,61 @@
+//go:build amd64 && !purego
+
+package lanes
+
+import (
+	"unsafe"
+
+	"golang.org/x/sys/cpu"
+)
+
+// What the machine has. Tests turn them off.
+var (
+	hasAVX2   = cpu.X86.HasAVX2
+	hasAVX512 = cpu.X86.HasAVX512F && cpu.X86.HasAVX512DQ && cpu.X86.HasAVX512BW && cpu.X86.HasAVX512VL
+)
+
+func walk(out []Block, z, inverse, slope []float32, class []uint8, t *Tables, from *Progress, g, perMetre float32) {
+	switch {
+	case hasAVX512:
+		walkAVX512(&out[0].From[0], &z[0], &inverse[0], &slope[0], &class[0], (*float32)(unsafe.Pointer(t)), &from.Z, g, perMetre, len(out))
+	case hasAVX2:
+		walkAVX2(&out[0].From[0], &z[0], &inverse[0], &slope[0], &class[0], (*float32)(unsafe.Pointer(t)), &from.Z, g, perMetre, len(out))
+	default:
+		walkScalar(out, z, inverse, slope, class, t, from, g, perMetre)
+	}
+}
+
+func walkBent(out []Block, z, inverse, slope []float32, class []uint8, bent Bending, t *Tables, from *Progress, g, perMetre float32) {
+	switch {
+	case hasAVX512:
+		walkBentAVX512(&out[0].From[0], &z[0], &inverse[0], &slope[0], &class[0], &bent.Launch[0], &bent.Arrive[0], &bent.Excess[0], (*float32)(unsafe.Pointer(t)), &from.Z, g, perMetre, len(out))
+	case hasAVX2:
+		walkBentAVX2(&out[0].From[0], &z[0], &inverse[0], &slope[0], &class[0], &bent.Launch[0], &bent.Arrive[0], &bent.Excess[0], (*float32)(unsafe.Pointer(t)), &from.Z, g, perMetre, len(out))
+	default:
+		walkBentScalar(out, z, inverse, slope, class, bent, t, from, g, perMetre)
+	}
+}
+
+func deposit(bins []Bin, blocks []Block, long []uint16) {
+	last := float32(len(bins) - 1)
+	switch {
+	case hasAVX512:
+		depositAVX512(&bins[0].First, &blocks[0].From[0], &long[0], last, len(blocks)/group)
+	case hasAVX2:
+		depositAVX2(&bins[0].First, &blocks[0].From[0], &long[0], last, len(blocks)/group)
+	default:
+		depositScalar(bins, blocks, long)
+	}
+}
+
+// settle is for whole segments; bins begin with the one before.
+func settle(first, second []float32, bins []Bin, weights, weights2 []float32) {
+	switch {
+	case hasAVX512:
+		settleAVX512(&first[0], &second[0], &bins[1].First, &weights[0], &weights2[0], len(first)/Width)
+	case hasAVX2:
+		settleAVX2(&first[0], &second[0], &bins[1].First, &weights[0], &weights2[0], len(first)/Width)
+	default:
+		settleScalar(first, second, bins[1:], weights, weights2, bins[0])
+	}
+}

@@ -1,0 +1,17 @@
+//go:build !amd64 || purego
+
+package lanes
+
+func walk(out []Block, z, inverse, slope []float32, class []uint8, t *Tables, from *Progress, g, perMetre float32) {
+	walkScalar(out, z, inverse, slope, class, t, from, g, perMetre)
+}
+
+func walkBent(out []Block, z, inverse, slope []float32, class []uint8, bent Bending, t *Tables, from *Progress, g, perMetre float32) {
+	walkBentScalar(out, z, inverse, slope, class, bent, t, from, g, perMetre)
+}
+
+func deposit(bins []Bin, blocks []Block, long []uint16) { depositScalar(bins, blocks, long) }
+
+func settle(first, second []float32, bins []Bin, weights, weights2 []float32) {
+	settleScalar(first, second, bins[1:], weights, weights2, bins[0])
+}

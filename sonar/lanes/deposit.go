@@ -1,0 +1,90 @@
+package lanes
+
+import "math/bits"
+
+// Bin is what falls into a bin in the two channels, and what of the same facets falls
+// into the next: 16 bytes, one vector, so that a facet across the border of two bins
+// is one sum.
+type Bin struct {
+	First, Second, FirstNext, SecondNext float32
+}
+
+// group is how many blocks are taken together.
+const group = 8
+
+// Deposit adds what blocks answer to the bins. The last of bins takes what lies beyond the
+// record. long, of the length of blocks, takes a bit for each facet that it leaves to [Spread].
+//
+// The echo of a facet is spread evenly over the slant ranges it spans: mostly one bin or
+// two. A group of blocks is gone through across, a sample of every block, then
+// the next sample, as neighbouring samples share a bin and each sum would wait for the
+// last. That order is part of the result.
+func Deposit(bins []Bin, blocks []Block, long []uint16) {
+	long = long[:len(blocks)]
+	whole := len(blocks) / group * group
+	if whole > 0 {
+		deposit(bins, blocks[:whole], long)
+	}
+	if whole < len(blocks) {
+		depositScalar(bins, blocks[whole:], long[whole:])
+	}
+}
+
+func depositScalar(bins []Bin, blocks []Block, long []uint16) {
+	last := float32(len(bins) - 1)
+	for len(blocks) > 0 {
+		n := min(group, len(blocks))
+		clear(long[:n])
+		for q := range 4 { // the order in which vectors are turned into records
+			for quarter := range 4 {
+				l := 4*quarter + q
+				for k := range blocks[:n] {
+					b := &blocks[k]
+					from, to := b.From[l], b.To[l]
+					at, end := int32(least(from, last)), int32(least(to, last))
+					here, further := float32(at), float32(end)
+					beyond := here + 1
+					share := float32(1)
+					if further != here {
+						share = (beyond - from) / (to - from)
+					}
+					first, second := b.First[l], b.Second[l]
+					if further > beyond {
+						long[k] |= 1 << l
+						first, second = 0, 0
+					}
+					near, nearSecond := float32(first*share), float32(second*share)
+					bin := &bins[at]
+					bin.First += near
+					bin.Second += nearSecond
+					bin.FirstNext += first - near
+					bin.SecondNext += second - nearSecond
+				}
+			}
+		}
+		blocks, long = blocks[n:], long[n:]
+	}
+}
+
+// Spread adds the facets that [Deposit] left, each over more than two bins (steep ground, and
+// bins shorter than a step), to the energy of the bins. Such a facet lies at one place of the
+// ground however many slant ranges it spans, so it has the weight of the segment that it
+// begins in and not, as in [Settle], those of its bins.
+func Spread(first, second []float32, blocks []Block, long []uint16, weights, weights2 []float32) {
+	long = long[:len(blocks)]
+	for n, mask := range long {
+		for ; mask != 0; mask &= mask - 1 {
+			b, l := &blocks[n], bits.TrailingZeros16(mask)
+			from, to := b.From[l], b.To[l]
+			at := int32(from)
+			density := 1 / (to - from)
+			x, y := float32(b.First[l]*weights[at/Width]), float32(b.Second[l]*weights2[at/Width])
+			end := least(to, float32(len(first)))
+			for k := at; float32(k) < end; k++ {
+				share := float32((least(to, float32(k+1)) - most(from, float32(k))) * density)
+				first[k] += float32(x * share)
+				second[k] += float32(y * share)
+			}
+		}
+	}
+}

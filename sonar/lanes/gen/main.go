@@ -1,0 +1,21 @@
+// Command gen writes the kernels of package lanes for amd64. The scalar forms beside
+// them are the reference: the same roundings in the same order.
+package main
+
+import (
+	"dryline/seabed/lanes/gen/isa"
+
+	. "github.com/mmcloughlin/avo/build"
+)
+
+func main() {
+	ConstraintExpr("amd64,!purego")
+	w, d, b := newWalk(), newDeposit(), newSettle()
+	for _, s := range isa.Sets {
+		w.write(s, false)
+		w.write(s, true)
+		b.write(s)
+		d.write(s)
+	}
+	Generate()
+}
