@@ -78,7 +78,7 @@ func TestTheDeskFromEndToEnd(t *testing.T) {
 	d.tap(ebiten.KeyEqual, ebiten.KeyEqual, ebiten.KeyEqual, ebiten.KeyEqual)
 	d.until("the fish nears the line", 3000, func(s *shown) bool { return s.watch.Tick > 470 })
 	d.tap(ebiten.KeyL)
-	d.until("the container is on the record", 6000, func(s *shown) bool { return s.watch.Tick > 1450 })
+	d.until("the container is on the record", 9000, func(s *shown) bool { return s.watch.Tick > 1450 })
 	d.tap(ebiten.KeyD)
 	if s := d.look(); s.Screen != "watch" || !contains(s.Notice, "stop the log") {
 		t.Errorf("with the log on D leads to %s, %q", s.Screen, s.Notice)

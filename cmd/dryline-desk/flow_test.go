@@ -62,7 +62,7 @@ func TestAWatchFromEndToEnd(t *testing.T) {
 		t.Errorf("with the log on, F gives %g m and the notice %q; want 75 m and a word why", got, d.shown.Notice)
 	}
 	d.tap(ebiten.KeyEscape, ebiten.KeyEqual, ebiten.KeyEqual)
-	d.until("the container is in the waterfall", 6000, func(s *shown) bool { return s.watch.Tick > 1450 })
+	d.until("the container is in the waterfall", 9000, func(s *shown) bool { return s.watch.Tick > 1450 })
 
 	contact(d)
 
