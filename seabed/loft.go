@@ -1,6 +1,9 @@
 package seabed
 
-import "math"
+import (
+	"math"
+	"sync/atomic"
+)
 
 // loft is a body drawn as naval architects draw hulls: outlines of its
 // sections at stations along x, joined by straight lines. Its top is the
@@ -12,6 +15,7 @@ type loft struct {
 	worn      *table    // how much lower it has become, metres; nil for nothing
 	rect      rect
 	low, high float64 // of the outlines
+	tops      atomic.Pointer[tops]
 
 	perMetre float64 // cells of begins
 	begins   []int32 // station at or before the start of each cell along x

@@ -3,75 +3,215 @@ package sonar
 import (
 	"math"
 
+	"dryline/seabed"
 	"dryline/sonar/lanes"
 )
 
-// findHorizon is that of the engine as lanes reckon it.
-func (v *even) findHorizon(ws *Workspace) {
-	h := ws.strips.horizon[:0]
-	highest := float32(math.Inf(-1))
-	for i := range v.steps {
-		if t := v.tangent(ws, i); t > highest {
-			highest = t
-		}
-		h = append(h, float64(highest))
-	}
-	ws.strips.horizon = h
+// evenStrip is what a strip needs besides the ground of its cell.
+type evenStrip struct {
+	horizon []float32 // of the ground of the cell, at the end of each stretch
+	lowest  []float32 // of that ground in each, once asked for, else 0
+	z       []float32 // of the furnished ground, from the furniture's first sample on
+	class   []uint8
+	bent    lanes.Bending
+	blocks  []lanes.Block
+	taken   []taking
+	edges   []int     // at which one of those begins or has ended
+	bare    []float32 // weights of those
 }
 
-// walkFurnished walks a strip: what was furnished, as far as the ground at i1, as ever, and from
-// there the ground as far as i2 in lanes.
-func (e *Engine) walkFurnished(ws *Workspace, s *Section, dst *Echo, first int, from progress, i1, i2 int, fishZ float64, hidden, through []float64) {
-	v, n := ws.even, len(ws.strips.asked.G)
-	near := *s
-	near.G = s.G[:n]
-	p := e.walk(ws, &near, dst, first, from, fishZ, hidden, through)
-	if i2 <= i1 {
+// walkStripEvenly is walkStrip on the blocks of the ray's cell.
+func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s band, l *gaze, through []float64) {
+	st, v := &ws.strips, ws.even
+	place := (s.from + s.to) / 2
+	st.meet(place)
+	x, y, ux, uy := l.along(&e.fan, place)
+	f := &st.furniture
+	floor.Furnish(f, st.things, x, y, ux, uy, len(v.ground.Z), l.z)
+	if len(f.Top) == 0 {
+		return // nothing met after all
+	}
+	i0 := f.First // the furnished ground's facets are those that end at the samples after it
+	i1 := i0 + len(f.Top) - 1
+	top, stands := v.furnish(f)
+	if !stands && len(f.Raised) == 0 {
 		return
 	}
-	if hidden != nil {
-		hidden = hidden[n:]
+	if ws.refraction != nil {
+		v.bend(ws.refraction, l.z, v.strip.z, i0, &v.strip.bent)
 	}
-	if through != nil {
-		through = through[n:]
+
+	// How far the shadow goes is known from the walk of the first pair.
+	begin := v.progressAt(ws, i0)
+	near := v.strip.blocks[:lanes.Blocks(i1-i0)]
+	from := begin
+	v.walkFurniture(ws, near, &v.pairs[0], i0, &from)
+	highest := from.Horizon
+	for i := range f.Raised {
+		r := &f.Raised[i]
+		q := newQuad(r, l.z)
+		_, high := q.elevations()
+		highest, top = max(highest, float32(high)), max(top, float32((r.Z0+r.Z1)/2-l.z))
 	}
-	blocks := v.spare[:lanes.Blocks(i2-i1)]
-	v.aimStrip(ws, 1)
+	i2 := v.rises(ws, i1, highest)
+	next := i1 + 1 // where there is light again: anywhere below what is clear of the ground
+	if len(f.Raised) == 0 {
+		next = i2
+	}
+
+	// The ground and what stands on it have the same share of the beam at the same
+	// ground range, which are different slant ranges.
+	altitude := float64(ws.key) * altitudeStep
+	first, last := v.segments(ws, i0, i2)
+	if !e.weighBand(ws, s, (altitude-max(float64(top), -altitude))/2, first, last) {
+		return
+	}
+	v.aimStrip(ws, first, last)
+	seen := dst
+	if math.Abs(place) > 0.5 {
+		seen = nil
+	}
+	hidden := v.walkRaised(e, ws, seen, i0, i2, float64(begin.Horizon), l.z)
 	for i := range v.pairs {
-		pair := &v.pairs[i]
-		at := lanes.Progress{Z: float32(-p.drop), R: float32(p.r), Tangent: float32(p.tangent), Horizon: float32(p.horizon)}
-		v.walkTo(ws, blocks, pair, i1+1, i2+1, &at)
-		scale(blocks, hidden, through)
-		v.deposit(pair, blocks, pair.strip)
+		p := &v.pairs[i]
+		if i > 0 {
+			from = begin
+			v.walkFurniture(ws, near, p, i0, &from)
+		}
+		all := v.strip.blocks[:len(near)]
+		scale(near, part(hidden, 1), part(through, i0+1))
+		strengthen(e, near, f.Object)
+		if i2 > i1 {
+			far := v.strip.blocks[len(near) : len(near)+lanes.Blocks(i2+1-next)]
+			all = v.strip.blocks[:len(near)+len(far)]
+			if next > i1+1 {
+				horizon := from.Horizon
+				from = v.progressAt(ws, next-1)
+				from.Horizon = horizon
+			}
+			v.walkTo(ws, far, p, next, i2+1, &from)
+			scale(far, part(hidden, next-i0), part(through, next))
+		}
+		if i == 0 {
+			v.see(ws, seen, near, l.z)
+		}
+		v.deposit(p, all, p.strip, first, last)
+	}
+
+	e.weighBand(ws, s, altitude, first, last)
+	v.take(ws, i0+1, i2+1, first, last)
+}
+
+// part is what follows of the shares of facets; nil for all.
+func part(shares []float64, from int) []float64 {
+	if shares == nil {
+		return nil
+	}
+	return shares[from:]
+}
+
+// furnish lays the furniture on the ground and says how high the highest of what is seen of it is over the fish,
+// and whether there is anything.
+func (v *even) furnish(f *seabed.Furniture) (top float32, stands bool) {
+	g, s := &v.ground, &v.strip
+	n := len(f.Top)
+	s.z, s.class = append(s.z[:0], g.Z[f.First:f.First+n]...), append(s.class[:0], g.Class[f.First:f.First+n]...)
+	z, class, object, classes := s.z[:n], s.class[:n], f.Object[:n], f.Class[:n]
+	top = float32(math.Inf(-1))
+	for i, height := range f.Top {
+		if height > z[i] {
+			z[i], class[i] = height, classes[i]
+			top, stands = max(top, height), true
+		} else {
+			object[i] = 0
+		}
+	}
+	return top, stands
+}
+
+// walkFurniture fills blocks with what the furnished ground answers in a pair, from sample i0 on.
+func (v *even) walkFurniture(ws *Workspace, out []lanes.Block, p *evenPair, i0 int, from *lanes.Progress) {
+	n := len(v.strip.z)
+	z, class := v.strip.z[1:], v.strip.class[1:]
+	inverse, slope := v.inverse[i0+1:i0+n], v.ground.Slope[i0+1:i0+n]
+	before := float32(i0+1) * lanes.Step
+	if ws.refraction != nil {
+		lanes.WalkBent(out, z, inverse, slope, class, v.strip.bent.At(1), p.tables, from, before, v.perBin)
+		return
+	}
+	lanes.Walk(out, z, inverse, slope, class, p.tables, from, before, v.perBin)
+}
+
+// walkRaised is that of the engine, over the furnished ground and on to sample i2.
+func (v *even) walkRaised(e *Engine, ws *Workspace, dst *Echo, i0, i2 int, horizon, fishZ float64) []float64 {
+	f, s := &ws.strips.furniture, &ws.strips.section
+	if len(f.Raised) == 0 {
+		return nil
+	}
+	v.mixed = true
+	s.G, s.Z, s.Raised = v.steps[i0:i2+1], v.z[:i2+1-i0], f.Raised
+	n := copy32(s.Z, v.strip.z, fishZ)
+	if i2-i0 >= n {
+		copy32(s.Z[n:], v.ground.Z[i0+n:i2+1], fishZ)
+	}
+	return e.walkRaised(ws, s, dst, 1, horizon, fishZ)
+}
+
+// copy32 sets heights to those over a datum, and says how many.
+func copy32(dst []float64, z []float32, datum float64) int {
+	z = z[:min(len(z), len(dst))]
+	for i, h := range z {
+		dst[i] = float64(h) + datum
+	}
+	return len(z)
+}
+
+// strengthen multiplies what objects answer by their boost.
+func strengthen(e *Engine, blocks []lanes.Block, objects []uint16) {
+	if e.boosts == nil {
+		return
+	}
+	for i, o := range objects[1:] {
+		if o != 0 {
+			b, l, boost := &blocks[i/lanes.Width], i%lanes.Width, float32(e.boost(o))
+			b.First[l] *= boost
+			b.Second[l] *= boost
+		}
 	}
 }
 
-// takeBare takes away what the ray has given for its ground from sample i0 to i2.
-func (v *even) takeBare(ws *Workspace, i0, i2 int) {
-	v.aimStrip(ws, -(1 - shadowFill))
-	from, to := i0/lanes.Width, i2/lanes.Width+1
-	for i := range v.pairs {
-		pair := &v.pairs[i]
-		blocks := v.spare[:copy(v.spare, pair.blocks[from:to])]
-		for l := range i0 % lanes.Width {
-			blocks[0].First[l], blocks[0].Second[l] = 0, 0
+// see notes the objects that answer and labels what they do.
+func (v *even) see(ws *Workspace, dst *Echo, blocks []lanes.Block, fishZ float64) {
+	if dst == nil && ws.labels == nil {
+		return
+	}
+	f := &ws.strips.furniture
+	line := evenLine{f.First, v.strip.z, v.strip.class, &v.strip.bent}
+	noted := uint16(0)
+	for i, o := range f.Object[1:] {
+		if o == 0 || ws.labels == nil && o == noted {
+			continue
 		}
-		last := &blocks[len(blocks)-1]
-		for l := i2%lanes.Width + 1; l < lanes.Width; l++ {
-			last.First[l], last.Second[l] = 0, 0
+		b, l := &blocks[i/lanes.Width], i%lanes.Width
+		if b.First[l] == 0 && b.Second[l] == 0 {
+			continue
 		}
-		v.deposit(pair, blocks, pair.strip)
+		if dst != nil && o != noted {
+			dst.note(o)
+			noted = o
+		}
+		if ws.labels != nil && b.From[l] < float32(ws.bins) {
+			ws.labelFacet(b, f.First+i+1, l, &line, o, fishZ)
+		}
 	}
 }
 
-// aimStrip takes over the weights of the strip times a factor. Beyond the segments that it was
-// weighed for nothing of it answers.
-func (v *even) aimStrip(ws *Workspace, factor float64) {
+// aimStrip takes over the weights of the strip in some segments.
+func (v *even) aimStrip(ws *Workspace, first, last int) {
 	for c := range ws.lanes {
 		p, i := v.of(c)
-		clear(p.strip[i])
-		for k := ws.strips.first; k <= ws.strips.last; k++ {
-			p.strip[i][k] = float32(factor * ws.lanes[c].strip[k])
+		for k := first; k <= last; k++ {
+			p.strip[i][k] = float32(ws.lanes[c].strip[k])
 		}
 	}
 }

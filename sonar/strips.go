@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"dryline/seabed"
+	"dryline/sonar/lanes"
 )
 
 // strips are how a ping sees what stands on the ground. The few rays of its fan
@@ -27,14 +28,13 @@ type strips struct {
 	list     []band
 	next     int // of the list
 
-	things  []seabed.Standing // that the strip meets
-	asked   Section
-	section Section
-	horizon []float64 // of the ground along the ray of the cell, where it is known
-	known   bool
-	through []float64
-
-	first, last int // segments that the strip was weighed for
+	things    []seabed.Standing // that the strip may meet
+	furniture seabed.Furniture  // that it does
+	samples   int               // of package lanes, as far as the record goes
+	section   Section
+	horizon   []float64 // of the ground along the ray of the cell, where it is known
+	known     bool
+	through   []float64
 }
 
 // places are those between which something stands.
@@ -69,8 +69,6 @@ const (
 	// fewThings have all their edges cut along; of more than that, thin ones alone.
 	fewThings = 6
 	mostCuts  = 12 // of something long
-	// margin is kept to what stands, along the ray, metres.
-	margin = 0.15
 )
 
 // shadowFill is what comes out of the shadow of a thing over what its ground
@@ -85,6 +83,7 @@ func (st *strips) lay(e *Engine, floor Furnished, l *gaze) {
 	end := float64(e.spec.Samples) * e.bin
 	ux, uy := math.Sincos(bearingAcross(l.heading, l.ahead, l.side))
 	floor.FindStanding(&st.standing, l.x, l.y, ux, uy, end, f.side)
+	st.samples = lanes.Width * lanes.Blocks(int(math.Ceil(end*lanes.PerMetre)))
 	list := st.standing.List
 	if len(list) == 0 {
 		return
@@ -139,6 +138,16 @@ func (f *fan) places(s *seabed.Standing, end float64) (span places, thin float64
 		span = places{min(s.Y0/near, s.Y0/far), max(s.Y1/near, s.Y1/far)}
 	}
 	return places{max(span.from, -f.last), min(span.to, f.last)}, thin
+}
+
+// meet finds the things at a place.
+func (st *strips) meet(place float64) {
+	st.things = st.things[:0]
+	for i, span := range st.spans {
+		if span.from <= place && place <= span.to {
+			st.things = append(st.things, st.standing.List[i])
+		}
+	}
 }
 
 // occupied reports whether something stands at a place.

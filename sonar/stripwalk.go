@@ -3,6 +3,9 @@ package sonar
 import (
 	"math"
 	"slices"
+
+	"dryline/seabed"
+	"dryline/sonar/lanes"
 )
 
 // walkStrips walks the strips in the cell of a ray whose ground has been traced
@@ -16,11 +19,7 @@ func (e *Engine) walkStrips(ws *Workspace, floor Furnished, dst *Echo, ray int, 
 			return
 		}
 		if !st.known {
-			if ws.evenly() {
-				ws.even.findHorizon(ws)
-			} else {
-				e.findHorizon(ws, l.z)
-			}
+			e.findHorizon(ws, l.z)
 			st.known = true
 		}
 		e.walkStrip(ws, floor, dst, s, l, through)
@@ -51,36 +50,18 @@ func (ws *Workspace) elevation(g, z, fishZ float64) float64 {
 func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l *gaze, through []float64) {
 	st, ground := &ws.strips, &ws.section
 	place := (s.from + s.to) / 2
-	st.things = st.things[:0]
-	near, far := math.Inf(1), 0.0
-	for i, span := range st.spans {
-		if span.from <= place && place <= span.to {
-			thing := st.standing.List[i]
-			st.things = append(st.things, thing)
-			near, far = min(near, thing.G0), max(far, thing.G1)
-		}
+	st.meet(place)
+	x, y, ux, uy := l.along(&e.fan, place)
+	f := &st.furniture
+	floor.Furnish(f, st.things, x, y, ux, uy, st.samples, 0)
+	if len(f.Top) == 0 {
+		return // nothing met after all
 	}
-	n := len(ground.G)
-	i0, _ := slices.BinarySearch(ground.G, near-margin)
-	i0-- // the last step before
-	i1, _ := slices.BinarySearch(ground.G, far+margin)
-	i1 = min(i1, n-1)
-	first, from := 0, belowFish(ground, l.z)
-	if i0 >= 0 {
-		first, from = 1, e.progressAt(ws, i0, l.z)
-	}
-	i0 = max(i0, 0)
+	i0, i1 := st.furnish(ground)
 	if i1 <= i0 {
 		return
 	}
-
-	x, y, ux, uy := l.along(&e.fan, place)
-	st.asked.Steps, st.asked.Fine = ground.G[i0:i1+1], e.bin
-	floor.Furnish(&st.asked, st.things, ground.Z[i0:i1+1], ground.Slope[i0:i1+1], ground.Class[i0:i1+1], x, y, ux, uy)
-	if len(st.asked.G) == i1+1-i0 && len(st.asked.Raised) == 0 && !slices.ContainsFunc(st.asked.Object, func(o uint16) bool { return o != 0 }) {
-		return // nothing met after all
-	}
-	i2, top := ws.shadowEnd(i0, i1, l.z)
+	i2, top := ws.shadowEnd(i1, l.z)
 	// The ground and what stands on it have the same share of the beam at the same
 	// ground range, which are different slant ranges.
 	altitude := float64(ws.key) * altitudeStep
@@ -93,18 +74,11 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 		seen = nil
 	}
 	section := &st.section
-	hidden := e.walkRaised(ws, section, seen, first, from.horizon, l.z)
-	if comes := st.throughOf(ground, through, i0); ws.evenly() {
-		e.walkFurnished(ws, section, seen, first, from, i1, i2, l.z, hidden, comes)
-	} else {
-		e.walk(ws, section, seen, first, from, l.z, hidden, comes)
-	}
+	from := e.progressAt(ws, i0, l.z)
+	hidden := e.walkRaised(ws, section, seen, 1, from.horizon, l.z)
+	e.walk(ws, section, seen, 1, from, l.z, hidden, st.throughOf(ground, through, i0))
 
 	e.weighStrip(ws, s, l.z, altitude)
-	if ws.evenly() {
-		ws.even.takeBare(ws, i0+first, i2)
-		return
-	}
 	for c := range ws.lanes {
 		for k, w := range ws.lanes[c].strip {
 			ws.lanes[c].strip[k] = -(1 - shadowFill) * w
@@ -117,7 +91,7 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	if ws.labels != nil {
 		ws.labels.removes = true
 	}
-	e.walk(ws, &bare, nil, first, from, l.z, nil, through)
+	e.walk(ws, &bare, nil, 1, from, l.z, nil, through)
 	if ws.labels != nil {
 		ws.labels.removes = false
 	}
@@ -129,42 +103,83 @@ func (e *Engine) progressAt(ws *Workspace, i int, fishZ float64) progress {
 	g, drop := s.G[i], fishZ-s.Z[i]
 	p := progress{g: g, drop: drop, r: math.Sqrt(g*g + drop*drop), horizon: ws.strips.horizon[i]}
 	p.tangent = ws.elevation(g, s.Z[i], fishZ)
-	if ws.evenly() {
-		p.tangent = float64(ws.even.tangent(ws, i))
-	}
 	if ws.refraction != nil {
 		p.r += float64(ws.refraction.at(g, drop-fishZ).excess)
 	}
 	return p
 }
 
-// shadowEnd makes the section of the strip: what was answered for the ground from
-// step i0 to i1, and on to where the ground has risen above all of it, whose step
-// it returns, with the height of the highest of it.
-func (ws *Workspace) shadowEnd(i0, i1 int, fishZ float64) (i2 int, top float64) {
+// furnish makes the section of the strip: the ground from the last of its steps before the
+// furniture to the first after it, at both and at every sample of the furniture between them.
+func (st *strips) furnish(ground *Section) (i0, i1 int) {
+	f, s := &st.furniture, &st.section
+	at := func(k int) float64 { return float64(f.First+k+1) * lanes.Step }
+	last := len(ground.G) - 1
+	i0, _ = slices.BinarySearch(ground.G, at(0)+1e-9)
+	i0 = max(i0-1, 0)
+	i1, _ = slices.BinarySearch(ground.G, at(len(f.Top)-1)-1e-9)
+	i1 = min(i1, last)
+	s.G, s.Z, s.Slope, s.Class, s.Object = s.G[:0], s.Z[:0], s.Slope[:0], s.Class[:0], s.Object[:0]
+	put := func(g, z, slope float64, class seabed.Class, object uint16) {
+		s.G, s.Z, s.Slope = append(s.G, g), append(s.Z, z), append(s.Slope, slope)
+		s.Class, s.Object = append(s.Class, class), append(s.Object, object)
+	}
+	put(ground.G[i0], ground.Z[i0], ground.Slope[i0], ground.Class[i0], 0)
+	i := i0
+	for k, top := range f.Top {
+		g := at(k)
+		for i < i1 && ground.G[i+1] <= g {
+			i++
+		}
+		const least = 1e-6
+		if g < ground.G[i0]+least || g > ground.G[i1]-least {
+			continue
+		}
+		share := (g - ground.G[i]) / (ground.G[i+1] - ground.G[i])
+		z := ground.Z[i] + share*(ground.Z[i+1]-ground.Z[i])
+		slope := ground.Slope[i] + share*(ground.Slope[i+1]-ground.Slope[i])
+		class, object := ground.Class[i+1], uint16(0)
+		if share == 0 {
+			class = ground.Class[i]
+		}
+		if float64(top) > z {
+			z, class, object = float64(top), seabed.Class(f.Class[k]), f.Object[k]
+		}
+		put(g, z, slope, class, object)
+	}
+	if i1 > i0 {
+		put(ground.G[i1], ground.Z[i1], ground.Slope[i1], ground.Class[i1], 0)
+	}
+	return i0, i1
+}
+
+// shadowEnd goes on with the section of the strip, from the ground's step i1 to where that has risen
+// above all of it, whose step it returns, with the height of the highest of what stands there.
+func (ws *Workspace) shadowEnd(i1 int, fishZ float64) (i2 int, top float64) {
 	st, ground := &ws.strips, &ws.section
-	a, s := &st.asked, &st.section
+	s := &st.section
 	highest := math.Inf(-1)
 	top = highest
-	for i, g := range a.G {
-		highest = max(highest, ws.elevation(g, a.Z[i], fishZ))
-		if a.Object[i] != 0 {
-			top = max(top, a.Z[i])
+	for i, g := range s.G {
+		highest = max(highest, ws.elevation(g, s.Z[i], fishZ))
+		if s.Object[i] != 0 {
+			top = max(top, s.Z[i])
 		}
 	}
-	for i := range a.Raised {
-		q := newQuad(&a.Raised[i], fishZ)
+	s.Raised = st.furniture.Raised
+	for i := range s.Raised {
+		q := newQuad(&s.Raised[i], fishZ)
 		_, high := q.elevations()
-		highest, top = max(highest, high), max(top, (a.Raised[i].Z0+a.Raised[i].Z1)/2)
+		highest, top = max(highest, high), max(top, (s.Raised[i].Z0+s.Raised[i].Z1)/2)
 	}
 	rest, _ := slices.BinarySearch(st.horizon[i1:], highest)
 	i2 = min(i1+rest, len(ground.G)-1)
-	s.G = append(append(s.G[:0], a.G...), ground.G[i1+1:i2+1]...)
-	s.Z = append(append(s.Z[:0], a.Z...), ground.Z[i1+1:i2+1]...)
-	s.Slope = append(append(s.Slope[:0], a.Slope...), ground.Slope[i1+1:i2+1]...)
-	s.Class = append(append(s.Class[:0], a.Class...), ground.Class[i1+1:i2+1]...)
-	s.Object = append(append(s.Object[:0], a.Object...), ground.Object[i1+1:i2+1]...)
-	s.Drawn, s.Raised = ground.Drawn, a.Raised
+	s.G = append(s.G, ground.G[i1+1:i2+1]...)
+	s.Z = append(s.Z, ground.Z[i1+1:i2+1]...)
+	s.Slope = append(s.Slope, ground.Slope[i1+1:i2+1]...)
+	s.Class = append(s.Class, ground.Class[i1+1:i2+1]...)
+	s.Object = append(s.Object, ground.Object[i1+1:i2+1]...)
+	s.Drawn = ground.Drawn
 	return i2, top
 }
 
@@ -195,7 +210,11 @@ func (e *Engine) weighStrip(ws *Workspace, s band, fishZ, altitude float64) bool
 		return min(max(int(r/e.bin), 0)>>segmentShift, ws.segments-1)
 	}
 	first, last := segment(math.Sqrt(near)-more*e.bin-1), segment(math.Sqrt(far)+more*e.bin+1)
-	ws.strips.first, ws.strips.last = first, last
+	return e.weighBand(ws, s, altitude, first, last)
+}
+
+// weighBand aims at a strip in some segments of the range.
+func (e *Engine) weighBand(ws *Workspace, s band, altitude float64, first, last int) bool {
 	any := false
 	for c, t := range e.channels {
 		lane := &ws.lanes[c]
