@@ -15,6 +15,10 @@ type Furniture struct {
 	Class  []uint8   // the [Class] it is made of
 	Object []uint16  // as in Profile.Object, 0 where nothing stands
 	met
+
+	by                  []int32 // of what is crossed, whose it is, plus one; 0 where nothing stands
+	world               *World
+	x, y, ux, uy, datum float64 // the ray
 }
 
 // met is what a ray meets.
@@ -33,12 +37,13 @@ type met struct {
 // from its place at most, and right on the mean.
 func (w *World) Furnish(f *Furniture, things []Standing, x, y, ux, uy float64, n int, datum float64) {
 	f.Raised, f.crossed = f.Raised[:0], f.crossed[:0]
+	f.world, f.x, f.y, f.ux, f.uy, f.datum = w, x, y, ux, uy, datum
 	for i := range things {
 		w.meet(&f.met, things[i].thing, x, y, ux, uy, evenStep, float64(n)*evenStep)
 	}
 	f.stretch(n)
-	for _, c := range f.crossed {
-		f.raise(&w.parts[c.part], c, x, y, ux, uy, datum)
+	for k := range f.crossed {
+		f.raise(k)
 	}
 }
 
@@ -58,13 +63,14 @@ func (f *Furniture) stretch(n int) {
 		size = min(max(sampleFrom(far)+1, f.First+1), n-1) + 1 - f.First
 	}
 	if cap(f.Top) < size {
-		f.Top, f.Class, f.Object = make([]float32, size*3/2), make([]uint8, size*3/2), make([]uint16, size*3/2)
+		f.Top, f.Class, f.Object, f.by = make([]float32, size*3/2), make([]uint8, size*3/2), make([]uint16, size*3/2), make([]int32, size*3/2)
 	}
-	f.Top, f.Class, f.Object = f.Top[:size], f.Class[:size], f.Object[:size]
+	f.Top, f.Class, f.Object, f.by = f.Top[:size], f.Class[:size], f.Object[:size], f.by[:size]
 	for i := range f.Top {
 		f.Top[i] = nothing
 	}
 	clear(f.Object)
+	clear(f.by)
 }
 
 // evenStep is from one sample to the next, metres.
@@ -76,32 +82,35 @@ const nothing = -math.MaxFloat32
 // sampleFrom is the first sample at a ground range or beyond.
 func sampleFrom(g float64) int { return int(math.Ceil(g*lanes.PerMetre)) - 1 }
 
-// raise sets the samples over a part.
-func (f *Furniture) raise(s *placedPart, c crossing, x, y, ux, uy, datum float64) {
-	p, step := onPart(s, x, y, ux, uy, datum)
+// raise sets the samples over a part that is crossed.
+func (f *Furniture) raise(k int) {
+	c := f.crossed[k]
+	s := &f.world.parts[c.part]
+	p, step := onPart(s, f.x, f.y, f.ux, f.uy, f.datum)
 	first, end := max(sampleFrom(c.from)-f.First, 0), min(sampleFrom(c.to)-f.First, len(f.Top))
 	if first >= end { // between two samples
 		at := (c.from + c.to) / 2
 		if z, ok := p.after(step, at).top(s); ok {
 			i := int(math.Round(at*lanes.PerMetre)) - 1 - f.First
-			f.put(s, min(max(i, 0), len(f.Top)-1), z)
+			f.put(k, s, min(max(i, 0), len(f.Top)-1), z)
 		}
 		return
 	}
 	if body, ok := s.solid.(*loft); ok {
-		f.raiseLoft(s, body, p, step, first, end)
+		f.raiseLoft(k, s, body, p, step, first, end)
 		return
 	}
 	for i := first; i < end; i++ {
 		if z, ok := p.after(step, float64(f.First+i+1)*evenStep).top(s); ok {
-			f.put(s, i, z)
+			f.put(k, s, i, z)
 		}
 	}
 }
 
-func (f *Furniture) put(s *placedPart, i int, z float64) {
+func (f *Furniture) put(k int, s *placedPart, i int, z float64) {
 	if top := float32(z); top > f.Top[i] {
 		f.Top[i], f.Class[i], f.Object[i] = top, uint8(s.class), s.object
+		f.by[i] = int32(k + 1)
 	}
 }
 

@@ -87,13 +87,13 @@ func (l *loft) newTops() *tops {
 }
 
 // raiseLoft sets samples over a loft.
-func (f *Furniture) raiseLoft(s *placedPart, l *loft, p, step partPlace, first, end int) {
+func (f *Furniture) raiseLoft(k int, s *placedPart, l *loft, p, step partPlace, first, end int) {
 	t := l.tabled()
 	g := float64(f.First+first+1) * evenStep
 	u, v := (p.x+g*step.x-t.x0)*t.perMetre, (p.y+g*step.y-t.y0)*t.perMetre
 	du, dv, dz := step.x*evenStep*t.perMetre, step.y*evenStep*t.perMetre, step.z*evenStep
 	z := p.z + g*step.z + t.low
-	heights, classes, objects := f.Top[first:end], f.Class[first:end], f.Object[first:end]
+	heights, classes, objects, by := f.Top[first:end], f.Class[first:end], f.Object[first:end], f.by[first:end]
 	for i := range heights {
 		n := float64(i)
 		u, v := u+n*du, v+n*dv
@@ -122,7 +122,7 @@ func (f *Furniture) raiseLoft(s *placedPart, l *loft, p, step partPlace, first, 
 			top = float32(z+n*dz) + float32((a+float32(fv*(c-a)))*float32(t.step))
 		}
 		if top > heights[i] {
-			heights[i], classes[i], objects[i] = top, uint8(s.class), s.object
+			heights[i], classes[i], objects[i], by[i] = top, uint8(s.class), s.object, int32(k+1)
 		}
 	}
 }

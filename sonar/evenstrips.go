@@ -80,6 +80,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 		}
 		all := v.strip.blocks[:len(near)]
 		scale(near, part(hidden, 1), part(through, i0+1))
+		v.turn(ws, near)
 		strengthen(e, near, f.Object)
 		if i2 > i1 {
 			far := v.strip.blocks[len(near) : len(near)+lanes.Blocks(i2+1-next)]
@@ -164,6 +165,24 @@ func copy32(dst []float64, z []float32, datum float64) int {
 		dst[i] = float64(h) + datum
 	}
 	return len(z)
+}
+
+// turn multiplies what furnished facets answer by what their corners make of it.
+func (v *even) turn(ws *Workspace, blocks []lanes.Block) {
+	st, z := &ws.strips, v.strip.z
+	for i, o := range st.furniture.Object {
+		if o == 0 || i == 0 {
+			continue
+		}
+		b, l := &blocks[(i-1)/lanes.Width], (i-1)%lanes.Width
+		if b.First[l] == 0 && b.Second[l] == 0 {
+			continue
+		}
+		if x := float32(st.turned(ws.lanes[0].strength, i, z[i-1], z[i], 0)); x != 1 {
+			b.First[l] *= x
+			b.Second[l] *= x
+		}
+	}
 }
 
 // strengthen multiplies what objects answer by their boost.

@@ -76,7 +76,7 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	section := &st.section
 	from := e.progressAt(ws, i0, l.z)
 	hidden := e.walkRaised(ws, section, seen, 1, from.horizon, l.z)
-	e.walk(ws, section, seen, 1, from, l.z, hidden, st.throughOf(ground, through, i0))
+	e.walk(ws, section, seen, 1, from, l.z, hidden, e.through(ws, through, i0, l.z))
 
 	e.weighStrip(ws, s, l.z, altitude)
 	for c := range ws.lanes {
@@ -119,8 +119,10 @@ func (st *strips) furnish(ground *Section) (i0, i1 int) {
 	i0 = max(i0-1, 0)
 	i1, _ = slices.BinarySearch(ground.G, at(len(f.Top)-1)-1e-9)
 	i1 = min(i1, last)
+	st.at = st.at[:0]
 	s.G, s.Z, s.Slope, s.Class, s.Object = s.G[:0], s.Z[:0], s.Slope[:0], s.Class[:0], s.Object[:0]
 	put := func(g, z, slope float64, class seabed.Class, object uint16) {
+		st.at = append(st.at, 0)
 		s.G, s.Z, s.Slope = append(s.G, g), append(s.Z, z), append(s.Slope, slope)
 		s.Class, s.Object = append(s.Class, class), append(s.Object, object)
 	}
@@ -146,6 +148,9 @@ func (st *strips) furnish(ground *Section) (i0, i1 int) {
 			z, class, object = float64(top), seabed.Class(f.Class[k]), f.Object[k]
 		}
 		put(g, z, slope, class, object)
+		if n := len(s.G); object != 0 && s.G[n-2] > g-1.001*lanes.Step {
+			st.at[n-1] = k
+		}
 	}
 	if i1 > i0 {
 		put(ground.G[i1], ground.Z[i1], ground.Slope[i1], ground.Class[i1], 0)
@@ -227,18 +232,23 @@ func (e *Engine) weighBand(ws *Workspace, s band, altitude float64, first, last 
 	return any
 }
 
-// throughOf is what comes through of the strip's facets, by those of the ground
-// they lie on.
-func (st *strips) throughOf(ground *Section, through []float64, i int) []float64 {
-	if through == nil {
-		return nil
-	}
+// through is what is left of what the strip's facets answer: what comes through, by those of the
+// ground they lie on, and what their corners make of it.
+func (e *Engine) through(ws *Workspace, through []float64, i int, fishZ float64) []float64 {
+	st, ground, s := &ws.strips, &ws.section, &ws.strips.section
 	st.through = st.through[:0]
-	for _, g := range st.section.G {
+	for k, g := range s.G {
+		x := 1.0
 		for i+1 < len(ground.G) && ground.G[i] < g {
 			i++
 		}
-		st.through = append(st.through, through[i])
+		if through != nil {
+			x = through[i]
+		}
+		if k < len(st.at) && st.at[k] > 0 {
+			x *= st.turned(ws.lanes[0].strength, st.at[k], float32(s.Z[k-1]), float32(s.Z[k]), fishZ)
+		}
+		st.through = append(st.through, x)
 	}
 	return st.through
 }
