@@ -63,11 +63,16 @@ func (l *gaze) along(f *fan, place float64) (x, y, ux, uy float64) {
 }
 
 const (
-	// widestStrip and outerStrip are the most that a strip is wide, in places,
-	// within the cells of the fan and among the side lobes beyond.
-	widestStrip = 0.08
-	outerStrip  = 0.4
-	thinnest    = 0.01 // of a strip that something long is cut into, in places
+	// widestStrip and outerStrip are the most that a strip is wide, in places, within the
+	// cells of the fan and among the side lobes beyond, where all that stands is small, and over
+	// something large, which one strip sees much as the next does and which takes long to walk over.
+	widestStrip, outerStrip = 0.08, 0.4
+	largeStrip, largeOuter  = 0.3, 1.5
+	// large is how far such a thing reaches along the ray, metres.
+	large = 6.0
+	// thinThing is how many places something takes at most to be cut along in any company.
+	thinThing = 0.16
+	thinnest  = 0.01 // of a strip that something long is cut into, in places
 	// fewThings have all their edges cut along; of more than that, thin ones alone.
 	fewThings = 6
 	mostCuts  = 12 // of something long
@@ -98,7 +103,7 @@ func (st *strips) lay(e *Engine, floor Furnished, l *gaze) {
 		}
 		span, thin := f.places(s, end)
 		st.spans = append(st.spans, span)
-		if from, to := span.from, span.to; from < to && (len(list) <= fewThings || thin < 2*widestStrip) {
+		if from, to := span.from, span.to; from < to && (len(list) <= fewThings || thin < thinThing) {
 			n := min(math.Ceil((to-from)/max(thin, thinnest)), mostCuts)
 			for k := range int(n) {
 				st.cuts = append(st.cuts, from+(to-from)*float64(k)/n)
@@ -114,11 +119,7 @@ func (st *strips) lay(e *Engine, floor Furnished, l *gaze) {
 		if to-from < least {
 			continue
 		}
-		most := widestStrip
-		if middle := math.Abs(from+to) / 2; middle > reach {
-			most = outerStrip
-		}
-		n := math.Ceil((to - from) / most)
+		n := math.Ceil((to - from) / st.widest(from, to))
 		for k := range int(n) {
 			a, b := from+(to-from)*float64(k)/n, from+(to-from)*float64(k+1)/n
 			if st.occupied((a + b) / 2) {
@@ -140,6 +141,21 @@ func (f *fan) places(s *seabed.Standing, end float64) (span places, thin float64
 		span = places{min(s.Y0/near, s.Y0/far), max(s.Y1/near, s.Y1/far)}
 	}
 	return places{max(span.from, -f.last), min(span.to, f.last)}, thin
+}
+
+// widest is the most that a strip between two places is wide.
+func (st *strips) widest(from, to float64) float64 {
+	within, beyond := widestStrip, outerStrip
+	for i, s := range st.spans {
+		if g := &st.standing.List[i]; s.from < to && s.to > from && g.G1-g.G0 > large {
+			within, beyond = largeStrip, largeOuter
+			break
+		}
+	}
+	if math.Abs(from+to)/2 > reach {
+		return beyond
+	}
+	return within
 }
 
 // meet finds the things at a place.
