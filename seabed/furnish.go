@@ -96,8 +96,8 @@ func (f *Furniture) raise(k int) {
 		}
 		return
 	}
-	if body, ok := s.solid.(*loft); ok {
-		f.raiseLoft(k, s, body, p, step, first, end)
+	if body, ok := s.solid.(tabled); ok {
+		f.raiseTabled(k, s, body.table(), p, step, first, end)
 		return
 	}
 	for i := first; i < end; i++ {

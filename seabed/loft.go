@@ -1,9 +1,6 @@
 package seabed
 
-import (
-	"math"
-	"sync/atomic"
-)
+import "math"
 
 // loft is a body drawn as naval architects draw hulls: outlines of its
 // sections at stations along x, joined by straight lines. Its top is the
@@ -15,7 +12,7 @@ type loft struct {
 	worn      *table    // how much lower it has become, metres; nil for nothing
 	rect      rect
 	low, high float64 // of the outlines
-	tops      atomic.Pointer[tops]
+	baked
 
 	perMetre float64 // cells of begins
 	begins   []int32 // station at or before the start of each cell along x

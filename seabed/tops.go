@@ -2,9 +2,10 @@ package seabed
 
 import (
 	"math"
+	"sync/atomic"
 )
 
-// tops is the top of a loft worked out once at the nodes of a grid in the loft's own frame, and
+// tops is the top of a solid worked out once at the nodes of a grid in its own frame, and
 // read on straight lines between them: working out where a section's outlines lie costs twenty
 // times as much. Where the top is steep or broken off within a cell it is worked out as ever, so edges
 // are as sharp as they are.
@@ -27,23 +28,53 @@ const (
 
 	topPitch = 1. / 32 // of the grid, metres
 	topNodes = 1 << 16 // at most: 128 kB a loft. The grid is as coarse as that takes
-	topSteep = 1.5     // rise of a cell over its length
-	topNear  = 0.01    // metres that its middle may be off straight lines
+	topSteep = 3     // rise of a cell over its length
+	topNear  = 0.02    // metres that its middle may be off straight lines
 )
 
-// tabled is the table of the loft. It is worked out when it is first asked for; two who ask at once work
-// out the same one.
-func (l *loft) tabled() *tops {
-	if t := l.tops.Load(); t != nil {
+// baked is where a solid keeps its tops. They are worked out when they are first asked for; two
+// who ask at once work out the same.
+type baked struct{ tops atomic.Pointer[tops] }
+
+func (b *baked) of(s solid) *tops {
+	if t := b.tops.Load(); t != nil {
 		return t
 	}
-	t := l.newTops()
-	l.tops.Store(t)
+	t := newTops(s)
+	b.tops.Store(t)
 	return t
 }
 
-func (l *loft) newTops() *tops {
-	wide, long := l.rect.x1-l.rect.x0, l.rect.y1-l.rect.y0
+// tabled is a solid whose top is read from a table.
+type tabled interface {
+	solid
+	table() *tops
+}
+
+func (l *loft) table() *tops { return l.baked.of(l) }
+
+// joined is lofts of one material that lie in one frame: one body.
+type joined struct {
+	lofts []*loft
+	rect  rect
+	baked
+}
+
+func (j *joined) bounds() rect { return j.rect }
+func (j *joined) table() *tops { return j.baked.of(j) }
+
+func (j *joined) top(x, y float64) (z float64, ok bool) {
+	for _, l := range j.lofts {
+		if top, there := l.top(x, y); there && (!ok || top > z) {
+			z, ok = top, true
+		}
+	}
+	return z, ok
+}
+
+func newTops(s solid) *tops {
+	r := s.bounds()
+	wide, long := r.x1-r.x0, r.y1-r.y0
 	pitch := topPitch
 	nodes := func() (nx, ny int) { return int(wide/pitch) + 2, int(long/pitch) + 2 }
 	nx, ny := nodes()
@@ -51,11 +82,11 @@ func (l *loft) newTops() *tops {
 		pitch *= 1.02
 		nx, ny = nodes()
 	}
-	t := &tops{x0: l.rect.x0, y0: l.rect.y0, perMetre: 1 / pitch, nx: nx, nodes: make([]uint16, nx*ny)}
+	t := &tops{x0: r.x0, y0: r.y0, perMetre: 1 / pitch, nx: nx, nodes: make([]uint16, nx*ny)}
 	z := make([]float64, nx*ny)
 	low, high := math.Inf(1), math.Inf(-1)
 	for k := range z {
-		v, ok := l.top(t.x0+float64(k%nx)*pitch, t.y0+float64(k/nx)*pitch)
+		v, ok := s.top(t.x0+float64(k%nx)*pitch, t.y0+float64(k/nx)*pitch)
 		if !ok {
 			z[k] = math.NaN()
 			continue
@@ -73,7 +104,7 @@ func (l *loft) newTops() *tops {
 			continue // no cell begins here
 		}
 		a, b, c, d := z[k], z[k+1], z[k+nx], z[k+nx+1]
-		middle, ok := l.top(t.x0+(float64(k%nx)+0.5)*pitch, t.y0+(float64(k/nx)+0.5)*pitch)
+		middle, ok := s.top(t.x0+(float64(k%nx)+0.5)*pitch, t.y0+(float64(k/nx)+0.5)*pitch)
 		none := math.IsNaN(a) && math.IsNaN(b) && math.IsNaN(c) && math.IsNaN(d)
 		steep := max(a, b, c, d)-min(a, b, c, d) > topSteep*pitch
 		off := math.Abs((a+b+c+d)/4-middle) > topNear
@@ -86,26 +117,38 @@ func (l *loft) newTops() *tops {
 	return t
 }
 
-// raiseLoft sets samples over a loft.
-func (f *Furniture) raiseLoft(k int, s *placedPart, l *loft, p, step partPlace, first, end int) {
-	t := l.tabled()
+// raiseTabled sets samples over a part whose top is in a table. Places in the table count in 65536ths of
+// a cell.
+func (f *Furniture) raiseTabled(k int, s *placedPart, t *tops, p, step partPlace, first, end int) {
+	const one = 1 << 16
 	g := float64(f.First+first+1) * evenStep
-	u, v := (p.x+g*step.x-t.x0)*t.perMetre, (p.y+g*step.y-t.y0)*t.perMetre
-	du, dv, dz := step.x*evenStep*t.perMetre, step.y*evenStep*t.perMetre, step.z*evenStep
-	z := p.z + g*step.z + t.low
+	cells := t.perMetre * one
+	u, v := int64((p.x+g*step.x-t.x0)*cells), int64((p.y+g*step.y-t.y0)*cells)
+	du, dv := int64(step.x*evenStep*cells), int64(step.y*evenStep*cells)
+	// All of it lies inside, but for rounding.
+	first, u, v = t.inside(first, &end, u, v, du, dv)
+	if first >= end {
+		return
+	}
+	scale := float32(t.step / one)
+	base, climb := float32(p.z+float64(f.First+first+1)*evenStep*step.z+t.low), float32(step.z*evenStep)
 	heights, classes, objects, by := f.Top[first:end], f.Class[first:end], f.Object[first:end], f.by[first:end]
-	for i := range heights {
-		n := float64(i)
-		u, v := u+n*du, v+n*dv
-		x, y := int(u), int(v)
-		at := y*t.nx + x
-		if u < 0 || v < 0 || x >= t.nx-1 || at+t.nx+1 >= len(t.nodes) {
-			continue // the border, by rounding
-		}
+	classes, objects, by = classes[:len(heights)], objects[:len(heights)], by[:len(heights)]
+	for i, height := range heights {
+		at := int(v>>16)*t.nx + int(u>>16)
 		low, high := (*[2]uint16)(t.nodes[at:]), (*[2]uint16)(t.nodes[at+t.nx:])
+		fu, fv := int64(u&(one-1)), int64(v&(one-1))
+		u, v = u+du, v+dv
+		corner := int64(low[0])
 		var top float32
-		if low[0] >= topBroken {
-			if low[0]&topBroken == 0 {
+		if corner < topBroken {
+			a := corner<<16 + fu*(int64(low[1]&topHeight)-corner)
+			c := int64(high[0] & topHeight)
+			c = c<<16 + fu*(int64(high[1]&topHeight)-c)
+			a += fv * (c - a) >> 16
+			top = base + float32(float32(i)*climb) + float32(float32(a)*scale)
+		} else {
+			if corner&topBroken == 0 {
 				continue
 			}
 			exact, ok := p.after(step, float64(f.First+first+i+1)*evenStep).top(s)
@@ -113,16 +156,25 @@ func (f *Furniture) raiseLoft(k int, s *placedPart, l *loft, p, step partPlace, 
 				continue
 			}
 			top = float32(exact)
-		} else {
-			fu, fv := float32(u-float64(x)), float32(v-float64(y))
-			a, b := float32(low[0]), float32(low[1]&topHeight)
-			c, d := float32(high[0]&topHeight), float32(high[1]&topHeight)
-			a += float32(fu * (b - a))
-			c += float32(fu * (d - c))
-			top = float32(z+n*dz) + float32((a+float32(fv*(c-a)))*float32(t.step))
 		}
-		if top > heights[i] {
+		if top > height {
 			heights[i], classes[i], objects[i], by[i] = top, uint8(s.class), s.object, int32(k+1)
 		}
 	}
+}
+
+// inside leaves out samples at either end that do not lie in a cell.
+func (t *tops) inside(first int, end *int, u, v, du, dv int64) (int, int64, int64) {
+	holds := func(u, v int64) bool {
+		return u >= 0 && v >= 0 && u>>16 < int64(t.nx-1) && v>>16 < int64(len(t.nodes)/t.nx-1)
+	}
+	for ; first < *end && !holds(u, v); first++ {
+		u, v = u+du, v+dv
+	}
+	for ; first < *end; *end-- {
+		if n := int64(*end - 1 - first); holds(u+n*du, v+n*dv) {
+			break
+		}
+	}
+	return first, u, v
 }
