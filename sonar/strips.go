@@ -39,8 +39,11 @@ type strips struct {
 	through   []float64
 }
 
-// places are those between which something stands.
-type places struct{ from, to float64 }
+// places are those between which something stands, large or not.
+type places struct {
+	from, to float64
+	large    bool
+}
 
 // band is the part of the beam that a strip looks at: between two places.
 type band struct{ from, to float64 }
@@ -68,8 +71,9 @@ const (
 	// something large, which one strip sees much as the next does and which takes long to walk over.
 	widestStrip, outerStrip = 0.08, 0.4
 	largeStrip, largeOuter  = 0.3, 1.5
-	// large is how far such a thing reaches along the ray, metres.
-	large = 6.0
+	// large is how far such a thing reaches along the ray, metres; or it goes across all of the beam,
+	// so many places, and along the ray at most half as far.
+	large, largeAcross = 6.0, 10.0
 	// thinThing is how many places something takes at most to be cut along in any company.
 	thinThing = 0.16
 	thinnest  = 0.01 // of a strip that something long is cut into, in places
@@ -136,18 +140,21 @@ func (st *strips) lay(e *Engine, floor Furnished, l *gaze) {
 func (f *fan) places(s *seabed.Standing, end float64) (span places, thin float64) {
 	g0, g1 := max(s.G0, 0), min(s.G1, end)
 	near, middle, far := f.width(g0), f.width((g0+g1)/2), f.width(g1)
-	span, thin = places{s.Y0 / middle, s.Y1 / middle}, (s.Y1-s.Y0)/middle
+	across := s.Y1 - s.Y0
+	thin = across / middle
+	isLarge := s.G1-s.G0 > large || thin > largeAcross && s.G1-s.G0 < across/2
+	span = places{s.Y0 / middle, s.Y1 / middle, isLarge}
 	if drift := math.Abs(s.Y0+s.Y1) / 2 * math.Abs(1/near-1/far); drift > thin/2 {
-		span = places{min(s.Y0/near, s.Y0/far), max(s.Y1/near, s.Y1/far)}
+		span = places{min(s.Y0/near, s.Y0/far), max(s.Y1/near, s.Y1/far), isLarge}
 	}
-	return places{max(span.from, -f.last), min(span.to, f.last)}, thin
+	return places{max(span.from, -f.last), min(span.to, f.last), isLarge}, thin
 }
 
 // widest is the most that a strip between two places is wide.
 func (st *strips) widest(from, to float64) float64 {
 	within, beyond := widestStrip, outerStrip
-	for i, s := range st.spans {
-		if g := &st.standing.List[i]; s.from < to && s.to > from && g.G1-g.G0 > large {
+	for _, s := range st.spans {
+		if s.large && s.from < to && s.to > from {
 			within, beyond = largeStrip, largeOuter
 			break
 		}
