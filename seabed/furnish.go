@@ -9,17 +9,23 @@ import (
 // Furniture is what stands along a ray, at the even steps of package lanes: sample k at the
 // ground range (k+1)/64 m, whatever the ground is read at. It is kept for the next ray, with
 // the memory it has.
+//
+// [World.Furnish] finds what the ray meets and lays out the samples; the caller fills in the ground
+// there; and [Furniture.Raise] raises it.
 type Furniture struct {
-	First  int       // the sample that the lists begin with
-	Top    []float32 // height over the datum asked for, metres; less than any where nothing stands
-	Class  []uint8   // the [Class] it is made of
-	Object []uint16  // as in Profile.Object, 0 where nothing stands
+	First int       // the sample that the lists begin with
+	Z     []float32 // height over the datum asked for, metres
+	Class []uint8   // the [Class] that the surface is made of
 	met
 
-	by                  []int32 // of what is crossed, whose it is, plus one; 0 where nothing stands
+	by                  []int32 // of what is crossed, whose the surface is, plus one; 0 for the ground's
+	turns               []turn
 	world               *World
 	x, y, ux, uy, datum float64 // the ray
 }
+
+// turn is a sample of the lists before which the surface of something crossed may turn.
+type turn struct{ sample, crossed int32 }
 
 // met is what a ray meets.
 type met struct {
@@ -28,27 +34,15 @@ type met struct {
 	crossed []crossing // by range
 }
 
-// Furnish fills f with those of things that the ray from (x, y) along the unit vector (ux, uy)
-// meets within n samples, from the sample before the first of them to the one after the last;
+// Furnish makes f the furniture of a ray from (x, y) along the unit vector (ux, uy), as far as n
+// samples: those of things that it meets, from the sample before the first of them to one after the last;
 // no samples if it meets none.
-//
-// A thing is as high at a sample as it is there. What lies between two samples raises the nearer
-// one, so that nothing is too thin to be met; an edge is where the next sample is, half a step
-// from its place at most, and right on the mean.
 func (w *World) Furnish(f *Furniture, things []Standing, x, y, ux, uy float64, n int, datum float64) {
-	f.Raised, f.crossed = f.Raised[:0], f.crossed[:0]
+	f.Raised, f.crossed, f.turns = f.Raised[:0], f.crossed[:0], f.turns[:0]
 	f.world, f.x, f.y, f.ux, f.uy, f.datum = w, x, y, ux, uy, datum
 	for i := range things {
 		w.meet(&f.met, things[i].thing, x, y, ux, uy, evenStep, float64(n)*evenStep)
 	}
-	f.stretch(n)
-	for k := range f.crossed {
-		f.raise(k)
-	}
-}
-
-// stretch lays out the samples.
-func (f *Furniture) stretch(n int) {
 	near, far := math.Inf(1), math.Inf(-1)
 	for _, c := range f.crossed {
 		near, far = min(near, c.from), max(far, c.to)
@@ -57,20 +51,44 @@ func (f *Furniture) stretch(n int) {
 		r := &f.Raised[i]
 		near, far = min(near, r.G-r.Length/2), max(far, r.G+r.Length/2)
 	}
-	size := 0
-	if near <= far {
-		f.First = min(max(sampleFrom(near)-1, 0), n-1)
-		size = min(max(sampleFrom(far)+1, f.First+1), n-1) + 1 - f.First
+	f.Z, f.Class, f.by = f.Z[:0], f.Class[:0], f.by[:0]
+	if near > far {
+		return
 	}
-	if cap(f.Top) < size {
-		f.Top, f.Class, f.Object, f.by = make([]float32, size*3/2), make([]uint8, size*3/2), make([]uint16, size*3/2), make([]int32, size*3/2)
+	f.First = min(max(sampleFrom(near)-1, 0), n-1)
+	last := max(sampleFrom(far)+1, f.First+1)
+	last = min(f.First+(last-f.First+lanes.Width-1)/lanes.Width*lanes.Width, n-1) // whole blocks are walked
+	f.grow(last + 1 - f.First)
+}
+
+func (f *Furniture) grow(n int) {
+	if cap(f.Z) < n {
+		f.Z, f.Class, f.by = make([]float32, n*3/2), make([]uint8, n*3/2), make([]int32, n*3/2)
 	}
-	f.Top, f.Class, f.Object, f.by = f.Top[:size], f.Class[:size], f.Object[:size], f.by[:size]
-	for i := range f.Top {
-		f.Top[i] = nothing
-	}
-	clear(f.Object)
+	f.Z, f.Class, f.by = f.Z[:n], f.Class[:n], f.by[:n]
 	clear(f.by)
+}
+
+// Raise raises the ground filled in where things are higher, and says how high the highest of what
+// is seen of them is, and whether there is anything.
+//
+// A thing is as high at a sample as it is there. What lies between two samples raises the nearer
+// one, so that nothing is too thin to be met; an edge is where the next sample is, half a step
+// from its place at most, and right on the mean.
+func (f *Furniture) Raise() (highest float32, stands bool) {
+	highest = nothing
+	for k := range f.crossed {
+		highest = max(highest, f.raise(k))
+	}
+	return highest, highest > nothing
+}
+
+// Object is whose the surface at a sample of the lists is, as in Profile.Object: 0 for the ground's.
+func (f *Furniture) Object(i int) uint16 {
+	if by := f.by[i]; by != 0 {
+		return f.world.parts[f.crossed[by-1].part].object
+	}
+	return 0
 }
 
 // evenStep is from one sample to the next, metres.
@@ -82,36 +100,48 @@ const nothing = -math.MaxFloat32
 // sampleFrom is the first sample at a ground range or beyond.
 func sampleFrom(g float64) int { return int(math.Ceil(g*lanes.PerMetre)) - 1 }
 
-// raise sets the samples over a part that is crossed.
-func (f *Furniture) raise(k int) {
+// raise raises the samples over a part that is crossed, and says how high at most.
+func (f *Furniture) raise(k int) (highest float32) {
 	c := f.crossed[k]
 	s := &f.world.parts[c.part]
 	p, step := onPart(s, f.x, f.y, f.ux, f.uy, f.datum)
-	first, end := max(sampleFrom(c.from)-f.First, 0), min(sampleFrom(c.to)-f.First, len(f.Top))
+	first, end := max(sampleFrom(c.from)-f.First, 0), min(sampleFrom(c.to)-f.First, len(f.Z))
 	if first >= end { // between two samples
 		at := (c.from + c.to) / 2
+		first = min(max(int(math.Round(at*lanes.PerMetre))-1-f.First, 0), len(f.Z)-1)
+		f.turns = append(f.turns, turn{int32(first), int32(k)})
 		if z, ok := p.after(step, at).top(s); ok {
-			i := int(math.Round(at*lanes.PerMetre)) - 1 - f.First
-			f.put(k, s, min(max(i, 0), len(f.Top)-1), z)
+			return f.put(k, s, first, z, nothing)
 		}
-		return
+		return nothing
+	}
+	last := first + 1
+	if f.round(k) {
+		last = end
+	}
+	for i := first; i < last; i++ {
+		f.turns = append(f.turns, turn{int32(i), int32(k)})
 	}
 	if body, ok := s.solid.(tabled); ok {
-		f.raiseTabled(k, s, body.table(), p, step, first, end)
-		return
+		return f.raiseTabled(k, s, body.table(), p, step, first, end)
 	}
+	highest = nothing
 	for i := first; i < end; i++ {
 		if z, ok := p.after(step, float64(f.First+i+1)*evenStep).top(s); ok {
-			f.put(k, s, i, z)
+			highest = f.put(k, s, i, z, highest)
 		}
 	}
+	return highest
 }
 
-func (f *Furniture) put(k int, s *placedPart, i int, z float64) {
-	if top := float32(z); top > f.Top[i] {
-		f.Top[i], f.Class[i], f.Object[i] = top, uint8(s.class), s.object
-		f.by[i] = int32(k + 1)
+// put raises a sample, and says which is higher, it or what was the highest before.
+func (f *Furniture) put(k int, s *placedPart, i int, z float64, highest float32) float32 {
+	top := float32(z)
+	if top <= f.Z[i] {
+		return highest
 	}
+	f.Z[i], f.Class[i], f.by[i] = top, uint8(s.class), int32(k+1)
+	return max(highest, top)
 }
 
 // partPlace is a place in the frame of a part and the height over a datum of what is at 0 there,

@@ -21,8 +21,8 @@ func (f *Furniture) Between(dst []Corner, i int, z0 float32) []Corner {
 	s := &f.world.parts[c.part]
 	to := float64(f.First+i+1) * evenStep
 	from, end := to-evenStep, min(to, c.to)
-	side := c.from > from && f.Top[i]-z0 < lowEdge
-	round := c.to-c.from < roundest && isRound(s.solid)
+	side := c.from > from && f.Z[i]-z0 < lowEdge
+	round := f.round(int(f.by[i] - 1))
 	if !side && !round {
 		return dst
 	}
@@ -48,9 +48,23 @@ func (f *Furniture) Between(dst []Corner, i int, z0 float32) []Corner {
 	return dst
 }
 
-// isRound reports whether a solid is all round across its top.
-func isRound(s solid) bool {
-	switch s.(type) {
+// Turns appends the samples of the lists before which Between has something to say at all.
+func (f *Furniture) Turns(dst []int) []int {
+	for _, t := range f.turns {
+		if t.sample > 0 && f.by[t.sample] == t.crossed+1 {
+			dst = append(dst, int(t.sample))
+		}
+	}
+	return dst
+}
+
+// round reports whether what is crossed is small and round across its top.
+func (f *Furniture) round(k int) bool {
+	c := &f.crossed[k]
+	if c.to-c.from >= roundest {
+		return false
+	}
+	switch f.world.parts[c.part].solid.(type) {
 	case roller, ball, ring, stone:
 		return true
 	}

@@ -28,7 +28,7 @@ const (
 
 	topPitch = 1. / 32 // of the grid, metres
 	topNodes = 1 << 16 // at most: 128 kB a loft. The grid is as coarse as that takes
-	topSteep = 3     // rise of a cell over its length
+	topSteep = 3       // rise of a cell over its length
 	topNear  = 0.02    // metres that its middle may be off straight lines
 )
 
@@ -119,7 +119,7 @@ func newTops(s solid) *tops {
 
 // raiseTabled sets samples over a part whose top is in a table. Places in the table count in 65536ths of
 // a cell.
-func (f *Furniture) raiseTabled(k int, s *placedPart, t *tops, p, step partPlace, first, end int) {
+func (f *Furniture) raiseTabled(k int, s *placedPart, t *tops, p, step partPlace, first, end int) (highest float32) {
 	const one = 1 << 16
 	g := float64(f.First+first+1) * evenStep
 	cells := t.perMetre * one
@@ -127,13 +127,14 @@ func (f *Furniture) raiseTabled(k int, s *placedPart, t *tops, p, step partPlace
 	du, dv := int64(step.x*evenStep*cells), int64(step.y*evenStep*cells)
 	// All of it lies inside, but for rounding.
 	first, u, v = t.inside(first, &end, u, v, du, dv)
+	highest = nothing
 	if first >= end {
-		return
+		return highest
 	}
-	scale := float32(t.step / one)
+	scale, class := float32(t.step/one), uint8(s.class)
 	base, climb := float32(p.z+float64(f.First+first+1)*evenStep*step.z+t.low), float32(step.z*evenStep)
-	heights, classes, objects, by := f.Top[first:end], f.Class[first:end], f.Object[first:end], f.by[first:end]
-	classes, objects, by = classes[:len(heights)], objects[:len(heights)], by[:len(heights)]
+	heights, classes, by := f.Z[first:end], f.Class[first:end], f.by[first:end]
+	classes, by = classes[:len(heights)], by[:len(heights)]
 	for i, height := range heights {
 		at := int(v>>16)*t.nx + int(u>>16)
 		low, high := (*[2]uint16)(t.nodes[at:]), (*[2]uint16)(t.nodes[at+t.nx:])
@@ -158,9 +159,13 @@ func (f *Furniture) raiseTabled(k int, s *placedPart, t *tops, p, step partPlace
 			top = float32(exact)
 		}
 		if top > height {
-			heights[i], classes[i], objects[i], by[i] = top, uint8(s.class), s.object, int32(k+1)
+			heights[i], classes[i], by[i] = top, class, int32(k+1)
+			if top > highest {
+				highest = top
+			}
 		}
 	}
+	return highest
 }
 
 // inside leaves out samples at either end that do not lie in a cell.

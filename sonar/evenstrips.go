@@ -28,17 +28,19 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 	x, y, ux, uy := l.along(&e.fan, place)
 	f := &st.furniture
 	floor.Furnish(f, st.things, x, y, ux, uy, len(v.ground.Z), l.z)
-	if len(f.Top) == 0 {
+	if len(f.Z) == 0 {
 		return // nothing met after all
 	}
 	i0 := f.First // the furnished ground's facets are those that end at the samples after it
-	i1 := i0 + len(f.Top) - 1
-	top, stands := v.furnish(f)
+	i1 := i0 + len(f.Z) - 1
+	copy(f.Z, v.ground.Z[i0:])
+	copy(f.Class, v.ground.Class[i0:])
+	top, stands := f.Raise()
 	if !stands && len(f.Raised) == 0 {
 		return
 	}
 	if ws.refraction != nil {
-		v.bend(ws.refraction, l.z, v.strip.z, i0, &v.strip.bent)
+		v.bend(ws.refraction, l.z, f.Z, i0, &v.strip.bent)
 	}
 
 	// How far the shadow goes is known from the walk of the first pair.
@@ -71,6 +73,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 	if math.Abs(place) > 0.5 {
 		seen = nil
 	}
+	st.turns = f.Turns(st.turns[:0])
 	hidden := v.walkRaised(e, ws, seen, i0, i2, float64(begin.Horizon), l.z)
 	for i := range v.pairs {
 		p := &v.pairs[i]
@@ -81,7 +84,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 		all := v.strip.blocks[:len(near)]
 		scale(near, part(hidden, 1), part(through, i0+1))
 		v.turn(ws, near)
-		strengthen(e, near, f.Object)
+		strengthen(e, near, f)
 		if i2 > i1 {
 			far := v.strip.blocks[len(near) : len(near)+lanes.Blocks(i2+1-next)]
 			all = v.strip.blocks[:len(near)+len(far)]
@@ -111,29 +114,10 @@ func part(shares []float64, from int) []float64 {
 	return shares[from:]
 }
 
-// furnish lays the furniture on the ground and says how high the highest of what is seen of it is over the fish,
-// and whether there is anything.
-func (v *even) furnish(f *seabed.Furniture) (top float32, stands bool) {
-	g, s := &v.ground, &v.strip
-	n := len(f.Top)
-	s.z, s.class = append(s.z[:0], g.Z[f.First:f.First+n]...), append(s.class[:0], g.Class[f.First:f.First+n]...)
-	z, class, object, classes := s.z[:n], s.class[:n], f.Object[:n], f.Class[:n]
-	top = float32(math.Inf(-1))
-	for i, height := range f.Top {
-		if height > z[i] {
-			z[i], class[i] = height, classes[i]
-			top, stands = max(top, height), true
-		} else {
-			object[i] = 0
-		}
-	}
-	return top, stands
-}
-
 // walkFurniture fills blocks with what the furnished ground answers in a pair, from sample i0 on.
 func (v *even) walkFurniture(ws *Workspace, out []lanes.Block, p *evenPair, i0 int, from *lanes.Progress) {
-	n := len(v.strip.z)
-	z, class := v.strip.z[1:], v.strip.class[1:]
+	f := &ws.strips.furniture
+	n, z, class := len(f.Z), f.Z[1:], f.Class[1:]
 	inverse, slope := v.inverse[i0+1:i0+n], v.ground.Slope[i0+1:i0+n]
 	before := float32(i0+1) * lanes.Step
 	if ws.refraction != nil {
@@ -151,7 +135,7 @@ func (v *even) walkRaised(e *Engine, ws *Workspace, dst *Echo, i0, i2 int, horiz
 	}
 	v.mixed = true
 	s.G, s.Z, s.Raised = v.steps[i0:i2+1], v.z[:i2+1-i0], f.Raised
-	n := copy32(s.Z, v.strip.z, fishZ)
+	n := copy32(s.Z, f.Z, fishZ)
 	if i2-i0 >= n {
 		copy32(s.Z[n:], v.ground.Z[i0+n:i2+1], fishZ)
 	}
@@ -169,30 +153,27 @@ func copy32(dst []float64, z []float32, datum float64) int {
 
 // turn multiplies what furnished facets answer by what their corners make of it.
 func (v *even) turn(ws *Workspace, blocks []lanes.Block) {
-	st, z := &ws.strips, v.strip.z
-	for i, o := range st.furniture.Object {
-		if o == 0 || i == 0 {
-			continue
-		}
+	st := &ws.strips
+	f := &st.furniture
+	for _, i := range st.turns {
 		b, l := &blocks[(i-1)/lanes.Width], (i-1)%lanes.Width
 		if b.First[l] == 0 && b.Second[l] == 0 {
 			continue
 		}
-		if x := float32(st.turned(ws.lanes[0].strength, i, z[i-1], z[i], 0)); x != 1 {
-			b.First[l] *= x
-			b.Second[l] *= x
-		}
+		x := float32(st.turned(ws.lanes[0].strength, i, f.Z[i-1], f.Z[i], 0))
+		b.First[l] *= x
+		b.Second[l] *= x
 	}
 }
 
 // strengthen multiplies what objects answer by their boost.
-func strengthen(e *Engine, blocks []lanes.Block, objects []uint16) {
+func strengthen(e *Engine, blocks []lanes.Block, f *seabed.Furniture) {
 	if e.boosts == nil {
 		return
 	}
-	for i, o := range objects[1:] {
-		if o != 0 {
-			b, l, boost := &blocks[i/lanes.Width], i%lanes.Width, float32(e.boost(o))
+	for i := 1; i < len(f.Z); i++ {
+		if o := f.Object(i); o != 0 {
+			b, l, boost := &blocks[(i-1)/lanes.Width], (i-1)%lanes.Width, float32(e.boost(o))
 			b.First[l] *= boost
 			b.Second[l] *= boost
 		}
@@ -205,13 +186,14 @@ func (v *even) see(ws *Workspace, dst *Echo, blocks []lanes.Block, fishZ float64
 		return
 	}
 	f := &ws.strips.furniture
-	line := evenLine{f.First, v.strip.z, v.strip.class, &v.strip.bent}
+	line := evenLine{f.First, f.Z, f.Class, &v.strip.bent}
 	noted := uint16(0)
-	for i, o := range f.Object[1:] {
+	for i := 1; i < len(f.Z); i++ {
+		o := f.Object(i)
 		if o == 0 || ws.labels == nil && o == noted {
 			continue
 		}
-		b, l := &blocks[i/lanes.Width], i%lanes.Width
+		b, l := &blocks[(i-1)/lanes.Width], (i-1)%lanes.Width
 		if b.First[l] == 0 && b.Second[l] == 0 {
 			continue
 		}
@@ -220,7 +202,7 @@ func (v *even) see(ws *Workspace, dst *Echo, blocks []lanes.Block, fishZ float64
 			noted = o
 		}
 		if ws.labels != nil && b.From[l] < float32(ws.bins) {
-			ws.labelFacet(b, f.First+i+1, l, &line, o, fishZ)
+			ws.labelFacet(b, f.First+i, l, &line, o, fishZ)
 		}
 	}
 }

@@ -22,8 +22,8 @@ type Furnished interface {
 	// FindStanding lists what stands within a distance to either side of a ray.
 	FindStanding(list *seabed.Standings, x, y, ux, uy, end, side float64)
 
-	// Furnish fills f with those of the things that a ray meets within n samples of
-	// package lanes, heights over z.
+	// Furnish makes f the furniture of a ray, of those of the things that it meets within n
+	// samples of package lanes, heights over z.
 	Furnish(f *seabed.Furniture, things []seabed.Standing, x, y, ux, uy float64, n int, z float64)
 }
 

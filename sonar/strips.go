@@ -32,7 +32,8 @@ type strips struct {
 	furniture seabed.Furniture  // that it does
 	samples   int               // of package lanes, as far as the record goes
 	corners   []seabed.Corner
-	at        []int // of the section's facets, whose samples of the furniture they end at; 0 if at none
+	turns     []int // samples of the furniture before which its surface turns
+	factors   []float64
 	section   Section
 	horizon   []float64 // of the ground along the ray of the cell, where it is known
 	known     bool

@@ -54,10 +54,10 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	x, y, ux, uy := l.along(&e.fan, place)
 	f := &st.furniture
 	floor.Furnish(f, st.things, x, y, ux, uy, st.samples, 0)
-	if len(f.Top) == 0 {
+	if len(f.Z) == 0 {
 		return // nothing met after all
 	}
-	i0, i1 := st.furnish(ground)
+	i0, i1 := e.furnish(ws, l.z)
 	if i1 <= i0 {
 		return
 	}
@@ -76,7 +76,7 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	section := &st.section
 	from := e.progressAt(ws, i0, l.z)
 	hidden := e.walkRaised(ws, section, seen, 1, from.horizon, l.z)
-	e.walk(ws, section, seen, 1, from, l.z, hidden, e.through(ws, through, i0, l.z))
+	e.walk(ws, section, seen, 1, from, l.z, hidden, st.throughOf(ground, through, i0))
 
 	e.weighStrip(ws, s, l.z, altitude)
 	for c := range ws.lanes {
@@ -110,50 +110,58 @@ func (e *Engine) progressAt(ws *Workspace, i int, fishZ float64) progress {
 }
 
 // furnish makes the section of the strip: the ground from the last of its steps before the
-// furniture to the first after it, at both and at every sample of the furniture between them.
-func (st *strips) furnish(ground *Section) (i0, i1 int) {
+// furniture to the first after it, at both and at every sample of the furniture between them. It
+// works out the factors of its facets.
+func (e *Engine) furnish(ws *Workspace, fishZ float64) (i0, i1 int) {
+	st, ground := &ws.strips, &ws.section
 	f, s := &st.furniture, &st.section
 	at := func(k int) float64 { return float64(f.First+k+1) * lanes.Step }
-	last := len(ground.G) - 1
-	i0, _ = slices.BinarySearch(ground.G, at(0)+1e-9)
+	const least = 1e-6
+	i0, _ = slices.BinarySearch(ground.G, at(0)+least)
 	i0 = max(i0-1, 0)
-	i1, _ = slices.BinarySearch(ground.G, at(len(f.Top)-1)-1e-9)
-	i1 = min(i1, last)
-	st.at = st.at[:0]
+	i1, _ = slices.BinarySearch(ground.G, at(len(f.Z)-1)-least)
+	i1 = min(i1, len(ground.G)-1)
 	s.G, s.Z, s.Slope, s.Class, s.Object = s.G[:0], s.Z[:0], s.Slope[:0], s.Class[:0], s.Object[:0]
-	put := func(g, z, slope float64, class seabed.Class, object uint16) {
-		st.at = append(st.at, 0)
+	put := func(g, z, slope float64, class seabed.Class) {
 		s.G, s.Z, s.Slope = append(s.G, g), append(s.Z, z), append(s.Slope, slope)
-		s.Class, s.Object = append(s.Class, class), append(s.Object, object)
+		s.Class, s.Object = append(s.Class, class), append(s.Object, 0)
 	}
-	put(ground.G[i0], ground.Z[i0], ground.Slope[i0], ground.Class[i0], 0)
-	i := i0
-	for k, top := range f.Top {
+	put(ground.G[i0], ground.Z[i0], ground.Slope[i0], ground.Class[i0])
+	i, sample := i0, -1 // the first sample of the section less one
+	for k := range f.Z {
 		g := at(k)
-		for i < i1 && ground.G[i+1] <= g {
+		for i+1 < i1 && ground.G[i+1] <= g {
 			i++
 		}
-		const least = 1e-6
-		if g < ground.G[i0]+least || g > ground.G[i1]-least {
-			continue
-		}
-		share := (g - ground.G[i]) / (ground.G[i+1] - ground.G[i])
+		share := min(max((g-ground.G[i])/(ground.G[i+1]-ground.G[i]), 0), 1)
 		z := ground.Z[i] + share*(ground.Z[i+1]-ground.Z[i])
-		slope := ground.Slope[i] + share*(ground.Slope[i+1]-ground.Slope[i])
-		class, object := ground.Class[i+1], uint16(0)
+		class := ground.Class[i+1]
 		if share == 0 {
 			class = ground.Class[i]
 		}
-		if float64(top) > z {
-			z, class, object = float64(top), seabed.Class(f.Class[k]), f.Object[k]
-		}
-		put(g, z, slope, class, object)
-		if n := len(s.G); object != 0 && s.G[n-2] > g-1.001*lanes.Step {
-			st.at[n-1] = k
+		f.Z[k], f.Class[k] = float32(z), uint8(class)
+		switch {
+		case g < ground.G[i0]+least:
+			sample = k
+		case g < ground.G[i1]-least:
+			put(g, z, ground.Slope[i]+share*(ground.Slope[i+1]-ground.Slope[i]), class)
 		}
 	}
+	f.Raise()
+	st.factors = st.factors[:0]
+	for n := range s.G {
+		k := sample + n
+		factor := 1.0
+		if object := f.Object(max(k, 0)); n > 0 && object != 0 {
+			s.Z[n], s.Class[n], s.Object[n] = float64(f.Z[k]), seabed.Class(f.Class[k]), object
+			if k > 0 {
+				factor = st.turned(ws.lanes[0].strength, k, f.Z[k-1], f.Z[k], fishZ)
+			}
+		}
+		st.factors = append(st.factors, factor)
+	}
 	if i1 > i0 {
-		put(ground.G[i1], ground.Z[i1], ground.Slope[i1], ground.Class[i1], 0)
+		put(ground.G[i1], ground.Z[i1], ground.Slope[i1], ground.Class[i1])
 	}
 	return i0, i1
 }
@@ -232,12 +240,11 @@ func (e *Engine) weighBand(ws *Workspace, s band, altitude float64, first, last 
 	return any
 }
 
-// through is what is left of what the strip's facets answer: what comes through, by those of the
-// ground they lie on, and what their corners make of it.
-func (e *Engine) through(ws *Workspace, through []float64, i int, fishZ float64) []float64 {
-	st, ground, s := &ws.strips, &ws.section, &ws.strips.section
+// throughOf is what is left of what the strip's facets answer: what comes through, by those of the
+// ground they lie on, and their factors.
+func (st *strips) throughOf(ground *Section, through []float64, i int) []float64 {
 	st.through = st.through[:0]
-	for k, g := range s.G {
+	for k, g := range st.section.G {
 		x := 1.0
 		for i+1 < len(ground.G) && ground.G[i] < g {
 			i++
@@ -245,8 +252,8 @@ func (e *Engine) through(ws *Workspace, through []float64, i int, fishZ float64)
 		if through != nil {
 			x = through[i]
 		}
-		if k < len(st.at) && st.at[k] > 0 {
-			x *= st.turned(ws.lanes[0].strength, st.at[k], float32(s.Z[k-1]), float32(s.Z[k]), fishZ)
+		if k < len(st.factors) {
+			x *= st.factors[k]
 		}
 		st.through = append(st.through, x)
 	}
