@@ -65,7 +65,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 	// ground range, which are different slant ranges.
 	altitude := float64(ws.key) * altitudeStep
 	first, last := v.segments(ws, i0, i2)
-	if !e.weighBand(ws, s, (altitude-max(float64(top), -altitude))/2, first, last) {
+	if !e.weighBand(ws, s, standingAltitude(altitude, float64(top)), &st.standingShares, first, last) {
 		return
 	}
 	v.aimStrip(ws, first, last)
@@ -102,7 +102,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 		v.deposit(p, all, p.strip, first, last)
 	}
 
-	e.weighBand(ws, s, altitude, first, last)
+	e.weighBand(ws, s, altitude, &st.bareShares, first, last)
 	v.take(ws, i0+1, i2+1, first, last)
 }
 

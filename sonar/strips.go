@@ -38,6 +38,8 @@ type strips struct {
 	horizon   []float64 // of the ground along the ray of the cell, where it is known
 	known     bool
 	through   []float64
+
+	standingShares, bareShares [2]shares // at the ends of the strip last weighed
 }
 
 // places are those between which something stands, large or not.

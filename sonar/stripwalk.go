@@ -65,8 +65,7 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	// The ground and what stands on it have the same share of the beam at the same
 	// ground range, which are different slant ranges.
 	altitude := float64(ws.key) * altitudeStep
-	foot := l.z - altitude
-	if !e.weighStrip(ws, s, l.z, l.z-(max(top, foot)+foot)/2) {
+	if !e.weighStrip(ws, s, l.z, standingAltitude(altitude, top-l.z), &st.standingShares) {
 		return
 	}
 	seen := dst
@@ -78,7 +77,7 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	hidden := e.walkRaised(ws, section, seen, 1, from.horizon, l.z)
 	e.walk(ws, section, seen, 1, from, l.z, hidden, st.throughOf(ground, through, i0))
 
-	e.weighStrip(ws, s, l.z, altitude)
+	e.weighStrip(ws, s, l.z, altitude, &st.bareShares)
 	for c := range ws.lanes {
 		for k, w := range ws.lanes[c].strip {
 			ws.lanes[c].strip[k] = -(1 - shadowFill) * w
@@ -198,7 +197,7 @@ func (ws *Workspace) shadowEnd(i1 int, fishZ float64) (i2 int, top float64) {
 
 // weighStrip aims at the strip as it lies an altitude below the fish, and reports
 // whether any of a beam lies there.
-func (e *Engine) weighStrip(ws *Workspace, s band, fishZ, altitude float64) bool {
+func (e *Engine) weighStrip(ws *Workspace, s band, fishZ, altitude float64, known *[2]shares) bool {
 	section := &ws.strips.section
 	near, far := math.Inf(1), 0.0
 	extend := func(g, z float64) {
@@ -223,21 +222,7 @@ func (e *Engine) weighStrip(ws *Workspace, s band, fishZ, altitude float64) bool
 		return min(max(int(r/e.bin), 0)>>segmentShift, ws.segments-1)
 	}
 	first, last := segment(math.Sqrt(near)-more*e.bin-1), segment(math.Sqrt(far)+more*e.bin+1)
-	return e.weighBand(ws, s, altitude, first, last)
-}
-
-// weighBand aims at a strip in some segments of the range.
-func (e *Engine) weighBand(ws *Workspace, s band, altitude float64, first, last int) bool {
-	any := false
-	for c, t := range e.channels {
-		lane := &ws.lanes[c]
-		e.weigh(lane.strip, t, s.from, s.to, altitude, first, last)
-		lane.now = lane.strip
-		for _, w := range lane.strip[first : last+1] {
-			any = any || w > 1e-9*t.width
-		}
-	}
-	return any
+	return e.weighBand(ws, s, altitude, known, first, last)
 }
 
 // throughOf is what is left of what the strip's facets answer: what comes through, by those of the
