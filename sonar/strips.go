@@ -69,11 +69,13 @@ func (l *gaze) along(f *fan, place float64) (x, y, ux, uy float64) {
 }
 
 const (
-	// widestStrip and outerStrip are the most that a strip is wide, in places, within the
-	// cells of the fan and among the side lobes beyond, where all that stands is small, and over
-	// something large, which one strip sees much as the next does and which takes long to walk over.
-	widestStrip, outerStrip = 0.08, 0.4
-	largeStrip, largeOuter  = 0.3, 1.5
+	// widestStrip is the most that a strip is wide in the main lobe, in places, where all that stands is
+	// small, and largeStrip over something large, which one strip sees much as the next does and which
+	// takes long to walk over. Beyond sideLobes places a strip is as wide as a share of how far out
+	// its middle lies; over something large a cut at largeCut makes that two strips on each side.
+	widestStrip, largeStrip = 0.08, 0.3
+	outerShare, largeShare  = 0.35, 1.25
+	sideLobes, largeCut     = 0.9, 1.4
 	// large is how far such a thing reaches along the ray, metres; or it goes across all of the beam,
 	// so many places, and along the ray at most half as far.
 	large, largeAcross = 6.0, 10.0
@@ -110,6 +112,9 @@ func (st *strips) lay(e *Engine, floor Furnished, l *gaze) {
 		}
 		span, thin := f.places(s, end)
 		st.spans = append(st.spans, span)
+		if span.large {
+			st.cuts = append(st.cuts, -largeCut, largeCut)
+		}
 		if from, to := span.from, span.to; from < to && (len(list) <= fewThings || thin < thinThing) {
 			n := min(math.Ceil((to-from)/max(thin, thinnest)), mostCuts)
 			for k := range int(n) {
@@ -155,15 +160,15 @@ func (f *fan) places(s *seabed.Standing, end float64) (span places, thin float64
 
 // widest is the most that a strip between two places is wide.
 func (st *strips) widest(from, to float64) float64 {
-	within, beyond := widestStrip, outerStrip
+	within, beyond := widestStrip, outerShare
 	for _, s := range st.spans {
 		if s.large && s.from < to && s.to > from {
-			within, beyond = largeStrip, largeOuter
+			within, beyond = largeStrip, largeShare
 			break
 		}
 	}
-	if math.Abs(from+to)/2 > reach {
-		return beyond
+	if middle := math.Abs(from+to) / 2; middle > sideLobes {
+		return beyond * middle
 	}
 	return within
 }
