@@ -65,6 +65,9 @@ func (j *joined) table() *tops { return j.baked.of(j) }
 
 func (j *joined) top(x, y float64) (z float64, ok bool) {
 	for _, l := range j.lofts {
+		if ok && l.high <= z {
+			continue // worn, it is lower still
+		}
 		if top, there := l.top(x, y); there && (!ok || top > z) {
 			z, ok = top, true
 		}
@@ -147,7 +150,10 @@ func (f *Furniture) raiseTabled(k int, s *placedPart, t *tops, p, step partPlace
 			c := int64(high[0] & topHeight)
 			c = c<<16 + fu*(int64(high[1]&topHeight)-c)
 			a += fv * (c - a) >> 16
-			top = base + float32(float32(i)*climb) + float32(float32(a)*scale)
+			top = base + float32(float32(a)*scale)
+			if climb != 0 {
+				top += float32(float32(i) * climb)
+			}
 		} else {
 			if corner&topBroken == 0 {
 				continue
