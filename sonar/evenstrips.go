@@ -74,7 +74,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 		seen = nil
 	}
 	st.turns = f.Turns(st.turns[:0])
-	hidden := v.walkRaised(e, ws, seen, i0, i2, float64(begin.Horizon), l.z)
+	hidden, lifted := v.walkRaised(e, ws, seen, i0, i2, float64(begin.Horizon), l.z)
 	for i := range v.pairs {
 		p := &v.pairs[i]
 		if i > 0 {
@@ -82,7 +82,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 			v.walkFurniture(ws, near, p, i0, &from)
 		}
 		all := v.strip.blocks[:len(near)]
-		scale(near, part(hidden, 1), part(through, i0+1))
+		scale(near, hidden, part(through, i0+1), 1-lifted)
 		v.turn(ws, near)
 		strengthen(e, near, f)
 		if i2 > i1 {
@@ -94,7 +94,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 				from.Horizon = horizon
 			}
 			v.walkTo(ws, far, p, next, i2+1, &from)
-			scale(far, part(hidden, next-i0), part(through, next))
+			scale(far, hidden, part(through, next), next-i0-lifted)
 		}
 		if i == 0 {
 			v.see(ws, seen, near, l.z)
@@ -127,19 +127,31 @@ func (v *even) walkFurniture(ws *Workspace, out []lanes.Block, p *evenPair, i0 i
 	lanes.Walk(out, z, inverse, slope, class, p.tables, from, before, v.perBin)
 }
 
-// walkRaised is that of the engine, over the furnished ground and on to sample i2.
-func (v *even) walkRaised(e *Engine, ws *Workspace, dst *Echo, i0, i2 int, horizon, fishZ float64) []float64 {
+// walkRaised is that of the engine, over the furnished ground and on to sample i2. What it returns begins
+// with a sample before anything clear of the ground, so many after i0.
+func (v *even) walkRaised(e *Engine, ws *Workspace, dst *Echo, i0, i2 int, horizon, fishZ float64) (hidden []float64, from int) {
 	f, s := &ws.strips.furniture, &ws.strips.section
 	if len(f.Raised) == 0 {
-		return nil
+		return nil, 0
 	}
 	v.mixed = true
-	s.G, s.Z, s.Raised = v.steps[i0:i2+1], v.z[:i2+1-i0], f.Raised
-	n := copy32(s.Z, f.Z, fishZ)
-	if i2-i0 >= n {
-		copy32(s.Z[n:], v.ground.Z[i0+n:i2+1], fishZ)
+	near := math.Inf(1)
+	for i := range f.Raised {
+		near = min(near, f.Raised[i].G-f.Raised[i].Length/2)
 	}
-	return e.walkRaised(ws, s, dst, 1, horizon, fishZ)
+	from = min(max(int(near*lanes.PerMetre)-2-i0, 0), i2-1-i0, len(f.Z)-1)
+	highest := float32(horizon)
+	for i, z := range f.Z[1 : from+1] {
+		if t := float32(z * v.inverse[i0+1+i]); t > highest {
+			highest = t
+		}
+	}
+	s.G, s.Z, s.Raised = v.steps[i0+from:i2+1], v.z[:i2+1-i0-from], f.Raised
+	n := copy32(s.Z, f.Z[from:], fishZ)
+	if i0+from+n <= i2 {
+		copy32(s.Z[n:], v.ground.Z[i0+from+n:i2+1], fishZ)
+	}
+	return e.walkRaised(ws, s, dst, 1, float64(highest), fishZ), from
 }
 
 // copy32 sets heights to those over a datum, and says how many.
@@ -160,9 +172,7 @@ func (v *even) turn(ws *Workspace, blocks []lanes.Block) {
 		if b.First[l] == 0 && b.Second[l] == 0 {
 			continue
 		}
-		x := float32(st.turned(ws.lanes[0].strength, i, f.Z[i-1], f.Z[i], 0))
-		b.First[l] *= x
-		b.Second[l] *= x
+		times(blocks, i-1, st.turned(ws.lanes[0].strength, i, f.Z[i-1], f.Z[i], 0))
 	}
 }
 
@@ -173,9 +183,7 @@ func strengthen(e *Engine, blocks []lanes.Block, f *seabed.Furniture) {
 	}
 	for i := 1; i < len(f.Z); i++ {
 		if o := f.Object(i); o != 0 {
-			b, l, boost := &blocks[(i-1)/lanes.Width], (i-1)%lanes.Width, float32(e.boost(o))
-			b.First[l] *= boost
-			b.Second[l] *= boost
+			times(blocks, i-1, e.boost(o))
 		}
 	}
 }

@@ -45,7 +45,7 @@ func (e *Engine) soundEvenly(ws *Workspace, dst *Echo, floor EvenGround, ray int
 			from := lanes.Below(v.ground.Z[0])
 			v.walk(ws, p.blocks, p, 0, &from)
 		}
-		scale(p.blocks, nil, through)
+		scale(p.blocks, nil, through, 0)
 		first, last := ray*ws.segments, (ray+1)*ws.segments
 		weights := [2][]float32{p.weights[0][first:last], p.weights[1][first:last]}
 		lanes.Deposit(v.bins, p.blocks, v.long)
@@ -95,30 +95,24 @@ func (v *even) settle(p *evenPair, blocks []lanes.Block, weights [2][]float32, f
 }
 
 // scale multiplies what facets answer by what is not hidden of them and by what comes
-// through, as far as that is told; nil for all.
-func scale(blocks []lanes.Block, hidden, through []float64) {
-	if hidden == nil && through == nil {
-		return
-	}
-	n := len(blocks) * lanes.Width
-	if hidden != nil {
-		n = min(n, len(hidden))
-	}
-	if through != nil {
-		n = min(n, len(through))
-	}
-	for i := range n {
-		x := 1.0
-		if hidden != nil {
-			x -= hidden[i]
-		}
-		if through != nil {
-			x *= through[i]
-		}
-		if x != 1 {
-			b, l := &blocks[i/lanes.Width], i%lanes.Width
-			b.First[l] *= float32(x)
-			b.Second[l] *= float32(x)
+// through, as far as that is told; nil for all. The first of the facets is so far into what is hidden; less
+// than 0 if that begins later.
+func scale(blocks []lanes.Block, hidden, through []float64, into int) {
+	for i := max(-into, 0); i < min(len(hidden)-into, len(blocks)*lanes.Width); i++ {
+		if hidden[i+into] != 0 {
+			times(blocks, i, 1-hidden[i+into])
 		}
 	}
+	for i := range min(len(through), len(blocks)*lanes.Width) {
+		if through[i] != 1 {
+			times(blocks, i, through[i])
+		}
+	}
+}
+
+// times multiplies what a facet answers.
+func times(blocks []lanes.Block, i int, x float64) {
+	b, l := &blocks[i/lanes.Width], i%lanes.Width
+	b.First[l] *= float32(x)
+	b.Second[l] *= float32(x)
 }
