@@ -56,10 +56,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 		highest, top = max(highest, float32(high)), max(top, float32((r.Z0+r.Z1)/2-l.z))
 	}
 	i2 := v.rises(ws, i1, highest)
-	next := i1 + 1 // where there is light again: anywhere below what is clear of the ground
-	if len(f.Raised) == 0 {
-		next = i2
-	}
+	next := max(v.rises(ws, i1, from.Horizon), i1+1) // the first of the ground that is not behind what stands
 
 	// The ground and what stands on it have the same share of the beam at the same
 	// ground range, which are different slant ranges.
