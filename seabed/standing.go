@@ -1,12 +1,17 @@
 package seabed
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // Standing is something that stands on a stretch of ground, or clears it, by its
 // bounds in plan: along a ray and to its left, metres. One object may be several.
 type Standing struct {
 	G0, G1 float64
 	Y0, Y1 float64
+	Thick  float64 // the lesser of its measures in plan, metres
 	thing  thing
 }
 
@@ -18,8 +23,7 @@ type Standings struct {
 }
 
 // FindStanding lists what stands within a distance to either side of the ray
-// from (x, y) along the unit vector (ux, uy), out to a ground range, in no order
-// but the same every time.
+// from (x, y) along the unit vector (ux, uy), out to a ground range, the nearest first.
 func (w *World) FindStanding(list *Standings, x, y, ux, uy, end, side float64) {
 	list.List = list.List[:0]
 	list.found = w.tree.near(list.found[:0], x, y, ux, uy, 0, end, side)
@@ -35,6 +39,7 @@ func (w *World) FindStanding(list *Standings, x, y, ux, uy, end, side float64) {
 			r := &w.rods[^t]
 			include(r.a.x, r.a.y, r.radius)
 			include(r.b.x, r.b.y, r.radius)
+			s.Thick = 2 * r.radius
 		} else {
 			p := &w.parts[t]
 			for _, bx := range [...]float64{p.box.x0, p.box.x1} {
@@ -42,9 +47,13 @@ func (w *World) FindStanding(list *Standings, x, y, ux, uy, end, side float64) {
 					include(p.x+bx*p.sin+by*p.cos, p.y+bx*p.cos-by*p.sin, 0)
 				}
 			}
+			s.Thick = min(p.box.x1-p.box.x0, p.box.y1-p.box.y0)
 		}
 		if s.G1 > 0 && s.G0 < end && s.Y1 > -side && s.Y0 < side {
 			list.List = append(list.List, s)
 		}
 	}
+	slices.SortFunc(list.List, func(a, b Standing) int {
+		return cmp.Or(cmp.Compare(a.G0, b.G0), cmp.Compare(a.thing, b.thing))
+	})
 }

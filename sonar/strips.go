@@ -42,9 +42,11 @@ type strips struct {
 	standingShares, bareShares [2]shares // at the ends of the strip last weighed
 }
 
-// places are those between which something stands, large or not.
+// places are those between which something stands, how wide strips may be there, and whether they may for
+// everything else there too.
 type places struct {
 	from, to float64
+	widest   float64
 	large    bool
 }
 
@@ -69,13 +71,15 @@ func (l *gaze) along(f *fan, place float64) (x, y, ux, uy float64) {
 }
 
 const (
-	// widestStrip is the most that a strip is wide in the main lobe, in places, where all that stands is
-	// small, and largeStrip over something large, which one strip sees much as the next does and which
-	// takes long to walk over. Beyond sideLobes places a strip is as wide as a share of how far out
-	// its middle lies; over something large a cut at largeCut makes that two strips on each side.
-	widestStrip, largeStrip = 0.08, 0.3
-	outerShare, largeShare  = 0.35, 1.25
-	sideLobes, largeCut     = 0.9, 1.4
+	// Strips in the main lobe are at most a share perThickness of the thinnest thing there wide, within
+	// narrowest and widest places: they are for edges that lie askew and tops that are round. Over
+	// something large, which one strip sees much as the next does and which takes long to walk over, they are
+	// as wide as any. Beyond sideLobes places they are as wide as they may be there times outerShare of how far out their
+	// middle lies; with a cut at outerCut the widest are two on each side.
+	narrowest, widest   = 0.08, 0.3
+	perThickness        = 1. / 40
+	outerShare          = 1.25 / widest
+	sideLobes, outerCut = 0.9, 1.4
 	// large is how far such a thing reaches along the ray, metres; or it goes across all of the beam,
 	// so many places, and along the ray at most half as far.
 	large, largeAcross = 6.0, 10.0
@@ -112,8 +116,8 @@ func (st *strips) lay(e *Engine, floor Furnished, l *gaze) {
 		}
 		span, thin := f.places(s, end)
 		st.spans = append(st.spans, span)
-		if span.large {
-			st.cuts = append(st.cuts, -largeCut, largeCut)
+		if span.widest == widest {
+			st.cuts = append(st.cuts, -outerCut, outerCut)
 		}
 		if from, to := span.from, span.to; from < to && (len(list) <= fewThings || thin < thinThing) {
 			n := min(math.Ceil((to-from)/max(thin, thinnest)), mostCuts)
@@ -150,27 +154,34 @@ func (f *fan) places(s *seabed.Standing, end float64) (span places, thin float64
 	near, middle, far := f.width(g0), f.width((g0+g1)/2), f.width(g1)
 	across := s.Y1 - s.Y0
 	thin = across / middle
+	limit := min(max(perThickness*s.Thick/middle, narrowest), widest)
 	isLarge := s.G1-s.G0 > large || thin > largeAcross && s.G1-s.G0 < across/2
-	span = places{s.Y0 / middle, s.Y1 / middle, isLarge}
-	if drift := math.Abs(s.Y0+s.Y1) / 2 * math.Abs(1/near-1/far); drift > thin/2 {
-		span = places{min(s.Y0/near, s.Y0/far), max(s.Y1/near, s.Y1/far), isLarge}
+	if isLarge {
+		limit = widest
 	}
-	return places{max(span.from, -f.last), min(span.to, f.last), isLarge}, thin
+	span = places{s.Y0 / middle, s.Y1 / middle, limit, isLarge}
+	if drift := math.Abs(s.Y0+s.Y1) / 2 * math.Abs(1/near-1/far); drift > thin/2 {
+		span = places{min(s.Y0/near, s.Y0/far), max(s.Y1/near, s.Y1/far), limit, isLarge}
+	}
+	return places{max(span.from, -f.last), min(span.to, f.last), limit, isLarge}, thin
 }
 
 // widest is the most that a strip between two places is wide.
 func (st *strips) widest(from, to float64) float64 {
-	within, beyond := widestStrip, outerShare
+	limit := widest
 	for _, s := range st.spans {
-		if s.large && s.from < to && s.to > from {
-			within, beyond = largeStrip, largeShare
-			break
+		if s.from < to && s.to > from {
+			if s.large {
+				limit = widest
+				break
+			}
+			limit = min(limit, s.widest)
 		}
 	}
 	if middle := math.Abs(from+to) / 2; middle > sideLobes {
-		return beyond * middle
+		return limit * outerShare * middle
 	}
-	return within
+	return limit
 }
 
 // meet finds the things at a place.
