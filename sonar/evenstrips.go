@@ -11,8 +11,6 @@ import (
 type evenStrip struct {
 	horizon []float32 // of the ground of the cell, at the end of each stretch
 	lowest  []float32 // of that ground in each, once asked for, else 0
-	z       []float32 // of the furnished ground, from the furniture's first sample on
-	class   []uint8
 	bent    lanes.Bending
 	blocks  []lanes.Block
 	taken   []taking
@@ -20,30 +18,62 @@ type evenStrip struct {
 	bare    []float32 // weights of those
 }
 
+// evenPiece is a stretch of the ground of a cell, furnished, as far as its shadow goes. Its facets are those that end
+// at the samples after the first.
+type evenPiece struct {
+	first, furnished, last int            // samples: the first, the last that is furnished, and the last
+	next                   int            // the first of the ground that is not behind what stands
+	top                    float32        // of what stands, over the fish, metres
+	begin, end             lanes.Progress // of the walk of what is furnished
+	near                   []lanes.Block  // what that has answered in the first pair
+}
+
 // walkStripEvenly is walkStrip on the blocks of the ray's cell.
 func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s band, l *gaze, through []float64) {
-	st, v := &ws.strips, ws.even
+	st := &ws.strips
 	place := (s.from + s.to) / 2
 	st.meet(place)
-	x, y, ux, uy := l.along(&e.fan, place)
-	f := &st.furniture
-	floor.Furnish(f, st.things, x, y, ux, uy, len(v.ground.Z), l.z)
-	if len(f.Z) == 0 {
-		return // nothing met after all
+	if math.Abs(place) > 0.5 {
+		dst = nil
 	}
-	i0 := f.First // the furnished ground's facets are those that end at the samples after it
-	i1 := i0 + len(f.Z) - 1
+	for things := st.things; len(things) > 0; {
+		var p evenPiece
+		n := 0
+		for n < len(things) { // and what stands in the shadow of the others
+			more := together(things, float64(p.last+1)*lanes.Step)
+			if more == n {
+				break
+			}
+			n = more
+			p = e.furnishEvenly(ws, floor, things[:n], place, l)
+		}
+		if p.last > 0 {
+			e.walkPiece(ws, dst, s, &p, l.z, through)
+		}
+		things = things[n:]
+	}
+}
+
+// furnishEvenly furnishes the ground of the cell with things and walks over them in the first pair, to know how
+// far their shadow goes; no piece if a ray at the place meets none.
+func (e *Engine) furnishEvenly(ws *Workspace, floor Furnished, things []seabed.Standing, place float64, l *gaze) (p evenPiece) {
+	st, v := &ws.strips, ws.even
+	f := &st.furniture
+	x, y, ux, uy := l.along(&e.fan, place)
+	floor.Furnish(f, things, x, y, ux, uy, len(v.ground.Z), l.z)
+	if len(f.Z) == 0 {
+		return p
+	}
+	i0, i1 := f.First, f.First+len(f.Z)-1
 	copy(f.Z, v.ground.Z[i0:])
 	copy(f.Class, v.ground.Class[i0:])
 	top, stands := f.Raise()
 	if !stands && len(f.Raised) == 0 {
-		return
+		return p
 	}
 	if ws.refraction != nil {
 		v.bend(ws.refraction, l.z, f.Z, i0, &v.strip.bent)
 	}
-
-	// How far the shadow goes is known from the walk of the first pair.
 	begin := v.progressAt(ws, i0)
 	near := v.strip.blocks[:lanes.Blocks(i1-i0)]
 	from := begin
@@ -57,26 +87,28 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 	}
 	i2 := v.rises(ws, i1, highest)
 	next := max(v.rises(ws, i1, from.Horizon), i1+1) // the first of the ground that is not behind what stands
+	return evenPiece{i0, i1, i2, next, top, begin, from, near}
+}
 
+// walkPiece adds what a strip answers over a piece, and has its ground taken away.
+func (e *Engine) walkPiece(ws *Workspace, dst *Echo, s band, p *evenPiece, fishZ float64, through []float64) {
+	st, v := &ws.strips, ws.even
+	f, i0, i1, i2, next := &st.furniture, p.first, p.furnished, p.last, p.next
 	// The ground and what stands on it have the same share of the beam at the same
 	// ground range, which are different slant ranges.
 	altitude := float64(ws.key) * altitudeStep
 	first, last := v.segments(ws, i0, i2)
-	if !e.weighBand(ws, s, standingAltitude(altitude, float64(top)), &st.standingShares, first, last) {
+	if !e.weighBand(ws, s, standingAltitude(altitude, float64(p.top)), &st.standingShares, first, last) {
 		return
 	}
 	v.aimStrip(ws, first, last)
-	seen := dst
-	if math.Abs(place) > 0.5 {
-		seen = nil
-	}
 	st.turns = f.Turns(st.turns[:0])
-	hidden, lifted := v.walkRaised(e, ws, seen, i0, i2, float64(begin.Horizon), l.z)
+	hidden, lifted := v.walkRaised(e, ws, dst, i0, i2, float64(p.begin.Horizon), fishZ)
 	for i := range v.pairs {
-		p := &v.pairs[i]
+		pair, near, from := &v.pairs[i], p.near, p.end
 		if i > 0 {
-			from = begin
-			v.walkFurniture(ws, near, p, i0, &from)
+			from = p.begin
+			v.walkFurniture(ws, near, pair, i0, &from)
 		}
 		all := v.strip.blocks[:len(near)]
 		scale(near, hidden, part(through, i0+1), 1-lifted)
@@ -90,13 +122,13 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 				from = v.progressAt(ws, next-1)
 				from.Horizon = horizon
 			}
-			v.walkTo(ws, far, p, next, i2+1, &from)
+			v.walkTo(ws, far, pair, next, i2+1, &from)
 			scale(far, hidden, part(through, next), next-i0-lifted)
 		}
 		if i == 0 {
-			v.see(ws, seen, near, l.z)
+			v.see(ws, dst, near, fishZ)
 		}
-		v.deposit(p, all, p.strip, first, last)
+		v.deposit(pair, all, pair.strip, first, last)
 	}
 
 	e.weighBand(ws, s, altitude, &st.bareShares, first, last)

@@ -30,7 +30,7 @@ func strewn(t testing.TB, side float64, objects int) Ground {
 // strewn with a thing every 90 square metres.
 func BenchmarkManyObjects(b *testing.B) {
 	numbers := [...]int{10, 100, 1000}
-	for _, side := range []float64{1000, 300} {
+	for _, side := range []float64{1000, 500, 300} {
 		b.Run(fmt.Sprint(side, "m"), func(b *testing.B) {
 			spec := twoChannels()
 			spec.Rays, spec.Even = 5, true

@@ -194,6 +194,20 @@ func (st *strips) meet(place float64) {
 	}
 }
 
+// apart is how far from the others, and from their shadow, something stands along the ray that is walked
+// over apart from them, metres.
+const apart = 0.5
+
+// together is how many of the things, which are in order, stand with the first or no farther out than a
+// ground range.
+func together(things []seabed.Standing, reach float64) (n int) {
+	for n < len(things) && (n == 0 || things[n].G0 < reach+apart) {
+		reach = max(reach, things[n].G1)
+		n++
+	}
+	return n
+}
+
 // occupied reports whether something stands at a place.
 func (st *strips) occupied(place float64) bool {
 	for _, s := range st.spans {

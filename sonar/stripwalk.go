@@ -51,33 +51,50 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	st, ground := &ws.strips, &ws.section
 	place := (s.from + s.to) / 2
 	st.meet(place)
+	if math.Abs(place) > 0.5 {
+		dst = nil
+	}
 	x, y, ux, uy := l.along(&e.fan, place)
-	f := &st.furniture
-	floor.Furnish(f, st.things, x, y, ux, uy, st.samples, 0)
-	if len(f.Z) == 0 {
-		return // nothing met after all
+	for things := st.things; len(things) > 0; {
+		var i0, i2, n int
+		var top float64
+		for n < len(things) { // and what stands in the shadow of the others
+			more := together(things, ground.G[i2])
+			if more == n {
+				break
+			}
+			n, i2 = more, 0
+			floor.Furnish(&st.furniture, things[:n], x, y, ux, uy, st.samples, 0)
+			if len(st.furniture.Z) == 0 {
+				continue // nothing met after all
+			}
+			var i1 int
+			if i0, i1 = e.furnish(ws, l.z); i1 > i0 {
+				i2, top = ws.shadowEnd(i1, l.z)
+			}
+		}
+		if i2 > 0 {
+			e.walkSection(ws, dst, s, l.z, top, i0, i2, through)
+		}
+		things = things[n:]
 	}
-	i0, i1 := e.furnish(ws, l.z)
-	if i1 <= i0 {
-		return
-	}
-	i2, top := ws.shadowEnd(i1, l.z)
+}
+
+// walkSection adds what a strip answers over its section, as high as top, and takes its ground away, from step i0 to i2.
+func (e *Engine) walkSection(ws *Workspace, dst *Echo, s band, fishZ, top float64, i0, i2 int, through []float64) {
+	st, ground := &ws.strips, &ws.section
 	// The ground and what stands on it have the same share of the beam at the same
 	// ground range, which are different slant ranges.
 	altitude := float64(ws.key) * altitudeStep
-	if !e.weighStrip(ws, s, l.z, standingAltitude(altitude, top-l.z), &st.standingShares) {
+	if !e.weighStrip(ws, s, fishZ, standingAltitude(altitude, top-fishZ), &st.standingShares) {
 		return
 	}
-	seen := dst
-	if math.Abs(place) > 0.5 {
-		seen = nil
-	}
 	section := &st.section
-	from := e.progressAt(ws, i0, l.z)
-	hidden := e.walkRaised(ws, section, seen, 1, from.horizon, l.z)
-	e.walk(ws, section, seen, 1, from, l.z, hidden, st.throughOf(ground, through, i0))
+	from := e.progressAt(ws, i0, fishZ)
+	hidden := e.walkRaised(ws, section, dst, 1, from.horizon, fishZ)
+	e.walk(ws, section, dst, 1, from, fishZ, hidden, st.throughOf(ground, through, i0))
 
-	e.weighStrip(ws, s, l.z, altitude, &st.bareShares)
+	e.weighStrip(ws, s, fishZ, altitude, &st.bareShares)
 	for c := range ws.lanes {
 		for k, w := range ws.lanes[c].strip {
 			ws.lanes[c].strip[k] = -(1 - shadowFill) * w
@@ -90,7 +107,7 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	if ws.labels != nil {
 		ws.labels.removes = true
 	}
-	e.walk(ws, &bare, nil, 1, from, l.z, nil, through)
+	e.walk(ws, &bare, nil, 1, from, fishZ, nil, through)
 	if ws.labels != nil {
 		ws.labels.removes = false
 	}
