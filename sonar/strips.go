@@ -39,6 +39,8 @@ type strips struct {
 	known     bool
 	through   []float64
 
+	finer float64 // for comparison: strips are so many times as narrow; 0 for as they are
+
 	standingShares, bareShares [2]shares // at the ends of the strip last weighed
 }
 
@@ -74,12 +76,12 @@ const (
 	// Strips in the main lobe are at most a share perThickness of the thinnest thing there wide, within
 	// narrowest and widest places: they are for edges that lie askew and tops that are round. Over
 	// something large, which one strip sees much as the next does and which takes long to walk over, they are
-	// as wide as any. Beyond sideLobes places they are as wide as they may be there times outerShare of how far out their
-	// middle lies; with a cut at outerCut the widest are two on each side.
-	narrowest, widest   = 0.08, 0.3
-	perThickness        = 1. / 40
-	outerShare          = 1.25 / widest
-	sideLobes, outerCut = 0.9, 1.4
+	// as wide as any. Beyond mainLobe places they widen with the square of how far out they
+	// begin, as little is heard there.
+	narrowest, widest = 0.08, 0.3
+	perThickness      = 1. / 40
+	mainLobe          = 0.6
+	leastStrip        = 1e-6
 	// large is how far such a thing reaches along the ray, metres; or it goes across all of the beam,
 	// so many places, and along the ray at most half as far.
 	large, largeAcross = 6.0, 10.0
@@ -116,9 +118,6 @@ func (st *strips) lay(e *Engine, floor Furnished, l *gaze) {
 		}
 		span, thin := f.places(s, end)
 		st.spans = append(st.spans, span)
-		if span.widest == widest {
-			st.cuts = append(st.cuts, -outerCut, outerCut)
-		}
 		if from, to := span.from, span.to; from < to && (len(list) <= fewThings || thin < thinThing) {
 			n := min(math.Ceil((to-from)/max(thin, thinnest)), mostCuts)
 			for k := range int(n) {
@@ -131,17 +130,39 @@ func (st *strips) lay(e *Engine, floor Furnished, l *gaze) {
 	slices.Sort(st.cuts)
 	for i := 1; i < len(st.cuts); i++ {
 		from, to := st.cuts[i-1], st.cuts[i]
-		const least = 1e-6
-		if to-from < least {
-			continue
-		}
-		n := math.Ceil((to - from) / st.widest(from, to))
-		for k := range int(n) {
-			a, b := from+(to-from)*float64(k)/n, from+(to-from)*float64(k+1)/n
-			if st.occupied((a + b) / 2) {
-				st.list = append(st.list, band{a, b})
+		st.divide(from, to)
+	}
+}
+
+// divide cuts what lies between two places into strips, where something stands.
+func (st *strips) divide(from, to float64) {
+	limit := st.widest(from, to)
+	a, b, mirrored := from, to, to <= 0
+	if mirrored {
+		a, b = -to, -from
+	}
+	begun := len(st.list)
+	for a < b-leastStrip {
+		end := b
+		if a < mainLobe-leastStrip {
+			if a >= 0 { // else in the middle
+				end = min(b, mainLobe)
 			}
+			end = a + (end-a)/math.Ceil((end-a)/limit-1e-9)
+		} else if wide := limit * (a * a) * 8; b-a > 1.25*wide {
+			end = a + wide
 		}
+		s := band{a, end}
+		if mirrored {
+			s = band{-end, -a}
+		}
+		if st.occupied((s.from + s.to) / 2) {
+			st.list = append(st.list, s)
+		}
+		a = end
+	}
+	if mirrored {
+		slices.Reverse(st.list[begun:])
 	}
 }
 
@@ -178,8 +199,8 @@ func (st *strips) widest(from, to float64) float64 {
 			limit = min(limit, s.widest)
 		}
 	}
-	if middle := math.Abs(from+to) / 2; middle > sideLobes {
-		return limit * outerShare * middle
+	if st.finer > 0 {
+		return limit / st.finer
 	}
 	return limit
 }
