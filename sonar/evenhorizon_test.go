@@ -61,17 +61,22 @@ func TestHorizonOfARay(t *testing.T) {
 func TestSharesAreThoseOfTheBeam(t *testing.T) {
 	e := newEngine(t, twoChannels())
 	ws := e.NewWorkspace()
-	known := [2]shares{e.newShares(ws), e.newShares(ws)}
 	want := make([]float64, ws.segments)
-	for _, s := range []struct {
+	type weighed struct {
 		band
 		altitude    float64
 		first, last int
-	}{
+	}
+	list := []weighed{
 		{band{-0.3, 0.1}, 7, 20, 60}, {band{0.1, 0.2}, 7, 10, 50}, {band{0.2, 0.9}, 7, 40, 90}, {band{0.9, 1}, 6.8, 40, 90},
 		{band{0.9, 1}, 7, 100, ws.segments - 1}, {band{1, 1.4}, 7, 0, 20}, {band{1.2, 1.4}, 7, 0, ws.segments - 1},
-	} {
-		if !e.weighBand(ws, s.band, s.altitude, &known, s.first, s.last) {
+	}
+	for i := range 60 { // more than are kept
+		at := 0.1 * float64(i%17)
+		list = append(list, weighed{band{at, at + 0.1}, 5 + 0.2*float64(i%3), i, ws.segments - 60 + i})
+	}
+	for _, s := range list {
+		if !e.weighBand(ws, s.band, s.altitude, s.first, s.last) {
 			t.Errorf("%v: nothing of a beam there", s.band)
 		}
 		for c, channel := range e.channels {

@@ -98,7 +98,7 @@ func (e *Engine) walkPiece(ws *Workspace, dst *Echo, s band, p *evenPiece, fishZ
 	// ground range, which are different slant ranges.
 	altitude := float64(ws.key) * altitudeStep
 	first, last := v.segments(ws, i0, i2)
-	if !e.weighBand(ws, s, standingAltitude(altitude, float64(p.top)), &st.standingShares, first, last) {
+	if !e.weighBand(ws, s, standingAltitude(altitude, float64(p.top)), first, last) {
 		return
 	}
 	v.aimStrip(ws, first, last)
@@ -131,7 +131,7 @@ func (e *Engine) walkPiece(ws *Workspace, dst *Echo, s band, p *evenPiece, fishZ
 		v.deposit(pair, all, pair.strip, first, last)
 	}
 
-	e.weighBand(ws, s, altitude, &st.bareShares, first, last)
+	e.weighBand(ws, s, altitude, first, last)
 	v.take(ws, i0+1, i2+1, first, last)
 }
 

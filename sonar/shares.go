@@ -3,18 +3,44 @@ package sonar
 import "math"
 
 // shares are how much of each channel's beam lies astern of a place, by segment, over a level floor at
-// an altitude below the fish. The strip that ends at a place is mostly followed by one that
-// begins there.
+// an altitude below the fish.
 type shares struct {
 	place, altitude float64
 	first, end      int // segments known
 	of              [][]float64
 }
 
-func (e *Engine) newShares(ws *Workspace) (s shares) {
-	for range e.channels {
-		s.of = append(s.of, make([]float64, ws.segments))
+// knownShares are those of places that strips have begun or ended at. A strip mostly begins where another ended;
+// the cells' edges are the same for every ping, and the altitude is in steps.
+type knownShares struct {
+	rows [24]shares
+	next int // that is forgotten
+}
+
+func (e *Engine) newShares(ws *Workspace) (known knownShares) {
+	for i := range known.rows {
+		for range e.channels {
+			known.rows[i].of = append(known.rows[i].of, make([]float64, ws.segments))
+		}
 	}
+	return known
+}
+
+// at are the shares at a place, from one segment to another.
+func (k *knownShares) at(e *Engine, place, altitude float64, first, last int, keep *shares) *shares {
+	for i := range k.rows {
+		if s := &k.rows[i]; s.place == place && s.altitude == altitude {
+			s.know(e, place, altitude, first, last)
+			return s
+		}
+	}
+	s := &k.rows[k.next]
+	if s == keep {
+		k.next = (k.next + 1) % len(k.rows)
+		s = &k.rows[k.next]
+	}
+	k.next = (k.next + 1) % len(k.rows)
+	s.know(e, place, altitude, first, last)
 	return s
 }
 
@@ -40,19 +66,16 @@ func (s *shares) fill(e *Engine, from, to int) {
 }
 
 // weighBand aims at a strip in some segments of the range, as it lies an altitude below the fish, and
-// reports whether any of a beam lies there. Ground and what stands on it, which lie at different altitudes,
-// have shares of their own.
-func (e *Engine) weighBand(ws *Workspace, s band, altitude float64, known *[2]shares, first, last int) bool {
-	if known[1].place == s.from && known[1].altitude == altitude {
-		known[0], known[1] = known[1], known[0]
-	}
-	known[0].know(e, s.from, altitude, first, last)
-	known[1].know(e, s.to, altitude, first, last)
+// reports whether any of a beam lies there.
+func (e *Engine) weighBand(ws *Workspace, s band, altitude float64, first, last int) bool {
+	known := &ws.strips.shares
+	begin := known.at(e, s.from, altitude, first, last, nil)
+	end := known.at(e, s.to, altitude, first, last, begin)
 	any := false
 	for c, t := range e.channels {
 		lane := &ws.lanes[c]
 		lane.now = lane.strip
-		from, to, strip := known[0].of[c][first:last+1], known[1].of[c][first:last+1], lane.strip[first:last+1]
+		from, to, strip := begin.of[c][first:last+1], end.of[c][first:last+1], lane.strip[first:last+1]
 		for k := range strip {
 			w := t.width * (to[k] - from[k])
 			strip[k] = w

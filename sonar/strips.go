@@ -41,7 +41,7 @@ type strips struct {
 
 	finer float64 // for comparison: strips are so many times as narrow; 0 for as they are
 
-	standingShares, bareShares [2]shares // at the ends of the strip last weighed
+	shares knownShares
 }
 
 // places are those between which something stands, how wide strips may be there, and whether they may for

@@ -86,7 +86,7 @@ func (e *Engine) walkSection(ws *Workspace, dst *Echo, s band, fishZ, top float6
 	// The ground and what stands on it have the same share of the beam at the same
 	// ground range, which are different slant ranges.
 	altitude := float64(ws.key) * altitudeStep
-	if !e.weighStrip(ws, s, fishZ, standingAltitude(altitude, top-fishZ), &st.standingShares) {
+	if !e.weighStrip(ws, s, fishZ, standingAltitude(altitude, top-fishZ)) {
 		return
 	}
 	section := &st.section
@@ -94,7 +94,7 @@ func (e *Engine) walkSection(ws *Workspace, dst *Echo, s band, fishZ, top float6
 	hidden := e.walkRaised(ws, section, dst, 1, from.horizon, fishZ)
 	e.walk(ws, section, dst, 1, from, fishZ, hidden, st.throughOf(ground, through, i0))
 
-	e.weighStrip(ws, s, fishZ, altitude, &st.bareShares)
+	e.weighStrip(ws, s, fishZ, altitude)
 	for c := range ws.lanes {
 		for k, w := range ws.lanes[c].strip {
 			ws.lanes[c].strip[k] = -(1 - shadowFill) * w
@@ -214,7 +214,7 @@ func (ws *Workspace) shadowEnd(i1 int, fishZ float64) (i2 int, top float64) {
 
 // weighStrip aims at the strip as it lies an altitude below the fish, and reports
 // whether any of a beam lies there.
-func (e *Engine) weighStrip(ws *Workspace, s band, fishZ, altitude float64, known *[2]shares) bool {
+func (e *Engine) weighStrip(ws *Workspace, s band, fishZ, altitude float64) bool {
 	section := &ws.strips.section
 	near, far := math.Inf(1), 0.0
 	extend := func(g, z float64) {
@@ -239,7 +239,7 @@ func (e *Engine) weighStrip(ws *Workspace, s band, fishZ, altitude float64, know
 		return min(max(int(r/e.bin), 0)>>segmentShift, ws.segments-1)
 	}
 	first, last := segment(math.Sqrt(near)-more*e.bin-1), segment(math.Sqrt(far)+more*e.bin+1)
-	return e.weighBand(ws, s, altitude, known, first, last)
+	return e.weighBand(ws, s, altitude, first, last)
 }
 
 // throughOf is what is left of what the strip's facets answer: what comes through, by those of the

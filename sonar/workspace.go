@@ -76,9 +76,7 @@ func (e *Engine) NewWorkspace() *Workspace {
 			strip:  make([]float64, ws.segments),
 		})
 	}
-	for i := range 2 {
-		ws.strips.standingShares[i], ws.strips.bareShares[i] = e.newShares(ws), e.newShares(ws)
-	}
+	ws.strips.shares = e.newShares(ws)
 	if e.spec.Even {
 		ws.even = e.newEven(ws)
 	}
