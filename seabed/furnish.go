@@ -55,9 +55,11 @@ func (w *World) Furnish(f *Furniture, things []Standing, x, y, ux, uy float64, n
 	if near > far {
 		return
 	}
-	f.First = min(max(sampleFrom(near)-1, 0), n-1)
-	last := max(sampleFrom(far)+1, f.First+1)
-	last = min(f.First+(last-f.First+lanes.Width-1)/lanes.Width*lanes.Width, n-1) // whole blocks are walked
+	// Blocks of the ray are walked again, from the beginning of one to the end of one.
+	const block = lanes.Width
+	first := sampleFrom(near) - 1
+	f.First = min(max((first+1)/block*block-1, 0), n-1)
+	last := min((max(sampleFrom(far)+1, f.First+1)/block+1)*block-1, n-1)
 	f.grow(last + 1 - f.First)
 }
 

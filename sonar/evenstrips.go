@@ -22,7 +22,7 @@ type evenStrip struct {
 // at the samples after the first.
 type evenPiece struct {
 	first, furnished, last int            // samples: the first, the last that is furnished, and the last
-	next                   int            // the first of the ground that is not behind what stands
+	next                   int            // the first of the ground that is walked on: what lies before it is all behind what stands
 	top                    float32        // of what stands, over the fish, metres
 	begin, end             lanes.Progress // of the walk of what is furnished
 	near                   []lanes.Block  // what that has answered in the first pair
@@ -85,8 +85,8 @@ func (e *Engine) furnishEvenly(ws *Workspace, floor Furnished, things []seabed.S
 		_, high := q.elevations()
 		highest, top = max(highest, float32(high)), max(top, float32((r.Z0+r.Z1)/2-l.z))
 	}
-	i2 := v.rises(ws, i1, highest)
-	next := max(v.rises(ws, i1, from.Horizon), i1+1) // the first of the ground that is not behind what stands
+	i2 := min(v.rises(ws, i1, highest)/lanes.Width*lanes.Width+lanes.Width, len(v.ground.Z)) - 1 // to the end of a block
+	next := max(v.rises(ws, i1, from.Horizon)/lanes.Width*lanes.Width, i1+1)
 	return evenPiece{i0, i1, i2, next, top, begin, from, near}
 }
 
