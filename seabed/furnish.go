@@ -18,7 +18,8 @@ type Furniture struct {
 	Class []uint8   // the [Class] that the surface is made of
 	met
 
-	by                  []int32 // of what is crossed, whose the surface is, plus one; 0 for the ground's
+	by                  []int32  // of what is crossed, whose the surface is, plus one; 0 for the ground's
+	owners              []uint16 // of what is crossed, by number plus one; none for the ground
 	turns               []turn
 	world               *World
 	x, y, ux, uy, datum float64 // the ray
@@ -43,8 +44,10 @@ func (w *World) Furnish(f *Furniture, things []Standing, x, y, ux, uy float64, n
 	for i := range things {
 		w.meet(&f.met, things[i].thing, x, y, ux, uy, evenStep, float64(n)*evenStep)
 	}
+	f.owners = append(f.owners[:0], 0)
 	near, far := math.Inf(1), math.Inf(-1)
 	for _, c := range f.crossed {
+		f.owners = append(f.owners, w.parts[c.part].object)
 		near, far = min(near, c.from), max(far, c.to)
 	}
 	for i := range f.Raised {
@@ -87,10 +90,7 @@ func (f *Furniture) Raise() (highest float32, stands bool) {
 
 // Object is whose the surface at a sample of the lists is, as in Profile.Object: 0 for the ground's.
 func (f *Furniture) Object(i int) uint16 {
-	if by := f.by[i]; by != 0 {
-		return f.world.parts[f.crossed[by-1].part].object
-	}
-	return 0
+	return f.owners[f.by[i]]
 }
 
 // evenStep is from one sample to the next, metres.

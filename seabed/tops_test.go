@@ -34,6 +34,7 @@ func TestTopsAreThoseOfTheBody(t *testing.T) {
 		for range 40 {
 			y := r.y0 + (r.y1-r.y0)*rng.Float64()
 			f := Furniture{world: alone, x: r.x0 - 1 - rng.Float64(), y: -y, ux: 1}
+			f.owners = []uint16{0, 1}
 			f.crossed = []crossing{{part: 0, from: r.x0 - f.x, to: r.x1 - f.x}}
 			f.grow(int((r.x1-f.x)/evenStep) + 3)
 			for i := range f.Z {

@@ -13,7 +13,7 @@ type shares struct {
 // knownShares are those of places that strips have begun or ended at. A strip mostly begins where another ended;
 // the cells' edges are the same for every ping, and the altitude is in steps.
 type knownShares struct {
-	rows [24]shares
+	rows [32]shares
 	next int // that is forgotten
 }
 
