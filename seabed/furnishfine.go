@@ -65,7 +65,7 @@ func (f *Furniture) round(k int) bool {
 		return false
 	}
 	switch f.world.parts[c.part].solid.(type) {
-	case roller, ball, ring, stone:
+	case roller, ball, ring, *stone:
 		return true
 	}
 	return false

@@ -13,11 +13,15 @@ type stone struct {
 	a, b, c float64 // half length, half width, height
 	dent    *table  // 0 or more: pushes the outline inwards
 	lump    *table  // share of the height, at most 1
+	baked
 }
 
-func (d stone) bounds() rect { return around(d.a, d.b) }
+// table is half as fine as those that the stone is made from.
+func (d *stone) table() *tops { return d.baked.of(d, (d.a+d.b)/14) }
 
-func (d stone) top(x, y float64) (float64, bool) {
+func (d *stone) bounds() rect { return around(d.a, d.b) }
+
+func (d *stone) top(x, y float64) (float64, bool) {
 	u := x*x/(d.a*d.a) + y*y/(d.b*d.b)
 	if u > 1 {
 		return 0, false
@@ -32,8 +36,8 @@ func (d stone) top(x, y float64) (float64, bool) {
 
 // newStone makes a stone of the given half length, half width and height;
 // shift picks its part of the noise.
-func newStone(a, b, c float64, noise opensimplex.Noise, shift float64) stone {
-	d := stone{a: a, b: b, c: c}
+func newStone(a, b, c float64, noise opensimplex.Noise, shift float64) *stone {
+	d := &stone{a: a, b: b, c: c}
 	r, step := d.bounds(), (a+b)/28
 	k := 2 / (a + b)
 	d.dent = bake(r, step, func(x, y float64) float64 {

@@ -35,11 +35,11 @@ const (
 // who ask at once work out the same.
 type baked struct{ tops atomic.Pointer[tops] }
 
-func (b *baked) of(s solid) *tops {
+func (b *baked) of(s solid, pitch float64) *tops {
 	if t := b.tops.Load(); t != nil {
 		return t
 	}
-	t := newTops(s)
+	t := newTops(s, pitch)
 	b.tops.Store(t)
 	return t
 }
@@ -50,7 +50,7 @@ type tabled interface {
 	table() *tops
 }
 
-func (l *loft) table() *tops { return l.baked.of(l) }
+func (l *loft) table() *tops { return l.baked.of(l, topPitch) }
 
 // joined is lofts of one material that lie in one frame: one body.
 type joined struct {
@@ -60,7 +60,7 @@ type joined struct {
 }
 
 func (j *joined) bounds() rect { return j.rect }
-func (j *joined) table() *tops { return j.baked.of(j) }
+func (j *joined) table() *tops { return j.baked.of(j, topPitch) }
 
 func (j *joined) top(x, y float64) (z float64, ok bool) {
 	for _, l := range j.lofts {
@@ -74,10 +74,10 @@ func (j *joined) top(x, y float64) (z float64, ok bool) {
 	return z, ok
 }
 
-func newTops(s solid) *tops {
+func newTops(s solid, pitch float64) *tops {
 	r := s.bounds()
 	wide, long := r.x1-r.x0, r.y1-r.y0
-	pitch := topPitch
+	pitch = max(pitch, topPitch)
 	nodes := func() (nx, ny int) { return int(wide/pitch) + 2, int(long/pitch) + 2 }
 	nx, ny := nodes()
 	for nx*ny > topNodes {

@@ -24,7 +24,7 @@ func TestTopsAreThoseOfTheBody(t *testing.T) {
 		if len(table.nodes) > topNodes {
 			t.Errorf("part %d: %d nodes", k, len(table.nodes))
 		}
-		if again := newTops(body); !slices.Equal(again.nodes, table.nodes) {
+		if again := newTops(body, 1/table.perMetre); !slices.Equal(again.nodes, table.nodes) {
 			t.Errorf("part %d: another table the second time", k)
 		}
 		// Rays along x of the part's own frame, each a sample of a furniture.
