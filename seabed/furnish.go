@@ -111,27 +111,33 @@ func (f *Furniture) raise(k int) (highest float32) {
 	if first >= end { // between two samples
 		at := (c.from + c.to) / 2
 		first = min(max(int(math.Round(at*lanes.PerMetre))-1-f.First, 0), len(f.Z)-1)
-		f.turns = append(f.turns, turn{int32(first), int32(k)})
+		f.mayTurn(k, first)
 		if z, ok := p.after(step, at).top(s); ok {
 			return f.put(k, s, first, z, nothing)
 		}
 		return nothing
 	}
-	last := first + 1
-	if f.round(k) {
-		last = end
-	}
-	for i := first; i < last; i++ {
-		f.turns = append(f.turns, turn{int32(i), int32(k)})
-	}
+	round := f.round(k)
+	f.mayTurn(k, first)
 	if body, ok := s.solid.(tabled); ok {
+		if round {
+			for i := first; i < end; i++ {
+				f.mayTurn(k, i)
+			}
+		}
 		return f.raiseTabled(k, s, body.table(), p, step, first, end)
 	}
 	highest = nothing
+	there := false
 	for i := first; i < end; i++ {
-		if z, ok := p.after(step, float64(f.First+i+1)*evenStep).top(s); ok {
+		z, ok := p.after(step, float64(f.First+i+1)*evenStep).top(s)
+		if ok {
 			highest = f.put(k, s, i, z, highest)
 		}
+		if round || ok && !there {
+			f.mayTurn(k, i)
+		}
+		there = ok
 	}
 	return highest
 }

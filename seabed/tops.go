@@ -156,6 +156,10 @@ func (f *Furniture) raiseTabled(k int, s *placedPart, t *tops, p, step partPlace
 			if corner&topBroken == 0 {
 				continue
 			}
+			f.mayTurn(k, first+i)
+			if i+1 < len(heights) {
+				f.mayTurn(k, first+i+1)
+			}
 			exact, ok := p.after(step, float64(f.First+first+i+1)*evenStep).top(s)
 			if !ok {
 				continue

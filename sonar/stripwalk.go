@@ -166,15 +166,16 @@ func (e *Engine) furnish(ws *Workspace, fishZ float64) (i0, i1 int) {
 	f.Raise()
 	st.factors = st.factors[:0]
 	for n := range s.G {
-		k := sample + n
-		factor := 1.0
-		if object := f.Object(max(k, 0)); n > 0 && object != 0 {
-			s.Z[n], s.Class[n], s.Object[n] = float64(f.Z[k]), seabed.Class(f.Class[k]), object
-			if k > 0 {
-				factor = st.turned(ws.lanes[0].strength, k, f.Z[k-1], f.Z[k], fishZ)
-			}
+		st.factors = append(st.factors, 1)
+		if k := sample + n; n > 0 && f.Object(k) != 0 {
+			s.Z[n], s.Class[n], s.Object[n] = float64(f.Z[k]), seabed.Class(f.Class[k]), f.Object(k)
 		}
-		st.factors = append(st.factors, factor)
+	}
+	st.turns = f.Turns(st.turns[:0])
+	for _, k := range st.turns {
+		if n := k - sample; n > 0 && n < len(s.G) {
+			st.factors[n] = st.turned(ws.lanes[0].strength, k, f.Z[k-1], f.Z[k], fishZ)
+		}
 	}
 	if i1 > i0 {
 		put(ground.G[i1], ground.Z[i1], ground.Slope[i1], ground.Class[i1])
