@@ -80,7 +80,7 @@ const (
 	// begin, as little is heard there.
 	narrowest, widest = 0.08, 0.3
 	perThickness      = 1. / 40
-	mainLobe          = 0.6
+	mainLobe, outward = 0.6, 8.0
 	leastStrip        = 1e-6
 	// large is how far such a thing reaches along the ray, metres; or it goes across all of the beam,
 	// so many places, and along the ray at most half as far.
@@ -149,7 +149,7 @@ func (st *strips) divide(from, to float64) {
 				end = min(b, mainLobe)
 			}
 			end = a + (end-a)/math.Ceil((end-a)/limit-1e-9)
-		} else if wide := limit * (a * a) * 8; b-a > 1.25*wide {
+		} else if wide := limit * outward * a * a; b-a > 1.25*wide {
 			end = a + wide
 		}
 		s := band{a, end}
