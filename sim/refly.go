@@ -38,7 +38,7 @@ func (s *Session) Refly(orders []order.Command, tick int64, r Recorded) error {
 
 // recall fills in those of the pings, in order of their numbers, that are in the
 // record.
-func (s *Session) recall(jobs []*event) {
+func (s *Session) recall(jobs []*sending) {
 	if s.recorded == nil || len(jobs) == 0 || s.labelled {
 		return
 	}
