@@ -59,6 +59,9 @@ func (s *Session) queuePings() {
 			s.send(ping)
 		}
 		s.queue.pings++
+		if s.Workers > 1 && !e.skipped && set.number%lookEvery == 0 {
+			s.ahead.look(s.world, ping.pose, s.Desk.Recorder.RangeScale)
+		}
 		set.number++
 		set.nextPing += set.interval
 	}

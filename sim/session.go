@@ -56,6 +56,7 @@ type Session struct {
 	sonar    sonarSet
 	queue    queue
 	wake     wake
+	ahead    ahead
 	recorded Recorded          // while it is flown again, or nil
 	kept     *record.Store     // of this flight, or nil
 	prepared *survey.Worked    // see [Session.Prepare]
