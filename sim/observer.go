@@ -69,11 +69,19 @@ func (s *Session) Observe(o Observer) {
 	}
 }
 
+// shown is what observers were shown last: made anew for each, it would cost an allocation
+// a ping and a tick.
+type shown struct {
+	ping    Ping
+	truth   PingTruth
+	reading nav.Reading
+}
+
 func (s *Session) tellPing(e *event, taken survey.Ping) {
 	if len(s.observers) == 0 {
 		return
 	}
-	seen, truth, echo := &s.shown.ping, &s.shown.truth, &e.ping.echo // kept, or each ping would cost two allocations
+	seen, truth, echo := &s.shown.ping, &s.shown.truth, &e.ping.echo
 	*seen = Ping{Ping: taken, Lost: e.ping.lost}
 	if line := s.Desk.OpenLine(); line != nil && e.logged {
 		seen.Line = line.Name
@@ -112,10 +120,11 @@ func (s *Session) tellReading() {
 	if len(s.observers) == 0 {
 		return
 	}
-	r := s.Passage.Reading()
+	r := &s.shown.reading
+	*r = s.Passage.Reading()
 	for i := range s.observers {
 		if f := s.observers[i].Reading; f != nil {
-			f(&r)
+			f(r)
 		}
 	}
 }

@@ -43,13 +43,10 @@ type Session struct {
 	unchained bool // it is flown from a log without a chain
 	digest    digest
 	observers []Observer
-	shown     struct {
-		ping  Ping
-		truth PingTruth
-	} // to observers, the last
-	labelled bool // one of them wants labels
-	mate     *hand.Mate
-	advice   *advice
+	shown     shown
+	labelled  bool // one of them wants labels
+	mate      *hand.Mate
+	advice    *advice
 
 	wanted   func(number uint64, pose *sonar.Pose) bool // see [Session.Sparse]; nil for every ping
 	logged   string                                     // line that is logged, in a sparse session
