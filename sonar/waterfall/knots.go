@@ -16,7 +16,7 @@ type knots struct {
 	place    []float32 // of every sample beyond the first, in bins of the shape
 	first    int       // sample beyond the altitude
 	slants   []float64
-	values   []float64    // of the prior there
+	values   []float64 // of the prior there
 	column   [2][waterPlaces + 1]float64
 	expected []float32    // one over the prior, at every sample
 	factor   [2][]float32 // what the samples of each side are multiplied by
