@@ -76,7 +76,7 @@ func (e *Engine) NewWorkspace() *Workspace {
 			strip:  make([]float64, ws.segments),
 		})
 	}
-	if e.spec.Even {
+	if e.spec.Step == FineSteps {
 		ws.even = e.newEven(ws)
 	}
 	return ws
