@@ -34,7 +34,7 @@ type Session struct {
 	Passage  *passage.Passage
 	Desk     *survey.Desk
 	Commands []order.Command // every command so far, in order: the session's log
-	Workers  int             // goroutines that make pings; set before the first step
+	Workers  int             // goroutines that make pings, the session's own among them; set before the first step
 
 	Attempt order.Attempt // set before the first step
 	Another string        // why this is not the survey that its log was written of, if it is not
@@ -43,15 +43,20 @@ type Session struct {
 	unchained bool // it is flown from a log without a chain
 	digest    digest
 	observers []Observer
-	labelled  bool // one of them wants labels
-	mate      *hand.Mate
-	advice    *advice
+	shown     struct {
+		ping  Ping
+		truth PingTruth
+	} // to observers, the last
+	labelled bool // one of them wants labels
+	mate     *hand.Mate
+	advice   *advice
 
 	wanted   func(number uint64, pose *sonar.Pose) bool // see [Session.Sparse]; nil for every ping
 	logged   string                                     // line that is logged, in a sparse session
 	sonar    sonarSet
 	queue    queue
 	wake     wake
+	ahead    ahead
 	recorded Recorded          // while it is flown again, or nil
 	kept     *record.Store     // of this flight, or nil
 	prepared *survey.Worked    // see [Session.Prepare]
