@@ -53,7 +53,7 @@ type Session struct {
 	sonar    sonarSet
 	queue    queue
 	wake     wake
-	ahead    ahead
+	ahead    *ahead
 	recorded Recorded          // while it is flown again, or nil
 	kept     *record.Store     // of this flight, or nil
 	prepared *survey.Worked    // see [Session.Prepare]
@@ -113,7 +113,7 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 	s := &Session{
 		Exercise: ex, Brief: ex.Briefed(seeds), Seeds: seeds, Passage: p, Desk: desk, world: world,
 		Workers: runtime.GOMAXPROCS(0),
-		wake:    newWake(ex),
+		wake:    newWake(ex), ahead: new(ahead),
 		digest:  newDigest(),
 		priors:  priors,
 		sonar:   sonarSet{engine: engine, interval: engine.Interval(ex.Desk.SoundSpeed)},
