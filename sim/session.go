@@ -117,9 +117,9 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 		Exercise: ex, Brief: ex.Briefed(seeds), Seeds: seeds, Passage: p, Desk: desk, world: world,
 		Workers: runtime.GOMAXPROCS(0),
 		wake:    newWake(ex), ahead: new(ahead),
-		digest:  newDigest(),
-		priors:  priors,
-		sonar:   sonarSet{engine: engine, interval: engine.Interval(ex.Desk.SoundSpeed)},
+		digest: newDigest(),
+		priors: priors,
+		sonar:  sonarSet{engine: engine, interval: engine.Interval(ex.Desk.SoundSpeed)},
 	}
 	p.Under(ship{s.Passage, s}, func(c order.Command) {
 		s.Commands = append(s.Commands, c)
