@@ -35,5 +35,6 @@ func FromLog(l *order.Log, folders ...string) (*exercise.Exercise, error) {
 	if ex.Name != l.Exercise {
 		return nil, fmt.Errorf("the log calls its exercise %q, which is no name of one", l.Exercise)
 	}
+	ex.Sonar.Step = l.Step
 	return ex, nil
 }

@@ -30,10 +30,11 @@ type World struct {
 	nx, ny int
 	tiles  []atomic.Pointer[tile]
 
-	mu    sync.Mutex
-	most  int   // tiles kept
-	order []int // tiles built, oldest first, as a ring once it is full
-	next  int
+	mu       sync.Mutex
+	most     int   // tiles kept
+	order    []int // tiles built, oldest first, as a ring once it is full
+	next     int
+	underway map[int]*underway // by slot
 }
 
 // areaNoise thins an Area out.
@@ -78,7 +79,7 @@ func New(spec Spec, seed uint64) *World {
 	if spec.Base == Unset {
 		spec.Base = MediumSand
 	}
-	w := &World{spec: spec, most: TileLimit, relief: newRelief(&spec, seed), fabric: newFabric(&spec, seed)}
+	w := &World{spec: spec, most: TileLimit, underway: map[int]*underway{}, relief: newRelief(&spec, seed), fabric: newFabric(&spec, seed)}
 	if !spec.Featureless {
 		for class := range w.rms {
 			w.rms[class] = classes[class].rms
@@ -156,43 +157,6 @@ func (w *World) sedimentNear(p Point) Class {
 		}
 	}
 	return class
-}
-
-// tileAt returns the tile that holds (x, y), building it if it is not there.
-// Beyond the edge of the world the nearest tile stands in.
-func (w *World) tileAt(i, j int) *tile {
-	i, j = min(max(i, 0), w.nx-1), min(max(j, 0), w.ny-1)
-	slot := j*w.nx + i
-	if t := w.tiles[slot].Load(); t != nil {
-		return t
-	}
-	t := w.build(float64(i)*tileSize, float64(j)*tileSize)
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	if other := w.tiles[slot].Load(); other != nil {
-		return other // built twice at once; both are the same
-	}
-	if len(w.order) < w.most {
-		w.order = append(w.order, slot)
-	} else {
-		w.tiles[w.order[w.next]].Store(nil)
-		w.order[w.next] = slot
-		w.next = (w.next + 1) % w.most
-	}
-	w.tiles[slot].Store(t)
-	return t
-}
-
-// Keep drops all but so many tiles from now on and builds the others again when
-// they are asked for: for those who ask about the floor below one place and not all
-// around it. How many are kept changes no answer.
-func (w *World) Keep(tiles int) {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	for _, slot := range w.order {
-		w.tiles[slot].Store(nil)
-	}
-	w.most, w.order, w.next = min(max(tiles, 1), TileLimit), nil, 0
 }
 
 // floor is the height of the ground itself at a point, metres: relief and

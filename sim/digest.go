@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"hash"
 	"math"
+	"slices"
 
 	"dryline/sim/survey"
 )
@@ -42,8 +43,10 @@ func (d *digest) ping(p *survey.Ping) {
 	d.fix(&p.Fix)
 	for _, side := range [2][][]uint16{p.Port, p.Starboard} {
 		for _, samples := range side {
-			for _, v := range samples {
-				d.buffer = binary.LittleEndian.AppendUint16(d.buffer, v)
+			at := len(d.buffer)
+			d.buffer = slices.Grow(d.buffer, 2*len(samples))[:at+2*len(samples)]
+			for k, to := 0, d.buffer[at:]; k < len(samples) && len(to) >= 2; k, to = k+1, to[2:] {
+				binary.LittleEndian.PutUint16(to, samples[k])
 			}
 		}
 	}

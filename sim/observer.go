@@ -69,20 +69,31 @@ func (s *Session) Observe(o Observer) {
 	}
 }
 
+// shown is what observers were shown last: made anew for each, it would cost an allocation
+// a ping and a tick.
+type shown struct {
+	ping    Ping
+	truth   PingTruth
+	reading nav.Reading
+}
+
 func (s *Session) tellPing(e *event, taken survey.Ping) {
 	if len(s.observers) == 0 {
 		return
 	}
-	seen := Ping{Ping: taken, Lost: e.lost}
+	seen, truth, echo := &s.shown.ping, &s.shown.truth, &e.ping.echo
+	*seen = Ping{Ping: taken, Lost: e.ping.lost}
 	if line := s.Desk.OpenLine(); line != nil && e.logged {
 		seen.Line = line.Name
 	} else if s.wanted != nil && e.logged {
 		seen.Line = s.logged
 	}
-	truth := PingTruth{
-		Pose: e.pose, Lit: [2][]uint16{e.echo[0].Lit, e.echo[1].Lit},
-		Labels: [2][]sonar.Label{e.echo[0].Labels, e.echo[1].Labels},
-		Across: [2]sonar.Across{e.echo[0].Across, e.echo[1].Across},
+	*truth = PingTruth{Pose: e.ping.pose}
+	for side := range echo {
+		if e.skipped {
+			break // what is there is another's
+		}
+		truth.Lit[side], truth.Labels[side], truth.Across[side] = echo[side].Lit, echo[side].Labels, echo[side].Across
 	}
 	for i := range s.observers {
 		o := &s.observers[i]
@@ -91,9 +102,9 @@ func (s *Session) tellPing(e *event, taken survey.Ping) {
 		}
 		seen.Truth = nil
 		if o.Truth {
-			seen.Truth = &truth
+			seen.Truth = truth
 		}
-		o.Ping(&seen)
+		o.Ping(seen)
 	}
 }
 
@@ -109,10 +120,11 @@ func (s *Session) tellReading() {
 	if len(s.observers) == 0 {
 		return
 	}
-	r := s.Passage.Reading()
+	r := &s.shown.reading
+	*r = s.Passage.Reading()
 	for i := range s.observers {
 		if f := s.observers[i].Reading; f != nil {
-			f(&r)
+			f(r)
 		}
 	}
 }

@@ -1,9 +1,6 @@
 package sim
 
 import (
-	"sync"
-	"sync/atomic"
-
 	"dryline/sim/survey"
 	"dryline/sonar"
 	"dryline/vessel/nav/geodesy"
@@ -13,9 +10,10 @@ import (
 // and closed between them, in order.
 type queue struct {
 	events []event
+	sent   []*sending // those of the events that are to be made
 	pings  int
-	spare  [][2]sonar.Echo
-	bench  []*sonar.Workspace
+	spare  []*sending
+	makers *makers
 }
 
 // event is one thing the desk will be told.
@@ -30,19 +28,14 @@ type event struct {
 
 	look *look // for the coach
 
-	ping     bool
-	number   uint64
-	pose     sonar.Pose
-	fix      survey.Fix
-	logged   bool
-	lost     bool // the fish was knocked and sent nothing up
-	recalled bool // its samples come from a record
-	skipped  bool // nobody asked for it: see [Session.Sparse]
-	echo     [2]sonar.Echo
+	ping    *sending
+	fix     survey.Fix
+	logged  bool
+	skipped bool // nobody asked for it: see [Session.Sparse]
 }
 
-// batch is how many pings are made at once: enough to keep every core busy,
-// few enough to stay in cache.
+// batch is how many pings are sent before the desk is told: enough to keep every
+// core busy, few enough to stay in cache.
 const batch = 96
 
 func (q *queue) add(e event) { q.events = append(q.events, e) }
@@ -55,98 +48,54 @@ func (s *Session) queuePings() {
 	_, logging := p.Logging()
 	for set.nextPing < p.Now() {
 		t := set.nextPing
-		pose := p.PoseAt(t)
+		ping := s.spareSending()
+		ping.number, ping.pose, ping.lost = set.number, p.PoseAt(t), p.Deaf(t) || p.Mute(set.number)
 		east, north := p.SurfaceCurrent()
-		pose.Wake = s.wake.cuts(pose, east, north)
-		s.queue.add(event{
-			ping: true, number: set.number, logged: logging, lost: p.Deaf(t) || p.Mute(set.number),
-			pose: pose, fix: p.FixAt(t),
-		})
-		if s.wanted != nil { // asked of the queue's own: a pose handed out by itself would cost an allocation a ping
-			e := &s.queue.events[len(s.queue.events)-1]
-			e.skipped = !s.wanted(e.number, &e.pose)
+		ping.pose.Wake = s.wake.cuts(ping.pose, east, north)
+		e := event{ping: ping, logged: logging, fix: p.FixAt(t)}
+		e.skipped = s.wanted != nil && !s.wanted(ping.number, &ping.pose)
+		s.queue.add(e)
+		if !e.skipped {
+			s.send(ping)
 		}
 		s.queue.pings++
+		if s.Workers > 1 && !e.skipped && set.number%lookEvery == 0 {
+			s.ahead.look(s.world, ping.pose, s.Desk.Recorder.RangeScale)
+		}
 		set.number++
 		set.nextPing += set.interval
 	}
 }
 
-// develop makes the queued pings, on all workers, and hands everything to the
-// desk in order.
+// develop hands everything that is queued to the desk in order, each ping as soon as
+// it is made, and makes pings itself while there is none to hand over.
 func (s *Session) develop() {
 	q := &s.queue
 	if len(q.events) == 0 {
 		return
 	}
-	var jobs []*event
+	if s.recorded != nil {
+		s.recall(q.sent)
+		for _, ping := range q.sent {
+			s.makers().add(ping)
+		}
+	}
 	for i := range q.events {
 		e := &q.events[i]
-		if !e.ping || e.skipped {
-			continue
+		if e.ping != nil && !e.skipped {
+			q.makers.await(e.ping)
 		}
-		if n := len(q.spare); n > 0 {
-			e.echo, q.spare = q.spare[n-1], q.spare[:n-1]
-		} else {
-			e.echo = [2]sonar.Echo{s.newEcho(), s.newEcho()}
+		s.tell(e)
+		if e.ping != nil {
+			q.spare = append(q.spare, e.ping)
 		}
-		jobs = append(jobs, e)
 	}
-	s.recall(jobs)
-	s.makePings(jobs)
-	for i := range q.events {
-		s.tell(&q.events[i])
-	}
-	for _, e := range jobs {
-		q.spare = append(q.spare, e.echo)
+	if q.makers != nil {
+		q.makers.rest()
 	}
 	clear(q.events)
-	q.events, q.pings = q.events[:0], 0
-}
-
-func (s *Session) newEcho() sonar.Echo {
-	if s.labelled {
-		return s.sonar.engine.NewLabelledEcho()
-	}
-	return s.sonar.engine.NewEcho()
-}
-
-// makePings fills the echoes. Every ping draws from its own stream, so it does
-// not matter which worker makes it.
-func (s *Session) makePings(jobs []*event) {
-	workers := max(1, min(s.Workers, len(jobs)))
-	for len(s.queue.bench) < workers {
-		s.queue.bench = append(s.queue.bench, s.sonar.engine.NewWorkspace())
-	}
-	var next atomic.Int64
-	work := func(ws *sonar.Workspace) {
-		for {
-			n := int(next.Add(1)) - 1
-			if n >= len(jobs) {
-				return
-			}
-			e := jobs[n]
-			if e.recalled {
-				continue
-			}
-			for side := range e.echo {
-				if e.lost {
-					e.echo[side].Clear()
-					continue
-				}
-				s.sonar.engine.Ping(ws, &e.echo[side], sonar.Ground{World: s.world}, e.pose, sonar.Side(side), e.number)
-			}
-		}
-	}
-	if workers == 1 {
-		work(s.queue.bench[0])
-		return
-	}
-	var group sync.WaitGroup
-	for _, ws := range s.queue.bench[:workers] {
-		group.Go(func() { work(ws) })
-	}
-	group.Wait()
+	clear(q.sent)
+	q.events, q.sent, q.pings = q.events[:0], q.sent[:0], 0
 }
 
 // tell hands one event to the desk, and then to the observers.
@@ -167,10 +116,10 @@ func (s *Session) tell(e *event) {
 		s.digest.note(e)
 	case e.look != nil:
 		s.advise(e.look)
-	case e.ping:
+	case e.ping != nil:
 		ping := survey.Ping{
-			Number: e.number, Fix: e.fix,
-			Port: e.echo[sonar.Port].Samples, Starboard: e.echo[sonar.Starboard].Samples,
+			Number: e.ping.number, Fix: e.fix,
+			Port: e.ping.echo[sonar.Port].Samples, Starboard: e.ping.echo[sonar.Starboard].Samples,
 		}
 		s.Desk.Take(ping)
 		if e.logged {

@@ -18,7 +18,7 @@ type Recorded interface {
 
 // Refly flies the session from its start to a tick by the orders of an earlier
 // flight, to go on from there: back to any moment of a watch, or with a record that
-// is worked again. The passage is flown anew, 25 us a tick, and pings are taken from
+// is worked again. The passage is flown anew, 12 us a tick, and pings are taken from
 // the record instead of being made; those it does not have are made. The session is
 // then what it was at that tick, to the byte.
 //
@@ -38,7 +38,7 @@ func (s *Session) Refly(orders []order.Command, tick int64, r Recorded) error {
 
 // recall fills in those of the pings, in order of their numbers, that are in the
 // record.
-func (s *Session) recall(jobs []*event) {
+func (s *Session) recall(jobs []*sending) {
 	if s.recorded == nil || len(jobs) == 0 || s.labelled {
 		return
 	}

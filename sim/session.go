@@ -34,7 +34,7 @@ type Session struct {
 	Passage  *passage.Passage
 	Desk     *survey.Desk
 	Commands []order.Command // every command so far, in order: the session's log
-	Workers  int             // goroutines that make pings; set before the first step
+	Workers  int             // goroutines that make pings, the session's own among them; set before the first step
 
 	Attempt order.Attempt // set before the first step
 	Another string        // why this is not the survey that its log was written of, if it is not
@@ -43,6 +43,7 @@ type Session struct {
 	unchained bool // it is flown from a log without a chain
 	digest    digest
 	observers []Observer
+	shown     shown
 	labelled  bool // one of them wants labels
 	mate      *hand.Mate
 	advice    *advice
@@ -52,6 +53,7 @@ type Session struct {
 	sonar    sonarSet
 	queue    queue
 	wake     wake
+	ahead    *ahead
 	recorded Recorded          // while it is flown again, or nil
 	kept     *record.Store     // of this flight, or nil
 	prepared *survey.Worked    // see [Session.Prepare]
@@ -111,10 +113,10 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 	s := &Session{
 		Exercise: ex, Brief: ex.Briefed(seeds), Seeds: seeds, Passage: p, Desk: desk, world: world,
 		Workers: runtime.GOMAXPROCS(0),
-		wake:    newWake(ex),
-		digest:  newDigest(),
-		priors:  priors,
-		sonar:   sonarSet{engine: engine, interval: engine.Interval(ex.Desk.SoundSpeed)},
+		wake:    newWake(ex), ahead: new(ahead),
+		digest: newDigest(),
+		priors: priors,
+		sonar:  sonarSet{engine: engine, interval: engine.Interval(ex.Desk.SoundSpeed)},
 	}
 	p.Under(ship{s.Passage, s}, func(c order.Command) {
 		s.Commands = append(s.Commands, c)

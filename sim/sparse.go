@@ -22,10 +22,10 @@ func (s *Session) tellSparse(e *event) {
 		s.tellOpen(e.lineOn, e.track)
 	case e.lineOff:
 		s.logged = ""
-	case e.ping:
-		seen := survey.Ping{Number: e.number, Fix: e.fix}
+	case e.ping != nil:
+		seen := survey.Ping{Number: e.ping.number, Fix: e.fix}
 		if !e.skipped {
-			seen.Port, seen.Starboard = e.echo[sonar.Port].Samples, e.echo[sonar.Starboard].Samples
+			seen.Port, seen.Starboard = e.ping.echo[sonar.Port].Samples, e.ping.echo[sonar.Starboard].Samples
 		}
 		s.tellPing(e, seen)
 	}

@@ -76,5 +76,5 @@ func (s *Session) ail() {
 		return // it was made like this before, and what ails it cannot fail
 	}
 	s.sonar.engine = engine
-	s.queue.bench = nil // made for the engine that was
+	s.queue.makers = nil // made for the engine that was
 }

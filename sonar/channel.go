@@ -80,7 +80,7 @@ func (e *Engine) tune(c Channel) (*tuned, error) {
 	for _, a := range shape {
 		t.kernel = append(t.kernel, float32(a*a/power))
 	}
-	t.speckle = newSpeckle(e.seed, c.Name, shape, c.ArrayLength)
+	t.speckle = newSpeckle(e.seed, c.Name, shape, c.ArrayLength, e.spec.Samples)
 
 	// One bin holds the echo of one bin of floor; the matched filter gathers the
 	// pulse's energy, so a chirp gains its processing gain over the noise.

@@ -99,7 +99,7 @@ func NewEngine(spec Spec, sea Sea, recorderSpeed float64, seed uint64) (*Engine,
 		}
 		e.channels = append(e.channels, t)
 	}
-	e.fan, e.textures, e.remainders = e.newFan(), newTextures(), newRemainders()
+	e.fan, e.textures, e.remainders = e.newFan(), newTextures(), newRemainders(spec.Step)
 	e.listening = 2 * spec.RangeScale / recorderSpeed
 	e.spoilers, e.surface = e.newSpoilers(seed), e.newSurfaceEcho()
 	return e, nil

@@ -192,14 +192,7 @@ func (ws *Workspace) gatherEvenly(channel int, factor []float32) {
 	if ws.even.mixed {
 		ws.addChanges(p.energy[i], ws.lanes[channel].change)
 	}
-	energy, factor := p.energy[i][:len(ws.energy)], factor[:len(ws.energy)]
-	for s := 0; s<<segmentShift < len(energy); s++ {
-		from, to := s<<segmentShift, min((s+1)<<segmentShift, len(energy))
-		left, dst, factor := ws.left[s], ws.energy[from:to], factor[from:to]
-		for k, x := range energy[from:to] {
-			dst[k] = max(x, 0) * factor[k] * left // strips may leave a grain less than nothing
-		}
-	}
+	lanes.Gather(ws.energy, p.energy[i], factor, ws.left) // strips may leave a grain less than nothing
 }
 
 // addChanges adds what was not walked in lanes to the energy of bins.

@@ -94,15 +94,20 @@ var evenScenes = sync.OnceValue(func() []evenScene {
 	return all
 })
 
-// engine is a sonar in the water of a scene, that walks evenly or not.
+// engine is a sonar in the water of a scene, that walks in fine steps or not; what is not drawn
+// of the relief counts alike.
 func (s *evenScene) engine(t testing.TB, spec Spec, even bool) *Engine {
 	t.Helper()
 	sea := temperate()
-	sea.Cast, spec.Effects, spec.Even = s.cast, s.effects, even
+	sea.Cast, spec.Effects, spec.Step = s.cast, s.effects, CoarseSteps
+	if even {
+		spec.Step = FineSteps
+	}
 	e, err := NewEngine(spec, sea, acoustics.Mackenzie(11, 34, 10), 1)
 	if err != nil {
 		t.Fatal(err)
 	}
+	e.remainders = newRemainders(FineSteps)
 	e.Strengthen(s.boosts)
 	return e
 }

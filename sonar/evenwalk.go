@@ -6,7 +6,7 @@ import (
 )
 
 // EvenGround is a floor that answers a ray at the even steps of package lanes. A sonar that
-// is to walk evenly (Spec.Even) does so over such a floor, and over any other as ever.
+// reads in fine steps does so over such a floor, and over any other as ever.
 type EvenGround interface {
 	Furnished
 

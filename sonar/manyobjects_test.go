@@ -33,7 +33,7 @@ func BenchmarkManyObjects(b *testing.B) {
 	for _, side := range []float64{1000, 500, 300} {
 		b.Run(fmt.Sprint(side, "m"), func(b *testing.B) {
 			spec := twoChannels()
-			spec.Rays, spec.Even = 5, true
+			spec.Rays = 5
 			e := newEngine(b, spec)
 			ws, echo := e.NewWorkspace(), e.NewEcho()
 			const places = 150

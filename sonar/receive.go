@@ -3,6 +3,7 @@ package sonar
 import (
 	"math"
 
+	"dryline/sonar/lanes"
 	"dryline/sonar/recorder"
 
 	"gonum.org/v1/gonum/blas/blas32"
@@ -32,39 +33,13 @@ func (e *Engine) receive(dst []uint16, ws *Workspace, channel int, side Side, po
 	if ws.coarse {
 		e.texture(intensity, ws, t, &r)
 	}
-	hiss := ws.scratch[:len(dst)]
-	smooth := len(t.quiet.ring) // from where on the noise changes slowly
-	if len(e.spoilers.list) > 0 {
-		smooth = len(dst)
-	}
-	for from := 0; from < len(dst); from += segmentBins {
-		to := min(from+segmentBins, len(dst))
-		if from < smooth {
-			for k := from; k < to; k++ {
-				hiss[k] = root(noise + stray[k])
-			}
-			continue
-		}
-		level := root(noise + stray[from])
-		grow := (root(noise+stray[to-1]) - level) / segmentBins
-		for k := from; k < to; k++ {
-			hiss[k] = level
-			level += grow
-		}
-	}
 	random := e.noiseStream(channel, side, number)
-	bits := uint64(0)
-	for k, i := range intensity {
-		if k&1 == 0 {
-			bits = random.next()
-		}
-		re, im := t.speckle.at(&r, k)
-		nre, nim := noiseFields.sample(bits)
-		bits >>= 2 * fieldBits
-		echo, h := root(i), hiss[k]
-		re, im = echo*re+h*nre, echo*im+h*nim
-		dst[k] = quantise(re*re+im*im, gain[k])
-	}
+	random.fill(ws.draws)
+	lanes.Receive(dst, &lanes.Reception{
+		Echo: intensity, Stray: stray, Gain: gain, Noise: noise,
+		First: t.speckle.table[r.first:], Second: t.speckle.table[r.second:], A: r.a, B: r.b,
+		Draws: ws.draws, Fields: noiseFields, Full: recorder.FullScale,
+	})
 }
 
 func root(x float32) float32 { return float32(math.Sqrt(float64(x))) }

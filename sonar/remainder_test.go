@@ -84,9 +84,10 @@ func sounded(t testing.TB, e *Engine, ground Ground, name string, angles []float
 }
 
 // sounding is an engine for levels at one frequency, out to 4 degrees from 8 m.
-func sounding(t testing.TB, frequency, focus float64) *Engine {
+func sounding(t testing.TB, frequency, focus float64, step GroundStep) *Engine {
 	t.Helper()
 	spec := twoChannels()
+	spec.Step = step
 	spec.RangeScale, spec.Samples = 125, 5000
 	spec.Channels = []Channel{{
 		Name: "one", Frequency: frequency, Bandwidth: 20e3, PulseLength: 1e-3, ArrayLength: 0.48, Focus: focus,
@@ -105,35 +106,39 @@ func TestDrawnGroundFollowsTheSonarEquation(t *testing.T) {
 		t.Skip("surveys 15 km of ground")
 	}
 	angles := []float64{5, 6, 7, 8.5, 10, 12, 15, 19, 24, 30, 37, 45, 53, 60, 65, 70}
-	e := sounding(t, 450e3, 0)
-	for _, name := range seabed.SedimentNames() {
-		class, _ := seabed.ParseSediment(name)
-		// Three worlds: 500 m of one have few of the long undulations that hide ground at
-		// six degrees.
-		off := make([]float64, len(angles))
-		for _, seed := range []uint64{11, 12, 13} {
-			for i, d := range sounded(t, e, flatGround(class, seed), name, angles, 4) {
-				off[i] += d / 3
+	for _, step := range []GroundStep{FineSteps, CoarseSteps} {
+		t.Run(step.String(), func(t *testing.T) {
+			e := sounding(t, 450e3, 0, step)
+			for _, name := range seabed.SedimentNames() {
+				class, _ := seabed.ParseSediment(name)
+				// Three worlds: 500 m of one have few of the long undulations that hide ground at
+				// six degrees.
+				off := make([]float64, len(angles))
+				for _, seed := range []uint64{11, 12, 13} {
+					for i, d := range sounded(t, e, flatGround(class, seed), name, angles, 4) {
+						off[i] += d / 3
+					}
+				}
+				for i, d := range off {
+					tol := 0.3
+					if angles[i] < 10 {
+						tol = 0.5
+					}
+					if math.Abs(d) > tol {
+						t.Errorf("%s at %g deg: rendered %+.2f dB over the sonar equation", name, angles[i], d)
+					}
+				}
 			}
-		}
-		for i, d := range off {
-			tol := 0.3
-			if angles[i] < 10 {
-				tol = 0.5
+			// What was fitted at one frequency holds at others.
+			for _, frequency := range []float64{110e3, 900e3} {
+				e := sounding(t, frequency, Dynamic, step)
+				for i, d := range sounded(t, e, flatGround(seabed.MediumSand, 12), "medium_sand", angles[4:], 5) {
+					if math.Abs(d) > 0.3 {
+						t.Errorf("%g Hz, medium sand at %g deg: rendered %+.2f dB over the sonar equation", frequency, angles[4+i], d)
+					}
+				}
 			}
-			if math.Abs(d) > tol {
-				t.Errorf("%s at %g deg: rendered %+.2f dB over the sonar equation", name, angles[i], d)
-			}
-		}
-	}
-	// What was fitted at one frequency holds at others.
-	for _, frequency := range []float64{110e3, 900e3} {
-		e := sounding(t, frequency, Dynamic)
-		for i, d := range sounded(t, e, flatGround(seabed.MediumSand, 12), "medium_sand", angles[4:], 5) {
-			if math.Abs(d) > 0.3 {
-				t.Errorf("%g Hz, medium sand at %g deg: rendered %+.2f dB over the sonar equation", frequency, angles[4+i], d)
-			}
-		}
+		})
 	}
 }
 
@@ -141,7 +146,7 @@ func TestDrawnGroundFollowsTheSonarEquation(t *testing.T) {
 // of what is rough, with nothing taken out of it.
 func TestFeaturelessGroundFollowsTheSonarEquation(t *testing.T) {
 	angles := []float64{6, 8.5, 12, 19, 30, 45, 60, 70}
-	e := sounding(t, 450e3, 0)
+	e := sounding(t, 450e3, 0, FineSteps)
 	for _, name := range []string{"mud", "medium_sand", "gravel", "rock", "seagrass"} {
 		class, _ := seabed.ParseSediment(name)
 		ground := Ground{seabed.New(seabed.Spec{
@@ -161,27 +166,30 @@ func TestRemaindersAreFitted(t *testing.T) {
 	if !*fit {
 		t.Skip("prints a table with -fit-remainders")
 	}
-	for _, name := range seabed.SedimentNames() {
-		class, _ := seabed.ParseSediment(name)
-		table := [remainderNodes]float64{}
-		for range 2 { // the second takes what lies between nodes into account
-			remainderTable[class] = table
-			e := sounding(t, 450e3, Dynamic)
-			for _, seed := range []uint64{5, 6, 7} {
-				for i, d := range sounded(t, e, flatGround(class, seed), name, remainderAngles[:], 2.5) {
-					table[i] -= d / 3
+	for _, step := range []GroundStep{FineSteps, CoarseSteps} {
+		fmt.Println("by", step)
+		for _, name := range seabed.SedimentNames() {
+			class, _ := seabed.ParseSediment(name)
+			table := [remainderNodes]float64{}
+			for range 2 { // the second takes what lies between nodes into account
+				remainderTables[step][class] = table
+				e := sounding(t, 450e3, Dynamic, step)
+				for _, seed := range []uint64{5, 6, 7} {
+					for i, d := range sounded(t, e, flatGround(class, seed), name, remainderAngles[:], 2.5) {
+						table[i] -= d / 3
+					}
 				}
+				table[0] = 2*table[1] - table[2] // nothing is heard there
 			}
-			table[0] = 2*table[1] - table[2] // nothing is heard there
-		}
-		fmt.Printf("\tseabed.%s: {", goName(name))
-		for i, v := range table {
-			if i > 0 {
-				fmt.Print(", ")
+			fmt.Printf("\tseabed.%s: {", goName(name))
+			for i, v := range table {
+				if i > 0 {
+					fmt.Print(", ")
+				}
+				fmt.Printf("%.2f", v)
 			}
-			fmt.Printf("%.2f", v)
+			fmt.Println("},")
 		}
-		fmt.Println("},")
 	}
 }
 

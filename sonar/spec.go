@@ -13,8 +13,8 @@ type Spec struct {
 	VerticalBeam float64 // one-way half-power width of the vertical beam, radians
 	Rays         int     // across the beam, each side; 0 takes as many as it needs
 	Channels     []Channel
-	Even         bool    // walk the ground at even steps of 1/64 m, in lanes; being built, no survey asks for it yet
-	Effects      Effects // what spoils the record; the zero value nothing
+	Step         GroundStep // of the floor along a ray
+	Effects      Effects    // what spoils the record; the zero value nothing
 }
 
 // Dynamic as a channel's Focus follows the echo out: focused at every range.

@@ -26,7 +26,7 @@ import (
 // Numbers come from a table of Gaussians entered at a place that depends on
 // the row, the side and the channel: pings can be made in any order.
 type speckle struct {
-	table []complex64 // unit mean intensity, filtered by the pulse
+	table []complex64 // unit mean intensity, filtered by the pulse; begun again at its end, so that a row lies in one piece
 	step  float64     // distance between independent rows, metres
 }
 
@@ -35,7 +35,7 @@ const (
 	speckleMask = speckleSize - 1
 )
 
-func newSpeckle(seed uint64, name string, pulse []float64, arrayLength float64) *speckle {
+func newSpeckle(seed uint64, name string, pulse []float64, arrayLength float64, samples int) *speckle {
 	rng := chance.Stream(seed, "sonar/speckle/"+name)
 	raw := make([]complex128, speckleSize)
 	for i := range raw {
@@ -45,14 +45,17 @@ func newSpeckle(seed uint64, name string, pulse []float64, arrayLength float64) 
 	for _, a := range pulse {
 		energy += a * a
 	}
-	s := &speckle{table: make([]complex64, speckleSize), step: arrayLength / 2}
+	s := &speckle{table: make([]complex64, speckleSize+samples), step: arrayLength / 2}
 	scale := complex(math.Sqrt(0.5/energy), 0)
-	for i := range s.table {
+	for i := range speckleSize {
 		var sum complex128
 		for j, a := range pulse {
 			sum += complex(a, 0) * raw[(i+j)&speckleMask]
 		}
 		s.table[i] = complex64(sum * scale)
+	}
+	for i := range samples {
+		s.table[speckleSize+i] = s.table[i&speckleMask]
 	}
 	return s
 }
@@ -73,12 +76,6 @@ func (s *speckle) rowsAt(run float64, salt uint64) rows {
 	// Powers add up to one at every place between the rows.
 	sin, cos := math.Sincos((u - j) * math.Pi / 2)
 	return rows{enter(j), enter(j + 1), float32(cos), float32(sin)}
-}
-
-// at is the field of bin k, of mean intensity one.
-func (s *speckle) at(r *rows, k int) (re, im float32) {
-	p, q := s.table[(r.first+k)&speckleMask], s.table[(r.second+k)&speckleMask]
-	return r.a*real(p) + r.b*real(q), r.a*imag(p) + r.b*imag(q)
 }
 
 // deviate is a normal deviate that belongs to bin k's ground.

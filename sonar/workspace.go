@@ -27,6 +27,7 @@ type Workspace struct {
 	left        []float32 // per segment: the share of echoes that turning leaves
 	stray       []float32 // per bin: sound that comes in beside the echoes, linear re 1 uPa^2
 	scratch     []float32
+	draws       []uint32    // of the noise, by bin
 	grain       []float32   // per bin: fewest scatterers to the square metre, 0 for many
 	coarse      bool        // some bin has few
 	overheard   [][]float32 // by channel: what the other side hears, if it is heard at all
@@ -64,7 +65,7 @@ func (e *Engine) NewWorkspace() *Workspace {
 		segments: len(e.channels[0].beam.segments), left: make([]float32, len(e.channels[0].beam.segments)),
 		depths: make([]float64, dipSteps),
 		bins:   e.spec.Samples,
-		energy: make([]float32, e.spec.Samples), stray: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
+		energy: make([]float32, e.spec.Samples), stray: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples), draws: make([]uint32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
 	}
 	for i := range ws.depths {
 		ws.depths[i] = math.Asin(2*(float64(i)+0.5)/dipSteps - 1)
@@ -77,7 +78,7 @@ func (e *Engine) NewWorkspace() *Workspace {
 		})
 	}
 	ws.strips.shares = e.newShares(ws)
-	if e.spec.Even {
+	if e.spec.Step == FineSteps {
 		ws.even = e.newEven(ws)
 	}
 	return ws

@@ -109,7 +109,7 @@ func TestTickAllocatesNothing(t *testing.T) {
 	}
 }
 
-// One tick of all of it, in a steady turn that keeps the cable at six iterations.
+// One tick of all of it, in a steady turn.
 func BenchmarkTick(b *testing.B) {
 	p := newPassage(b)
 	b.ReportAllocs()

@@ -8,6 +8,7 @@ import (
 
 	"dryline/cmd/dryline-desk/app"
 	"dryline/sim/exercise"
+	"dryline/sonar"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -17,6 +18,7 @@ func main() {
 	p := new(page)
 	p.openSessions()
 	g := app.NewGame(p, false)
+	g.Step = sonar.CoarseSteps // it has no vector instructions, and little time
 	g.Go(app.NewChoose())
 	js.Global().Set("drylineInspect", js.FuncOf(func(js.Value, []js.Value) any { return string(g.Inspect()) }))
 	js.Global().Set("drylineLeave", js.FuncOf(func(js.Value, []js.Value) any { p.leaving = true; return nil }))

@@ -31,6 +31,7 @@ const Caution = "synthetic data, no evidence of anything at sea, not for navigat
 // Told is what a scene says of itself: the list of its folder.
 type Told struct {
 	Engine     int             `json:"dryline_engine"`
+	Step       float64         `json:"ground_step_m"` // at which the sonar reads the floor
 	Platform   string          `json:"platform"`
 	Identity   string          `json:"identity"`
 	Scene      string          `json:"scene"`
@@ -78,7 +79,7 @@ func Make(ctx context.Context, sc *setspec.Scene, spec *setspec.Spec, to product
 	s.AttachMate()
 	s.Desk.Unpainted, s.Desk.KeepRows = true, func(int) bool { return false }
 	told := Told{
-		Engine: provenance.Engine, Platform: provenance.Platform(), Identity: sc.Identity(spec, ex),
+		Engine: provenance.Engine, Step: ex.Sonar.Step.Metres(), Platform: provenance.Platform(), Identity: sc.Identity(spec, ex),
 		Scene: sc.Name, Split: sc.Split, Exercise: sc.Exercise, Hash: ex.Hash, Seed: sc.Seed, Background: sc.Background, Values: sc.Values,
 		Synthetic: true, Licence: provenance.Licence, Caution: Caution,
 	}

@@ -22,7 +22,7 @@ import (
 // card has the seven headings of datasheets (Gebru and others 2021) and shows pictures that are there.
 func TestWhatIsSaidOfASet(t *testing.T) {
 	told := Told{
-		Engine: 4, Platform: "linux/amd64", Exercise: "small", Hash: "0f", Seed: 7, Split: setspec.Train,
+		Engine: 5, Step: 1.0 / 64, Platform: "linux/amd64", Exercise: "small", Hash: "0f", Seed: 7, Split: setspec.Train,
 		Count:   Count{Lines: 1, Pings: 10, Metres: 100, Objects: map[string]int{"block": 1}, Labels: map[string]int64{"floor": 90, "water": 10}, Floor: map[string]int64{"mud": 90}},
 		Floor:   []Floor{{Sediment: "mud", Grazing: 10, Windows: 100, Heard: 100, Intensity: 1e9, Contrast: 100, Law: 100, Strength: 0.1, StrengthLaw: 0.1}},
 		Texture: []Texture{{Sediment: "mud"}},

@@ -31,7 +31,7 @@ func prepare(s *sim.Session, w *sim.Witness) *marking {
 	ex := s.Exercise
 	lines := gather(s, w)
 	r := &Report{
-		Engine: provenance.Engine, Licence: provenance.Licence, Trainee: s.Attempt.Trainee, Another: s.Another,
+		Engine: provenance.Engine, Step: s.Exercise.Sonar.Step.Metres(), Licence: provenance.Licence, Trainee: s.Attempt.Trainee, Another: s.Another,
 		Assessed: ex.Help.Assessed,
 		Practice: practiceOf(s.Attempt.Parent),
 		Exercise: Exercise{

@@ -6,6 +6,7 @@ import "time"
 // null; a value that cannot be known is left out.
 type Report struct {
 	Engine        int            `json:"dryline_engine"`
+	Step          float64        `json:"ground_step_m"` // at which the sonar read the floor
 	Licence       string         `json:"license"`
 	Trainee       string         `json:"trainee,omitempty"`
 	Started       *time.Time     `json:"started_utc,omitempty"` // by the clock on the wall

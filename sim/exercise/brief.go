@@ -51,6 +51,7 @@ type Rates struct{ GNSS, Heading, FishDepth, Altimeter, Compass, Counter, Beacon
 type SonarBrief struct {
 	RangeScale float64 // when the exercise begins, metres
 	Samples    int     // a side
+	Step       sonar.GroundStep
 	Channels   []sonar.Channel
 }
 
@@ -81,7 +82,7 @@ func (ex *Exercise) Brief() *Brief {
 		Name:  ex.Name, Title: ex.Title, Briefing: ex.Briefing, Goals: slices.Clone(ex.Goals), Start: ex.Start, Place: ex.Place,
 		East: ex.Seabed.East, North: ex.Seabed.North,
 		Vessel: ex.Vessel, Tow: ex.Tow, Beacon: ex.Instruments.Beacon.Fitted,
-		Sonar: SonarBrief{RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Channels: slices.Clone(ex.Sonar.Channels)},
+		Sonar: SonarBrief{RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Step: ex.Sonar.Step, Channels: slices.Clone(ex.Sonar.Channels)},
 		Lines: slices.Clone(ex.Lines), Added: slices.Clone(ex.Added), Plan: ex.Plan, Desk: ex.Desk, Score: ex.Score, Help: ex.Help,
 	}
 	b.Tow.Jitter = tow.JitterSpec{}

@@ -9,6 +9,7 @@ import (
 
 	"dryline/sim/exercise"
 	"dryline/sim/provenance"
+	"dryline/sonar"
 )
 
 // Head opens a session log: the session before its orders.
@@ -25,6 +26,9 @@ type Head struct {
 	Engine   int
 	Platform string
 
+	// Step is that at which the sonar reads the floor: what is flown again is flown so too.
+	Step sonar.GroundStep
+
 	// Unchained says that the session was flown from a log without a chain, so that
 	// its own protects nothing.
 	Unchained bool
@@ -32,7 +36,7 @@ type Head struct {
 
 // HeadOf is the head for the log of an exercise.
 func HeadOf(ex *exercise.Exercise, seeds exercise.Seeds, a Attempt) Head {
-	return Head{Attempt: a, Exercise: ex.Name, Hash: ex.Hash, Source: ex.Source, Seeds: seeds}
+	return Head{Attempt: a, Exercise: ex.Name, Hash: ex.Hash, Source: ex.Source, Seeds: seeds, Step: ex.Sonar.Step}
 }
 
 // Protected reports whether a chain shows what was changed in the log. It finds
@@ -56,6 +60,7 @@ type logHead struct {
 	Format   int       `json:"dryline_session"`
 	Engine   int       `json:"engine,omitempty"`
 	Platform string    `json:"platform,omitempty"`
+	Step     float64   `json:"ground_step_m,omitempty"` // if it is not the fine one
 	Origin   int       `json:"origin_format,omitempty"` // of the log it was flown from, if that had no chain
 	Trainee  string    `json:"trainee,omitempty"`
 	Started  string    `json:"started_utc,omitempty"` // RFC 3339
@@ -89,6 +94,9 @@ func (h *Head) encode() logHead {
 	if h.Unchained {
 		out.Origin = 1
 	}
+	if h.Step != sonar.FineSteps {
+		out.Step = h.Step.Metres()
+	}
 	out.Started = writtenTime(h.Started)
 	if p := h.Parent; p != nil {
 		out.Parent = &parent{writtenTime(p.Started), p.Digest, p.Tick}
@@ -115,6 +123,12 @@ func (h *Head) decode(line []byte) error {
 		Attempt: Attempt{Trainee: in.Trainee}, Exercise: in.Exercise, Hash: in.Hash, Source: []byte(in.Source),
 		Seeds: exercise.SeedsOf(in.Seed), Format: in.Format, Engine: in.Engine, Platform: in.Platform,
 		Unchained: in.Format == 1 || in.Origin != 0,
+	}
+	if in.Step != 0 {
+		if in.Step != sonar.CoarseSteps.Metres() {
+			return fmt.Errorf("ground_step_m: %g is none (want %g, or nothing for the fine one)", in.Step, sonar.CoarseSteps.Metres())
+		}
+		h.Step = sonar.CoarseSteps
 	}
 	if s := in.Seeds; s != nil {
 		h.Seeds = exercise.Seeds{One: in.Seed, Ground: s.Ground, Placed: s.Placed, Weather: s.Weather, Sonar: s.Sonar}

@@ -97,8 +97,8 @@ func TestPassageAllocatesNothing(t *testing.T) {
 	}
 }
 
-// One tick of vessel, sea, tow, instruments and desk in a steady turn in waves, which
-// keeps the cable at its full six iterations. Pings apart.
+// One tick of vessel, sea, tow, instruments and desk in a steady turn in waves,
+// pings apart.
 func BenchmarkPassage(b *testing.B) {
 	ex := simtest.Rough(b)
 	ex.Plan.TimeLimit = math.Inf(1)

@@ -1,7 +1,6 @@
 package product
 
 import (
-	"bytes"
 	"image"
 	"image/color"
 
@@ -33,15 +32,21 @@ func (w *Writer) evidence(r *debrief.Report) ([]debrief.Picture, error) {
 	if err := w.watch.Shots(shots); err != nil {
 		return nil, err
 	}
-	var out []debrief.Picture
+	chips := make([]*drawing, len(shots))
 	for i := range shots {
-		img := chipOf(&shots[i])
-		drawTruth(img, &of[i])
-		var b bytes.Buffer
-		if err := EncodePNG(&b, img); err != nil {
+		chips[i] = draw(func() *image.RGBA {
+			img := chipOf(&shots[i])
+			drawTruth(img, &of[i])
+			return img
+		})
+	}
+	var out []debrief.Picture
+	for i, chip := range chips {
+		png, err := chip.png()
+		if err != nil {
 			return nil, err
 		}
-		out = append(out, debrief.Picture{Title: of[i].Title, Caption: of[i].Caption, PNG: b.Bytes(), Small: true})
+		out = append(out, debrief.Picture{Title: of[i].Title, Caption: of[i].Caption, PNG: png, Small: true})
 	}
 	return out, nil
 }

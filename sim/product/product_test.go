@@ -243,7 +243,7 @@ func TestGDALReadsTheMosaic(t *testing.T) {
 	for _, want := range []string{
 		"LAYOUT=COG", `ID["EPSG",32625]`, "Pixel Size = (0.250000000000000,-0.250000000000000)", "AREA_OR_POINT=Area", "NoData Value=0",
 		"Description = levelled echo amplitude", "Unit Type: grey level", "TIFFTAG_COPYRIGHT=CC0-1.0",
-		fmt.Sprintf("dryline_engine=%d", provenance.Engine), "seed=1\n", "exercise=tiny\n", "exercise_sha256=00\n",
+		fmt.Sprintf("dryline_engine=%d", provenance.Engine), "ground_step_m=0.015625\n", "seed=1\n", "exercise=tiny\n", "exercise_sha256=00\n",
 	} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("gdalinfo does not say %q", want)

@@ -25,6 +25,7 @@ func (w *Writer) provenance() []fact {
 	s := w.session
 	facts := []fact{
 		{"dryline_engine", strconv.Itoa(provenance.Engine)},
+		{"ground_step_m", strconv.FormatFloat(s.Exercise.Sonar.Step.Metres(), 'g', -1, 64)},
 		{"exercise", s.Exercise.Name},
 	}
 	if w.Apart == nil {
@@ -37,16 +38,16 @@ func (w *Writer) provenance() []fact {
 func (w *Writer) origin() string {
 	s := w.session
 	if w.Apart != nil {
-		return fmt.Sprintf("exercise %s, under assessment, engine %d", s.Exercise.Name, provenance.Engine)
+		return fmt.Sprintf("exercise %s, under assessment, engine %d, floor read every %s", s.Exercise.Name, provenance.Engine, s.Exercise.Sonar.Step)
 	}
-	return fmt.Sprintf("exercise %s, sha256 %s, seed %d, engine %d", s.Exercise.Name, s.Exercise.Hash, s.Seeds.One, provenance.Engine)
+	return fmt.Sprintf("exercise %s, sha256 %s, seed %d, engine %d, floor read every %s", s.Exercise.Name, s.Exercise.Hash, s.Seeds.One, provenance.Engine, s.Exercise.Sonar.Step)
 }
 
 // foreign is the provenance as members of a JSON object.
 func (w *Writer) foreign() map[string]any {
 	s := w.session
 	said := map[string]any{
-		"dryline_engine": provenance.Engine, "exercise": s.Exercise.Name,
+		"dryline_engine": provenance.Engine, "ground_step_m": s.Exercise.Sonar.Step.Metres(), "exercise": s.Exercise.Name,
 		"license": provenance.Licence, "caution": caution,
 		"grid_epsg": s.Exercise.Place.Grid.EPSG(),
 	}

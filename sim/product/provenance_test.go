@@ -44,7 +44,7 @@ func TestEveryFileSaysWhereItComesFrom(t *testing.T) {
 		}
 		return content
 	}
-	origin := fmt.Sprintf("exercise tiny, sha256 00, seed 1, engine %d", provenance.Engine)
+	origin := fmt.Sprintf("exercise tiny, sha256 00, seed 1, engine %d, floor read every 1/64 m", provenance.Engine)
 	for _, name := range []string{"overview.png", "waterfall-L1-450.png"} {
 		if got := texts(t, read(name)); got["Source"] != origin || got["Copyright"] != "CC0-1.0" || !strings.Contains(got["Disclaimer"], "not for navigation") {
 			t.Errorf("%s says %v", name, got)
@@ -52,14 +52,15 @@ func TestEveryFileSaysWhereItComesFrom(t *testing.T) {
 	}
 	for _, name := range []string{"lines.geojson", "contacts.geojson", "truth.geojson", "debrief.json", "contents.json"} {
 		var top struct {
-			Engine   int    `json:"dryline_engine"`
-			Hash     string `json:"exercise_sha256"`
-			Seed     uint64 `json:"seed"`
-			Licence  string `json:"license"`
-			EPSG     int    `json:"grid_epsg"`
-			Trainee  string `json:"trainee"`
-			Started  string `json:"started_utc"`
-			Exercise any    `json:"exercise"`
+			Engine   int     `json:"dryline_engine"`
+			Step     float64 `json:"ground_step_m"`
+			Hash     string  `json:"exercise_sha256"`
+			Seed     uint64  `json:"seed"`
+			Licence  string  `json:"license"`
+			EPSG     int     `json:"grid_epsg"`
+			Trainee  string  `json:"trainee"`
+			Started  string  `json:"started_utc"`
+			Exercise any     `json:"exercise"`
 		}
 		if err := json.Unmarshal(read(name), &top); err != nil {
 			t.Fatalf("%s: %v", name, err)
@@ -70,7 +71,7 @@ func TestEveryFileSaysWhereItComesFrom(t *testing.T) {
 				t.Errorf("%s: by %q, begun %q", name, top.Trainee, top.Started)
 			}
 		}
-		if top.Engine != provenance.Engine || top.Hash != "00" || top.Seed != 1 || top.Licence != "CC0-1.0" {
+		if top.Engine != provenance.Engine || top.Step != 0.015625 || top.Hash != "00" || top.Seed != 1 || top.Licence != "CC0-1.0" {
 			t.Errorf("%s says %+v", name, top)
 		}
 		if strings.HasSuffix(name, ".geojson") && top.EPSG != 32625 {

@@ -22,6 +22,7 @@ type Sink interface {
 // themselves.
 type contents struct {
 	Engine   int            `json:"dryline_engine"`
+	Step     float64        `json:"ground_step_m"` // at which the sonar read the floor
 	Exercise string         `json:"exercise"`
 	Hash     string         `json:"exercise_sha256,omitempty"`
 	Seed     *uint64        `json:"seed,omitempty"` // as the hash, not under assessment
@@ -41,7 +42,7 @@ func (w *Writer) Contents(out io.Writer) error {
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
 	return enc.Encode(contents{
-		provenance.Engine, s.Exercise.Name, hash, seed, provenance.Licence, caution, w.sink.Files(),
+		provenance.Engine, s.Exercise.Sonar.Step.Metres(), s.Exercise.Name, hash, seed, provenance.Licence, caution, w.sink.Files(),
 	})
 }
 

@@ -1,9 +1,9 @@
 package product
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
+	"image"
 	"io"
 	"strconv"
 	"strings"
@@ -75,6 +75,8 @@ func (w *Writer) waterfalls(l *survey.LineRecord) error {
 	if run := w.runs[l.Name]; run > 1 {
 		name = fmt.Sprintf("%s, run %d", name, run)
 	}
+	type sheet struct{ large, small *drawing }
+	sheets := make([]sheet, len(spec.Channels))
 	for c, channel := range spec.Channels {
 		img := picture.Waterfall{
 			Title:   fmt.Sprintf("%s, %s", w.session.Exercise.Title, name),
@@ -91,25 +93,30 @@ func (w *Writer) waterfalls(l *survey.LineRecord) error {
 			img.AlongTrack = append(img.AlongTrack, l.Pings[i].Along)
 		}
 		if w.sink != nil {
-			file := Free(w.sink, fmt.Sprintf("waterfall-%s-%s", l.Name, channel.Name), ".png")
-			if err := w.sink.Write(file, func(out io.Writer) error {
-				return EncodePNG(out, picture.Draw(img, waterfallWidth, waterfallHeight), w.pngTexts()...)
-			}); err != nil {
+			sheets[c].large = draw(func() *image.RGBA { return picture.Draw(img, waterfallWidth, waterfallHeight) }, w.pngTexts()...)
+		}
+		if c == w.session.Exercise.Desk.MosaicChannel {
+			sheets[c].small = draw(func() *image.RGBA { return picture.Draw(img, insetWidth, insetHeight) })
+		}
+		l.Rows[c] = nil
+	}
+	for c, channel := range spec.Channels {
+		if d := sheets[c].large; d != nil {
+			if err := w.sink.Write(Free(w.sink, fmt.Sprintf("waterfall-%s-%s", l.Name, channel.Name), ".png"), d.writeTo); err != nil {
 				return err
 			}
 		}
-		if c == w.session.Exercise.Desk.MosaicChannel {
-			var b bytes.Buffer
-			if err := EncodePNG(&b, picture.Draw(img, insetWidth, insetHeight)); err != nil {
+		if d := sheets[c].small; d != nil {
+			png, err := d.png()
+			if err != nil {
 				return err
 			}
 			w.small = append(w.small, debrief.Picture{
 				Title:   strings.ToUpper(name[:1]) + name[1:],
 				Caption: fmt.Sprintf("Waterfall, %s, newest ping at the top.", ChannelLabel(channel)),
-				PNG:     b.Bytes(),
+				PNG:     png,
 			})
 		}
-		l.Rows[c] = nil
 	}
 	return nil
 }
@@ -145,17 +152,14 @@ func (w *Writer) Finish() (debrief.Report, error) {
 	if !painted {
 		shot = mosaic.Picture{} // nothing was logged; the rest still stands
 	}
-	var overview bytes.Buffer
-	if err := EncodePNG(&overview, w.overview(shot), w.pngTexts()...); err != nil {
-		return outcome, err
-	}
+	overview := draw(func() *image.RGBA { return w.overview(shot) }, w.pngTexts()...)
 	pictures, err := w.pictures(shot, outcome)
 	if err != nil {
 		return outcome, err
 	}
 
 	files := []file{
-		{"overview.png", func(out io.Writer) error { _, err := overview.WriteTo(out); return err }},
+		{"overview.png", overview.writeTo},
 		{"track.csv", w.track},
 		{"lines.geojson", w.lines},
 		{"contacts.geojson", w.contacts},
@@ -269,24 +273,26 @@ func (w *Writer) remade() (*mosaic.Mosaic, error) {
 
 // pictures are those of the debrief's page.
 func (w *Writer) pictures(shot mosaic.Picture, report debrief.Report) ([]debrief.Picture, error) {
-	var reckoning bytes.Buffer
-	if err := EncodePNG(&reckoning, w.reckoning(shot, report)); err != nil {
-		return nil, err
-	}
-	var looked bytes.Buffer
-	if err := EncodePNG(&looked, w.looked(report)); err != nil {
-		return nil, err
+	charts := [2]*drawing{
+		draw(func() *image.RGBA { return w.reckoning(shot, report) }),
+		draw(func() *image.RGBA { return w.looked(report) }),
 	}
 	evidence, err := w.evidence(&report)
 	if err != nil && !errors.Is(err, record.ErrNotKept) {
 		return nil, err
 	}
+	var drawn [2][]byte
+	for i, d := range charts {
+		if drawn[i], err = d.png(); err != nil {
+			return nil, err
+		}
+	}
 	return append([]debrief.Picture{{
 		Title: "What lies there", Caption: "The mosaic, with every object that truly lies there and every mark where nothing does.",
-		PNG: reckoning.Bytes(),
+		PNG: drawn[0],
 	}, {
 		Title: "What was looked at", Caption: "The ground as it counts, where the fish truly was: hatched where it does not, by the reason.",
-		PNG: looked.Bytes(),
+		PNG: drawn[1],
 	}}, append(evidence, w.small...)...), nil
 }
 

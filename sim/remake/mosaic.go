@@ -45,33 +45,35 @@ func (w *Work) Mosaic(m *mosaic.Mosaic) error {
 	if err != nil {
 		return err
 	}
-	var port, starboard []float32
-	for i, line := range w.Lines {
+	return inTurn(len(w.Lines), func(i int) (*mosaic.Mosaic, error) {
+		look := m.Apart()
 		if w.Hide != nil && w.Hide(i) {
-			continue
+			return look, nil
 		}
+		own, err := l.Clone(), error(nil)
 		if w.Levelling == survey.LevelLine {
-			if l, err = w.taught(w.Lines[i : i+1]); err != nil {
-				return err
+			if own, err = w.taught(w.Lines[i : i+1]); err != nil {
+				return nil, err
 			}
 		}
-		painter := mosaic.NewPainter(m)
-		if err := w.each(line, 1, l, func(p *record.Ping, at *survey.PingRecord) {
-			if at.Fix.Fault != "" {
-				return
-			}
-			if n := p.Recorder.Samples; len(port) != n {
-				port, starboard = make([]float32, n), make([]float32, n)
-			}
-			l.Level(port, p.Port[w.Channel], 0)
-			l.Level(starboard, p.Starboard[w.Channel], 1)
-			painter.Paint(survey.Swath(at.Fix, at.Height, w.recorder(p), port, starboard))
-		}); err != nil {
-			return err
+		return look, w.paint(w.Lines[i], own, mosaic.NewPainter(look))
+	}, func(_ int, look *mosaic.Mosaic) { m.Take(look) })
+}
+
+// paint paints a line, levelled.
+func (w *Work) paint(line *survey.LineRecord, l *waterfall.Leveller, painter *mosaic.Painter) error {
+	var port, starboard []float32
+	return w.each(line, 1, l, func(p *record.Ping, at *survey.PingRecord) {
+		if at.Fix.Fault != "" {
+			return
 		}
-		m.EndLook()
-	}
-	return nil
+		if n := p.Recorder.Samples; len(port) != n {
+			port, starboard = make([]float32, n), make([]float32, n)
+		}
+		l.Level(port, p.Port[w.Channel], 0)
+		l.Level(starboard, p.Starboard[w.Channel], 1)
+		painter.Paint(survey.Swath(at.Fix, at.Height, w.recorder(p), port, starboard))
+	})
 }
 
 // taughtByAll is a leveller that learnt from all lines.

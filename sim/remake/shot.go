@@ -6,6 +6,7 @@ import (
 	"dryline/sim/record"
 	"dryline/sim/survey"
 	"dryline/sonar/mosaic"
+	"dryline/sonar/waterfall"
 )
 
 // Shot is a small piece of ground to be painted from one run alone.
@@ -26,32 +27,31 @@ func (w *Work) Shots(shots []Shot) error {
 	if err != nil {
 		return err
 	}
-	var port, starboard []float32
-	for i := range shots {
-		s := &shots[i]
-		line := w.Lines[s.Line]
-		from, to, any := s.pings(line)
-		if !any {
-			continue
-		}
-		s.Into.Within(s.X-s.Half, s.Y-s.Half, s.X+s.Half, s.Y+s.Half)
-		painter := mosaic.NewPainter(s.Into)
-		if err := w.between(line, from, to, 1, l, func(p *record.Ping, at *survey.PingRecord) {
-			if at.Fix.Fault != "" || !abreast(s, at) {
-				return
-			}
-			if n := p.Recorder.Samples; len(port) != n {
-				port, starboard = make([]float32, n), make([]float32, n)
-			}
-			l.Level(port, p.Port[w.Channel], 0)
-			l.Level(starboard, p.Starboard[w.Channel], 1)
-			painter.Paint(survey.Swath(at.Fix, at.Height, w.recorder(p), port, starboard))
-		}); err != nil {
-			return err
-		}
-		s.Into.EndLook()
+	return inTurn(len(shots), func(i int) (*Shot, error) { return &shots[i], w.shoot(&shots[i], l.Clone()) },
+		func(_ int, s *Shot) { s.Into.EndLook() })
+}
+
+// shoot paints a piece of ground, levelled.
+func (w *Work) shoot(s *Shot, l *waterfall.Leveller) error {
+	line := w.Lines[s.Line]
+	from, to, any := s.pings(line)
+	if !any {
+		return nil
 	}
-	return nil
+	var port, starboard []float32
+	s.Into.Within(s.X-s.Half, s.Y-s.Half, s.X+s.Half, s.Y+s.Half)
+	painter := mosaic.NewPainter(s.Into)
+	return w.between(line, from, to, 1, l, func(p *record.Ping, at *survey.PingRecord) {
+		if at.Fix.Fault != "" || !abreast(s, at) {
+			return
+		}
+		if n := p.Recorder.Samples; len(port) != n {
+			port, starboard = make([]float32, n), make([]float32, n)
+		}
+		l.Level(port, p.Port[w.Channel], 0)
+		l.Level(starboard, p.Starboard[w.Channel], 1)
+		painter.Paint(survey.Swath(at.Fix, at.Height, w.recorder(p), port, starboard))
+	})
 }
 
 // pings are the first and the last of a line whose swath may cross the shot, with some

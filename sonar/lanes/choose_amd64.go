@@ -68,3 +68,27 @@ func settle(first, second []float32, bins []Bin, weights, weights2 []float32) {
 		settleScalar(first, second, bins[1:], weights, weights2, bins[0])
 	}
 }
+
+// receive is for whole vectors.
+func receive(dst []uint16, r *Reception) {
+	switch {
+	case hasAVX512:
+		receiveAVX512(&dst[0], &r.Echo[0], &r.Stray[0], &r.Gain[0], &r.First[0], &r.Second[0], r.A, r.B, r.Noise, &r.Draws[0], &r.Fields[0], r.Full, len(dst)/16)
+	case hasAVX2:
+		receiveAVX2(&dst[0], &r.Echo[0], &r.Stray[0], &r.Gain[0], &r.First[0], &r.Second[0], r.A, r.B, r.Noise, &r.Draws[0], &r.Fields[0], r.Full, len(dst)/8)
+	default:
+		receiveScalar(dst, r, 0)
+	}
+}
+
+// gather is for whole segments.
+func gather(dst, energy, factor, left []float32) {
+	switch {
+	case hasAVX512:
+		gatherAVX512(&dst[0], &energy[0], &factor[0], &left[0], len(dst)/Width)
+	case hasAVX2:
+		gatherAVX2(&dst[0], &energy[0], &factor[0], &left[0], len(dst)/Width)
+	default:
+		gatherScalar(dst, energy, factor, left)
+	}
+}

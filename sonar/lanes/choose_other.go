@@ -12,6 +12,10 @@ func walkBent(out []Block, z, inverse, slope []float32, class []uint8, bent Bend
 
 func deposit(bins []Bin, blocks []Block, long []uint16) { depositScalar(bins, blocks, long) }
 
+func receive(dst []uint16, r *Reception) { receiveScalar(dst, r, 0) }
+
+func gather(dst, energy, factor, left []float32) { gatherScalar(dst, energy, factor, left) }
+
 func depositTail(bins []Bin, blocks []Block, long []uint16) { depositScalar(bins, blocks, long) }
 
 func settle(first, second []float32, bins []Bin, weights, weights2 []float32) {

@@ -24,6 +24,16 @@ func settleAVX2(first *float32, second *float32, bins *float32, weights *float32
 //go:noescape
 func depositAVX2(bins *float32, blocks *float32, long *uint16, last float32, groups int)
 
+// receiveAVX2 is receiveScalar for n vectors.
+//
+//go:noescape
+func receiveAVX2(dst *uint16, echo *float32, stray *float32, gain *float32, first *complex64, second *complex64, a float32, b float32, noise float32, draws *uint32, fields *complex64, full float32, n int)
+
+// gatherAVX2 is gatherScalar for n segments.
+//
+//go:noescape
+func gatherAVX2(dst *float32, energy *float32, factor *float32, left *float32, n int)
+
 // walkAVX512 is walkScalar for n blocks.
 //
 //go:noescape
@@ -43,3 +53,13 @@ func settleAVX512(first *float32, second *float32, bins *float32, weights *float
 //
 //go:noescape
 func depositAVX512(bins *float32, blocks *float32, long *uint16, last float32, groups int)
+
+// receiveAVX512 is receiveScalar for n vectors.
+//
+//go:noescape
+func receiveAVX512(dst *uint16, echo *float32, stray *float32, gain *float32, first *complex64, second *complex64, a float32, b float32, noise float32, draws *uint32, fields *complex64, full float32, n int)
+
+// gatherAVX512 is gatherScalar for n segments.
+//
+//go:noescape
+func gatherAVX512(dst *float32, energy *float32, factor *float32, left *float32, n int)

@@ -428,6 +428,70 @@ DATA settleOrder16<>+56(SB)/4, $0x0000000b
 DATA settleOrder16<>+60(SB)/4, $0x0000000f
 GLOBL settleOrder16<>(SB), RODATA|NOPTR, $64
 
+DATA countHalf<>+0(SB)/4, $0x3f000000
+DATA countHalf<>+4(SB)/4, $0x3f000000
+DATA countHalf<>+8(SB)/4, $0x3f000000
+DATA countHalf<>+12(SB)/4, $0x3f000000
+DATA countHalf<>+16(SB)/4, $0x3f000000
+DATA countHalf<>+20(SB)/4, $0x3f000000
+DATA countHalf<>+24(SB)/4, $0x3f000000
+DATA countHalf<>+28(SB)/4, $0x3f000000
+DATA countHalf<>+32(SB)/4, $0x3f000000
+DATA countHalf<>+36(SB)/4, $0x3f000000
+DATA countHalf<>+40(SB)/4, $0x3f000000
+DATA countHalf<>+44(SB)/4, $0x3f000000
+DATA countHalf<>+48(SB)/4, $0x3f000000
+DATA countHalf<>+52(SB)/4, $0x3f000000
+DATA countHalf<>+56(SB)/4, $0x3f000000
+DATA countHalf<>+60(SB)/4, $0x3f000000
+GLOBL countHalf<>(SB), RODATA|NOPTR, $64
+
+DATA nothing<>+0(SB)/4, $0x00000000
+DATA nothing<>+4(SB)/4, $0x00000000
+DATA nothing<>+8(SB)/4, $0x00000000
+DATA nothing<>+12(SB)/4, $0x00000000
+DATA nothing<>+16(SB)/4, $0x00000000
+DATA nothing<>+20(SB)/4, $0x00000000
+DATA nothing<>+24(SB)/4, $0x00000000
+DATA nothing<>+28(SB)/4, $0x00000000
+DATA nothing<>+32(SB)/4, $0x00000000
+DATA nothing<>+36(SB)/4, $0x00000000
+DATA nothing<>+40(SB)/4, $0x00000000
+DATA nothing<>+44(SB)/4, $0x00000000
+DATA nothing<>+48(SB)/4, $0x00000000
+DATA nothing<>+52(SB)/4, $0x00000000
+DATA nothing<>+56(SB)/4, $0x00000000
+DATA nothing<>+60(SB)/4, $0x00000000
+GLOBL nothing<>(SB), RODATA|NOPTR, $64
+
+DATA fieldMask<>+0(SB)/4, $0x00000fff
+DATA fieldMask<>+4(SB)/4, $0x00000fff
+DATA fieldMask<>+8(SB)/4, $0x00000fff
+DATA fieldMask<>+12(SB)/4, $0x00000fff
+DATA fieldMask<>+16(SB)/4, $0x00000fff
+DATA fieldMask<>+20(SB)/4, $0x00000fff
+DATA fieldMask<>+24(SB)/4, $0x00000fff
+DATA fieldMask<>+28(SB)/4, $0x00000fff
+DATA fieldMask<>+32(SB)/4, $0x00000fff
+DATA fieldMask<>+36(SB)/4, $0x00000fff
+DATA fieldMask<>+40(SB)/4, $0x00000fff
+DATA fieldMask<>+44(SB)/4, $0x00000fff
+DATA fieldMask<>+48(SB)/4, $0x00000fff
+DATA fieldMask<>+52(SB)/4, $0x00000fff
+DATA fieldMask<>+56(SB)/4, $0x00000fff
+DATA fieldMask<>+60(SB)/4, $0x00000fff
+GLOBL fieldMask<>(SB), RODATA|NOPTR, $64
+
+DATA receiveOrder<>+0(SB)/8, $0x0000000000000000
+DATA receiveOrder<>+8(SB)/8, $0x0000000000000002
+DATA receiveOrder<>+16(SB)/8, $0x0000000000000004
+DATA receiveOrder<>+24(SB)/8, $0x0000000000000006
+DATA receiveOrder<>+32(SB)/8, $0x0000000000000001
+DATA receiveOrder<>+40(SB)/8, $0x0000000000000003
+DATA receiveOrder<>+48(SB)/8, $0x0000000000000005
+DATA receiveOrder<>+56(SB)/8, $0x0000000000000007
+GLOBL receiveOrder<>(SB), RODATA|NOPTR, $64
+
 // func walkAVX2(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
 // Requires: AVX, AVX2
 TEXT ·walkAVX2(SB), NOSPLIT, $0-72
@@ -1470,6 +1534,124 @@ sums:
 	VZEROUPPER
 	RET
 
+// func receiveAVX2(dst *uint16, echo *float32, stray *float32, gain *float32, first *complex64, second *complex64, a float32, b float32, noise float32, draws *uint32, fields *complex64, full float32, n int)
+// Requires: AVX, AVX2
+TEXT ·receiveAVX2(SB), NOSPLIT, $0-96
+	MOVQ         dst+0(FP), AX
+	MOVQ         echo+8(FP), CX
+	MOVQ         stray+16(FP), DX
+	MOVQ         gain+24(FP), BX
+	MOVQ         first+32(FP), SI
+	MOVQ         second+40(FP), DI
+	MOVQ         draws+64(FP), R8
+	MOVQ         fields+72(FP), R9
+	MOVQ         n+88(FP), R10
+	VBROADCASTSS a+48(FP), Y0
+	VBROADCASTSS b+52(FP), Y1
+	VBROADCASTSS noise+56(FP), Y2
+	VBROADCASTSS full+80(FP), Y3
+
+vector:
+	VMULPS       (SI), Y0, Y4
+	VMULPS       (DI), Y1, Y5
+	VADDPS       Y5, Y4, Y4
+	VMULPS       32(SI), Y0, Y5
+	VMULPS       32(DI), Y1, Y6
+	VADDPS       Y6, Y5, Y5
+	VSHUFPS      $0x88, Y5, Y4, Y6
+	VPERMQ       $0xd8, Y6, Y6
+	VSHUFPS      $0xdd, Y5, Y4, Y4
+	VPERMQ       $0xd8, Y4, Y4
+	VMOVUPS      (R8), Y5
+	VPAND        fieldMask<>+0(SB), Y5, Y7
+	VPERMQ       $0xd8, Y7, Y7
+	VEXTRACTI128 $0x01, Y7, X8
+	VXORPS       Y9, Y9, Y9
+	VPCMPEQD     Y10, Y10, Y10
+	VGATHERDPD   Y10, (R9)(X7*8), Y9
+	VXORPS       Y7, Y7, Y7
+	VPCMPEQD     Y10, Y10, Y10
+	VGATHERDPD   Y10, (R9)(X8*8), Y7
+	VSHUFPS      $0x88, Y7, Y9, Y8
+	VSHUFPS      $0xdd, Y7, Y9, Y7
+	VPSRLD       $0x0c, Y5, Y5
+	VPAND        fieldMask<>+0(SB), Y5, Y5
+	VPERMQ       $0xd8, Y5, Y5
+	VEXTRACTI128 $0x01, Y5, X9
+	VXORPS       Y10, Y10, Y10
+	VPCMPEQD     Y11, Y11, Y11
+	VGATHERDPD   Y11, (R9)(X5*8), Y10
+	VXORPS       Y5, Y5, Y5
+	VPCMPEQD     Y11, Y11, Y11
+	VGATHERDPD   Y11, (R9)(X9*8), Y5
+	VSHUFPS      $0x88, Y5, Y10, Y9
+	VSHUFPS      $0xdd, Y5, Y10, Y5
+	VMOVUPS      (CX), Y10
+	VSQRTPS      Y10, Y10
+	VADDPS       (DX), Y2, Y11
+	VSQRTPS      Y11, Y11
+	VMULPS       Y6, Y10, Y6
+	VADDPS       Y9, Y8, Y8
+	VMULPS       Y8, Y11, Y8
+	VADDPS       Y8, Y6, Y6
+	VMULPS       Y4, Y10, Y4
+	VADDPS       Y5, Y7, Y5
+	VMULPS       Y5, Y11, Y5
+	VADDPS       Y5, Y4, Y4
+	VMULPS       Y6, Y6, Y5
+	VMULPS       Y4, Y4, Y4
+	VADDPS       Y4, Y5, Y4
+	VSQRTPS      Y4, Y4
+	VMULPS       (BX), Y4, Y4
+	VADDPS       countHalf<>+0(SB), Y4, Y4
+	VMINPS       Y3, Y4, Y4
+	VCVTTPS2DQ   Y4, Y4
+	VPACKUSDW    Y4, Y4, Y4
+	VPERMQ       $0x08, Y4, Y4
+	VMOVDQU      X4, (AX)
+	ADDQ         $0x00000010, AX
+	ADDQ         $0x00000020, CX
+	ADDQ         $0x00000020, DX
+	ADDQ         $0x00000020, BX
+	ADDQ         $0x00000020, R8
+	ADDQ         $0x00000040, SI
+	ADDQ         $0x00000040, DI
+	DECQ         R10
+	JNZ          vector
+	VZEROUPPER
+	RET
+
+// func gatherAVX2(dst *float32, energy *float32, factor *float32, left *float32, n int)
+// Requires: AVX
+TEXT ·gatherAVX2(SB), NOSPLIT, $0-40
+	MOVQ    dst+0(FP), AX
+	MOVQ    energy+8(FP), CX
+	MOVQ    factor+16(FP), DX
+	MOVQ    left+24(FP), BX
+	MOVQ    n+32(FP), SI
+	VMOVUPS nothing<>+0(SB), Y0
+
+segment:
+	VBROADCASTSS (BX), Y1
+	VMOVUPS      (CX), Y2
+	VMAXPS       Y0, Y2, Y2
+	VMULPS       (DX), Y2, Y2
+	VMULPS       Y1, Y2, Y2
+	VMOVUPS      Y2, (AX)
+	VMOVUPS      32(CX), Y2
+	VMAXPS       Y0, Y2, Y2
+	VMULPS       32(DX), Y2, Y2
+	VMULPS       Y1, Y2, Y1
+	VMOVUPS      Y1, 32(AX)
+	ADDQ         $0x40, AX
+	ADDQ         $0x40, CX
+	ADDQ         $0x40, DX
+	ADDQ         $0x04, BX
+	DECQ         SI
+	JNZ          segment
+	VZEROUPPER
+	RET
+
 // func walkAVX512(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
 // Requires: AVX, AVX512F
 TEXT ·walkAVX512(SB), NOSPLIT, $0-72
@@ -2140,5 +2322,121 @@ sums:
 	JNZ     sums
 	DECQ    BX
 	JNZ     group
+	VZEROUPPER
+	RET
+
+// func receiveAVX512(dst *uint16, echo *float32, stray *float32, gain *float32, first *complex64, second *complex64, a float32, b float32, noise float32, draws *uint32, fields *complex64, full float32, n int)
+// Requires: AVX, AVX512F
+TEXT ·receiveAVX512(SB), NOSPLIT, $0-96
+	MOVQ         dst+0(FP), AX
+	MOVQ         echo+8(FP), CX
+	MOVQ         stray+16(FP), DX
+	MOVQ         gain+24(FP), BX
+	MOVQ         first+32(FP), SI
+	MOVQ         second+40(FP), DI
+	MOVQ         draws+64(FP), R8
+	MOVQ         fields+72(FP), R9
+	MOVQ         n+88(FP), R10
+	VBROADCASTSS a+48(FP), Z0
+	VBROADCASTSS b+52(FP), Z1
+	VBROADCASTSS noise+56(FP), Z2
+	VBROADCASTSS full+80(FP), Z3
+
+vector:
+	VMULPS        (SI), Z0, Z4
+	VMULPS        (DI), Z1, Z5
+	VADDPS        Z5, Z4, Z4
+	VMULPS        64(SI), Z0, Z5
+	VMULPS        64(DI), Z1, Z10
+	VADDPS        Z10, Z5, Z5
+	VSHUFPS       $0x88, Z5, Z4, Z10
+	VMOVUPS       receiveOrder<>+0(SB), Z11
+	VPERMQ        Z10, Z11, Z10
+	VSHUFPS       $0xdd, Z5, Z4, Z4
+	VMOVUPS       receiveOrder<>+0(SB), Z5
+	VPERMQ        Z4, Z5, Z4
+	VMOVUPS       (R8), Z5
+	VPANDD        fieldMask<>+0(SB), Z5, Z11
+	VMOVUPS       receiveOrder<>+0(SB), Z12
+	VPERMQ        Z11, Z12, Z11
+	VEXTRACTI64X4 $0x01, Z11, Y8
+	VXORPS        Y6, Y6, Y6
+	KXNORW        K1, K1, K1
+	VGATHERDPD    (R9)(Y11*8), K1, Z6
+	VXORPS        Y7, Y7, Y7
+	KXNORW        K2, K2, K2
+	VGATHERDPD    (R9)(Y8*8), K2, Z7
+	VSHUFPS       $0x88, Z7, Z6, Z11
+	VSHUFPS       $0xdd, Z7, Z6, Z12
+	VPSRLD        $0x0c, Z5, Z5
+	VPANDD        fieldMask<>+0(SB), Z5, Z5
+	VMOVUPS       receiveOrder<>+0(SB), Z13
+	VPERMQ        Z5, Z13, Z5
+	VEXTRACTI64X4 $0x01, Z5, Y6
+	VXORPS        Y8, Y8, Y8
+	KXNORW        K3, K3, K3
+	VGATHERDPD    (R9)(Y5*8), K3, Z8
+	VXORPS        Y9, Y9, Y9
+	KXNORW        K4, K4, K4
+	VGATHERDPD    (R9)(Y6*8), K4, Z9
+	VSHUFPS       $0x88, Z9, Z8, Z5
+	VSHUFPS       $0xdd, Z9, Z8, Z13
+	VMOVUPS       (CX), Z14
+	VSQRTPS       Z14, Z14
+	VADDPS        (DX), Z2, Z15
+	VSQRTPS       Z15, Z15
+	VMULPS        Z10, Z14, Z10
+	VADDPS        Z5, Z11, Z5
+	VMULPS        Z5, Z15, Z5
+	VADDPS        Z5, Z10, Z5
+	VMULPS        Z4, Z14, Z4
+	VADDPS        Z13, Z12, Z10
+	VMULPS        Z10, Z15, Z10
+	VADDPS        Z10, Z4, Z4
+	VMULPS        Z5, Z5, Z5
+	VMULPS        Z4, Z4, Z4
+	VADDPS        Z4, Z5, Z4
+	VSQRTPS       Z4, Z4
+	VMULPS        (BX), Z4, Z4
+	VADDPS        countHalf<>+0(SB), Z4, Z4
+	VMINPS        Z3, Z4, Z4
+	VCVTTPS2DQ    Z4, Z4
+	VPMOVDW       Z4, Y4
+	VMOVDQU       Y4, (AX)
+	ADDQ          $0x00000020, AX
+	ADDQ          $0x00000040, CX
+	ADDQ          $0x00000040, DX
+	ADDQ          $0x00000040, BX
+	ADDQ          $0x00000040, R8
+	ADDQ          $0x00000080, SI
+	ADDQ          $0x00000080, DI
+	DECQ          R10
+	JNZ           vector
+	VZEROUPPER
+	RET
+
+// func gatherAVX512(dst *float32, energy *float32, factor *float32, left *float32, n int)
+// Requires: AVX, AVX512F
+TEXT ·gatherAVX512(SB), NOSPLIT, $0-40
+	MOVQ    dst+0(FP), AX
+	MOVQ    energy+8(FP), CX
+	MOVQ    factor+16(FP), DX
+	MOVQ    left+24(FP), BX
+	MOVQ    n+32(FP), SI
+	VMOVUPS nothing<>+0(SB), Z0
+
+segment:
+	VBROADCASTSS (BX), Z1
+	VMOVUPS      (CX), Z2
+	VMAXPS       Z0, Z2, Z2
+	VMULPS       (DX), Z2, Z2
+	VMULPS       Z1, Z2, Z1
+	VMOVUPS      Z1, (AX)
+	ADDQ         $0x40, AX
+	ADDQ         $0x40, CX
+	ADDQ         $0x40, DX
+	ADDQ         $0x04, BX
+	DECQ         SI
+	JNZ          segment
 	VZEROUPPER
 	RET

@@ -61,6 +61,8 @@ type Mosaic struct {
 	x0, y0  float64 // a corner of a cell, metres
 	combine Combine
 
+	perMetre float64 // cells, if that is exact, as it is of a power of two; else 0
+
 	current map[tileKey]*lookTile
 	done    map[tileKey]*cellTile
 
@@ -84,8 +86,12 @@ func New(size float64, combine Combine) (*Mosaic, error) {
 	if !known {
 		return nil, fmt.Errorf("mosaic: no way to combine looks is called %q", combine)
 	}
+	perMetre := 1 / size
+	if fraction, _ := math.Frexp(size); fraction != 0.5 {
+		perMetre = 0
+	}
 	return &Mosaic{
-		size: size, combine: combine,
+		size: size, combine: combine, perMetre: perMetre,
 		current: map[tileKey]*lookTile{}, done: map[tileKey]*cellTile{}, dirty: map[tileKey]bool{},
 		low: tileKey{math.MinInt32, math.MinInt32}, high: tileKey{math.MaxInt32, math.MaxInt32},
 	}, nil
@@ -130,7 +136,12 @@ func (m *Mosaic) cellOf(x, y float64) (i, j int32) {
 
 // put lays one value at a point of the ground.
 func (m *Mosaic) put(x, y float64, value, quality float32) {
-	i, j := m.cellOf(x, y)
+	var i, j int32
+	if m.perMetre > 0 {
+		i, j = int32(math.Floor((x-m.x0)*m.perMetre)), int32(math.Floor((y-m.y0)*m.perMetre))
+	} else {
+		i, j = m.cellOf(x, y)
+	}
 	key := tileKey{i >> tileShift, j >> tileShift}
 	if m.lastTile == nil || key != m.lastKey {
 		if key.i < m.low.i || key.j < m.low.j || key.i > m.high.i || key.j > m.high.j {
@@ -150,9 +161,21 @@ func (m *Mosaic) put(x, y float64, value, quality float32) {
 	l.count++
 }
 
+// Apart returns an empty mosaic of the same cells, kept to the same ground, for a line
+// to be painted on while others are painted elsewhere; see [Mosaic.Take].
+func (m *Mosaic) Apart() *Mosaic {
+	a := *m
+	a.current, a.done, a.dirty, a.lastTile = map[tileKey]*lookTile{}, map[tileKey]*cellTile{}, map[tileKey]bool{}, nil
+	return &a
+}
+
 // EndLook combines what the line painted with what was there before.
-func (m *Mosaic) EndLook() {
-	for key, t := range m.current {
+func (m *Mosaic) EndLook() { m.Take(m) }
+
+// Take combines the line that was painted on a mosaic apart with what was there before,
+// and leaves that one empty.
+func (m *Mosaic) Take(apart *Mosaic) {
+	for key, t := range apart.current {
 		into := m.done[key]
 		if into == nil {
 			into = new(cellTile)
@@ -165,8 +188,8 @@ func (m *Mosaic) EndLook() {
 		}
 		m.dirty[key] = true
 	}
-	clear(m.current)
-	m.lastTile = nil
+	clear(apart.current)
+	apart.lastTile = nil
 }
 
 func (m *Mosaic) merge(c *cell, value, quality float32) {

@@ -162,9 +162,10 @@ func BenchmarkPaint(b *testing.B) {
 	m, _ := New(0.25, Best)
 	p := NewPainter(m)
 	port, starboard := row(6, 0.025, 10, 12), row(6, 0.025, -1, -1)
-	y := 0.0
+	y, heading := 0.0, 0.0
 	for b.Loop() {
 		y = math.Mod(y+0.14, 600)
-		p.Paint(Swath{X: 50, Y: y, Altitude: 6, Bin: 0.025, Port: port, Starboard: starboard, Reach: 49})
+		heading = 0.005 - heading // yaws so that the ground between is laid two or three times, as in a survey
+		p.Paint(Swath{X: 50, Y: y, Heading: heading, Altitude: 6, Bin: 0.025, Port: port, Starboard: starboard, Reach: 49})
 	}
 }

@@ -2,6 +2,7 @@ package waterfall
 
 import (
 	"math"
+	"slices"
 
 	"dryline/sonar/recorder"
 )
@@ -15,6 +16,8 @@ type knots struct {
 	place    []float32 // of every sample beyond the first, in bins of the shape
 	first    int       // sample beyond the altitude
 	slants   []float64
+	values   []float64 // of the prior there
+	column   [2][waterPlaces + 1]float64
 	expected []float32    // one over the prior, at every sample
 	factor   [2][]float32 // what the samples of each side are multiplied by
 	settled  [2]int       // the learning they are from, see Leveller; 0 for none
@@ -33,7 +36,7 @@ const (
 func (q *knots) lay(n int, bin, altitude float64) {
 	q.altitude, q.expected, q.settled = altitude, sized(q.expected, n), [2]int{}
 	q.first = min(int(altitude/bin), n)
-	q.place = q.place[:0]
+	q.place = slices.Grow(q.place[:0], n)
 	for k := q.first; k < n; k++ {
 		q.place = append(q.place, float32(math.Log(max((float64(k)+0.5)*bin/altitude, 1))/binWidth))
 	}
@@ -41,15 +44,17 @@ func (q *knots) lay(n int, bin, altitude float64) {
 	if len(q.place) > 0 {
 		last = float64(q.place[len(q.place)-1])
 	}
-	q.slants = q.slants[:0]
-	for i := range int(last*knotsPerBin) + 2 {
+	count := int(last*knotsPerBin) + 2
+	q.slants = slices.Grow(q.slants[:0], count)
+	for i := range count {
 		q.slants = append(q.slants, altitude*math.Exp((float64(i)+0.01)*binWidth/knotsPerBin))
 	}
 }
 
 // expect works out one over the prior.
 func (q *knots) expect(p Prior, set recorder.Receiver) {
-	values := make([]float64, len(q.slants))
+	values := slices.Grow(q.values[:0], len(q.slants))[:len(q.slants)]
+	q.values = values
 	p.Counts(values, set, q.slants, q.altitude)
 	for k, at := range q.place {
 		s := float64(at) * knotsPerBin
@@ -66,13 +71,15 @@ func (q *knots) expect(p Prior, set recorder.Receiver) {
 const (
 	waterGrey = 0.075 // levelled amplitude
 	waterGain = 60    // times
+
+	waterPlaces = 16 // of the column at which the prior is asked
 )
 
 // water works out that of the water column.
 func (q *knots) water(p Prior, set recorder.Receiver) {
-	const count = 16
+	const count = waterPlaces
 	dst, altitude := q.expected, q.altitude
-	slants, values := make([]float64, count+1), make([]float64, count+1)
+	slants, values := q.column[0][:], q.column[1][:]
 	for i := range slants {
 		slants[i] = altitude * (float64(i) + 0.5) / (count + 1) // short of the bottom
 	}

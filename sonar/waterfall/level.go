@@ -57,6 +57,13 @@ func NewLeveller(prior Prior, set recorder.Receiver) *Leveller {
 	return l
 }
 
+// Clone returns a leveller that has learnt the same and goes its own way from there.
+func (l *Leveller) Clone() *Leveller {
+	c := *l
+	c.kept, c.at = [knotsKept]knots{}, nil
+	return &c
+}
+
 // Set tells the leveller how the receiver is set from now on. What it has learnt
 // stands: it is about the ground.
 func (l *Leveller) Set(r recorder.Receiver) {

@@ -79,19 +79,19 @@ func TestHeaveMakesTheFishNod(t *testing.T) {
 	set := g.poise.fins
 	var nods, wants, climbs span
 	together, alone := 0.0, 0.0
-	for i := range 1200 {
-		at := float64(i) * 0.1
+	const tick = longestStep // one step each
+	for i := range int(120 / tick) {
+		at := float64(i) * tick
 		g.SheaveUp = 2 + 0.5*math.Sin(2*math.Pi*at/4)
-		g.run(0.1, 0.1)
+		g.run(tick, tick)
 		pull, flow := g.cable.hold, g.cable.vel[0]
 		u := flow.length()
 		climb := math.Atan2(flow.z, math.Hypot(flow.x, flow.y))
-		const pieces = 200
 		for range pieces {
 			moment := pull.z*(f.TowForward-f.TowAbove*theta) - pull.y*f.TowAbove + fins*u*u*(climb+set-theta) -
 				(fins*arm*u+stillSlow*inertia)*rate
-			rate += moment / inertia * 0.1 / pieces
-			theta += rate * 0.1 / pieces
+			rate += moment / inertia * tick / pieces
+			theta += rate * tick / pieces
 		}
 		if at > 60 {
 			nods.take(g.Pitch)

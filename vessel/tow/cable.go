@@ -29,11 +29,14 @@ type cable struct {
 	flow    [mostNodes + 1]vec // of the water at the nodes over ground, m/s
 	axis    vec                // of the fish, forward
 	floor   float64            // height of the sea floor, metres
-	pull    vec                // of the cable on the sheave, N
+	tug     vec                // of the cable on the sheave, N
 	hold    vec                // of the cable on the fish, N
 	touched bool               // the fish is on the floor
 	dragged float64            // how far it has been, since it was last clear, metres
 	held    *Hold              // or nil
+
+	gain [mostNodes + 1]vec // of velocity over the last step, m/s: what the next is begun with
+	pull [mostNodes]float64 // of the segments in the last step, N: 0 where slack
 
 	was     [mostNodes + 1]vec // where the nodes began the step
 	force   [mostNodes + 1]vec // N; less what is left over, in a solved system 0
@@ -69,36 +72,47 @@ func wetShare(a, b float64) (atA, atB float64) {
 }
 
 // assemble fills in the forces and the system of one Newton iteration at the
-// present positions, for a step of h seconds.
-func (c *cable) assemble(h float64) {
-	perH, perHH := 1/h, 1/(h*h)
+// present positions, for a step of h seconds. The first of a step takes segments
+// that pulled in the last one as [cable.loadSegment] says.
+func (c *cable) assemble(h float64, first bool) {
 	for i := range c.n + 1 {
 		c.force[i], c.block[i] = vec{}, sym{}
 	}
 	c.loadFish(h)
 	for i := range c.n {
-		rest := c.rest(i)
-		e := c.at[i+1].minus(c.at[i])
-		long := max(e.length(), 1e-9)
-		t := e.times(1 / long)
-		k := c.stiffness / rest
-		pull := k * (long - rest)
-		swing := pull / long
-		if pull <= 0 { // slack; a trace of stiffness says which way to straighten
-			pull, swing, k = 0, 0, 1e-3*k
-		}
-		c.tangent[i], c.stretch[i], c.swing[i] = t, k-swing, swing
-		for end := range 2 {
-			j := i + end
-			c.block[j].ray(k-swing, swing, t)
-		}
-		c.force[i] = c.force[i].plus(t.times(pull))
-		c.force[i+1] = c.force[i+1].minus(t.times(pull))
-
-		wetA, wetB := wetShare(c.at[i].z, c.at[i+1].z)
-		c.loadEnd(i, rest, wetA, t, perH, perHH)
-		c.loadEnd(i+1, rest, wetB, t, perH, perHH)
+		c.loadSegment(i, h, first)
 	}
+}
+
+// loadSegment adds a segment to its two nodes. An inshore cable stretches by a
+// fifth of a millimetre a metre, so that a place guessed for its nodes has it slack
+// here and overstretched there. asWas takes one that pulled in the last step as
+// pulling still, for whatever holds it to its line, and as a bar, which pushes if it
+// is too short: the correction then puts its length right.
+func (c *cable) loadSegment(i int, h float64, asWas bool) {
+	rest := c.rest(i)
+	e := c.at[i+1].minus(c.at[i])
+	long := max(e.length(), 1e-9)
+	t := e.times(1 / long)
+	k := c.stiffness / rest
+	pull := k * (long - rest)
+	swing := pull / long
+	switch {
+	case asWas && c.pull[i] > 0:
+		swing = c.pull[i] / long
+	case pull <= 0: // slack; a trace of stiffness says which way to straighten
+		pull, swing, k = 0, 0, 1e-3*k
+	}
+	c.tangent[i], c.stretch[i], c.swing[i] = t, k-swing, swing
+	c.block[i].ray(k-swing, swing, t)
+	c.block[i+1].ray(k-swing, swing, t)
+	c.force[i] = c.force[i].plus(t.times(pull))
+	c.force[i+1] = c.force[i+1].minus(t.times(pull))
+
+	wetA, wetB := wetShare(c.at[i].z, c.at[i+1].z)
+	perH := 1 / h
+	c.loadEnd(i, rest, wetA, t, perH, perH*perH)
+	c.loadEnd(i+1, rest, wetB, t, perH, perH*perH)
 }
 
 // loadEnd adds to a node its share of the weight, drag and inertia of a
@@ -109,22 +123,25 @@ func (c *cable) loadEnd(j int, rest, wet float64, t vec, perH, perHH float64) {
 	change := vel.minus(c.vel[j]).times(perH)
 	f := change.times(-mass)
 	f.z -= mass * gravity
-	ray, round := 0.0, mass*perHH
+	ray, round, steep := 0.0, mass*perHH, 0.0
+	var un vec
 	if wet > 0 {
 		wet *= rest
 		added := wet * c.displaced // Ca = 1 across, none along
 		f.z += added * gravity
 		u := c.flow[j].minus(vel)
 		ut := u.dot(t)
-		un := u.minus(t.times(ut))
-		across := wet * c.normal * un.length()
+		un = u.minus(t.times(ut))
+		size := un.length()
+		across := wet * c.normal * size
 		along := wet * c.along * math.Abs(ut)
 		f = f.plus(un.times(across)).plus(t.times(along * ut))
 		f = f.minus(change.minus(t.times(change.dot(t))).times(added))
 		round += across*perH + added*perHH
-		ray = along*perH - across*perH - added*perHH
+		ray = 2*along*perH - across*perH - added*perHH
+		steep = wet * c.normal / max(size, 1e-9) * perH
 	}
-	c.block[j].ray(ray, round, t)
+	c.block[j].rays(ray, round, t, steep, un)
 	c.force[j] = c.force[j].plus(f)
 
 	// A sea floor that gives a centimetre under twice the weight.
@@ -142,13 +159,15 @@ func (c *cable) loadFish(h float64) {
 	vel := at.minus(c.was[0]).times(1 / h)
 	change := vel.minus(c.vel[0]).times(1 / h)
 	u := c.flow[0].minus(vel)
-	drag := wet * c.fishDrag * u.length()
+	speed := u.length()
+	drag := wet * c.fishDrag * speed
 	added := wet * c.fishDisplaced // of a slender body: Ca = 1 across, none along
 
 	f := change.times(-c.fishMass - added).plus(c.axis.times(added * change.dot(c.axis))).plus(u.times(drag))
 	f.z -= c.fishWeight + (1-wet)*c.fishDisplaced*gravity + wet*c.fishLift*(u.x*u.x+u.y*u.y)
 	b := &c.block[0]
 	b.ray(-added/(h*h), (c.fishMass+added)/(h*h)+drag/h, c.axis)
+	b.ray(wet*c.fishDrag/max(speed, 1e-9)/h, 0, u)
 	if in := c.floor + clearance - at.z; in > 0 {
 		k := 100 * (c.fishWeight + c.fishMass*gravity)
 		f.z += k * in
@@ -204,37 +223,42 @@ func (c *cable) solve() float64 {
 }
 
 const (
-	longestStep = 0.1  // seconds
+	longestStep = 0.05 // seconds
 	iterations  = 6    // in a step of a tow, at most
 	atSnatch    = 60   // at most, while corrections are rough
 	halvings    = 6    // of a step that is still rough then
 	rough       = 1e-3 // metres
-	solved      = 1e-6 // metres; a correction so small is the last
+	solved      = 1e-6 // metres; where the next correction would be so small, there is none
 )
 
 // step moves the sheave to a place and the cable after it, h seconds on.
 //
 // Backward Euler: the nodes' new positions are such that inertia, weight, drag
-// and tension of the new positions balance. Newton's method with the tangent
-// stiffness of the segments, clamped to stay positive definite, and the drag
-// written F = D(v) (u - v) with D of the last iteration. A node moves half a
-// segment at most in an iteration. Where a snatch leaves it rough after six,
-// iterations go on, and where they do not settle the step is taken in halves.
+// and tension of the new positions balance. Newton's method from where the nodes
+// get with the acceleration they had, with the tangent stiffness of the segments,
+// clamped to stay positive definite, and the slope of the drag by velocity; left
+// out of it is how drag changes as a segment turns, some u h/L of that. A correction
+// is mostly a hundredth of the one before, so that two or three do; the next is
+// foretold by the last two. A node moves half a segment at most in an iteration.
+// Where a snatch leaves it rough after six, iterations go on, and where they do not
+// settle the step is taken in halves.
 func (c *cable) step(h float64, sheave vec) { c.part(h, sheave, halvings) }
 
 func (c *cable) part(h float64, sheave vec, halvings int) {
 	n := c.n
 	for i := range n {
 		c.was[i] = c.at[i]
-		c.at[i] = c.at[i].plus(c.vel[i].times(h))
+		c.at[i] = c.at[i].plus(c.vel[i].plus(c.gain[i]).times(h))
 	}
 	c.was[n] = c.at[n]
 	c.vel[n] = sheave.minus(c.at[n]).times(1 / h) // its inertia is the vessel's
 	c.at[n] = sheave
-	move := math.Inf(1)
-	for i := 0; i < atSnatch && move >= solved && (i < iterations || move >= rough); i++ {
-		c.assemble(h)
+	move, next := math.Inf(1), math.Inf(1)
+	for i := 0; i < atSnatch && next >= solved && (i < iterations || move >= rough); i++ {
+		c.assemble(h, i == 0)
+		last := move
 		move = c.solve()
+		next = foretold(last, move)
 	}
 	if move >= rough && halvings > 0 {
 		from := c.was[n]
@@ -243,10 +267,12 @@ func (c *cable) part(h float64, sheave vec, halvings int) {
 		c.part(h/2, sheave, halvings-1)
 		return
 	}
-	c.assemble(h)
-	c.pull = c.force[n]
+	c.loadEnds(h)
 	for i := range n {
+		was := c.vel[i]
 		c.vel[i] = c.at[i].minus(c.was[i]).times(1 / h)
+		c.gain[i] = c.vel[i].minus(was)
+		c.pull[i] = c.swing[i] * c.rest(i)
 		if c.at[i].z < c.floor && c.vel[i].z > 0 {
 			c.vel[i].z = 0 // the floor does not throw it back
 		}
@@ -255,4 +281,23 @@ func (c *cable) part(h float64, sheave vec, halvings int) {
 	if c.touched {
 		c.vel[0].z = min(c.vel[0].z, 0)
 	}
+}
+
+// foretold is how large the correction after the last two is, if each is the same
+// share of the one before; of one alone nothing can be told, for the first stands on
+// what the cable was.
+func foretold(last, move float64) float64 {
+	if math.IsInf(last, 1) {
+		return last
+	}
+	return move * move / max(last, move, 1e-300)
+}
+
+// loadEnds finds what the cable pulls at the sheave and at the fish with in a solved
+// step.
+func (c *cable) loadEnds(h float64) {
+	c.loadFish(h)
+	c.force[c.n] = vec{}
+	c.loadSegment(c.n-1, h, false)
+	c.tug = c.force[c.n]
 }

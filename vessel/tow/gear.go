@@ -10,7 +10,7 @@ import "math"
 // water they take along across (Ca = 1), their weight, and drag by the
 // independence principle as in [Spec.Steady]. What is above water has its
 // weight in air and no drag. The fish is the last node. Steps are implicit, of
-// a tenth of a second at most.
+// a twentieth of a second at most.
 //
 // The method is the lumped-mass one of mooring and tow codes (reviewed against
 // others by Ablow and Schechter, "Numerical simulation of undersea cable
@@ -42,6 +42,7 @@ type Gear struct {
 
 	cable cable
 	poise poise
+	way   vec // of the sheave over the last step, m/s
 }
 
 // New puts the fish in the water astern of a sheave at (x, y), as it tows
@@ -54,6 +55,7 @@ func newGear(s Spec, sheaveHeight, cableOut, speed, x, y, heading float64, nodes
 	g := &Gear{Spec: s, CableOut: cableOut, Ordered: cableOut, SheaveUp: sheaveHeight}
 	g.poise = s.poise(speed, heading)
 	sin, cos := math.Sincos(heading)
+	g.way = vec{speed * sin, speed * cos, 0}
 	g.cable.material = s.material()
 	g.cable.axis = vec{sin, cos, 0}
 	g.cable.floor = math.Inf(-1)
@@ -115,13 +117,17 @@ func (g *Gear) Step(dt, x, y float64, water Water, floor float64) {
 	steps := max(int(math.Ceil(dt/longestStep-1e-9)), 1)
 	h := dt / float64(steps)
 	from, to := c.at[c.n], vec{x, y, g.SheaveUp}
+	way := to.minus(from)
+	bend := way.minus(g.way.times(dt)) // a sheave that bends its way has no corner where a step ends
+	g.way = way.times(1 / dt)
 	g.Grounded = false
 	for i := range steps {
 		g.turnDrum(h)
 		for j := range c.n + 1 { // nodes move little in a step
 			c.flow[j].x, c.flow[j].y = water.Current(c.at[j].z)
 		}
-		c.step(h, from.mix(to, float64(i+1)/float64(steps)))
+		f := float64(i+1) / float64(steps)
+		c.step(h, from.mix(to, f).plus(bend.times(0.5*f*(f-1))))
 		g.Grounded = g.Grounded || c.touched
 		if c.touched {
 			c.dragged += math.Hypot(c.vel[0].x, c.vel[0].y) * h
@@ -130,9 +136,9 @@ func (g *Gear) Step(dt, x, y float64, water Water, floor float64) {
 		}
 		g.poise.step(h, c.hold, c.vel[0].minus(c.flow[0]))
 	}
-	g.PullX, g.PullY = c.pull.x, c.pull.y
-	g.Tension = c.pull.length()
-	g.Angle = math.Atan2(-c.pull.z, math.Hypot(c.pull.x, c.pull.y))
+	g.PullX, g.PullY = c.tug.x, c.tug.y
+	g.Tension = c.tug.length()
+	g.Angle = math.Atan2(-c.tug.z, math.Hypot(c.tug.x, c.tug.y))
 	g.read()
 }
 

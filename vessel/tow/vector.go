@@ -26,6 +26,17 @@ func (a *sym) ray(k, m float64, t vec) {
 	a.zz += k*t.z*t.z + m
 }
 
+// rays adds k t t^T + m I + l u u^T.
+func (a *sym) rays(k, m float64, t vec, l float64, u vec) {
+	kx, ky, lx, ly := k*t.x, k*t.y, l*u.x, l*u.y
+	a.xx += kx*t.x + lx*u.x + m
+	a.xy += kx*t.y + lx*u.y
+	a.xz += kx*t.z + lx*u.z
+	a.yy += ky*t.y + ly*u.y + m
+	a.yz += ky*t.z + ly*u.z
+	a.zz += k*t.z*t.z + l*u.z*u.z + m
+}
+
 func (a *sym) times(v vec) vec {
 	return vec{
 		a.xx*v.x + a.xy*v.y + a.xz*v.z,

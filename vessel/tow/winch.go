@@ -77,12 +77,14 @@ func (c *cable) split() {
 	c.at[n+1], c.vel[n+1] = c.at[n], c.vel[n]
 	c.at[n] = c.at[n-1].mix(c.at[n+1], f)
 	c.vel[n] = c.vel[n-1].mix(c.vel[n+1], f)
+	c.gain[n], c.pull[n] = c.gain[n-1], c.pull[n-1]
 	c.n++
 	c.top -= c.spacing
 }
 
 // coarsen drops every other node from the fish up.
 func (c *cable) coarsen() {
+	c.forget()
 	sheave, still := c.at[c.n], c.vel[c.n]
 	kept := (c.n + 1) / 2
 	for i := range kept {
@@ -100,6 +102,7 @@ func (c *cable) coarsen() {
 
 // refine halves every segment.
 func (c *cable) refine() {
+	c.forget()
 	n := c.n
 	half := c.spacing / 2
 	out := c.top + float64(n-1)*c.spacing
@@ -115,3 +118,7 @@ func (c *cable) refine() {
 		c.split()
 	}
 }
+
+// forget has the next step begun without what the last one was like: the nodes
+// are others.
+func (c *cable) forget() { c.gain, c.pull = [mostNodes + 1]vec{}, [mostNodes]float64{} }

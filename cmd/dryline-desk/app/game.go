@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"dryline/cmd/dryline-desk/look"
+	"dryline/sonar"
 
 	"github.com/ebitenui/ebitenui"
 	"github.com/ebitenui/ebitenui/input"
@@ -20,11 +21,12 @@ type Game struct {
 	Look      *look.Look
 	Settings  Settings
 	Store     Store
-	Apart     bool   // the crew has a goroutine of its own
-	Seed      uint64 // for sessions begun, 0 for the exercise's own
-	Silent    bool   // the machine cannot play sounds: asking it to would end the window
-	InspectTo string // file for what is shown, empty for none
-	Notice    string // a line shown at the foot for a while, or until Esc
+	Apart     bool             // the crew has a goroutine of its own
+	Step      sonar.GroundStep // of sessions begun
+	Seed      uint64           // for sessions begun, 0 for the exercise's own
+	Silent    bool             // the machine cannot play sounds: asking it to would end the window
+	InspectTo string           // file for what is shown, empty for none
+	Notice    string           // a line shown at the foot for a while, or until Esc
 
 	// Clock is read once an update: time passes by it alone.
 	Clock func() time.Time

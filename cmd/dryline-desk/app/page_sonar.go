@@ -91,5 +91,5 @@ func (p *sonarPage) update(g *Game, w *Watch) {
 	if v.Fix.Speed > 0.3 {
 		p.pace.Label += fmt.Sprintf(", %.1f a metre at this speed", 1/(interval*v.Fix.Speed))
 	}
-	p.pace.Label += fmt.Sprintf("; a sample is %.1f cm.", 100*rec.Bin())
+	p.pace.Label += fmt.Sprintf("; a sample is %.1f cm; the floor is read every %s.", 100*rec.Bin(), w.brief.Sonar.Step)
 }

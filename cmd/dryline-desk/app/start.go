@@ -22,7 +22,9 @@ func seedFor(g *Game, ex *exercise.Exercise) uint64 {
 
 // startPrepared begins a session of an exercise with what was prepared for it.
 func startPrepared(g *Game, ex *exercise.Exercise, prepared []order.Command) (Screen, error) {
-	c, err := crew.Begin(ex, seedFor(g, ex), g.Apart, prepared...)
+	begun := *ex
+	begun.Sonar.Step = g.Step
+	c, err := crew.Begin(&begun, seedFor(g, ex), g.Apart, prepared...)
 	if err != nil {
 		return nil, err
 	}

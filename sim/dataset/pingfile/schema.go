@@ -73,6 +73,7 @@ func (h *head) attributes() []cdf.Attr {
 		a("license", provenance.Licence),
 		a("source", "Dryline survey simulator, engine "+strconv.Itoa(provenance.Engine)),
 		a("dryline_engine", int32(provenance.Engine)),
+		a("ground_step_m", ex.Sonar.Step.Metres()),
 		a("platform", provenance.Platform()),
 		a("exercise", ex.Name),
 		a("exercise_sha256", ex.Hash),

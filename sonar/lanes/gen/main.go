@@ -10,12 +10,13 @@ import (
 
 func main() {
 	ConstraintExpr("amd64,!purego")
-	w, d, b := newWalk(), newDeposit(), newSettle()
+	w, d, b, r := newWalk(), newDeposit(), newSettle(), newReceive()
 	for _, s := range isa.Sets {
 		w.write(s, false)
 		w.write(s, true)
 		b.write(s)
 		d.write(s)
+		r.write(s)
 	}
 	Generate()
 }

@@ -144,6 +144,44 @@ func (s Set) Shift(a Vec, bits int) Vec {
 	return v
 }
 
+// ShiftRight shifts int32 to the right by bits.
+func (s Set) ShiftRight(a Vec, bits int) Vec {
+	v := s.New()
+	VPSRLD(Imm(uint64(bits)), a, v)
+	return v
+}
+
+// StoreWords writes int32, of 16 bits each, as words.
+func (s Set) StoreWords(a Vec, to Mem) {
+	if s.wide() {
+		half := YMM()
+		VPMOVDW(a, half)
+		VMOVDQU(half, to)
+		return
+	}
+	v := s.New()
+	VPACKUSDW(a, a, v)
+	VPERMQ(Imm(0x08), v, v)
+	VMOVDQU(v.(interface{ AsX() reg.Register }).AsX(), to)
+}
+
+// Split parts pairs, in two vectors, into all their firsts and all their seconds. order is
+// that of [PairOrder], needed by AVX-512.
+func (s Set) Split(a, b Vec, order Mem) (first, second Vec) {
+	part := func(half uint64) Vec {
+		v := s.New()
+		VSHUFPS(Imm(half), b, a, v)
+		if s.wide() {
+			by := s.Load(order)
+			VPERMQ(v, by, v)
+		} else {
+			VPERMQ(Imm(0xD8), v, v)
+		}
+		return v
+	}
+	return part(0x88), part(0xDD)
+}
+
 // WidenBytes widens bytes in memory to int32.
 func (s Set) WidenBytes(from Op) Vec {
 	v := s.New()
