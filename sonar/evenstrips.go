@@ -33,7 +33,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 	st := &ws.strips
 	place := (s.from + s.to) / 2
 	st.meet(place)
-	if math.Abs(place) > 0.5 {
+	if math.Abs(place) > mainLobe {
 		dst = nil
 	}
 	for things := st.things; len(things) > 0; {

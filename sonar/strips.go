@@ -76,11 +76,11 @@ const (
 	// Strips in the main lobe are at most a share perThickness of the thinnest thing there wide, within
 	// narrowest and widest places: they are for edges that lie askew and tops that are round. Over
 	// something large, which one strip sees much as the next does and which takes long to walk over, they are
-	// as wide as any. Beyond mainLobe places they widen with the square of how far out they
-	// begin, as little is heard there.
+	// as wide as any. Beyond mainLobe places, where two ways half the power is left, they widen with the square
+	// of how far out they begin, as little is heard there.
 	narrowest, widest = 0.08, 0.3
 	perThickness      = 1. / 40
-	mainLobe, outward = 0.6, 8.0
+	mainLobe, outward = 0.5, 8.0
 	leastStrip        = 1e-6
 	// large is how far such a thing reaches along the ray, metres; or it goes across all of the beam,
 	// so many places, and along the ray at most half as far.
@@ -145,8 +145,8 @@ func (st *strips) divide(from, to float64) {
 	for a < b-leastStrip {
 		end := b
 		if a < mainLobe-leastStrip {
-			if a >= 0 { // else in the middle
-				end = min(b, mainLobe)
+			if a >= 0 && b > 1.25*mainLobe { // else in the middle, or ends about with the lobe
+				end = mainLobe
 			}
 			end = a + (end-a)/math.Ceil((end-a)/limit-1e-9)
 		} else if wide := limit * outward * a * a; b-a > 1.25*wide {

@@ -51,7 +51,7 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	st, ground := &ws.strips, &ws.section
 	place := (s.from + s.to) / 2
 	st.meet(place)
-	if math.Abs(place) > 0.5 {
+	if math.Abs(place) > mainLobe {
 		dst = nil
 	}
 	x, y, ux, uy := l.along(&e.fan, place)

@@ -25,8 +25,7 @@ var around = []seabed.Point{{X: 60, Y: 230}, {X: 140, Y: 230}, {X: 140, Y: 350},
 
 // Pings on a target of length L along the track, at d from ping to ping and with a beam that is B
 // wide: (L + B)/d in the mean, and no count other than the whole numbers on either side (geometry).
-// B is the middle third of three cells that the engine hears between places of one width either way:
-// two thirds of the half-power width of its two-way beam, hypot(0.6 L_array, 0.64 lambda/L_array R)
+// B is the half-power width of its two-way beam, hypot(0.6 L_array, 0.64 lambda/L_array R)
 // near to far (0.886 lambda/L one way is in any text on arrays, such as Urick, from memory; two ways
 // the square of sin x/x falls to 0.707, at 0.64).
 func TestPingsOnTarget(t *testing.T) {
@@ -52,7 +51,7 @@ func TestPingsOnTarget(t *testing.T) {
 		d := 2 * 50 / ex.Desk.SoundSpeed * ex.Plan.Speed // a ping of 50 m range each, while the fish makes its speed
 		var sum, n [3]float64
 		for _, s := range out.Seen {
-			beam := 2.0 / 3 * (0.6*array + (far-0.6*array)*(15+10*float64(s.Target))/50)
+			beam := 0.6*array + (far-0.6*array)*(15+10*float64(s.Target))/50
 			m := (long + beam) / d
 			if len(s.Looks) != 1 {
 				t.Fatalf("%d looks from one line", len(s.Looks))
