@@ -34,9 +34,7 @@ func buildFishingBoat(s *shape, o *Object, rng *rand.Rand) {
 		// Seams opened and planks gone here and there.
 		return 0.12*max(0, noise.Eval2(0.7*x, 1.9*y)) + 0.5*max(0, noise.Eval2(0.35*x, 0.8*y+40)-0.45)
 	})
-	for _, body := range bodies {
-		s.addPosed(body, o.Class, &p)
-	}
+	s.addPosed(o.Class, &p, bodies...)
 	spar := func(radius float64, a, b vec) *rod {
 		a.z, b.z = between(a.z, radius, o.Height-radius), between(b.z, radius, o.Height-radius)
 		return s.rod(o.Class, radius, a, b)

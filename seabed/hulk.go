@@ -27,7 +27,6 @@ func buildHulk(s *shape, o *Object, rng *rand.Rand) {
 		left := rail * (1 - 0.35*max(0, noise.Eval2(x*0.5, 7*math.Copysign(1, y))))
 		return rail - left*standing(x, y)
 	})
-	s.addPosed(sides, o.Class, &p)
 	// Frames, planks and silt lie between the sides.
 	var stations []float64
 	var outlines [][]vec
@@ -42,7 +41,7 @@ func buildHulk(s *shape, o *Object, rng *rand.Rand) {
 		wreck := 0.5*noise.Eval2(x*1.1, y*1.9) + 0.25*noise.Eval2(x*3.1, y*4.3)
 		return 0.6 * h * (1 - standing(x, y)*between(0.55+0.55*wreck, 0.1, 1))
 	})
-	s.addPosed(fill, o.Class, &p)
+	s.addPosed(o.Class, &p, sides, fill)
 	s.add(roller{0.07 * l, 0.3 * h}, Steel, -0.24*l, 0.02*b, 0.2*h, math.Pi/2)
 	for range 9 { // wreckage on the floor around the break
 		x := between(-0.08*l+0.16*l*rng.NormFloat64(), -l/2, l/2)

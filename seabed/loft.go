@@ -12,6 +12,7 @@ type loft struct {
 	worn      *table    // how much lower it has become, metres; nil for nothing
 	rect      rect
 	low, high float64 // of the outlines
+	baked
 
 	perMetre float64 // cells of begins
 	begins   []int32 // station at or before the start of each cell along x

@@ -77,23 +77,23 @@ func (w *World) findCrossings(p *Profile, x, y, ux, uy float64) {
 	g0, g1 := p.Steps[0], p.Steps[len(p.Steps)-1]
 	p.things = w.tree.cross(p.things[:0], x, y, ux, uy, g0, g1)
 	for _, t := range p.things {
-		w.meet(p, t, x, y, ux, uy, g0, g1)
+		w.meet(&p.met, t, x, y, ux, uy, g0, g1)
 	}
 }
 
 // meet lists what the stretch from g0 to g1 of a ray meets of a thing.
-func (w *World) meet(p *Profile, t thing, x, y, ux, uy, g0, g1 float64) {
+func (w *World) meet(m *met, t thing, x, y, ux, uy, g0, g1 float64) {
 	if t < 0 {
-		p.Raised = w.rods[^t].cut(p.Raised, x, y, ux, uy, g0, g1)
+		m.Raised = w.rods[^t].cut(m.Raised, x, y, ux, uy, g0, g1)
 		return
 	}
 	from, to := w.parts[t].span(x, y, ux, uy, g0, g1)
 	if from > to {
 		return
 	}
-	p.crossed = append(p.crossed, crossing{int32(t), from, to})
-	for i := len(p.crossed) - 1; i > 0 && p.crossed[i].from < p.crossed[i-1].from; i-- {
-		p.crossed[i], p.crossed[i-1] = p.crossed[i-1], p.crossed[i]
+	m.crossed = append(m.crossed, crossing{int32(t), from, to})
+	for i := len(m.crossed) - 1; i > 0 && m.crossed[i].from < m.crossed[i-1].from; i-- {
+		m.crossed[i], m.crossed[i-1] = m.crossed[i-1], m.crossed[i]
 	}
 }
 

@@ -20,9 +20,7 @@ func buildRowingBoat(s *shape, o *Object, rng *rand.Rand) {
 		}
 		return bodies
 	})
-	for _, body := range bodies {
-		s.addPosed(body, o.Class, &p)
-	}
+	s.addPosed(o.Class, &p, bodies...)
 	s.add(roller{0.28 * o.Length, 0.03}, o.Class, -0.05*o.Length, side*0.75*o.Width, 0, 0.2*side).loose = true
 	blade := s.add(box{0.06 * o.Length, 0.08, 0.05}, o.Class, 0.27*o.Length, side*0.75*o.Width+0.065*side*o.Length, 0, 0.2*side)
 	blade.loose = true

@@ -32,9 +32,14 @@ func (s *shape) add(body solid, class Class, x, y, z, yaw float64) *part {
 	return &s.parts[len(s.parts)-1]
 }
 
-// addPosed puts a body whose outlines have been leaned by p where p says.
-func (s *shape) addPosed(body solid, class Class, p *pose) *part {
-	return s.add(body, class, p.at.x, p.at.y, p.at.z, p.yaw)
+// addPosed puts bodies whose outlines have been leaned by p where p says, as one.
+func (s *shape) addPosed(class Class, p *pose, bodies ...*loft) *part {
+	j := &joined{lofts: bodies, rect: nowhere()}
+	for _, b := range bodies {
+		j.rect.include(b.rect.x0, b.rect.y0)
+		j.rect.include(b.rect.x1, b.rect.y1)
+	}
+	return s.add(j, class, p.at.x, p.at.y, p.at.z, p.yaw)
 }
 
 // rod joins a and b.

@@ -40,9 +40,7 @@ func buildSteelWreck(s *shape, o *Object, rng *rand.Rand) {
 	})
 	torn(fore[0], f.x(0.48))
 	bow.at.y += side * 0.1 * w
-	for _, body := range fore {
-		s.addPosed(body, o.Class, &bow)
-	}
+	s.addPosed(o.Class, &bow, fore...)
 	for _, hand := range []float64{-1, 1} {
 		var top, middle []vec
 		for u := 0.76; u < 0.98; u += 0.03 {
@@ -82,9 +80,7 @@ func buildSteelWreck(s *shape, o *Object, rng *rand.Rand) {
 	offset := stern.at.y
 	stern.at.x -= offset * sin
 	stern.at.y = offset*cos - centre*sin
-	for _, body := range after {
-		s.addPosed(body, o.Class, &stern)
-	}
+	s.addPosed(o.Class, &stern, after...)
 	funnel := stern.apply(vec{f.x(0.10), 0, f.deckAt(0.16) + 0.24*f.depth})
 	end := stern.apply(vec{f.x(0.09), 0, f.deckAt(0.16) + 0.5*f.depth})
 	const stack = 0.6

@@ -15,13 +15,11 @@ type Profile struct {
 	Slope  []float64 // rise along the ray of the ground without micro-relief and ripples
 	Class  []Class   // what the surface is made of
 	Object []uint16  // 0 for the floor, else index of the object plus one; pipelines follow the objects
-	Raised []Raised  // parts clear of the floor, in no order
+	met
 
-	nodes   []rayNode
-	merged  []float64
-	added   []float64
-	things  []thing
-	crossed []crossing // by range
+	nodes  []rayNode
+	merged []float64
+	things []thing
 }
 
 // rayNode carries the smooth floor between two nodes of the ray, as a cubic in

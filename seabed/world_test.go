@@ -241,6 +241,11 @@ func TestObjectsTakeNoMoreThanIsSaid(t *testing.T) {
 			for n := range 9 {
 				w.tileAt(n%3, n/3)
 			}
+			for k := range w.parts {
+				if body, ok := w.parts[k].solid.(tabled); ok {
+					body.table()
+				}
+			}
 			takes[i] = held() - before
 			runtime.KeepAlive(w)
 		}

@@ -19,7 +19,7 @@ type even struct {
 	perBin  float32   // bins to the metre
 	pairs   []evenPair
 	bins    []lanes.Bin
-	spare   []lanes.Block // of a strip
+	strip   evenStrip
 	long    []uint16
 	bent    lanes.Bending
 	columns []between // of refraction, by sample
@@ -47,13 +47,14 @@ func (e *Engine) newEven(ws *Workspace) *even {
 	n := nodes * lanes.Width
 	v := &even{
 		steps: make([]float64, n), inverse: make([]float32, n), perBin: float32(1 / e.bin),
-		bins: make([]lanes.Bin, e.spec.Samples+1), spare: make([]lanes.Block, nodes), long: make([]uint16, nodes),
+		bins: make([]lanes.Bin, e.spec.Samples+1), long: make([]uint16, nodes+2),
 		z: make([]float64, n), slope: make([]float64, n), class: make([]seabed.Class, n), object: make([]uint16, n),
 	}
 	for i := range v.steps {
 		v.steps[i] = float64(i+1) * lanes.Step
 	}
 	lanes.Inverses(v.inverse)
+	v.strip.blocks = make([]lanes.Block, nodes+2)
 	for range (len(e.channels) + 1) / 2 {
 		p := evenPair{tables: new(lanes.Tables), blocks: make([]lanes.Block, nodes)}
 		for c := range p.energy {
@@ -64,7 +65,9 @@ func (e *Engine) newEven(ws *Workspace) *even {
 		v.pairs = append(v.pairs, p)
 	}
 	if len(e.profile) > 0 {
-		v.bent = lanes.Bending{Launch: make([]float32, n), Arrive: make([]float32, n), Excess: make([]float32, n)}
+		for _, b := range []*lanes.Bending{&v.bent, &v.strip.bent} {
+			*b = lanes.Bending{Launch: make([]float32, n), Arrive: make([]float32, n), Excess: make([]float32, n)}
+		}
 		v.columns = make([]between, n)
 		perMetre := (refractionColumns - 1) / (float64(e.spec.Samples) * e.bin)
 		for i, g := range v.steps {
@@ -146,14 +149,14 @@ func (v *even) asSection(s *Section, fishZ float64) {
 	s.Drawn, s.Raised = g.Drawn, s.Raised[:0]
 }
 
-// bend works out what the layers of the water do to the ray to each sample.
-func (v *even) bend(r *refraction, fishZ float64) {
-	n := len(v.ground.Z)
-	columns, launch, arrive, excess := v.columns[:n], v.bent.Launch[:n], v.bent.Arrive[:n], v.bent.Excess[:n]
+// bend works out what the layers of the water do to the ray to each height over the fish, from a sample on.
+func (v *even) bend(r *refraction, fishZ float64, heights []float32, first int, dst *lanes.Bending) {
+	n := len(heights)
+	columns, launch, arrive, excess := v.columns[first:first+n], dst.Launch[:n], dst.Arrive[:n], dst.Excess[:n]
 	last := float64(len(r.rows)-1) - 1e-6
 	known := -1
 	var upper, lower []bending
-	for i, z := range v.ground.Z { // refraction.at, its column known beforehand
+	for i, z := range heights { // refraction.at, its column known beforehand
 		w := min(max((-float64(z)-fishZ)/rowStep, 0), last)
 		j := int(w)
 		if j != known {

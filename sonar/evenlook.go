@@ -20,11 +20,12 @@ func (ws *Workspace) look(blocks []lanes.Block, fishZ float64) {
 	if ws.labels == nil {
 		return
 	}
+	line := evenLine{0, ws.even.ground.Z, ws.even.ground.Class, &ws.even.bent}
 	for k := range blocks {
 		b := &blocks[k]
 		for l := range lanes.Width {
 			if b.First[l] != 0 && b.From[l] < float32(ws.bins) {
-				ws.labelFacet(b, k*lanes.Width+l, fishZ)
+				ws.labelFacet(b, k*lanes.Width+l, l, &line, 0, fishZ)
 			}
 		}
 	}
@@ -120,28 +121,36 @@ func (s *stretchLit) mark(ws *Workspace) {
 	s.some = false
 }
 
-// labelFacet hands a lit facet of open ground to the labels.
-func (ws *Workspace) labelFacet(b *lanes.Block, i int, fishZ float64) {
-	v, l := ws.even, i%lanes.Width
-	g, drop := v.steps[i], -float64(v.ground.Z[i])
+// evenLine is ground from a sample on, furnished or not.
+type evenLine struct {
+	first int
+	z     []float32 // over the fish, metres
+	class []uint8
+	bent  *lanes.Bending
+}
+
+// labelFacet hands the lit facet that ends at sample i, place l of a block, to the labels.
+func (ws *Workspace) labelFacet(b *lanes.Block, i, l int, line *evenLine, object uint16, fishZ float64) {
+	k := i - line.first
+	g, drop := ws.even.steps[i], -float64(line.z[k])
 	drop0 := drop
-	if i > 0 {
-		drop0 = -float64(v.ground.Z[i-1])
+	if k > 0 {
+		drop0 = -float64(line.z[k-1])
 	}
 	gm, dm, rise := g-lanes.Step/2, (drop0+drop)/2, drop0-drop
 	length := math.Hypot(lanes.Step, rise)
 	rm := (math.Hypot(g-lanes.Step, drop0) + math.Hypot(g, drop)) / 2
 	if ws.refraction != nil {
-		excess := float64(v.bent.Excess[i])
-		if i > 0 {
-			excess = (excess + float64(v.bent.Excess[i-1])) / 2
+		excess := float64(line.bent.Excess[k])
+		if k > 0 {
+			excess = (excess + float64(line.bent.Excess[k-1])) / 2
 		}
 		rm += excess
-		arrive := dm/gm - float64(v.bent.Arrive[i])
+		arrive := dm/gm - float64(line.bent.Arrive[k])
 		gm = rm / math.Sqrt(1+arrive*arrive)
 		dm = arrive * gm
 	}
-	ws.labels.spot = spotAt(seabed.Class(v.ground.Class[i]), 0, gm, fishZ-dm, (rise*gm+lanes.Step*dm)/(rm*length))
+	ws.labels.spot = spotAt(seabed.Class(line.class[k]), object, gm, fishZ-dm, (rise*gm+lanes.Step*dm)/(rm*length))
 
 	const shortest = 1e-3 // bins
 	from, to := float64(b.From[l]), float64(b.To[l])

@@ -29,29 +29,37 @@ func (e *Engine) soundEvenly(ws *Workspace, dst *Echo, floor EvenGround, ray int
 	ws.aim(e, ray, v.ground.Drawn)
 	v.aim(e, ws, v.ground.Drawn)
 	if ws.refraction != nil {
-		v.bend(ws.refraction, l.z)
+		v.bend(ws.refraction, l.z, v.ground.Z, 0, &v.bent)
 	}
 	stands := e.stripsIn(ws, ray)
-	if stands || e.spoilers.water.veils() {
+	if e.spoilers.water.veils() {
 		v.asSection(&ws.section, l.z)
 	}
 	through := e.spoilers.water.veil(ws, e.bin, x, y, l.z, ux, uy)
-	v.mixed = v.mixed || through != nil || stands
+	v.mixed = v.mixed || through != nil
 	for i := range v.pairs {
 		p := &v.pairs[i]
-		from := lanes.Below(v.ground.Z[0])
-		v.walk(ws, p.blocks, p, 0, &from)
-		scale(p.blocks, nil, through)
+		if stands && i == 0 {
+			v.walkMarking(ws, p)
+		} else {
+			from := lanes.Below(v.ground.Z[0])
+			v.walk(ws, p.blocks, p, 0, &from)
+		}
+		scale(p.blocks, nil, through, 0)
 		first, last := ray*ws.segments, (ray+1)*ws.segments
 		weights := [2][]float32{p.weights[0][first:last], p.weights[1][first:last]}
 		lanes.Deposit(v.bins, p.blocks, v.long)
 		if i == 0 {
 			ws.look(p.blocks, l.z)
 		}
-		v.settle(p, p.blocks, weights)
+		v.settle(p, p.blocks, weights, 0, ws.segments-1)
 	}
 	if stands {
-		e.walkStrips(ws, floor, dst, ray, l, through)
+		st := &ws.strips
+		for ; e.stripsIn(ws, ray); st.next++ {
+			e.walkStripEvenly(ws, floor, dst, st.list[st.next], l, through)
+		}
+		v.takeBare(ws)
 	}
 }
 
@@ -73,36 +81,38 @@ func (v *even) walkTo(ws *Workspace, out []lanes.Block, p *evenPair, first, last
 	lanes.Walk(out, z, inverse, slope, class, p.tables, from, before, v.perBin)
 }
 
-// deposit adds blocks to the energy of a pair.
-func (v *even) deposit(p *evenPair, blocks []lanes.Block, weights [2][]float32) {
+// deposit adds blocks, which answer in some segments of the range, to the energy of a pair.
+func (v *even) deposit(p *evenPair, blocks []lanes.Block, weights [2][]float32, first, last int) {
 	lanes.Deposit(v.bins, blocks, v.long[:len(blocks)])
-	v.settle(p, blocks, weights)
+	v.settle(p, blocks, weights, first, last)
 }
 
 // settle adds what has been deposited of blocks.
-func (v *even) settle(p *evenPair, blocks []lanes.Block, weights [2][]float32) {
-	lanes.Settle(p.energy[0], p.energy[1], v.bins, weights[0], weights[1])
+func (v *even) settle(p *evenPair, blocks []lanes.Block, weights [2][]float32, first, last int) {
+	from, to := first*lanes.Width, min((last+1)*lanes.Width, len(p.energy[0]))
+	lanes.Settle(p.energy[0][from:to], p.energy[1][from:to], v.bins[from:to+1], weights[0][first:], weights[1][first:])
 	lanes.Spread(p.energy[0], p.energy[1], blocks, v.long[:len(blocks)], weights[0], weights[1])
 }
 
 // scale multiplies what facets answer by what is not hidden of them and by what comes
-// through; nil for all.
-func scale(blocks []lanes.Block, hidden, through []float64) {
-	if hidden == nil && through == nil {
-		return
-	}
-	for i := range max(len(hidden), len(through)) {
-		x := 1.0
-		if hidden != nil {
-			x -= hidden[i]
-		}
-		if through != nil {
-			x *= through[i]
-		}
-		if x != 1 {
-			b, l := &blocks[i/lanes.Width], i%lanes.Width
-			b.First[l] *= float32(x)
-			b.Second[l] *= float32(x)
+// through, as far as that is told; nil for all. The first of the facets is so far into what is hidden; less
+// than 0 if that begins later.
+func scale(blocks []lanes.Block, hidden, through []float64, into int) {
+	for i := max(-into, 0); i < min(len(hidden)-into, len(blocks)*lanes.Width); i++ {
+		if hidden[i+into] != 0 {
+			times(blocks, i, 1-hidden[i+into])
 		}
 	}
+	for i := range min(len(through), len(blocks)*lanes.Width) {
+		if through[i] != 1 {
+			times(blocks, i, through[i])
+		}
+	}
+}
+
+// times multiplies what a facet answers.
+func times(blocks []lanes.Block, i int, x float64) {
+	b, l := &blocks[i/lanes.Width], i%lanes.Width
+	b.First[l] *= float32(x)
+	b.Second[l] *= float32(x)
 }

@@ -22,9 +22,9 @@ type Furnished interface {
 	// FindStanding lists what stands within a distance to either side of a ray.
 	FindStanding(list *seabed.Standings, x, y, ux, uy, end, side float64)
 
-	// Furnish fills s as Trace would with things that stand on ground already
-	// traced, of a height, a slope and a class at s.Steps, along a ray close by.
-	Furnish(s *Section, things []seabed.Standing, z, slope []float64, class []seabed.Class, x, y, ux, uy float64)
+	// Furnish makes f the furniture of a ray, of those of the things that it meets within n
+	// samples of package lanes, heights over z.
+	Furnish(f *seabed.Furniture, things []seabed.Standing, x, y, ux, uy float64, n int, z float64)
 }
 
 // Section is the floor along one horizontal ray, in the vertical plane of the
@@ -65,9 +65,8 @@ func (g Ground) FindStanding(list *seabed.Standings, x, y, ux, uy, end, side flo
 }
 
 // Furnish implements [Furnished].
-func (g Ground) Furnish(s *Section, things []seabed.Standing, z, slope []float64, class []seabed.Class, x, y, ux, uy float64) {
-	g.World.Furnish(s.asked(), things, z, slope, class, x, y, ux, uy)
-	s.answer()
+func (g Ground) Furnish(f *seabed.Furniture, things []seabed.Standing, x, y, ux, uy float64, n int, z float64) {
+	g.World.Furnish(f, things, x, y, ux, uy, n, z)
 }
 
 // asked is the section as a world is asked for it, answer takes what it says.

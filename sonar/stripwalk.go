@@ -3,6 +3,9 @@ package sonar
 import (
 	"math"
 	"slices"
+
+	"dryline/seabed"
+	"dryline/sonar/lanes"
 )
 
 // walkStrips walks the strips in the cell of a ray whose ground has been traced
@@ -16,11 +19,7 @@ func (e *Engine) walkStrips(ws *Workspace, floor Furnished, dst *Echo, ray int, 
 			return
 		}
 		if !st.known {
-			if ws.evenly() {
-				ws.even.findHorizon(ws)
-			} else {
-				e.findHorizon(ws, l.z)
-			}
+			e.findHorizon(ws, l.z)
 			st.known = true
 		}
 		e.walkStrip(ws, floor, dst, s, l, through)
@@ -51,60 +50,51 @@ func (ws *Workspace) elevation(g, z, fishZ float64) float64 {
 func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l *gaze, through []float64) {
 	st, ground := &ws.strips, &ws.section
 	place := (s.from + s.to) / 2
-	st.things = st.things[:0]
-	near, far := math.Inf(1), 0.0
-	for i, span := range st.spans {
-		if span.from <= place && place <= span.to {
-			thing := st.standing.List[i]
-			st.things = append(st.things, thing)
-			near, far = min(near, thing.G0), max(far, thing.G1)
-		}
+	st.meet(place)
+	if math.Abs(place) > 0.5 {
+		dst = nil
 	}
-	n := len(ground.G)
-	i0, _ := slices.BinarySearch(ground.G, near-margin)
-	i0-- // the last step before
-	i1, _ := slices.BinarySearch(ground.G, far+margin)
-	i1 = min(i1, n-1)
-	first, from := 0, belowFish(ground, l.z)
-	if i0 >= 0 {
-		first, from = 1, e.progressAt(ws, i0, l.z)
-	}
-	i0 = max(i0, 0)
-	if i1 <= i0 {
-		return
-	}
-
 	x, y, ux, uy := l.along(&e.fan, place)
-	st.asked.Steps, st.asked.Fine = ground.G[i0:i1+1], e.bin
-	floor.Furnish(&st.asked, st.things, ground.Z[i0:i1+1], ground.Slope[i0:i1+1], ground.Class[i0:i1+1], x, y, ux, uy)
-	if len(st.asked.G) == i1+1-i0 && len(st.asked.Raised) == 0 && !slices.ContainsFunc(st.asked.Object, func(o uint16) bool { return o != 0 }) {
-		return // nothing met after all
+	for things := st.things; len(things) > 0; {
+		var i0, i2, n int
+		var top float64
+		for n < len(things) { // and what stands in the shadow of the others
+			more := together(things, ground.G[i2])
+			if more == n {
+				break
+			}
+			n, i2 = more, 0
+			floor.Furnish(&st.furniture, things[:n], x, y, ux, uy, st.samples, 0)
+			if len(st.furniture.Z) == 0 {
+				continue // nothing met after all
+			}
+			var i1 int
+			if i0, i1 = e.furnish(ws, l.z); i1 > i0 {
+				i2, top = ws.shadowEnd(i1, l.z)
+			}
+		}
+		if i2 > 0 {
+			e.walkSection(ws, dst, s, l.z, top, i0, i2, through)
+		}
+		things = things[n:]
 	}
-	i2, top := ws.shadowEnd(i0, i1, l.z)
+}
+
+// walkSection adds what a strip answers over its section, as high as top, and takes its ground away, from step i0 to i2.
+func (e *Engine) walkSection(ws *Workspace, dst *Echo, s band, fishZ, top float64, i0, i2 int, through []float64) {
+	st, ground := &ws.strips, &ws.section
 	// The ground and what stands on it have the same share of the beam at the same
 	// ground range, which are different slant ranges.
 	altitude := float64(ws.key) * altitudeStep
-	foot := l.z - altitude
-	if !e.weighStrip(ws, s, l.z, l.z-(max(top, foot)+foot)/2) {
+	if !e.weighStrip(ws, s, fishZ, standingAltitude(altitude, top-fishZ)) {
 		return
-	}
-	seen := dst
-	if math.Abs(place) > 0.5 {
-		seen = nil
 	}
 	section := &st.section
-	hidden := e.walkRaised(ws, section, seen, first, from.horizon, l.z)
-	if comes := st.throughOf(ground, through, i0); ws.evenly() {
-		e.walkFurnished(ws, section, seen, first, from, i1, i2, l.z, hidden, comes)
-	} else {
-		e.walk(ws, section, seen, first, from, l.z, hidden, comes)
-	}
+	from := e.progressAt(ws, i0, fishZ)
+	hidden := e.walkRaised(ws, section, dst, 1, from.horizon, fishZ)
+	e.walk(ws, section, dst, 1, from, fishZ, hidden, st.throughOf(ground, through, i0))
 
-	e.weighStrip(ws, s, l.z, altitude)
-	if ws.evenly() {
-		ws.even.takeBare(ws, i0+first, i2)
-		return
-	}
+	e.weighStrip(ws, s, fishZ, altitude)
 	for c := range ws.lanes {
 		for k, w := range ws.lanes[c].strip {
 			ws.lanes[c].strip[k] = -(1 - shadowFill) * w
@@ -117,7 +107,7 @@ func (e *Engine) walkStrip(ws *Workspace, floor Furnished, dst *Echo, s band, l 
 	if ws.labels != nil {
 		ws.labels.removes = true
 	}
-	e.walk(ws, &bare, nil, first, from, l.z, nil, through)
+	e.walk(ws, &bare, nil, 1, from, fishZ, nil, through)
 	if ws.labels != nil {
 		ws.labels.removes = false
 	}
@@ -129,42 +119,96 @@ func (e *Engine) progressAt(ws *Workspace, i int, fishZ float64) progress {
 	g, drop := s.G[i], fishZ-s.Z[i]
 	p := progress{g: g, drop: drop, r: math.Sqrt(g*g + drop*drop), horizon: ws.strips.horizon[i]}
 	p.tangent = ws.elevation(g, s.Z[i], fishZ)
-	if ws.evenly() {
-		p.tangent = float64(ws.even.tangent(ws, i))
-	}
 	if ws.refraction != nil {
 		p.r += float64(ws.refraction.at(g, drop-fishZ).excess)
 	}
 	return p
 }
 
-// shadowEnd makes the section of the strip: what was answered for the ground from
-// step i0 to i1, and on to where the ground has risen above all of it, whose step
-// it returns, with the height of the highest of it.
-func (ws *Workspace) shadowEnd(i0, i1 int, fishZ float64) (i2 int, top float64) {
+// furnish makes the section of the strip: the ground from the last of its steps before the
+// furniture to the first after it, at both and at every sample of the furniture between them. It
+// works out the factors of its facets.
+func (e *Engine) furnish(ws *Workspace, fishZ float64) (i0, i1 int) {
 	st, ground := &ws.strips, &ws.section
-	a, s := &st.asked, &st.section
-	highest := math.Inf(-1)
-	top = highest
-	for i, g := range a.G {
-		highest = max(highest, ws.elevation(g, a.Z[i], fishZ))
-		if a.Object[i] != 0 {
-			top = max(top, a.Z[i])
+	f, s := &st.furniture, &st.section
+	at := func(k int) float64 { return float64(f.First+k+1) * lanes.Step }
+	const least = 1e-6
+	i0, _ = slices.BinarySearch(ground.G, at(0)+least)
+	i0 = max(i0-1, 0)
+	i1, _ = slices.BinarySearch(ground.G, at(len(f.Z)-1)-least)
+	i1 = min(i1, len(ground.G)-1)
+	s.G, s.Z, s.Slope, s.Class, s.Object = s.G[:0], s.Z[:0], s.Slope[:0], s.Class[:0], s.Object[:0]
+	put := func(g, z, slope float64, class seabed.Class) {
+		s.G, s.Z, s.Slope = append(s.G, g), append(s.Z, z), append(s.Slope, slope)
+		s.Class, s.Object = append(s.Class, class), append(s.Object, 0)
+	}
+	put(ground.G[i0], ground.Z[i0], ground.Slope[i0], ground.Class[i0])
+	i, sample := i0, -1 // the first sample of the section less one
+	for k := range f.Z {
+		g := at(k)
+		for i+1 < i1 && ground.G[i+1] <= g {
+			i++
+		}
+		share := min(max((g-ground.G[i])/(ground.G[i+1]-ground.G[i]), 0), 1)
+		z := ground.Z[i] + share*(ground.Z[i+1]-ground.Z[i])
+		class := ground.Class[i+1]
+		if share == 0 {
+			class = ground.Class[i]
+		}
+		f.Z[k], f.Class[k] = float32(z), uint8(class)
+		switch {
+		case g < ground.G[i0]+least:
+			sample = k
+		case g < ground.G[i1]-least:
+			put(g, z, ground.Slope[i]+share*(ground.Slope[i+1]-ground.Slope[i]), class)
 		}
 	}
-	for i := range a.Raised {
-		q := newQuad(&a.Raised[i], fishZ)
+	f.Raise()
+	st.factors = st.factors[:0]
+	for n := range s.G {
+		k := sample + n
+		factor := 1.0
+		if object := f.Object(max(k, 0)); n > 0 && object != 0 {
+			s.Z[n], s.Class[n], s.Object[n] = float64(f.Z[k]), seabed.Class(f.Class[k]), object
+			if k > 0 {
+				factor = st.turned(ws.lanes[0].strength, k, f.Z[k-1], f.Z[k], fishZ)
+			}
+		}
+		st.factors = append(st.factors, factor)
+	}
+	if i1 > i0 {
+		put(ground.G[i1], ground.Z[i1], ground.Slope[i1], ground.Class[i1])
+	}
+	return i0, i1
+}
+
+// shadowEnd goes on with the section of the strip, from the ground's step i1 to where that has risen
+// above all of it, whose step it returns, with the height of the highest of what stands there.
+func (ws *Workspace) shadowEnd(i1 int, fishZ float64) (i2 int, top float64) {
+	st, ground := &ws.strips, &ws.section
+	s := &st.section
+	highest := math.Inf(-1)
+	top = highest
+	for i, g := range s.G {
+		highest = max(highest, ws.elevation(g, s.Z[i], fishZ))
+		if s.Object[i] != 0 {
+			top = max(top, s.Z[i])
+		}
+	}
+	s.Raised = st.furniture.Raised
+	for i := range s.Raised {
+		q := newQuad(&s.Raised[i], fishZ)
 		_, high := q.elevations()
-		highest, top = max(highest, high), max(top, (a.Raised[i].Z0+a.Raised[i].Z1)/2)
+		highest, top = max(highest, high), max(top, (s.Raised[i].Z0+s.Raised[i].Z1)/2)
 	}
 	rest, _ := slices.BinarySearch(st.horizon[i1:], highest)
 	i2 = min(i1+rest, len(ground.G)-1)
-	s.G = append(append(s.G[:0], a.G...), ground.G[i1+1:i2+1]...)
-	s.Z = append(append(s.Z[:0], a.Z...), ground.Z[i1+1:i2+1]...)
-	s.Slope = append(append(s.Slope[:0], a.Slope...), ground.Slope[i1+1:i2+1]...)
-	s.Class = append(append(s.Class[:0], a.Class...), ground.Class[i1+1:i2+1]...)
-	s.Object = append(append(s.Object[:0], a.Object...), ground.Object[i1+1:i2+1]...)
-	s.Drawn, s.Raised = ground.Drawn, a.Raised
+	s.G = append(s.G, ground.G[i1+1:i2+1]...)
+	s.Z = append(s.Z, ground.Z[i1+1:i2+1]...)
+	s.Slope = append(s.Slope, ground.Slope[i1+1:i2+1]...)
+	s.Class = append(s.Class, ground.Class[i1+1:i2+1]...)
+	s.Object = append(s.Object, ground.Object[i1+1:i2+1]...)
+	s.Drawn = ground.Drawn
 	return i2, top
 }
 
@@ -195,31 +239,25 @@ func (e *Engine) weighStrip(ws *Workspace, s band, fishZ, altitude float64) bool
 		return min(max(int(r/e.bin), 0)>>segmentShift, ws.segments-1)
 	}
 	first, last := segment(math.Sqrt(near)-more*e.bin-1), segment(math.Sqrt(far)+more*e.bin+1)
-	ws.strips.first, ws.strips.last = first, last
-	any := false
-	for c, t := range e.channels {
-		lane := &ws.lanes[c]
-		e.weigh(lane.strip, t, s.from, s.to, altitude, first, last)
-		lane.now = lane.strip
-		for _, w := range lane.strip[first : last+1] {
-			any = any || w > 1e-9*t.width
-		}
-	}
-	return any
+	return e.weighBand(ws, s, altitude, first, last)
 }
 
-// throughOf is what comes through of the strip's facets, by those of the ground
-// they lie on.
+// throughOf is what is left of what the strip's facets answer: what comes through, by those of the
+// ground they lie on, and their factors.
 func (st *strips) throughOf(ground *Section, through []float64, i int) []float64 {
-	if through == nil {
-		return nil
-	}
 	st.through = st.through[:0]
-	for _, g := range st.section.G {
+	for k, g := range st.section.G {
+		x := 1.0
 		for i+1 < len(ground.G) && ground.G[i] < g {
 			i++
 		}
-		st.through = append(st.through, through[i])
+		if through != nil {
+			x = through[i]
+		}
+		if k < len(st.factors) {
+			x *= st.factors[k]
+		}
+		st.through = append(st.through, x)
 	}
 	return st.through
 }

@@ -77,6 +77,7 @@ func (e *Engine) NewWorkspace() *Workspace {
 			strip:  make([]float64, ws.segments),
 		})
 	}
+	ws.strips.shares = e.newShares(ws)
 	if e.spec.Step == FineSteps {
 		ws.even = e.newEven(ws)
 	}

@@ -48,6 +48,15 @@ func deposit(bins []Bin, blocks []Block, long []uint16) {
 	}
 }
 
+// depositTail is for less than a group.
+func depositTail(bins []Bin, blocks []Block, long []uint16) {
+	if hasAVX512 || hasAVX2 {
+		padded(bins, blocks, long)
+		return
+	}
+	depositScalar(bins, blocks, long)
+}
+
 // settle is for whole segments; bins begin with the one before.
 func settle(first, second []float32, bins []Bin, weights, weights2 []float32) {
 	switch {

@@ -26,8 +26,17 @@ func Deposit(bins []Bin, blocks []Block, long []uint16) {
 		deposit(bins, blocks[:whole], long)
 	}
 	if whole < len(blocks) {
-		depositScalar(bins, blocks[whole:], long[whole:])
+		depositTail(bins, blocks[whole:], long[whole:])
 	}
+}
+
+// padded deposits less than a group as a group whose other blocks answer nothing.
+func padded(bins []Bin, blocks []Block, long []uint16) {
+	var all [group]Block
+	var marks [group]uint16
+	copy(all[:], blocks)
+	deposit(bins, all[:], marks[:])
+	copy(long, marks[:])
 }
 
 func depositScalar(bins []Bin, blocks []Block, long []uint16) {
