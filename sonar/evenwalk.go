@@ -32,10 +32,11 @@ func (e *Engine) soundEvenly(ws *Workspace, dst *Echo, floor EvenGround, ray int
 		v.bend(ws.refraction, l.z, v.ground.Z, 0, &v.bent)
 	}
 	stands := e.stripsIn(ws, ray)
-	if e.spoilers.water.veils() {
+	var through []float64
+	if hanging := &e.spoilers.water; hanging.veils() && hanging.hangs(ws, x, y, ux, uy, v.steps[len(v.steps)-1]) {
 		v.asSection(&ws.section, l.z)
+		through = ws.veil.gather(ws, e.bin, l.z)
 	}
-	through := e.spoilers.water.veil(ws, e.bin, x, y, l.z, ux, uy)
 	v.mixed = v.mixed || through != nil
 	for i := range v.pairs {
 		p := &v.pairs[i]

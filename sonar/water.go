@@ -59,21 +59,22 @@ func (w *water) veils() bool { return len(w.schools) > 0 || len(w.kelp) > 0 }
 // last, from (x, y) in the direction (ux, uy), nil for all, and adds the echoes of
 // the plants on it.
 func (w *water) veil(ws *Workspace, binLength float64, x, y, z, ux, uy float64) []float64 {
-	v := &ws.veil
-	if !w.veils() {
-		return nil
+	if gs := ws.section.G; w.veils() && w.hangs(ws, x, y, ux, uy, gs[len(gs)-1]) {
+		return ws.veil.gather(ws, binLength, z)
 	}
+	return nil
+}
+
+// hangs reports whether a ray meets anything that hangs in the water up to a ground range, and
+// notes what, for gather.
+func (w *water) hangs(ws *Workspace, x, y, ux, uy, end float64) bool {
+	v := &ws.veil
 	v.pieces = v.pieces[:0]
-	gs := ws.section.G
-	end := gs[len(gs)-1]
 	for i := range w.schools {
 		v.pieces = w.schools[i].cut(v.pieces, x, y, ux, uy, end)
 	}
 	for i := range w.kelp {
 		v.pieces = w.kelp[i].cut(v.pieces, x, y, ux, uy, end)
-	}
-	if len(v.pieces) == 0 {
-		return nil
 	}
 	slices.SortFunc(v.pieces, func(a, b piece) int {
 		switch {
@@ -84,11 +85,11 @@ func (w *water) veil(ws *Workspace, binLength float64, x, y, z, ux, uy float64) 
 		}
 		return 0
 	})
-	v.gather(ws, binLength, z)
-	return v.through
+	return len(v.pieces) > 0
 }
 
-func (v *veil) gather(ws *Workspace, binLength float64, z float64) {
+// gather does the work of [water.veil] for the pieces that were found.
+func (v *veil) gather(ws *Workspace, binLength, z float64) []float64 {
 	s := &ws.section
 	if len(v.ladder) == 0 {
 		v.ladder = make([]float32, rungs)
@@ -128,4 +129,5 @@ func (v *veil) gather(ws *Workspace, binLength float64, z float64) {
 	for rung := low; rung <= high; rung++ {
 		v.ladder[rung] = 1
 	}
+	return v.through
 }
