@@ -18,11 +18,13 @@ func (s *source) next() uint64 {
 // them: one of the stream does for two samples.
 func (s *source) fill(draws []uint32) {
 	const bits = 2 * lanes.FieldBits
-	for ; len(draws) >= 2; draws = draws[2:] {
-		x := s.next()
-		draws[0], draws[1] = uint32(x)&(1<<bits-1), uint32(x>>bits)&(1<<bits-1)
+	own := *s
+	for k := 1; k < len(draws); k += 2 {
+		x := own.next()
+		draws[k-1], draws[k] = uint32(x)&(1<<bits-1), uint32(x>>bits)&(1<<bits-1)
 	}
-	if len(draws) == 1 {
-		draws[0] = uint32(s.next()) & (1<<bits - 1)
+	if n := len(draws); n%2 == 1 {
+		draws[n-1] = uint32(own.next()) & (1<<bits - 1)
 	}
+	*s = own
 }

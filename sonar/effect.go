@@ -175,8 +175,9 @@ func (a *arrival) sheet(up float64, strength []float32, that float32, tau float6
 			s *= float32(math.Exp(-2 * tau * middle / math.Abs(up)))
 		}
 		ring := width * float32(middle*(g-before)/float64(n)*a.patternAt(-sine)) * s
-		for j := k; j < k+n; j++ {
-			a.intensity[j] += ring * a.channel.propagate[j]
+		out, propagate := a.intensity[k:k+n], a.channel.propagate[k:k+n]
+		for j, p := range propagate {
+			out[j] += ring * p
 		}
 		before = g
 		k += n
