@@ -41,7 +41,7 @@ and %d objects. See [speed.md](speed.md) for where the time goes.
 func draw(out io.Writer, all []sequence) error {
 	var panels []figure.Panel
 	for _, q := range all {
-		p := figure.NewPanel(q.title, strings.TrimSpace(q.title+" "+q.unit), "seconds")
+		p := figure.NewPanel(q.title, strings.TrimSuffix(q.title+", "+q.unit, ", "), "seconds")
 		first, last := q.points[0], q.points[len(q.points)-1]
 		most := 0.0
 		var at []plotter.XY

@@ -7,7 +7,8 @@ package order
 //	...
 //	{"end":21112,"reason":"finished","digest":"...","chain":"..."}
 //
-// The header carries the whole exercise, so a log replays years later. A log
+// The header carries the whole exercise, so a log replays years later; "ground_step_m":0.08
+// in it says that the sonar read the floor in coarse steps, as in a browser. A log
 // that is being kept has records of how far the session got as well:
 //
 //	{"reached":3050,"chain":"..."}
