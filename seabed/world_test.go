@@ -201,6 +201,9 @@ func held() float64 {
 
 // What stands on a floor takes no more than is said of it.
 func TestObjectsTakeNoMoreThanIsSaid(t *testing.T) {
+	if testing.Short() {
+		t.Skip("works out a great many places one after another")
+	}
 	spec := Spec{East: 500, North: 500, Depth: 60, Relief: Relief{Wavelength: 100}}
 	for _, kind := range slices.Sorted(maps.Keys(Kinds)) {
 		k := Kinds[kind]
@@ -281,6 +284,9 @@ func TestSedimentsFollowTheirAreas(t *testing.T) {
 }
 
 func TestCoverIsTheShareAskedFor(t *testing.T) {
+	if testing.Short() {
+		t.Skip("works out a great many places one after another")
+	}
 	for _, cover := range []float64{0.2, 0.5, 0.8} {
 		spec := Spec{East: 1500, North: 1500, Depth: 20, Relief: Relief{Wavelength: 100}, Base: MediumSand,
 			Patches: []Patch{{Class: Gravel, Area: Area{Bare: 1 - cover, Patchiness: 20}}}}

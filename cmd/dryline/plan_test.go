@@ -44,6 +44,9 @@ func onSphere(a, b [2]float64) float64 {
 }
 
 func TestPlanOfAnInlet(t *testing.T) {
+	if testing.Short() {
+		t.Skip("draws up plans one after another")
+	}
 	dir := t.TempDir()
 	before := math.Inf(1)
 	for _, spacing := range []string{"60", "80", "120"} {
