@@ -129,17 +129,44 @@ type evenLine struct {
 	bent  *lanes.Bending
 }
 
-// labelFacet hands the lit facet that ends at sample i, place l of a block, to the labels.
+// labelFacet hands the lit facet that ends at sample i, place l of a block, to the labels. What it
+// shows is worked out only if it is the strongest so far of one of its bins.
 func (ws *Workspace) labelFacet(b *lanes.Block, i, l int, line *evenLine, object uint16, fishZ float64) {
+	const shortest = 1e-3 // bins
+	labels, lane := ws.labels, &ws.lanes[0]
+	labels.spot.Object = object
+	from, to := float64(b.From[l]), float64(b.To[l])
+	ka, kb := int(from), min(int(to), ws.bins)
+	energy := float64(b.First[l]) * lane.now[ka>>segmentShift]
+	if ka == kb {
+		if bins := labels.bins(lane); bins != nil {
+			if energy > bins[ka].most {
+				labels.spot = ws.shown(i, line, object, fishZ)
+			}
+			labels.takeWhole(lane, energy, ka)
+		}
+		return
+	}
+	wide := max(to-from, shortest)
+	to = min(to, float64(ws.bins))
+	x := energy / wide
+	if labels.strongest(lane, x, ka, kb, from-float64(ka), to-float64(kb)) {
+		labels.spot = ws.shown(i, line, object, fishZ)
+	}
+	labels.take(lane, x, ka, kb, from-float64(ka), to-float64(kb), to-from)
+}
+
+// shown is what the facet that ends at sample i shows, and where.
+func (ws *Workspace) shown(i int, line *evenLine, object uint16, fishZ float64) Label {
 	k := i - line.first
 	g, drop := ws.even.steps[i], -float64(line.z[k])
 	drop0 := drop
 	if k > 0 {
 		drop0 = -float64(line.z[k-1])
 	}
-	gm, dm, rise := g-lanes.Step/2, (drop0+drop)/2, drop0-drop
-	length := math.Hypot(lanes.Step, rise)
-	rm := (math.Hypot(g-lanes.Step, drop0) + math.Hypot(g, drop)) / 2
+	before, gm, dm, rise := g-lanes.Step, g-lanes.Step/2, (drop0+drop)/2, drop0-drop
+	length := math.Sqrt(lanes.Step*lanes.Step + rise*rise)
+	rm := (math.Sqrt(before*before+drop0*drop0) + math.Sqrt(g*g+drop*drop)) / 2
 	if ws.refraction != nil {
 		excess := float64(line.bent.Excess[k])
 		if k > 0 {
@@ -150,14 +177,5 @@ func (ws *Workspace) labelFacet(b *lanes.Block, i, l int, line *evenLine, object
 		gm = rm / math.Sqrt(1+arrive*arrive)
 		dm = arrive * gm
 	}
-	ws.labels.spot = spotAt(seabed.Class(line.class[k]), object, gm, fishZ-dm, (rise*gm+lanes.Step*dm)/(rm*length))
-
-	const shortest = 1e-3 // bins
-	from, to := float64(b.From[l]), float64(b.To[l])
-	to = max(to, from+shortest)
-	density := float64(b.First[l]) / (to - from)
-	to = min(to, float64(ws.bins))
-	ka, kb := int(from), int(to)
-	x := density * ws.lanes[0].now[ka>>segmentShift]
-	ws.labels.take(&ws.lanes[0], x, ka, kb, from-float64(ka), to-float64(kb), to-from)
+	return spotAt(seabed.Class(line.class[k]), object, gm, fishZ-dm, (rise*gm+lanes.Step*dm)/(rm*length))
 }

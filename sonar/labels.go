@@ -131,6 +131,31 @@ func (l *labelling) setApart(first *lane) {
 	clear(l.object)
 }
 
+// bins are those that a deposit of the object of the spot competes for, if for any.
+func (l *labelling) bins(first *lane) []strongest {
+	switch {
+	case l.spot.Object == 0 && !l.removes && &first.now[0] != &first.strip[0]:
+		return l.floor
+	case l.removes || l.spot.Object == 0:
+		return nil // taken away, or furnished ground: the bare one has been noted
+	}
+	return l.object
+}
+
+// strongest reports whether a deposit in more than one bin, see take, is the strongest so far of one of them.
+func (l *labelling) strongest(first *lane, x float64, ka, kb int, fa, fb float64) bool {
+	bins := l.bins(first)
+	if bins == nil {
+		return false
+	}
+	for k := ka + 1; k < kb; k++ {
+		if x > bins[k].most {
+			return true
+		}
+	}
+	return x*(1-fa) > bins[ka].most || kb < len(bins) && x*fb > bins[kb].most
+}
+
 // take notes a deposit of density x that begins fa into bin ka and ends fb into bin kb, wide
 // apart, as deposit has them, before it is added to the first lane.
 func (l *labelling) take(first *lane, x float64, ka, kb int, fa, fb, wide float64) {
@@ -138,13 +163,12 @@ func (l *labelling) take(first *lane, x float64, ka, kb int, fa, fb, wide float6
 	if !bare && !l.apart {
 		l.setApart(first)
 	}
-	bins, sums := l.floor, l.bare
-	switch {
-	case bare:
-	case l.removes || l.spot.Object == 0:
-		return // taken away, or furnished ground: the bare one has been noted
-	default:
-		bins, sums = l.object, l.things
+	bins, sums := l.bins(first), l.bare
+	if bins == nil {
+		return
+	}
+	if !bare {
+		sums = l.things
 	}
 	if ka == kb {
 		bins[ka].strive(x*wide, &l.spot)
@@ -162,6 +186,26 @@ func (l *labelling) take(first *lane, x float64, ka, kb int, fa, fb, wide float6
 		sums[ka+1] += x * fa
 		sums[kb] -= x * (1 - fb)
 		sums[kb+1] -= x * fb
+	}
+}
+
+// takeWhole is take for a deposit that lies in one bin whole.
+func (l *labelling) takeWhole(first *lane, energy float64, k int) {
+	bare := l.spot.Object == 0 && !l.removes && &first.now[0] != &first.strip[0]
+	if !bare && !l.apart {
+		l.setApart(first)
+	}
+	bins, sums := l.bins(first), l.bare
+	if bins == nil {
+		return
+	}
+	if !bare {
+		sums = l.things
+	}
+	bins[k].strive(energy, &l.spot)
+	if l.apart {
+		sums[k] += energy
+		sums[k+1] -= energy
 	}
 }
 
