@@ -10,7 +10,7 @@ import (
 
 // look reads labels and the grain of the ground off the blocks of a ray, and their bins
 // before they are settled.
-func (ws *Workspace) look(blocks []lanes.Block, fishZ float64) {
+func (ws *Workspace) look(blocks []lanes.Block) {
 	switch grain, all := ws.even.grain(len(blocks)); {
 	case !all:
 		ws.lookByFacet(blocks)
@@ -21,11 +21,25 @@ func (ws *Workspace) look(blocks []lanes.Block, fishZ float64) {
 		return
 	}
 	line := evenLine{0, ws.even.ground.Z, ws.even.ground.Class, &ws.even.bent}
+	labels, now := ws.labels, ws.lanes[0].now
 	for k := range blocks {
 		b := &blocks[k]
 		for l := range lanes.Width {
-			if b.First[l] != 0 && b.From[l] < float32(ws.bins) {
-				ws.labelFacet(b, k*lanes.Width+l, l, &line, 0, fishZ)
+			if b.First[l] == 0 || b.From[l] >= float32(ws.bins) {
+				continue
+			}
+			bin := int(b.From[l])
+			if int(b.To[l]) != bin || !labels.apart {
+				ws.labelFacet(b, k*lanes.Width+l, l, &line, 0)
+				continue
+			}
+			// Most facets lie in one bin, and few are the strongest there: as labelFacet does, in short.
+			energy := float64(b.First[l]) * now[bin>>segmentShift]
+			labels.bare[bin] += energy
+			labels.bare[bin+1] -= energy
+			if s := &labels.floor[bin]; energy > s.most {
+				i := k*lanes.Width + l
+				s.most, s.Label, s.sight = energy, Label{Class: seabed.Class(line.class[i])}, ws.sightOf(i, &line)
 			}
 		}
 	}
@@ -129,53 +143,50 @@ type evenLine struct {
 	bent  *lanes.Bending
 }
 
-// labelFacet hands the lit facet that ends at sample i, place l of a block, to the labels. What it
-// shows is worked out only if it is the strongest so far of one of its bins.
-func (ws *Workspace) labelFacet(b *lanes.Block, i, l int, line *evenLine, object uint16, fishZ float64) {
+// labelFacet hands the lit facet that ends at sample i, place l of a block, to the labels.
+func (ws *Workspace) labelFacet(b *lanes.Block, i, l int, line *evenLine, object uint16) {
 	const shortest = 1e-3 // bins
 	labels, lane := ws.labels, &ws.lanes[0]
-	labels.spot.Object = object
+	labels.spot, labels.sight = Label{Class: seabed.Class(line.class[i-line.first]), Object: object}, ws.sightOf(i, line)
+
 	from, to := float64(b.From[l]), float64(b.To[l])
 	ka, kb := int(from), min(int(to), ws.bins)
-	energy := float64(b.First[l]) * lane.now[ka>>segmentShift]
-	if ka == kb {
-		if bins := labels.bins(lane); bins != nil {
-			if energy > bins[ka].most {
-				labels.spot = ws.shown(i, line, object, fishZ)
-			}
-			labels.takeWhole(lane, energy, ka)
-		}
-		return
+	if energy := float64(b.First[l]) * lane.now[ka>>segmentShift]; ka == kb {
+		labels.takeWhole(lane, energy, ka)
+	} else {
+		x := energy / max(to-from, shortest)
+		to = min(to, float64(ws.bins))
+		labels.take(lane, x, ka, kb, from-float64(ka), to-float64(kb), to-from)
 	}
-	wide := max(to-from, shortest)
-	to = min(to, float64(ws.bins))
-	x := energy / wide
-	if labels.strongest(lane, x, ka, kb, from-float64(ka), to-float64(kb)) {
-		labels.spot = ws.shown(i, line, object, fishZ)
-	}
-	labels.take(lane, x, ka, kb, from-float64(ka), to-float64(kb), to-from)
+	labels.sight = sight{}
 }
 
-// shown is what the facet that ends at sample i shows, and where.
-func (ws *Workspace) shown(i int, line *evenLine, object uint16, fishZ float64) Label {
+// sightOf is what is to be known of the facet that ends at sample i.
+func (ws *Workspace) sightOf(i int, line *evenLine) sight {
 	k := i - line.first
-	g, drop := ws.even.steps[i], -float64(line.z[k])
-	drop0 := drop
-	if k > 0 {
-		drop0 = -float64(line.z[k-1])
+	at := sight{sample: int32(i + 1), z0: line.z[max(k-1, 0)], z1: line.z[k]}
+	if ws.refraction != nil {
+		at.excess, at.arrive = (line.bent.Excess[max(k-1, 0)]+line.bent.Excess[k])/2, line.bent.Arrive[k]
 	}
+	return at
+}
+
+// shown is what the strongest part of a bin shows, and where.
+func (ws *Workspace) shown(s *strongest, fishZ float64) Label {
+	at := &s.sight
+	if at.sample == 0 {
+		return s.Label // known when it was deposited
+	}
+	g := ws.even.steps[at.sample-1]
+	drop0, drop := -float64(at.z0), -float64(at.z1)
 	before, gm, dm, rise := g-lanes.Step, g-lanes.Step/2, (drop0+drop)/2, drop0-drop
 	length := math.Sqrt(lanes.Step*lanes.Step + rise*rise)
 	rm := (math.Sqrt(before*before+drop0*drop0) + math.Sqrt(g*g+drop*drop)) / 2
 	if ws.refraction != nil {
-		excess := float64(line.bent.Excess[k])
-		if k > 0 {
-			excess = (excess + float64(line.bent.Excess[k-1])) / 2
-		}
-		rm += excess
-		arrive := dm/gm - float64(line.bent.Arrive[k])
+		rm += float64(at.excess)
+		arrive := dm/gm - float64(at.arrive)
 		gm = rm / math.Sqrt(1+arrive*arrive)
 		dm = arrive * gm
 	}
-	return spotAt(seabed.Class(line.class[k]), object, gm, fishZ-dm, (rise*gm+lanes.Step*dm)/(rm*length))
+	return spotAt(s.Class, s.Object, gm, fishZ-dm, (rise*gm+lanes.Step*dm)/(rm*length))
 }

@@ -126,7 +126,7 @@ func (e *Engine) walkPiece(ws *Workspace, dst *Echo, s band, p *evenPiece, fishZ
 			scale(far, hidden, part(through, next), next-i0-lifted)
 		}
 		if i == 0 {
-			v.see(ws, dst, near, fishZ)
+			v.see(ws, dst, near)
 		}
 		v.deposit(pair, all, pair.strip, first, last)
 	}
@@ -218,7 +218,7 @@ func strengthen(e *Engine, blocks []lanes.Block, f *seabed.Furniture) {
 }
 
 // see notes the objects that answer and labels what they do.
-func (v *even) see(ws *Workspace, dst *Echo, blocks []lanes.Block, fishZ float64) {
+func (v *even) see(ws *Workspace, dst *Echo, blocks []lanes.Block) {
 	if dst == nil && ws.labels == nil {
 		return
 	}
@@ -239,7 +239,7 @@ func (v *even) see(ws *Workspace, dst *Echo, blocks []lanes.Block, fishZ float64
 			noted = o
 		}
 		if ws.labels != nil && b.From[l] < float32(ws.bins) {
-			ws.labelFacet(b, f.First+i, l, &line, o, fishZ)
+			ws.labelFacet(b, f.First+i, l, &line, o)
 		}
 	}
 }

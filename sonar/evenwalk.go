@@ -51,7 +51,7 @@ func (e *Engine) soundEvenly(ws *Workspace, dst *Echo, floor EvenGround, ray int
 		weights := [2][]float32{p.weights[0][first:last], p.weights[1][first:last]}
 		lanes.Deposit(v.bins, p.blocks, v.long)
 		if i == 0 {
-			ws.look(p.blocks, l.z)
+			ws.look(p.blocks)
 		}
 		v.settle(p, p.blocks, weights, 0, ws.segments-1)
 	}

@@ -72,6 +72,7 @@ func (e *Engine) NewLabelledEcho() Echo {
 // labelling gathers what labels are made from, of the first channel.
 type labelling struct {
 	spot    Label // what is being deposited
+	sight   sight // of it, if where it lies is worked out only for what is shown at last
 	removes bool  // what is deposited is taken away
 
 	floor, object []strongest // of the floor and of objects, per bin
@@ -88,12 +89,21 @@ type labelling struct {
 type strongest struct {
 	most float64
 	Label
+	sight sight
+}
+
+// sight is a facet of an even walk: after which sample it ends, counted from 1, 0 for none, its heights
+// over the fish, and what bends the ray to it.
+type sight struct {
+	sample         int32
+	z0, z1         float32
+	excess, arrive float32
 }
 
 // strive takes a part for the strongest if it is.
-func (s *strongest) strive(part float64, spot *Label) {
+func (s *strongest) strive(part float64, spot *Label, at *sight) {
 	if part > s.most {
-		s.most, s.Label = part, *spot
+		s.most, s.Label, s.sight = part, *spot, *at
 	}
 }
 
@@ -142,20 +152,6 @@ func (l *labelling) bins(first *lane) []strongest {
 	return l.object
 }
 
-// strongest reports whether a deposit in more than one bin, see take, is the strongest so far of one of them.
-func (l *labelling) strongest(first *lane, x float64, ka, kb int, fa, fb float64) bool {
-	bins := l.bins(first)
-	if bins == nil {
-		return false
-	}
-	for k := ka + 1; k < kb; k++ {
-		if x > bins[k].most {
-			return true
-		}
-	}
-	return x*(1-fa) > bins[ka].most || kb < len(bins) && x*fb > bins[kb].most
-}
-
 // take notes a deposit of density x that begins fa into bin ka and ends fb into bin kb, wide
 // apart, as deposit has them, before it is added to the first lane.
 func (l *labelling) take(first *lane, x float64, ka, kb int, fa, fb, wide float64) {
@@ -171,14 +167,14 @@ func (l *labelling) take(first *lane, x float64, ka, kb int, fa, fb, wide float6
 		sums = l.things
 	}
 	if ka == kb {
-		bins[ka].strive(x*wide, &l.spot)
+		bins[ka].strive(x*wide, &l.spot, &l.sight)
 	} else {
-		bins[ka].strive(x*(1-fa), &l.spot)
+		bins[ka].strive(x*(1-fa), &l.spot, &l.sight)
 		for k := ka + 1; k < kb; k++ {
-			bins[k].strive(x, &l.spot)
+			bins[k].strive(x, &l.spot, &l.sight)
 		}
 		if kb < len(bins) {
-			bins[kb].strive(x*fb, &l.spot)
+			bins[kb].strive(x*fb, &l.spot, &l.sight)
 		}
 	}
 	if l.apart {
@@ -202,7 +198,7 @@ func (l *labelling) takeWhole(first *lane, energy float64, k int) {
 	if !bare {
 		sums = l.things
 	}
-	bins[k].strive(energy, &l.spot)
+	bins[k].strive(energy, &l.spot, &l.sight)
 	if l.apart {
 		sums[k] += energy
 		sums[k+1] -= energy
@@ -262,7 +258,7 @@ func (e *Engine) settle(ws *Workspace, dst []Label, pose *Pose, side Side, numbe
 		case surface >= lit && surface >= object && surface >= quiet:
 			dst[k] = Label{Kind: SurfaceLabel}
 		case object > 0 && object >= lit && object >= quiet:
-			dst[k] = l.object[k].Label
+			dst[k] = ws.shown(&l.object[k], pose.Z)
 			dst[k].Kind = ObjectLabel
 			if expected > 0 && lit > there*expected {
 				dst[k].Kind = LayoverLabel
@@ -274,7 +270,7 @@ func (e *Engine) settle(ws *Workspace, dst []Label, pose *Pose, side Side, numbe
 		case expected < quiet:
 			dst[k] = Label{Kind: NoiseLabel}
 		default:
-			dst[k] = floor[k].Label
+			dst[k] = ws.shown(&floor[k], pose.Z)
 			dst[k].Kind = FloorLabel
 			if lit < there*expected {
 				dst[k].Kind = ShadowLabel
