@@ -141,30 +141,27 @@ func (l *labelling) setApart(first *lane) {
 	clear(l.object)
 }
 
-// bins are those that a deposit of the object of the spot competes for, if for any.
-func (l *labelling) bins(first *lane) []strongest {
-	switch {
-	case l.spot.Object == 0 && !l.removes && &first.now[0] != &first.strip[0]:
-		return l.floor
-	case l.removes || l.spot.Object == 0:
-		return nil // taken away, or furnished ground: the bare one has been noted
+// taking is what a deposit of the spot competes in and adds to; nothing for what is not noted.
+func (l *labelling) taking(first *lane) (bins []strongest, sums []float64) {
+	bare := l.spot.Object == 0 && !l.removes && &first.now[0] != &first.strip[0]
+	if !bare && !l.apart {
+		l.setApart(first)
 	}
-	return l.object
+	switch {
+	case bare:
+		return l.floor, l.bare
+	case l.removes || l.spot.Object == 0:
+		return nil, nil // taken away, or furnished ground: the bare one has been noted
+	}
+	return l.object, l.things
 }
 
 // take notes a deposit of density x that begins fa into bin ka and ends fb into bin kb, wide
 // apart, as deposit has them, before it is added to the first lane.
 func (l *labelling) take(first *lane, x float64, ka, kb int, fa, fb, wide float64) {
-	bare := l.spot.Object == 0 && !l.removes && &first.now[0] != &first.strip[0]
-	if !bare && !l.apart {
-		l.setApart(first)
-	}
-	bins, sums := l.bins(first), l.bare
+	bins, sums := l.taking(first)
 	if bins == nil {
 		return
-	}
-	if !bare {
-		sums = l.things
 	}
 	if ka == kb {
 		bins[ka].strive(x*wide, &l.spot, &l.sight)
@@ -187,16 +184,9 @@ func (l *labelling) take(first *lane, x float64, ka, kb int, fa, fb, wide float6
 
 // takeWhole is take for a deposit that lies in one bin whole.
 func (l *labelling) takeWhole(first *lane, energy float64, k int) {
-	bare := l.spot.Object == 0 && !l.removes && &first.now[0] != &first.strip[0]
-	if !bare && !l.apart {
-		l.setApart(first)
-	}
-	bins, sums := l.bins(first), l.bare
+	bins, sums := l.taking(first)
 	if bins == nil {
 		return
-	}
-	if !bare {
-		sums = l.things
 	}
 	bins[k].strive(energy, &l.spot, &l.sight)
 	if l.apart {
