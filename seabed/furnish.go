@@ -2,6 +2,7 @@ package seabed
 
 import (
 	"math"
+	"slices"
 
 	"dryline/seabed/lanes"
 )
@@ -93,6 +94,16 @@ func (f *Furniture) Raise() (highest float32, stands bool) {
 // Object is whose the surface at a sample of the lists is, as in Profile.Object: 0 for the ground's.
 func (f *Furniture) Object(i int) uint16 {
 	return f.owners[f.by[i]]
+}
+
+// All reports whether every object that is crossed is in a list.
+func (f *Furniture) All(objects []uint16) bool {
+	for _, o := range f.owners {
+		if o != 0 && !slices.Contains(objects, o) {
+			return false
+		}
+	}
+	return true
 }
 
 // evenStep is from one sample to the next, metres.
