@@ -153,35 +153,55 @@ func (a *arrival) target(sigma, along, r, sine float64) {
 // some bins at a time.
 func (a *arrival) sheet(up float64, strength []float32, that float32, tau float64) {
 	const exact, stride = 48, 8
-	bin := a.engine.bin
-	k := int(math.Abs(up) / bin)
-	first := k
-	before := 0.0 // g at the near edge
-	width := float32(a.channel.width)
-	for k < len(a.intensity) {
-		n := 1
-		if k >= first+exact {
-			n = min(stride, len(a.intensity)-k)
-		}
-		r := float64(k+n) * bin
-		g := math.Sqrt(max(r*r-up*up, 0))
-		middle := max((float64(k)+float64(n)/2)*bin, math.Abs(up))
-		sine := up / middle
-		s := that
-		if strength != nil {
-			s = strength[min(int(math.Abs(sine)*strengthSteps), strengthSteps-1)]
-		}
-		if tau > 0 {
-			s *= float32(math.Exp(-2 * tau * middle / math.Abs(up)))
-		}
-		ring := width * float32(middle*(g-before)/float64(n)*a.patternAt(-sine)) * s
-		out, propagate := a.intensity[k:k+n], a.channel.propagate[k:k+n]
-		for j, p := range propagate {
-			out[j] += ring * p
-		}
-		before = g
-		k += n
+	first, end := int(math.Abs(up)/a.engine.bin), len(a.intensity)
+	rings := rings{a: a, up: up, strength: strength, that: that, tau: tau, width: float32(a.channel.width)}
+	k := first
+	for ; k < min(first+exact, end); k++ {
+		a.intensity[k] += rings.next(k, 1) * a.channel.propagate[k]
 	}
+	for ; k <= end-stride; k += stride {
+		each := rings.next(k, stride)
+		out, propagate := (*[stride]float32)(a.intensity[k:]), (*[stride]float32)(a.channel.propagate[k:])
+		for j, p := range propagate {
+			out[j] += each * p
+		}
+	}
+	if n := end - k; n > 0 {
+		each := rings.next(k, n)
+		for ; k < end; k++ {
+			a.intensity[k] += each * a.channel.propagate[k]
+		}
+	}
+}
+
+// rings go outwards over a sheet.
+type rings struct {
+	a        *arrival
+	up       float64
+	strength []float32
+	that     float32
+	tau      float64
+	width    float32
+	before   float64 // g at the near edge of the next
+}
+
+// next is what each of n bins from bin k on hears of the ring they make up together, before its way.
+func (o *rings) next(k, n int) float32 {
+	bin, up := o.a.engine.bin, o.up
+	r := float64(k+n) * bin
+	g := math.Sqrt(max(r*r-up*up, 0))
+	middle := max((float64(k)+float64(n)/2)*bin, math.Abs(up))
+	sine := up / middle
+	s := o.that
+	if o.strength != nil {
+		s = o.strength[min(int(math.Abs(sine)*strengthSteps), strengthSteps-1)]
+	}
+	if o.tau > 0 {
+		s *= float32(math.Exp(-2 * o.tau * middle / math.Abs(up)))
+	}
+	area := middle * (g - o.before)
+	o.before = g
+	return o.width * float32(area/float64(n)*o.a.patternAt(-sine)) * s
 }
 
 // ahead and across are the components of a place, east and north of the fish,
