@@ -5,6 +5,7 @@ import (
 
 	"dryline/seabed"
 	"dryline/sonar/acoustics"
+	"dryline/sonar/lanes"
 )
 
 // effect spoils a record in one physical way. Its methods may be called by
@@ -38,6 +39,7 @@ type arrival struct {
 	vertical  []float32    // two-way pattern by sine of the angle below horizontal, see patternAt
 	intensity []float32    // of echoes, per bin, linear re 1 uPa^2
 	stray     []float32    // of what comes in beside the echoes, likewise
+	rings     []float32    // scratch of sheet
 }
 
 // newSpoilers builds the effects in the order the sound meets them: those that add
@@ -94,7 +96,7 @@ func (e *Engine) spoil(ws *Workspace, channel int, pose Pose, side Side, number 
 	ws.arrival = arrival{
 		engine: e, channel: e.channels[channel], index: channel, side: side, number: number,
 		pose: pose, altitude: ws.altitude, floor: ws.section.Class[0],
-		vertical: ws.lanes[channel].vertical, intensity: ws.energy, stray: ws.stray,
+		vertical: ws.lanes[channel].vertical, intensity: ws.energy, stray: ws.stray, rings: ws.rings,
 	}
 	for _, fx := range e.spoilers.list {
 		fx.add(&ws.arrival)
@@ -152,19 +154,20 @@ func (a *arrival) target(sigma, along, r, sine float64) {
 // 2 tau/sin(gamma) there and back. Past the first bins the ring changes slowly and is shared out evenly over
 // some bins at a time.
 func (a *arrival) sheet(up float64, strength []float32, that float32, tau float64) {
-	const exact, stride = 48, 8
+	const exact, stride = 48, lanes.RingBins
 	first, end := int(math.Abs(up)/a.engine.bin), len(a.intensity)
 	rings := rings{a: a, up: up, strength: strength, that: that, tau: tau, width: float32(a.channel.width)}
 	k := first
 	for ; k < min(first+exact, end); k++ {
 		a.intensity[k] += rings.next(k, 1) * a.channel.propagate[k]
 	}
-	for ; k <= end-stride; k += stride {
-		each := rings.next(k, stride)
-		out, propagate := (*[stride]float32)(a.intensity[k:]), (*[stride]float32)(a.channel.propagate[k:])
-		for j, p := range propagate {
-			out[j] += each * p
+	if whole := max(end-k, 0) / stride; whole > 0 {
+		each := a.rings[:whole]
+		for i := range each {
+			each[i] = rings.next(k+i*stride, stride)
 		}
+		lanes.AddRings(a.intensity[k:], a.channel.propagate[k:], each)
+		k += whole * stride
 	}
 	if n := end - k; n > 0 {
 		each := rings.next(k, n)

@@ -203,7 +203,7 @@ func (e *Engine) settle(ws *Workspace, dst []Label, pose *Pose, side Side, numbe
 	if e.spec.Effects.SurfaceEcho {
 		clear(l.surface)
 		a := arrival{engine: e, channel: t, side: side, number: number, pose: *pose, altitude: ws.altitude,
-			vertical: ws.lanes[0].vertical, intensity: l.surface, stray: ws.scratch}
+			vertical: ws.lanes[0].vertical, intensity: l.surface, stray: ws.scratch[:ws.bins], rings: ws.rings}
 		e.surface.add(&a)
 		heard = l.surface
 	}
