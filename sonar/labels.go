@@ -76,6 +76,7 @@ type labelling struct {
 	removes bool  // what is deposited is taken away
 
 	floor, object []strongest // of the floor and of objects, per bin
+	sample        []int32     // per bin, scratch of lookAtFloor
 	surface       []float32
 
 	// Energy of floor without objects and of objects, from bin to bin, see deposit. As long as a
@@ -118,7 +119,7 @@ func (ws *Workspace) label(dst *Echo) {
 		n := ws.bins
 		l = &labelling{
 			floor: make([]strongest, n), object: make([]strongest, n),
-			bare: make([]float64, n+2), things: make([]float64, n+2), surface: make([]float32, n),
+			bare: make([]float64, n+2), things: make([]float64, n+2), surface: make([]float32, n), sample: make([]int32, n),
 		}
 		ws.labelled = l
 	}
