@@ -202,9 +202,14 @@ func (o *rings) next(k, n int) float32 {
 	if o.tau > 0 {
 		s *= float32(math.Exp(-2 * o.tau * middle / math.Abs(up)))
 	}
-	area := middle * (g - o.before)
+	each := middle * (g - o.before)
 	o.before = g
-	return o.width * float32(area/float64(n)*o.a.patternAt(-sine)) * s
+	if n == lanes.RingBins { // as exact, and no division
+		each *= 1. / lanes.RingBins
+	} else {
+		each /= float64(n)
+	}
+	return o.width * float32(each*o.a.patternAt(-sine)) * s
 }
 
 // ahead and across are the components of a place, east and north of the fish,
