@@ -190,7 +190,10 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 		if e.NoiseOff {
 			clear(ws.stray)
 		} else {
-			t.quiet.hear(ws.stray, ws.radians, t.beam, pose.Depth(), ws.altitude)
+			if c == 0 {
+				ws.reachWater(t.beam, pose.Depth(), ws.altitude)
+			}
+			t.quiet.hear(ws.stray, ws.radians, ws.reach)
 		}
 		if c == 0 && ws.labels != nil {
 			e.settle(ws, dst.Labels, &pose, side, number)

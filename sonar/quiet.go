@@ -59,20 +59,31 @@ func (e *Engine) newQuiet(t *tuned) quiet {
 	return q
 }
 
-// hear fills dst with it for a fish at a depth and an altitude. radians are scratch, by segment.
-func (q *quiet) hear(dst, radians []float32, beam *alongTrack, depth, altitude float64) {
+// hear fills dst with it. radians are scratch, by segment.
+func (q *quiet) hear(dst, radians []float32, reach []waterReach) {
 	if len(q.water) == 0 {
 		clear(dst)
 	} else {
-		depth = max(depth, 0)
 		for s := range radians {
-			r := beam.middle + float64(s)*beam.step
-			radians[s] = float32(q.gathered(min(altitude/r, 1)) - q.gathered(-min(depth/r, 1)))
+			radians[s] = float32(q.gathered(reach[s].down) - q.gathered(-reach[s].up))
 		}
 		lanes.Gather(dst, q.water, q.ones, radians)
 	}
 	for k, x := range q.ring {
 		dst[k] += x
+	}
+}
+
+// waterReach is how far up and down there is water in the middle of a segment: the sines of the elevations at which its slant range
+// meets surface and floor, at most one.
+type waterReach struct{ up, down float64 }
+
+// reachWater works them out for a fish at a depth and an altitude; the channels' segments lie alike.
+func (ws *Workspace) reachWater(beam *alongTrack, depth, altitude float64) {
+	depth = max(depth, 0)
+	for s := range ws.reach {
+		r := beam.middle + float64(s)*beam.step
+		ws.reach[s] = waterReach{min(depth/r, 1), min(altitude/r, 1)}
 	}
 }
 

@@ -141,6 +141,7 @@ func (e *Engine) walk(ws *Workspace, s *Section, dst *Echo, first int, from prog
 // and takes the same away where it ends. One running sum then gives the energy
 // of every bin, however many a facet spans.
 func (ws *Workspace) deposit(class seabed.Class, step, dip int, area, a, b float64) {
+	ws.changed = true
 	if a > b {
 		a, b = b, a
 	}

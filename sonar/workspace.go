@@ -26,14 +26,16 @@ type Workspace struct {
 	refractions refractions
 	refraction  *refraction // of the water's layers for this ping, nil without
 	energy      []float32
-	left        []float32 // per segment: the share of echoes that turning leaves
-	stray       []float32 // per bin: sound that comes in beside the echoes, linear re 1 uPa^2
-	radians     []float32 // per segment: of elevation with water in them, see quiet
-	rings       []float32 // see sheet
+	left        []float32    // per segment: the share of echoes that turning leaves
+	stray       []float32    // per bin: sound that comes in beside the echoes, linear re 1 uPa^2
+	radians     []float32    // per segment: of elevation with water in them, see quiet
+	reach       []waterReach // per segment
+	rings       []float32    // see sheet
 	scratch     []float32
 	draws       []uint32    // of the noise, by bin
 	grain       []float32   // per bin: fewest scatterers to the square metre, 0 for many
 	coarse      bool        // some bin has few
+	changed     bool        // something has been deposited in the changes of the lanes
 	overheard   [][]float32 // by channel: what the other side hears, if it is heard at all
 
 	even     *even // nil for a sonar that does not walk so
@@ -67,6 +69,7 @@ func (e *Engine) NewWorkspace() *Workspace {
 		segments: len(e.channels[0].beam.segments), left: make([]float32, len(e.channels[0].beam.segments)),
 		rings:   make([]float32, e.spec.Samples/lanes.RingBins),
 		radians: make([]float32, (e.spec.Samples+segmentBins-1)/segmentBins),
+		reach:   make([]waterReach, (e.spec.Samples+segmentBins-1)/segmentBins),
 		bins:    e.spec.Samples,
 		energy:  make([]float32, e.spec.Samples), stray: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples+e.longestKernel()), draws: make([]uint32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
 	}
@@ -86,8 +89,11 @@ func (e *Engine) NewWorkspace() *Workspace {
 
 // begin clears the accumulators and lays out the walk for the altitude.
 func (ws *Workspace) begin(e *Engine, floor Floor, pose Pose) {
-	for i := range ws.lanes {
-		clear(ws.lanes[i].change)
+	if ws.changed {
+		for i := range ws.lanes {
+			clear(ws.lanes[i].change)
+		}
+		ws.changed = false
 	}
 	if ws.coarse {
 		clear(ws.grain)

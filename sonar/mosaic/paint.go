@@ -1,6 +1,9 @@
 package mosaic
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Swath is one ping ready to be laid on the ground.
 type Swath struct {
@@ -32,14 +35,26 @@ func (l *laid) take(s Swath, step float64) {
 	l.Swath = s
 	l.across.lay(&s, step)
 	l.Port, l.Starboard = nil, nil // good for the call alone
+	// Both sides at once, as every sum waits for the one before.
+	n, port, starboard := min(len(s.Port), len(s.Starboard)), 0.0, 0.0
 	for side, row := range [2][]float32{s.Port, s.Starboard} {
-		sums, total := append(l.sums[side][:0], 0), 0.0
-		for _, v := range row {
-			total += float64(v)
-			sums = append(sums, total)
-		}
-		l.sums[side] = sums
+		l.sums[side] = append(slices.Grow(l.sums[side][:0], len(row)+1), 0)
 	}
+	one, other := l.sums[0][:n+1], l.sums[1][:n+1]
+	for k := range n {
+		port += float64(s.Port[k])
+		starboard += float64(s.Starboard[k])
+		one[k+1], other[k+1] = port, starboard
+	}
+	l.sums[0], l.sums[1] = goOn(one, s.Port[n:]), goOn(other, s.Starboard[n:])
+}
+
+// goOn sums up the rest of a row.
+func goOn(sums []float64, row []float32) []float64 {
+	for _, v := range row {
+		sums = append(sums, sums[len(sums)-1]+float64(v))
+	}
+	return sums
 }
 
 // NewPainter returns a painter for one line.
