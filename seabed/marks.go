@@ -175,8 +175,8 @@ func (w *World) layMarks(t *tile, k int, edge *field, x0, y0 float64) {
 				return
 			}
 			t.z[n] -= float32(m.depth * sink)
-			if t.class[n]&outcropMark == 0 && share > 0.5+ragged*float64(edge[n])+ditherShare*(dither(x, y)-0.5) {
-				t.class[n] = p.Class
+			if t.surface[n].class&outcropMark == 0 && share > 0.5+ragged*float64(edge[n])+ditherShare*(dither(x, y)-0.5) {
+				t.surface[n].class = p.Class
 			}
 		})
 	}

@@ -21,13 +21,17 @@ const TileLimit = 1024
 
 // tile is one built square of the floor.
 type tile struct {
-	z     field
-	class [tileSide * tileSide]Class
-	// Ripples too short for the nodes: which field (0 none, else index + 1),
-	// its height as a share of 255, and its phase wander in 1/256 turns.
-	field [tileSide * tileSide]uint8
-	share [tileSide * tileSide]uint8
-	phase [tileSide * tileSide]int8
+	z       field
+	surface [tileSide * tileSide]surface
+}
+
+// surface is what the floor is made of at a node, with the ripples on it that are too
+// short for the nodes: which field of them (0 none, else index + 1), its height as a share
+// of 255, and its phase wander in 1/256 turns. A ray reads it whole.
+type surface struct {
+	class        Class
+	field, share uint8
+	phase        int8
 }
 
 // The noises are sampled on a 1 m grid around the tile and interpolated: none
@@ -188,7 +192,7 @@ func (w *World) layOutcrop(t *tile, c *coarse, k int, x0, y0 float64, weight *fi
 		r *= float64(weight[n])
 		t.z[n] += float32(b.Height * r)
 		if r > 0.3 {
-			t.class[n] = Rock | outcropMark
+			t.surface[n].class = Rock | outcropMark
 		}
 	})
 }
@@ -201,9 +205,9 @@ const outcropMark Class = 0x80
 func (w *World) laySediments(t *tile, c *coarse, x0, y0 float64) {
 	var weight, rough, edge field
 	var soft coarse
-	for n := range t.class {
-		if t.class[n]&outcropMark == 0 {
-			t.class[n] = w.spec.Base
+	for n := range t.surface {
+		if t.surface[n].class&outcropMark == 0 {
+			t.surface[n].class = w.spec.Base
 		}
 	}
 	w.roughen(&rough, w.spec.Base, nil, x0, y0)
@@ -238,18 +242,18 @@ func (w *World) laySediments(t *tile, c *coarse, x0, y0 float64) {
 			w.fabric.edge(&edge, k, x0, y0)
 		}
 		eachNode(x0, y0, func(n int, x, y float64) {
-			if t.class[n]&outcropMark != 0 || weight[n] <= 0 {
+			if t.surface[n].class&outcropMark != 0 || weight[n] <= 0 {
 				return
 			}
 			// The edge of a patch is no line: lobes and islands at every scale, and at
 			// the least grains that mix.
 			if weight[n] >= 1 || float64(weight[n]) > 0.5+0.22*float64(edge[n])+0.1*(dither(x, y)-0.5) {
-				t.class[n] = p.Class
+				t.surface[n].class = p.Class
 			}
 		})
 	}
-	for n := range t.class {
-		t.class[n] &^= outcropMark
+	for n := range t.surface {
+		t.surface[n].class &^= outcropMark
 		t.z[n] += rough[n]
 	}
 }

@@ -17,7 +17,7 @@ func (w *World) layWaves(t *tile, c *coarse, x0, y0 float64) {
 		}
 		if b.On != Unset {
 			for n := range weight {
-				if t.class[n] != b.On {
+				if t.surface[n].class != b.On {
 					weight[n] = 0
 				}
 			}
@@ -25,9 +25,9 @@ func (w *World) layWaves(t *tile, c *coarse, x0, y0 float64) {
 		st.crests(c, &weight, &phase, &strength, x0, y0)
 		if st.fine > 0 {
 			for n, a := range weight {
-				if share := uint8(min(max(a*strength[n], 0), 1) * 255); share > t.share[n] {
-					t.field[n], t.share[n] = uint8(st.fine), share
-					t.phase[n] = int8(math.Round(float64(phase[n]-float32(math.Round(float64(phase[n]))))*256 - 0.5))
+				if share := uint8(min(max(a*strength[n], 0), 1) * 255); share > t.surface[n].share {
+					t.surface[n].field, t.surface[n].share = uint8(st.fine), share
+					t.surface[n].phase = int8(math.Round(float64(phase[n]-float32(math.Round(float64(phase[n]))))*256 - 0.5))
 				}
 			}
 			continue

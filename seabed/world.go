@@ -186,5 +186,5 @@ func (w *World) HeightAt(x, y float64) float64 {
 func (w *World) ClassAt(x, y float64) Class {
 	var c cursor
 	_, n := c.at(w, x, y)
-	return c.tile.class[n]
+	return c.tile.surface[n].class
 }
