@@ -103,69 +103,6 @@ func (q *quilt) corner(kind Class, u, v float64) float64 {
 	return sum / math.Sqrt((1-2*s*(1-s))*(1-2*t*(1-t)))
 }
 
-// field is a value at every node of a tile.
-type field [tileSide * tileSide]float32
-
-// spread fills the nodes of the tile whose south-west corner is (x0, y0) with what at
-// gives there, a node of the quilt to each.
-func (q *quilt) spread(dst *field, kind Class, x0, y0 float64) {
-	var (
-		columns, rows [tileSide]struct {
-			piece int
-			share float32
-		}
-		u0, v0 = int(x0*nodesPerM) - tileMargin + quiltOrigin, int(y0*nodesPerM) - tileMargin + quiltOrigin
-	)
-	for k := range tileSide {
-		i, s := q.along(float64(u0 + k))
-		columns[k].piece, columns[k].share = i, float32(s)
-		j, t := q.along(float64(v0 + k))
-		rows[k].piece, rows[k].share = j, float32(t)
-	}
-	norm := func(s float32) float32 { return 1 / float32(math.Sqrt(float64(1-2*s*(1-s)))) }
-	for from := 0; from < tileSide; {
-		to := from + 1 // columns of one pair of pieces
-		for to < tileSide && columns[to].piece == columns[from].piece {
-			to++
-		}
-		var du, dv [4]int
-		known := math.MinInt
-		for k := range tileSide {
-			j, t := rows[k].piece, rows[k].share
-			if j != known {
-				known = j
-				for n := range du {
-					u, v := q.shift(kind, columns[from].piece+n&1, j+n>>1)
-					du[n], dv[n] = int(u), int(v)
-				}
-			}
-			across := norm(t)
-			row := func(n int) []float32 {
-				r := (v0 + k + dv[n]) & microMask * microSide
-				return q.patch[r : r+microSide]
-			}
-			r0, r1, r2, r3 := row(0), row(1), row(2), row(3)
-			line := dst[k*tileSide : (k+1)*tileSide]
-			for i := from; i < to; i++ {
-				s, u := columns[i].share, u0+i
-				a := r0[(u+du[0])&microMask]
-				if t > 0 {
-					a += t * (r2[(u+du[2])&microMask] - a)
-				}
-				if s > 0 {
-					b := r1[(u+du[1])&microMask]
-					if t > 0 {
-						b += t * (r3[(u+du[3])&microMask] - b)
-					}
-					a = (a + s*(b-a)) * norm(s)
-				}
-				line[i] = a * across
-			}
-		}
-		from = to
-	}
-}
-
 // along returns the piece whose middle lies before u and how much the next one
 // holds, 0..1.
 func (q *quilt) along(u float64) (i int, share float64) {

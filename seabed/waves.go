@@ -8,11 +8,11 @@ import (
 
 // layWaves lays ripples, megaripples and sand waves on the sediments: the short ones as
 // what a ray adds, the others into the heights.
-func (w *World) layWaves(t *tile, c *coarse, x0, y0 float64) {
-	var weight, phase, strength field
+func (w *World) layWaves(t *tile, s *scratch, x0, y0 float64) {
+	weight, phase, strength := &s.weight, &s.phase, &s.strength
 	for k := range w.spec.Bedforms {
 		b, st := &w.spec.Bedforms[k], &w.bedforms[k]
-		if st.wave.Wavelength == 0 || !c.weigh(&weight, &b.Area, st.cover, x0, y0) {
+		if st.wave.Wavelength == 0 || !s.weigh(&b.Area, st.cover, x0, y0) {
 			continue
 		}
 		if b.On != Unset {
@@ -22,7 +22,7 @@ func (w *World) layWaves(t *tile, c *coarse, x0, y0 float64) {
 				}
 			}
 		}
-		st.crests(c, &weight, &phase, &strength, x0, y0)
+		st.crests(s, x0, y0)
 		if st.fine > 0 {
 			for n, a := range weight {
 				if share := uint8(min(max(a*strength[n], 0), 1) * 255); share > t.surface[n].share {
@@ -57,8 +57,9 @@ func (w *World) layWaves(t *tile, c *coarse, x0, y0 float64) {
 // b a slow noise. Where the sum is nearly nothing, at points, a crest ends or forks: on
 // a way round such a point the phase gains a whole turn. Without wander the crests are
 // straight and none ends.
-func (st *bedformState) crests(c *coarse, weight, phase, strength *field, x0, y0 float64) {
+func (st *bedformState) crests(k *scratch, x0, y0 float64) {
 	b := &st.wave
+	phase, strength, first, second, re, im := &k.phase, &k.strength, &k.first, &k.second, &k.re, &k.im
 	if b.Wander == 0 {
 		for n := range phase {
 			phase[n], strength[n] = 0, 1
@@ -72,22 +73,19 @@ func (st *bedformState) crests(c *coarse, weight, phase, strength *field, x0, y0
 			return b.Wander * (st.noise.Eval2(x*s, y*s) + 0.5*st.noise.Eval2(2.7*x*s+9, 2.7*y*s))
 		}
 	}
-	c.sample(x0, y0, wander(0))
-	c.nodes(phase)
-	first := *c
-	c.sample(x0, y0, wander(57))
-	second := *c
-	c.sample(x0, y0, func(x, y float64) float64 { return 0.45 + 0.75*st.noise.Eval2(0.8*x*s+23, 0.8*y*s-41) })
+	first.sample(x0, y0, wander(0))
+	first.nodes(phase)
+	second.sample(x0, y0, wander(57))
+	k.c.sample(x0, y0, func(x, y float64) float64 { return 0.45 + 0.75*st.noise.Eval2(0.8*x*s+23, 0.8*y*s-41) })
 	// Relative to the first train, so that nothing is lost of its whole turns.
-	var re, im field
-	for n, share := range c {
+	for n, share := range k.c {
 		sin, cos := math.Sincos(2 * math.Pi * (second[n] - first[n]))
 		share = max(share, 0)
 		first[n], second[n] = 1+share*cos, share*sin
 	}
-	first.nodes(&re)
-	second.nodes(&im)
-	for n, a := range weight {
+	first.nodes(re)
+	second.nodes(im)
+	for n, a := range k.weight {
 		if strength[n] = 1; a > 0 && im[n] != 0 {
 			phase[n] += float32(math.Atan2(float64(im[n]), float64(re[n])) / (2 * math.Pi))
 			strength[n] = min(1, float32(math.Sqrt(float64(re[n]*re[n]+im[n]*im[n]))))

@@ -1,0 +1,33 @@
+package seabed
+
+import "sync"
+
+// scratch is what building a tile takes for the while: half a megabyte that would
+// otherwise lie on a stack, which grows to it by halves.
+type scratch struct {
+	outline         outline
+	c, soft         coarse
+	first, second   coarse
+	weight, rough   field
+	phase, strength field
+	re, im, edge    field
+	long            weave
+	border          border
+}
+
+var scratches = sync.Pool{New: func() any { return new(scratch) }}
+
+// weigh fills weight with how much of an area holds, 0..1, and reports whether any does.
+// noise is the area's own, in -1..1, asked for only where it matters.
+func (s *scratch) weigh(a *Area, noise func(x, y float64, a *Area) float64, x0, y0 float64) bool {
+	if a.misses(x0, y0) {
+		return false
+	}
+	const feather, mixed = 0.25, 0.08
+	s.outline.lay(a, x0, y0)
+	present, _ := s.outline.weigh(&s.c, &s.soft, x0, y0, feather, mixed, noise)
+	if present {
+		s.c.nodes(&s.weight)
+	}
+	return present
+}
