@@ -8,8 +8,9 @@ const (
 	coarseStep   = 1.0
 	coarseMargin = 2
 	coarseSide   = int(tileSize/coarseStep) + 2*coarseMargin + 1
-	// coarseReach is how far from the middle of the tile the grid's corners are, metres.
-	coarseReach = (tileSize/2 + coarseMargin*coarseStep) * math.Sqrt2
+	// coarseReach is how far from the middle of the tile the grid's corners are, metres,
+	// and more by far than that is rounded by.
+	coarseReach = (tileSize/2+coarseMargin*coarseStep)*math.Sqrt2 + 1e-3
 )
 
 // coarse is a field on the 1 m grid around a tile.

@@ -141,13 +141,17 @@ func (f *furrow) stampInto(t *tile, x0, y0 float64) {
 		left, right = min(left, p.X-reach), max(right, p.X+reach)
 		bottom, top = min(bottom, p.Y-reach), max(top, p.Y+reach)
 	}
+	pieces := make([]float64, len(f.line)) // how long they are
+	for i := first; i <= last; i++ {
+		dx, dy := f.line[i].X-f.line[i-1].X, f.line[i].Y-f.line[i-1].Y
+		pieces[i] = math.Sqrt(dx*dx + dy*dy)
+	}
 	eachNodeIn(x0, y0, left, bottom, right, top, func(n int, x, y float64) {
 		best, along := math.Inf(1), 0.0
 		s := before
 		for i := first; i <= last; i++ {
-			a, b := f.line[i-1], f.line[i]
+			a, b, piece := f.line[i-1], f.line[i], pieces[i]
 			dx, dy := b.X-a.X, b.Y-a.Y
-			piece := math.Sqrt(dx*dx + dy*dy)
 			u := min(max(((x-a.X)*dx+(y-a.Y)*dy)/(piece*piece), 0), 1)
 			ex, ey := x-a.X-u*dx, y-a.Y-u*dy
 			if d := ex*ex + ey*ey; d < best {

@@ -22,17 +22,16 @@ func (o *outline) lay(a *Area, x0, y0 float64) {
 	if len(a.Polygon) < 3 {
 		return
 	}
-	const hair = 1e-3 // metres
 	x, y := x0+tileSize/2, y0+tileSize/2
 	d := signedDistance(a.Polygon, x, y)
-	if math.Abs(d) > max(a.Feather, softest)/2+coarseReach+hair {
+	if math.Abs(d) > max(a.Feather, softest)/2+coarseReach {
 		o.distance = math.Copysign(o.distance, d)
 		return
 	}
 	o.level, o.near = false, o.near[:0]
 	j := len(a.Polygon) - 1
 	for i, p := range a.Polygon {
-		if q := a.Polygon[j]; segmentDistance(x, y, p, q) < math.Abs(d)+2*coarseReach+hair {
+		if q := a.Polygon[j]; segmentDistance(x, y, p, q) < math.Abs(d)+2*coarseReach {
 			o.near = append(o.near, segment{p, q})
 		}
 		j = i

@@ -3,6 +3,7 @@ package seabed
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"dryline/seabed/chance"
 
@@ -15,6 +16,8 @@ type relief struct {
 	spec   *Spec
 	shape  Relief // the spec's, or what goes on below measured depths
 	octave []opensimplex.Noise
+	sin    float64 // of the bearing it deepens to
+	cos    float64
 }
 
 // goesOn is how high the octave of a wavelength of the relief is to how much the whole relief bends
@@ -32,6 +35,7 @@ func newRelief(spec *Spec, seed uint64) relief {
 			r.shape.Octaves = 0 // the sediments' roughness goes on
 		}
 	}
+	r.sin, r.cos = math.Sin(r.shape.DeepensTo), math.Cos(r.shape.DeepensTo)
 	wavelength := r.shape.Wavelength
 	for i := range r.shape.Octaves {
 		if i > 0 && wavelength < longestRoughness {
@@ -66,7 +70,7 @@ var fallOff = math.Exp2(-0.625)
 // height is the smooth floor at a point, metres, negative below the water.
 func (r *relief) height(x, y float64) float64 {
 	s := &r.shape
-	along := (x-r.spec.East/2)*math.Sin(s.DeepensTo) + (y-r.spec.North/2)*math.Cos(s.DeepensTo)
+	along := (x-r.spec.East/2)*r.sin + (y-r.spec.North/2)*r.cos
 	z := -r.spec.Depth - s.Gradient*along
 	if r.spec.Depths != nil {
 		z = r.spec.Depths.HeightAt(x, y)
@@ -81,6 +85,25 @@ func (r *relief) height(x, y float64) float64 {
 		z -= s.Channels[i].depthAt(x, y)
 	}
 	return z
+}
+
+// about is the relief on the grid around a tile: of the axes of channels only that is
+// left which may be the nearest there.
+func (r *relief) about(x0, y0 float64) relief {
+	near := *r
+	near.shape.Channels = slices.Clone(r.shape.Channels)
+	x, y := x0+tileSize/2, y0+tileSize/2
+	for i := range near.shape.Channels {
+		c := &near.shape.Channels[i]
+		far := PathDistance(c.Axis, Point{x, y}) + 2*coarseReach
+		for len(c.Axis) > 2 && segmentDistance(x, y, c.Axis[0], c.Axis[1]) > far {
+			c.Axis = c.Axis[1:]
+		}
+		for n := len(c.Axis); n > 2 && segmentDistance(x, y, c.Axis[n-2], c.Axis[n-1]) > far; n-- {
+			c.Axis = c.Axis[:n-1]
+		}
+	}
+	return near
 }
 
 func (c *Channel) depthAt(x, y float64) float64 {

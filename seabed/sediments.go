@@ -62,15 +62,14 @@ func (w *World) layPatch(t *tile, k int, s *scratch, x0, y0 float64) {
 	w.fabric.border(border, k, x0, y0)
 	for j := range tileSide {
 		weight := (*[tileSide]float32)(s.weight[j*tileSide:])
-		from, to := tileSide, 0 // columns where the patch goes over into others
-		for i, a := range weight {
-			if a > 0 && a < 1 {
-				from, to = min(from, i), i+1
-			}
+		from, to := 0, tileSide // columns where the patch goes over into others
+		for from < to && (weight[from] <= 0 || weight[from] >= 1) {
+			from++
 		}
-		if from < to {
-			border.line(j, from, to)
+		for from < to && (weight[to-1] <= 0 || weight[to-1] >= 1) {
+			to--
 		}
+		border.line(j, from, to)
 		y := y0 + float64(j-tileMargin)*nodeStep
 		for i, a := range weight {
 			surface := &t.surface[j*tileSide+i]
@@ -118,14 +117,12 @@ func (w *World) roughen(s *scratch, class Class, x0, y0 float64) {
 	var own [tileSide]float32
 	for j := range tileSide {
 		weight, rough := (*[tileSide]float32)(s.weight[j*tileSide:]), (*[tileSide]float32)(s.rough[j*tileSide:])
-		from, to := tileSide, 0
-		for i, a := range weight {
-			if a > 0 {
-				from, to = min(from, i), i+1
-			}
+		from, to := 0, tileSide // columns where there is any
+		for from < to && weight[from] <= 0 {
+			from++
 		}
-		if from >= to {
-			continue
+		for from < to && weight[to-1] <= 0 {
+			to--
 		}
 		s.long.line(&own, j, from, to)
 		for i := from; i < to; i++ {
@@ -148,10 +145,9 @@ const (
 	edgeMix   = 0.25
 )
 
-// dither is a fixed noise in 0..1, the same for a node whichever tile holds it.
+// dither is a fixed noise in 0..1 at a node, the same whichever tile holds it.
 func dither(x, y float64) float64 {
-	i := uint32(int32(math.Round(x * nodesPerM)))
-	j := uint32(int32(math.Round(y * nodesPerM)))
+	i, j := uint32(int32(x*nodesPerM)), uint32(int32(y*nodesPerM))
 	h := i*0x9e3779b1 ^ j*0x85ebca77
 	h = (h ^ h>>15) * 0x2c1b3c6d
 	h = (h ^ h>>12) * 0x297a2d39

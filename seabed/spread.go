@@ -48,6 +48,9 @@ func evened(s float32) float32 { return 1 / float32(math.Sqrt(float64(1-2*s*(1-s
 
 // line fills row k of the tile's nodes from one column to before another.
 func (w *weave) line(dst *[tileSide]float32, k, from, to int) {
+	if from >= to {
+		return
+	}
 	j, share := w.q.along(float64(w.v0 + k))
 	t := float32(share)
 	across := evened(t)

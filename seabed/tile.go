@@ -34,7 +34,8 @@ type surface struct {
 // build makes the tile whose south-west corner is (x0, y0).
 func (w *World) build(x0, y0 float64) *tile {
 	t, s := new(tile), scratches.Get().(*scratch)
-	s.c.sample(x0, y0, w.relief.height)
+	relief := w.relief.about(x0, y0)
+	s.c.sample(x0, y0, relief.height)
 	s.c.nodes(&t.z)
 	w.layBedforms(t, s, x0, y0)
 	w.laySediments(t, s, x0, y0)
