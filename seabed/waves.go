@@ -87,7 +87,7 @@ func (st *bedformState) crests(k *scratch, x0, y0 float64) {
 	second.nodes(im)
 	for n, a := range k.weight {
 		if strength[n] = 1; a > 0 && im[n] != 0 {
-			phase[n] += float32(math.Atan2(float64(im[n]), float64(re[n])) / (2 * math.Pi))
+			phase[n] += turnsOf(im[n], re[n])
 			strength[n] = min(1, float32(math.Sqrt(float64(re[n]*re[n]+im[n]*im[n]))))
 		}
 	}
