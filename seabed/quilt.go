@@ -34,6 +34,15 @@ type piece struct {
 	du, dv         float64 // to the place in the patch
 	eu, ev         float64 // to that of the piece beyond the seam
 	seamU, seamV   float64 // one over the width of the seam that is crossed along u or v, or 0
+	meeting        meeting
+}
+
+// meeting is where four pieces meet that a ray was last on, and where they show their patch.
+type meeting struct {
+	known  bool
+	kind   Class
+	i, j   int
+	du, dv [4]float64
 }
 
 // holds reports whether (u, v), on a kind of ground, lies in the piece.
@@ -43,8 +52,13 @@ func (p *piece) holds(kind Class, u, v float64) bool {
 
 // at is the height at (u, v) in nodes, both positive, on a kind of ground.
 func (q *quilt) at(p *piece, kind Class, u, v float64) float64 {
-	if !p.holds(kind, u, v) && !q.find(p, kind, u, v) {
-		return q.corner(kind, u, v)
+	if !p.holds(kind, u, v) {
+		i, s := q.along(u)
+		j, t := q.along(v)
+		if !q.enter(p, kind, i, j, s, t) {
+			p.meeting.reach(q, kind, i, j)
+			return p.meeting.at(q.patch, u, v, s, t)
+		}
 	}
 	a := p.patch.at(u+p.du, v+p.dv)
 	if p.plain {
@@ -60,11 +74,16 @@ func (q *quilt) at(p *piece, kind Class, u, v float64) float64 {
 func (q *quilt) find(p *piece, kind Class, u, v float64) bool {
 	i, s := q.along(u)
 	j, t := q.along(v)
+	return q.enter(p, kind, i, j, s, t)
+}
+
+// enter is find for a place whose pieces and shares are known.
+func (q *quilt) enter(p *piece, kind Class, i, j int, s, t float64) bool {
 	straightU, straightV := s == 0 || s == 1, t == 0 || t == 1
 	if !straightU && !straightV {
 		return false
 	}
-	*p = piece{kind: kind, patch: q.patch, plain: straightU && straightV}
+	*p = piece{kind: kind, patch: q.patch, plain: straightU && straightV, meeting: p.meeting}
 	if straightU {
 		i += int(s)
 		p.u0 = float64(i)*q.side + q.seam
@@ -89,16 +108,22 @@ func (q *quilt) find(p *piece, kind Class, u, v float64) bool {
 	return true
 }
 
-// corner is at where four pieces meet.
-func (q *quilt) corner(kind Class, u, v float64) float64 {
-	i, s := q.along(u)
-	j, t := q.along(v)
+// reach makes c the meeting of pieces i and i+1 with j and j+1, unless it is.
+func (c *meeting) reach(q *quilt, kind Class, i, j int) {
+	if c.known && c.kind == kind && c.i == i && c.j == j {
+		return
+	}
+	*c = meeting{known: true, kind: kind, i: i, j: j}
+	for n := range c.du {
+		c.du[n], c.dv[n] = q.shift(kind, i+n&1, j+n>>1)
+	}
+}
+
+// at is the height at a place where the next pieces have the shares s and t.
+func (c *meeting) at(patch *patch, u, v, s, t float64) float64 {
 	sum := 0.0
-	for b, wv := range [2]float64{1 - t, t} {
-		for a, wu := range [2]float64{1 - s, s} {
-			du, dv := q.shift(kind, i+a, j+b)
-			sum += wu * wv * q.patch.at(u+du, v+dv)
-		}
+	for n, weight := range [4]float64{(1 - s) * (1 - t), s * (1 - t), (1 - s) * t, s * t} {
+		sum += weight * patch.at(u+c.du[n], v+c.dv[n])
 	}
 	return sum / math.Sqrt((1-2*s*(1-s))*(1-2*t*(1-t)))
 }

@@ -19,7 +19,8 @@ type Stretch struct {
 	heights []float32
 	places  []lanes.Place
 	seams   []seamRun
-	ripples []rippleRun
+	ripples []lanes.Ripple // of the blocks that have any, in runs:
+	rippled []rippleRun
 	left    []int // blocks that lanes leave to traceGround, ascending
 	rest    Profile
 	steps   []float64
@@ -32,11 +33,10 @@ type seamRun struct {
 	seam  [1]lanes.Seam
 }
 
-// rippleRun is a block with ripples.
+// rippleRun is a run of blocks with ripples of one profile.
 type rippleRun struct {
-	block   int
-	profile *lanes.Profile
-	ripple  [1]lanes.Ripple
+	block, blocks int
+	profile       *lanes.Profile
 }
 
 func (s *Stretch) grow(n int) {
@@ -46,7 +46,7 @@ func (s *Stretch) grow(n int) {
 	}
 	s.Z, s.Slope, s.Class = s.Z[:n*lanes.Width], s.Slope[:n*lanes.Width], s.Class[:n*lanes.Width]
 	s.nodes, s.heights, s.places, s.left = s.nodes[:n+3], s.heights[:n+3], s.places[:n], s.left[:0]
-	s.seams, s.ripples = s.seams[:0], s.ripples[:0]
+	s.seams, s.ripples, s.rippled = s.seams[:0], s.ripples[:0], s.rippled[:0]
 }
 
 // TraceStretch fills s with the ground under the ray from (x, y) in the direction of the
@@ -63,7 +63,7 @@ func (w *World) TraceStretch(s *Stretch, x, y, ux, uy float64, n int, datum floa
 	r := rayOn(x, y, ux, uy)
 	var sewn [sediments]piece // by sediment, that the ray was last on
 	for k := 0; k < n; {
-		if next := w.layRun(s, &r, &sewn, k, n); next > k {
+		if next := w.layRun(s, &r, &sewn, loom, k, n); next > k {
 			k = next
 			continue
 		}
@@ -86,9 +86,11 @@ func (w *World) TraceStretch(s *Stretch, x, y, ux, uy float64, n int, datum floa
 		m := &s.seams[i]
 		lanes.AddSeams(s.Z[m.block*lanes.Width:], m.seam[:], m.a, m.b, du, dv)
 	}
-	for i := range s.ripples {
-		m := &s.ripples[i]
-		lanes.AddRipples(s.Z[m.block*lanes.Width:], m.ripple[:], m.profile)
+	ripples := s.ripples
+	for i := range s.rippled {
+		m := &s.rippled[i]
+		lanes.AddRipples(s.Z[m.block*lanes.Width:], ripples[:m.blocks], m.profile)
+		ripples = ripples[m.blocks:]
 	}
 	w.traceLeft(s, x, y, ux, uy, datum)
 }

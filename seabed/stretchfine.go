@@ -43,9 +43,9 @@ func rayOn(x, y, ux, uy float64) onQuilt {
 		(turnC*ux + turnS*uy) / microStep, (turnC*uy - turnS*ux) / microStep}
 }
 
-// layRun lays blocks of one sediment without ripples as far as they lie on one piece, and says
-// which is the next.
-func (w *World) layRun(s *Stretch, r *onQuilt, sewn *[sediments]piece, k, n int) int {
+// layRun lays blocks of one sediment as far as they lie on one piece and ripples do not
+// begin or end, and says which is the next.
+func (w *World) layRun(s *Stretch, r *onQuilt, sewn *[sediments]piece, loom *looms, k, n int) int {
 	class := s.nodes[k+1].class
 	sheet := &sewn[class]
 	u, v := r.u0+r.du*(float64(k)*nodeStep), r.v0+r.dv*(float64(k)*nodeStep)
@@ -56,8 +56,12 @@ func (w *World) layRun(s *Stretch, r *onQuilt, sewn *[sediments]piece, k, n int)
 	end := k + int(last) // of what lies on the piece whole
 	gain := float32(w.rms[class])
 	for ; k < end; k++ {
-		if next := s.nodes[k+2]; next.class != class || next.field != 0 || s.nodes[k+1].field != 0 {
+		field := s.nodes[k+1].field
+		if next := s.nodes[k+2]; next.class != class || next.field != field {
 			break
+		}
+		if field != 0 {
+			w.layRipples(s, r, loom, k)
 		}
 		s.classes(k)
 		from := float64(k) * nodeStep
@@ -96,10 +100,15 @@ func (w *World) layBlock(s *Stretch, r *onQuilt, sewn *[sediments]piece, loom *l
 		s.leave(k)
 		return
 	}
-	if node.field == 0 {
-		return
+	if node.field != 0 {
+		w.layRipples(s, r, loom, k)
 	}
-	waves := &w.ripples[node.field-1]
+}
+
+// layRipples lays the ripples of a block, which both its nodes have.
+func (w *World) layRipples(s *Stretch, r *onQuilt, loom *looms, k int) {
+	node, next := s.nodes[k+1], s.nodes[k+2]
+	waves, profile, from := &w.ripples[node.field-1], loom.ripples[node.field-1], float64(k)*nodeStep
 	turn := (float64(next.phase) - float64(node.phase)) / 256 // the short way round
 	if turn > 0.5 {
 		turn--
@@ -108,7 +117,12 @@ func (w *World) layBlock(s *Stretch, r *onQuilt, sewn *[sediments]piece, loom *l
 	}
 	phase := waves.kx*(r.x+r.ux*from) + waves.ky*(r.y+r.uy*from) + float64(node.phase)/256
 	more := (waves.kx*r.ux+waves.ky*r.uy)*nodeStep + turn
-	s.ripples = append(s.ripples, rippleRun{k, loom.ripples[node.field-1], [1]lanes.Ripple{lanes.RippleAt(phase, phase+more, float64(node.share)/255, float64(next.share)/255)}})
+	s.ripples = append(s.ripples, lanes.RippleAt(phase, phase+more, float64(node.share)/255, float64(next.share)/255))
+	if last := len(s.rippled) - 1; last >= 0 && s.rippled[last].block+s.rippled[last].blocks == k && s.rippled[last].profile == profile {
+		s.rippled[last].blocks++
+		return
+	}
+	s.rippled = append(s.rippled, rippleRun{k, 1, profile})
 }
 
 // noRelief is a place for a block that has no relief of its patch alone.
