@@ -120,9 +120,9 @@ func (c *cursor) readOn(s *Stretch, x, y, ux, uy, datum float64, from, to int) {
 		i, j := int(u), int(v)
 		fu, fv := u-float64(i), v-float64(j)
 		at := j*tileSide + i
-		low, high := (*[2]float32)(zs[at:]), (*[2]float32)(zs[at+tileSide:])
-		a := float64(low[0]) + fu*float64(low[1]-low[0])
-		b := float64(high[0]) + fu*float64(high[1]-high[0])
+		low, high := zs[at], zs[at+tileSide]
+		a := float64(low) + fu*float64(zs[at+1]-low)
+		b := float64(high) + fu*float64(zs[at+tileSide+1]-high)
 		heights[k] = float32(a + fv*(b-a) - datum)
 		nodes[k] = surfaces[nearest(i, j, fu, fv)]
 	}
