@@ -26,8 +26,9 @@ func (c *coarse) sample(x0, y0 float64, f func(x, y float64) float64) {
 	}
 }
 
-// nodes interpolates the grid to the tile's nodes by separable cubics.
-func (c *coarse) nodes(dst *field) {
+// nodes interpolates the grid to the tile's nodes by separable cubics, to the rows of them
+// from one to before another.
+func (c *coarse) nodes(dst *field, from, to int) {
 	if c.all(0) || c.all(1) { // as cubics give exactly, over much of the ground
 		v := float32(c[0])
 		for n := range dst {
@@ -36,8 +37,8 @@ func (c *coarse) nodes(dst *field) {
 		return
 	}
 	var rows [4][tileSide]float64 // the last four of the grid, interpolated along
-	done := 0
-	for j := range tileSide {
+	done, _ := coarseRows(from, to)
+	for j := from; j < to; j++ {
 		k, q := cubicAt(j)
 		for ; done < k+3; done++ {
 			c.along(&rows[done%4], done)
@@ -55,6 +56,14 @@ func (c *coarse) nodes(dst *field) {
 			line[i] = float32(w[0]*r0[i] + w[1]*r1[i] + w[2]*r2[i] + w[3]*r3[i])
 		}
 	}
+}
+
+// coarseRows are the rows of the grid, from one to before another, that some rows of nodes
+// need.
+func coarseRows(from, to int) (low, high int) {
+	first, _ := cubicAt(from)
+	last, _ := cubicAt(to - 1)
+	return first - 1, last + 3
 }
 
 // along interpolates a row of the grid to the columns of the tile's nodes.

@@ -150,7 +150,9 @@ func (w *World) plainSediments(t *tile, x0, y0 float64) {
 			w.plainMarks(t, k, edge, x0, y0)
 			continue
 		}
-		share := func(x, y float64) (a, soft float64) { return p.Area.weights(x, y, edgeWidth, edgeMix, w.patches[k].cover) }
+		share := func(x, y float64) (a, soft float64) {
+			return p.Area.weights(x, y, edgeWidth, edgeMix, w.patches[k].cover)
+		}
 		weight := w.plainField(x0, y0, func(x, y float64) float64 { a, _ := share(x, y); return a })
 		soft := w.plainField(x0, y0, func(x, y float64) float64 { _, soft := share(x, y); return soft })
 		w.plainRough(&rough, p.Class, soft, x0, y0)

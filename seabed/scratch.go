@@ -5,14 +5,12 @@ import "sync"
 // scratch is what building a tile takes for the while: half a megabyte that would
 // otherwise lie on a stack, which grows to it by halves.
 type scratch struct {
-	outline         outline
-	c, soft         coarse
-	first, second   coarse
-	weight, rough   field
-	phase, strength field
-	re, im, edge    field
-	long            weave
-	border          border
+	outline             outline
+	c, soft             coarse
+	weight, rough, edge field
+	crests              crests
+	long                weave
+	border              border
 }
 
 var scratches = sync.Pool{New: func() any { return new(scratch) }}
@@ -27,7 +25,27 @@ func (s *scratch) weigh(a *Area, noise func(x, y float64, a *Area) float64, x0, 
 	s.outline.lay(a, x0, y0)
 	present, _ := s.outline.weigh(&s.c, &s.soft, x0, y0, feather, mixed, noise)
 	if present {
-		s.c.nodes(&s.weight)
+		s.c.nodes(&s.weight, 0, tileSide)
 	}
 	return present
+}
+
+// weighed are the rows of nodes, from one to before another, outside which nothing weighs.
+func (s *scratch) weighed() (from, to int) {
+	none := func(row int) bool {
+		for _, a := range s.weight[row*tileSide : (row+1)*tileSide] {
+			if a > 0 {
+				return false
+			}
+		}
+		return true
+	}
+	from, to = 0, tileSide
+	for from < to && none(from) {
+		from++
+	}
+	for from < to && none(to-1) {
+		to--
+	}
+	return from, to
 }

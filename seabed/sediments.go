@@ -27,11 +27,11 @@ func (w *World) laySediments(t *tile, s *scratch, x0, y0 float64) {
 		s.outline.lay(&p.Area, x0, y0)
 		present, near := s.outline.weigh(&s.c, &s.soft, x0, y0, edgeWidth, edgeMix, w.patches[k].cover)
 		if near {
-			s.soft.nodes(&s.weight)
+			s.soft.nodes(&s.weight, 0, tileSide)
 			w.roughen(s, p.Class, x0, y0)
 		}
 		if present && k >= hidden {
-			s.c.nodes(&s.weight)
+			s.c.nodes(&s.weight, 0, tileSide)
 			w.layPatch(t, k, s, x0, y0)
 		}
 	}

@@ -36,7 +36,7 @@ func (w *World) build(x0, y0 float64) *tile {
 	t, s := new(tile), scratches.Get().(*scratch)
 	relief := w.relief.about(x0, y0)
 	s.c.sample(x0, y0, relief.height)
-	s.c.nodes(&t.z)
+	s.c.nodes(&t.z, 0, tileSide)
 	w.layBedforms(t, s, x0, y0)
 	w.laySediments(t, s, x0, y0)
 	w.layWaves(t, s, x0, y0)
