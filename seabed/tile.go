@@ -96,26 +96,41 @@ func (w *World) layBedforms(t *tile, s *scratch, x0, y0 float64) {
 // tenths of the outcrop's height.
 func (w *World) layOutcrop(t *tile, k int, x0, y0 float64, weight *field) {
 	b, st := &w.spec.Bedforms[k], &w.bedforms[k]
-	eachNode(x0, y0, func(n int, x, y float64) {
-		if weight[n] <= 0 {
-			return
+	s := 1 / b.Wavelength
+	var at []int // columns of the row with any weight
+	var wx, wy, r [tileSide]float64
+	for j := range tileSide {
+		y := y0 + float64(j-tileMargin)*nodeStep
+		at = at[:0]
+		for i := range tileSide {
+			if weight[j*tileSide+i] > 0 {
+				at = append(at, i)
+			}
 		}
-		s := 1 / b.Wavelength
+		// Noise by noise, so that the processor foresees what each does next.
+		each := func(dst *[tileSide]float64, f func(x float64, i int) float64) {
+			for _, i := range at {
+				dst[i] = f(x0+float64(i-tileMargin)*nodeStep, i)
+			}
+		}
 		// Ridges at the asked wavelength, warped and broken up by rougher stone:
 		// rock has no shortest wave that a 0.25 m node could not carry.
-		wx := x + 0.35*b.Wavelength*st.noise.Eval2(0.7*x*s+60, 0.7*y*s)
-		wy := y + 0.35*b.Wavelength*st.noise.Eval2(0.7*x*s, 0.7*y*s+80)
-		r := 0.40*ridge(st.noise.Eval2(wx*s, wy*s)) +
-			0.25*(0.5+0.5*st.noise.Eval2(2.1*x*s+31, 2.1*y*s)) +
-			0.18*math.Abs(st.noise.Eval2(4.7*x*s, 4.7*y*s+17)) +
-			0.10*(0.5+0.5*st.noise.Eval2(9.7*x*s+5, 9.7*y*s)) +
-			0.07*math.Abs(st.noise.Eval2(19*x*s, 19*y*s))
-		r *= float64(weight[n])
-		t.z[n] += float32(b.Height * r)
-		if r > 0.3 {
-			t.surface[n].class = Rock | outcropMark
+		each(&wx, func(x float64, _ int) float64 { return x + 0.35*b.Wavelength*st.noise.Eval2(0.7*x*s+60, 0.7*y*s) })
+		each(&wy, func(x float64, _ int) float64 { return y + 0.35*b.Wavelength*st.noise.Eval2(0.7*x*s, 0.7*y*s+80) })
+		each(&r, func(_ float64, i int) float64 { return 0.40 * ridge(st.noise.Eval2(wx[i]*s, wy[i]*s)) })
+		each(&r, func(x float64, i int) float64 { return r[i] + 0.25*(0.5+0.5*st.noise.Eval2(2.1*x*s+31, 2.1*y*s)) })
+		each(&r, func(x float64, i int) float64 { return r[i] + 0.18*math.Abs(st.noise.Eval2(4.7*x*s, 4.7*y*s+17)) })
+		each(&r, func(x float64, i int) float64 { return r[i] + 0.10*(0.5+0.5*st.noise.Eval2(9.7*x*s+5, 9.7*y*s)) })
+		each(&r, func(x float64, i int) float64 { return r[i] + 0.07*math.Abs(st.noise.Eval2(19*x*s, 19*y*s)) })
+		for _, i := range at {
+			n := j*tileSide + i
+			r := r[i] * float64(weight[n])
+			t.z[n] += float32(b.Height * r)
+			if r > 0.3 {
+				t.surface[n].class = Rock | outcropMark
+			}
 		}
-	})
+	}
 }
 
 func (st *bedformState) stampInto(t *tile, x0, y0 float64) {
