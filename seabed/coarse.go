@@ -16,12 +16,14 @@ const (
 // coarse is a field on the 1 m grid around a tile.
 type coarse [coarseSide * coarseSide]float64
 
-// sample fills the grid from f; (x0, y0) is the tile's south-west corner.
-func (c *coarse) sample(x0, y0 float64, f func(x, y float64) float64) {
-	for j := range coarseSide {
+// eachCoarse calls f with the index and position of every node of the grid in the rows from
+// low to before high; (x0, y0) is the tile's south-west corner. Who adds up noises goes over the grid
+// for each: the processor then foresees what a noise does at the next node, a fifth of its time.
+func eachCoarse(x0, y0 float64, low, high int, f func(n int, x, y float64)) {
+	for j := low; j < high; j++ {
 		y := y0 + float64(j-coarseMargin)*coarseStep
 		for i := range coarseSide {
-			c[j*coarseSide+i] = f(x0+float64(i-coarseMargin)*coarseStep, y)
+			f(j*coarseSide+i, x0+float64(i-coarseMargin)*coarseStep, y)
 		}
 	}
 }

@@ -29,23 +29,25 @@ func (c *crests) lay(st *bedformState, weight *field, x0, y0 float64, from, to i
 		return
 	}
 	s := 1 / (6 * max(b.Wavelength, 1))
-	wander := func(x, y, shift float64) float64 {
-		x += shift / s
-		return b.Wander * (st.noise.Eval2(x*s, y*s) + 0.5*st.noise.Eval2(2.7*x*s+9, 2.7*y*s))
-	}
 	low, high := coarseRows(from, to)
-	for j := low; j < high; j++ {
-		y := y0 + float64(j-coarseMargin)*coarseStep
-		for i := range coarseSide {
-			n, x := j*coarseSide+i, x0+float64(i-coarseMargin)*coarseStep
-			p := wander(x, y, 0)
-			c.first[n], c.real[n], c.imaginary[n] = p, 1, 0
-			if share := 0.45 + 0.75*st.noise.Eval2(0.8*x*s+23, 0.8*y*s-41); share > 0 {
-				sin, cos := math.Sincos(2 * math.Pi * (wander(x, y, 57) - p))
-				c.real[n], c.imaginary[n] = 1+share*cos, share*sin
-			}
-		}
+	wander := func(dst *coarse, shift float64) {
+		eachCoarse(x0, y0, low, high, func(n int, x, y float64) {
+			x += shift / s
+			dst[n] = st.noise.Eval2(x*s, y*s)
+		})
+		eachCoarse(x0, y0, low, high, func(n int, x, y float64) {
+			x += shift / s
+			dst[n] = b.Wander * (dst[n] + 0.5*st.noise.Eval2(2.7*x*s+9, 2.7*y*s))
+		})
 	}
+	first, second := &c.first, &c.imaginary
+	wander(first, 0)
+	wander(second, 57)
+	eachCoarse(x0, y0, low, high, func(n int, x, y float64) {
+		share := max(0.45+0.75*st.noise.Eval2(0.8*x*s+23, 0.8*y*s-41), 0)
+		sin, cos := math.Sincos(2 * math.Pi * (second[n] - first[n]))
+		c.real[n], c.imaginary[n] = 1+share*cos, share*sin
+	})
 	c.first.nodes(&c.phase, from, to)
 	c.real.nodes(&c.re, from, to)
 	c.imaginary.nodes(&c.im, from, to)

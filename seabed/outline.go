@@ -11,6 +11,9 @@ type outline struct {
 	distance  float64   // then without end, within or without
 	near      []segment // those that may be the nearest to a place
 	crossings []float64 // where the row crosses the polygon
+	// On the grid: how far inside, where the noise is needed, and the noise there.
+	inside, noise coarse
+	needed        [len(coarse{})]bool
 }
 
 type segment struct{ a, b Point }
@@ -80,20 +83,30 @@ func (o *outline) within(x, y float64) float64 {
 // weigh fills the grid about the tile with weights of the area as [Area.weights] has them,
 // the soft ones beside, and reports whether there is any of either. Where there is
 // none it may leave the grids as they are.
-func (o *outline) weigh(w, soft *coarse, x0, y0, feather, mixed float64, noise func(x, y float64, a *Area) float64) (present, near bool) {
+func (o *outline) weigh(w, soft *coarse, x0, y0, feather, mixed float64, noise *areaNoise) (present, near bool) {
 	if o.distance < 0 && o.level {
 		return false, false
 	}
-	n := 0
-	for j := range coarseSide {
-		y := y0 + float64(j-coarseMargin)*coarseStep
-		o.row(y)
-		for i := range coarseSide {
-			x := x0 + float64(i-coarseMargin)*coarseStep
-			w[n], soft[n] = o.area.weightsWithin(o.within(x, y), o.threshold, x, y, feather, mixed, noise)
-			present, near = present || w[n] > 0, near || soft[n] > 0
-			n++
+	a := o.area
+	fade := max(a.Feather, softest)/2 + 1e-6 // beyond it all is 0
+	row := math.NaN()
+	eachCoarse(x0, y0, 0, coarseSide, func(n int, x, y float64) {
+		if y != row {
+			o.row(y)
+			row = y
 		}
+		o.inside[n] = o.within(x, y)
+		o.needed[n] = o.inside[n] > -fade
+	})
+	if a.Bare > 0 && a.Bare < 1 {
+		noise.onto(&o.noise, &o.needed, x0, y0, a)
+	}
+	at := 0
+	drawn := func(_, _ float64, _ *Area) float64 { return o.noise[at] }
+	for n := range w {
+		at = n
+		w[n], soft[n] = a.weightsWithin(o.inside[n], o.threshold, 0, 0, feather, mixed, drawn)
+		present, near = present || w[n] > 0, near || soft[n] > 0
 	}
 	return present, near
 }

@@ -106,7 +106,7 @@ func plainWeight(a *Area, st *bedformState) func(x, y float64) float64 {
 // plainField samples f on the coarse grid and interpolates it to the nodes.
 func (w *World) plainField(x0, y0 float64, f func(x, y float64) float64) *field {
 	c := new(coarse)
-	c.sample(x0, y0, f)
+	eachCoarse(x0, y0, 0, coarseSide, func(n int, x, y float64) { c[n] = f(x, y) })
 	return c.plainNodes()
 }
 

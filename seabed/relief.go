@@ -2,6 +2,7 @@ package seabed
 
 import (
 	"fmt"
+	"iter"
 	"math"
 	"slices"
 
@@ -69,20 +70,59 @@ var fallOff = math.Exp2(-0.625)
 
 // height is the smooth floor at a point, metres, negative below the water.
 func (r *relief) height(x, y float64) float64 {
-	s := &r.shape
-	along := (x-r.spec.East/2)*r.sin + (y-r.spec.North/2)*r.cos
-	z := -r.spec.Depth - s.Gradient*along
+	z := r.mean(x, y)
+	for o := range r.octaves() {
+		z += o.at(x, y)
+	}
+	return r.dug(z, x, y)
+}
+
+// onto lays the smooth floor on the grid around a tile, as height has it.
+func (r *relief) onto(c *coarse, x0, y0 float64) {
+	near := r.about(x0, y0)
+	eachCoarse(x0, y0, 0, coarseSide, func(n int, x, y float64) { c[n] = r.mean(x, y) })
+	for o := range r.octaves() {
+		eachCoarse(x0, y0, 0, coarseSide, func(n int, x, y float64) { c[n] += o.at(x, y) })
+	}
+	eachCoarse(x0, y0, 0, coarseSide, func(n int, x, y float64) { c[n] = near.dug(c[n], x, y) })
+}
+
+// mean is the floor without noise and channels.
+func (r *relief) mean(x, y float64) float64 {
 	if r.spec.Depths != nil {
-		z = r.spec.Depths.HeightAt(x, y)
+		return r.spec.Depths.HeightAt(x, y)
 	}
-	amplitude, k := s.Height, 1/s.Wavelength
-	for _, n := range r.octave {
-		z += amplitude * n.Eval2(x*k, y*k)
-		amplitude *= fallOff
-		k *= 2
+	along := (x-r.spec.East/2)*r.sin + (y-r.spec.North/2)*r.cos
+	return -r.spec.Depth - r.shape.Gradient*along
+}
+
+// octave is one of the noises of a relief.
+type octave struct {
+	noise     opensimplex.Noise
+	amplitude float64
+	k         float64 // one over its wavelength
+}
+
+func (o *octave) at(x, y float64) float64 { return o.amplitude * o.noise.Eval2(x*o.k, y*o.k) }
+
+// octaves goes through the noises.
+func (r *relief) octaves() iter.Seq[octave] {
+	return func(yield func(octave) bool) {
+		amplitude, k := r.shape.Height, 1/r.shape.Wavelength
+		for _, n := range r.octave {
+			if !yield(octave{n, amplitude, k}) {
+				return
+			}
+			amplitude *= fallOff
+			k *= 2
+		}
 	}
-	for i := range s.Channels {
-		z -= s.Channels[i].depthAt(x, y)
+}
+
+// dug is a height less the channels there.
+func (r *relief) dug(z, x, y float64) float64 {
+	for i := range r.shape.Channels {
+		z -= r.shape.Channels[i].depthAt(x, y)
 	}
 	return z
 }

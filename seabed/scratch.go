@@ -16,8 +16,7 @@ type scratch struct {
 var scratches = sync.Pool{New: func() any { return new(scratch) }}
 
 // weigh fills weight with how much of an area holds, 0..1, and reports whether any does.
-// noise is the area's own, in -1..1, asked for only where it matters.
-func (s *scratch) weigh(a *Area, noise func(x, y float64, a *Area) float64, x0, y0 float64) bool {
+func (s *scratch) weigh(a *Area, noise *areaNoise, x0, y0 float64) bool {
 	if a.misses(x0, y0) {
 		return false
 	}

@@ -25,7 +25,7 @@ func (w *World) laySediments(t *tile, s *scratch, x0, y0 float64) {
 			continue
 		}
 		s.outline.lay(&p.Area, x0, y0)
-		present, near := s.outline.weigh(&s.c, &s.soft, x0, y0, edgeWidth, edgeMix, w.patches[k].cover)
+		present, near := s.outline.weigh(&s.c, &s.soft, x0, y0, edgeWidth, edgeMix, &w.patches[k].areaNoise)
 		if near {
 			s.soft.nodes(&s.weight, 0, tileSide)
 			w.roughen(s, p.Class, x0, y0)

@@ -34,8 +34,7 @@ type surface struct {
 // build makes the tile whose south-west corner is (x0, y0).
 func (w *World) build(x0, y0 float64) *tile {
 	t, s := new(tile), scratches.Get().(*scratch)
-	relief := w.relief.about(x0, y0)
-	s.c.sample(x0, y0, relief.height)
+	w.relief.onto(&s.c, x0, y0)
 	s.c.nodes(&t.z, 0, tileSide)
 	w.layBedforms(t, s, x0, y0)
 	w.laySediments(t, s, x0, y0)
@@ -83,7 +82,7 @@ func (w *World) layBedforms(t *tile, s *scratch, x0, y0 float64) {
 		case Waves, Ripples, SandWaves:
 			continue // laid on the sediments
 		case Outcrop:
-			if s.weigh(&b.Area, st.cover, x0, y0) {
+			if s.weigh(&b.Area, &st.areaNoise, x0, y0) {
 				w.layOutcrop(t, k, x0, y0, &s.weight)
 			}
 		default:

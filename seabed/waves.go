@@ -12,7 +12,7 @@ func (w *World) layWaves(t *tile, s *scratch, x0, y0 float64) {
 	weight, phase, strength := &s.weight, &s.crests.phase, &s.crests.strength
 	for k := range w.spec.Bedforms {
 		b, st := &w.spec.Bedforms[k], &w.bedforms[k]
-		if st.wave.Wavelength == 0 || !s.weigh(&b.Area, st.cover, x0, y0) {
+		if st.wave.Wavelength == 0 || !s.weigh(&b.Area, &st.areaNoise, x0, y0) {
 			continue
 		}
 		if b.On != Unset {
