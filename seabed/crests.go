@@ -53,9 +53,13 @@ func (c *crests) lay(st *bedformState, weight *field, x0, y0 float64, from, to i
 	c.imaginary.nodes(&c.im, from, to)
 	for n := from * tileSide; n < to*tileSide; n++ {
 		re, im := c.re[n], c.im[n]
-		if c.strength[n] = 1; weight[n] > 0 && im != 0 {
-			c.phase[n] += turnsOf(im, re)
-			c.strength[n] = min(1, float32(math.Sqrt(float64(re*re+im*im))))
+		c.strength[n] = 1
+		if weight[n] <= 0 || im == 0 {
+			continue
+		}
+		c.phase[n] += turnsOf(im, re)
+		if high := float32(math.Sqrt(float64(re*re + im*im))); high < 1 {
+			c.strength[n] = high
 		}
 	}
 }

@@ -29,7 +29,10 @@ func (w *World) layWaves(t *tile, s *scratch, x0, y0 float64) {
 		s.crests.lay(st, weight, x0, y0, from, to)
 		if st.fine > 0 {
 			for n := from * tileSide; n < to*tileSide; n++ {
-				if share := uint8(min(max(weight[n]*strength[n], 0), 1) * 255); share > t.surface[n].share {
+				if weight[n] <= 0 {
+					continue
+				}
+				if share := uint8(min(weight[n]*strength[n], 1) * 255); share > t.surface[n].share {
 					t.surface[n].field, t.surface[n].share = uint8(st.fine), share
 					t.surface[n].phase = int8(math.Round(float64(phase[n]-float32(math.Round(float64(phase[n]))))*256 - 0.5))
 				}
