@@ -65,7 +65,7 @@ func (w *World) layRun(s *Stretch, r *onQuilt, sewn *[sediments]piece, loom *loo
 		}
 		s.classes(k)
 		from := float64(k) * nodeStep
-		s.places[k] = lanes.PlaceAt(r.u0+r.du*from+sheet.du, r.v0+r.dv*from+sheet.dv, gain)
+		s.places[k].Set(r.u0+r.du*from+sheet.du, r.v0+r.dv*from+sheet.dv, gain)
 	}
 	return k
 }
@@ -95,7 +95,7 @@ func (w *World) layBlock(s *Stretch, r *onQuilt, sewn *[sediments]piece, loom *l
 	u0, v0, u1, v1 := r.u0+r.du*from, r.v0+r.dv*from, r.u0+r.du*to, r.v0+r.dv*to
 	sheet := &sewn[node.class]
 	if node.class == next.class && sheet.plain && sheet.holds(node.class, u0, v0) && sheet.holds(node.class, u1, v1) {
-		s.places[k] = lanes.PlaceAt(u0+sheet.du, v0+sheet.dv, float32(w.rms[node.class]))
+		s.places[k].Set(u0+sheet.du, v0+sheet.dv, float32(w.rms[node.class]))
 	} else if !w.laySeam(s, sewn, loom, k, u0, v0, u1, v1) {
 		s.leave(k)
 		return
@@ -148,11 +148,10 @@ func (w *World) laySeam(s *Stretch, sewn *[sediments]piece, loom *looms, k int, 
 			!b.plain || !b.holds(next.class, u1, v1) {
 			return false
 		}
-		s.addSeam(k, loom.of(node.class), loom.of(next.class), lanes.Seam{
-			A:  lanes.PlaceAt(u0+a.du, v0+a.dv, gain),
-			B:  lanes.PlaceAt(u0+b.du, v0+b.dv, float32(w.rms[next.class])),
-			DX: 1. / lanes.Width,
-		})
+		m := s.addSeam(k, loom.of(node.class), loom.of(next.class))
+		m.A.Set(u0+a.du, v0+a.dv, gain)
+		m.B.Set(u0+b.du, v0+b.dv, float32(w.rms[next.class]))
+		m.X, m.DX, m.Smooth = 0, 1./lanes.Width, 0
 		return true
 	}
 	seam := a
@@ -165,20 +164,21 @@ func (w *World) laySeam(s *Stretch, sewn *[sediments]piece, loom *looms, k int, 
 			seam = &before
 		}
 	} else if a.plain {
-		s.places[k] = lanes.PlaceAt(u0+a.du, v0+a.dv, gain)
+		s.places[k].Set(u0+a.du, v0+a.dv, gain)
 		return true
 	}
 	x := (u0-seam.u0)*seam.seamU + (v0-seam.v0)*seam.seamV
 	more := (u1-u0)*seam.seamU + (v1-v0)*seam.seamV
-	s.addSeam(k, loom.of(node.class), loom.of(node.class), lanes.Seam{
-		A: lanes.PlaceAt(u0+seam.du, v0+seam.dv, gain),
-		B: lanes.PlaceAt(u0+seam.eu, v0+seam.ev, gain),
-		X: float32(x), DX: float32(more / lanes.Width), Smooth: 1,
-	})
+	m := s.addSeam(k, loom.of(node.class), loom.of(node.class))
+	m.A.Set(u0+seam.du, v0+seam.dv, gain)
+	m.B.Set(u0+seam.eu, v0+seam.ev, gain)
+	m.X, m.DX, m.Smooth = float32(x), float32(more/lanes.Width), 1
 	return true
 }
 
-func (s *Stretch) addSeam(k int, a, b *lanes.Patch, seam lanes.Seam) {
+// addSeam adds a seam of two reliefs on a block, to be said.
+func (s *Stretch) addSeam(k int, a, b *lanes.Patch) *lanes.Seam {
 	s.places[k] = noRelief
-	s.seams = append(s.seams, seamRun{k, a, b, [1]lanes.Seam{seam}})
+	s.seams = append(s.seams, seamRun{block: k, a: a, b: b})
+	return &s.seams[len(s.seams)-1].seam[0]
 }
