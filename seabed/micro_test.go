@@ -159,7 +159,7 @@ func TestSpreadAgreesWithPlainForm(t *testing.T) {
 	for _, at := range []Point{{0, 0}, {32, 64}, {320, 160}, {992, 32}} {
 		for _, q := range []*quilt{&f.grains, &f.long} {
 			spread.lay(q, Silt, at.X, at.Y)
-			var sewn piece
+			var sewn footing
 			eachNode(at.X, at.Y, func(n int, x, y float64) {
 				if n%tileSide == 0 {
 					spread.line(&dst, n/tileSide, 0, tileSide)

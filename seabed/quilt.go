@@ -34,7 +34,12 @@ type piece struct {
 	du, dv         float64 // to the place in the patch
 	eu, ev         float64 // to that of the piece beyond the seam
 	seamU, seamV   float64 // one over the width of the seam that is crossed along u or v, or 0
-	meeting        meeting
+}
+
+// footing is where a ray was last on a quilt.
+type footing struct {
+	piece
+	meeting meeting
 }
 
 // meeting is where four pieces meet that a ray was last on, and where they show their patch.
@@ -51,11 +56,11 @@ func (p *piece) holds(kind Class, u, v float64) bool {
 }
 
 // at is the height at (u, v) in nodes, both positive, on a kind of ground.
-func (q *quilt) at(p *piece, kind Class, u, v float64) float64 {
+func (q *quilt) at(p *footing, kind Class, u, v float64) float64 {
 	if !p.holds(kind, u, v) {
 		i, s := q.along(u)
 		j, t := q.along(v)
-		if !q.enter(p, kind, i, j, s, t) {
+		if !q.enter(&p.piece, kind, i, j, s, t) {
 			p.meeting.reach(q, kind, i, j)
 			return p.meeting.at(q.patch, u, v, s, t)
 		}
@@ -83,7 +88,7 @@ func (q *quilt) enter(p *piece, kind Class, i, j int, s, t float64) bool {
 	if !straightU && !straightV {
 		return false
 	}
-	*p = piece{kind: kind, patch: q.patch, plain: straightU && straightV, meeting: p.meeting}
+	*p = piece{kind: kind, patch: q.patch, plain: straightU && straightV}
 	if straightU {
 		i += int(s)
 		p.u0 = float64(i)*q.side + q.seam

@@ -121,7 +121,7 @@ func (f *fabric) of(class Class) *quilt {
 
 // pieces are those that a ray was last on, by the kind of ground: near borders it goes
 // to and fro between two.
-type pieces [piecesKept]piece
+type pieces [piecesKept]footing
 
 const piecesKept = 4
 

@@ -148,7 +148,7 @@ func (w *World) traceGround(p *Profile, x, y, ux, uy float64) {
 		}
 		u, v := u0+du*g, v0+dv*g
 		if j != at { // from this node to the next all on one piece, as nearly everywhere?
-			at, sheet = j, &sewn[n.class%piecesKept]
+			at, sheet = j, &sewn[n.class%piecesKept].piece
 			from := (first + float64(j)) * nodeStep
 			to := from + nodeStep
 			alone = n.class == next.class && sheet.plain &&
