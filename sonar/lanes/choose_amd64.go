@@ -40,21 +40,12 @@ func deposit(bins []Bin, blocks []Block, long []uint16) {
 	last := float32(len(bins) - 1)
 	switch {
 	case hasAVX512:
-		depositAVX512(&bins[0].First, &blocks[0].From[0], &long[0], last, len(blocks)/group)
+		depositAVX512(&bins[0].First, &blocks[0].From[0], &long[0], last, len(blocks)/group, len(blocks)%group)
 	case hasAVX2:
-		depositAVX2(&bins[0].First, &blocks[0].From[0], &long[0], last, len(blocks)/group)
+		depositAVX2(&bins[0].First, &blocks[0].From[0], &long[0], last, len(blocks)/group, len(blocks)%group)
 	default:
 		depositScalar(bins, blocks, long)
 	}
-}
-
-// depositTail is for less than a group.
-func depositTail(bins []Bin, blocks []Block, long []uint16) {
-	if hasAVX512 || hasAVX2 {
-		padded(bins, blocks, long)
-		return
-	}
-	depositScalar(bins, blocks, long)
 }
 
 // settle is for whole segments; bins begin with the one before.
@@ -91,4 +82,33 @@ func gather(dst, energy, factor, left []float32) {
 	default:
 		gatherScalar(dst, energy, factor, left)
 	}
+}
+
+// draw is for whole vectors.
+func draw(draws []uint32, state uint64) {
+	if hasAVX512 {
+		drawAVX512(&draws[0], state, len(draws)/Width)
+		return
+	}
+	drawScalar(draws, state, 0)
+}
+
+// convolve is for whole vectors.
+func convolve(dst, values, kernel []float32) {
+	switch {
+	case hasAVX512:
+		convolveAVX512(&dst[0], &values[0], &kernel[0], len(kernel), len(dst)/16)
+	case hasAVX2:
+		convolveAVX2(&dst[0], &values[0], &kernel[0], len(kernel), len(dst)/8)
+	default:
+		convolveScalar(dst, values, kernel)
+	}
+}
+
+func addRings(dst, factor, rings []float32) {
+	if hasAVX2 || hasAVX512 { // whoever has the second has the first
+		addRingsAVX2(&dst[0], &factor[0], &rings[0], len(rings))
+		return
+	}
+	addRingsScalar(dst, factor, rings)
 }

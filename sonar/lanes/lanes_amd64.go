@@ -19,10 +19,10 @@ func walkBentAVX2(out *float32, z *float32, inverse *float32, slope *float32, cl
 //go:noescape
 func settleAVX2(first *float32, second *float32, bins *float32, weights *float32, weights2 *float32, n int)
 
-// depositAVX2 is depositScalar for groups of eight blocks.
+// depositAVX2 is depositScalar for groups of eight blocks and less than one more.
 //
 //go:noescape
-func depositAVX2(bins *float32, blocks *float32, long *uint16, last float32, groups int)
+func depositAVX2(bins *float32, blocks *float32, long *uint16, last float32, groups int, rest int)
 
 // receiveAVX2 is receiveScalar for n vectors.
 //
@@ -33,6 +33,11 @@ func receiveAVX2(dst *uint16, echo *float32, stray *float32, gain *float32, firs
 //
 //go:noescape
 func gatherAVX2(dst *float32, energy *float32, factor *float32, left *float32, n int)
+
+// convolveAVX2 is convolveScalar for n vectors.
+//
+//go:noescape
+func convolveAVX2(dst *float32, values *float32, kernel *float32, taps int, n int)
 
 // walkAVX512 is walkScalar for n blocks.
 //
@@ -49,10 +54,10 @@ func walkBentAVX512(out *float32, z *float32, inverse *float32, slope *float32, 
 //go:noescape
 func settleAVX512(first *float32, second *float32, bins *float32, weights *float32, weights2 *float32, n int)
 
-// depositAVX512 is depositScalar for groups of eight blocks.
+// depositAVX512 is depositScalar for groups of eight blocks and less than one more.
 //
 //go:noescape
-func depositAVX512(bins *float32, blocks *float32, long *uint16, last float32, groups int)
+func depositAVX512(bins *float32, blocks *float32, long *uint16, last float32, groups int, rest int)
 
 // receiveAVX512 is receiveScalar for n vectors.
 //
@@ -63,3 +68,18 @@ func receiveAVX512(dst *uint16, echo *float32, stray *float32, gain *float32, fi
 //
 //go:noescape
 func gatherAVX512(dst *float32, energy *float32, factor *float32, left *float32, n int)
+
+// convolveAVX512 is convolveScalar for n vectors.
+//
+//go:noescape
+func convolveAVX512(dst *float32, values *float32, kernel *float32, taps int, n int)
+
+// addRingsAVX2 is addRingsScalar for n rings.
+//
+//go:noescape
+func addRingsAVX2(dst *float32, factor *float32, rings *float32, n int)
+
+// drawAVX512 is drawScalar for n vectors.
+//
+//go:noescape
+func drawAVX512(draws *uint32, state uint64, n int)

@@ -1290,18 +1290,21 @@ segment:
 	VZEROUPPER
 	RET
 
-// func depositAVX2(bins *float32, blocks *float32, long *uint16, last float32, groups int)
+// func depositAVX2(bins *float32, blocks *float32, long *uint16, last float32, groups int, rest int)
 // Requires: AVX, AVX2
-TEXT ·depositAVX2(SB), $2560-40
-	MOVQ bins+0(FP), AX
-	MOVQ blocks+8(FP), CX
-	MOVQ long+16(FP), DX
-	MOVQ groups+32(FP), BX
+TEXT ·depositAVX2(SB), $2560-48
+	MOVQ  bins+0(FP), AX
+	MOVQ  blocks+8(FP), CX
+	MOVQ  long+16(FP), DX
+	MOVQ  groups+32(FP), BX
+	MOVQ  rest+40(FP), SI
+	TESTQ BX, BX
+	JZ    less
 
 group:
-	LEAQ (SP), DI
-	LEAQ 2048(SP), R8
-	MOVQ $0x00000008, SI
+	MOVQ $0x00000008, DI
+	LEAQ (SP), R8
+	LEAQ 2048(SP), R9
 
 records:
 	VMOVUPS      (CX), Y0
@@ -1310,7 +1313,7 @@ records:
 	VMINPS       Y2, Y0, Y3
 	VCVTTPS2DQ   Y3, Y3
 	VPSLLD       $0x04, Y3, Y4
-	VMOVUPS      Y4, (R8)
+	VMOVUPS      Y4, (R9)
 	VCVTDQ2PS    Y3, Y3
 	VMINPS       Y2, Y1, Y2
 	VCVTTPS2DQ   Y2, Y2
@@ -1323,8 +1326,8 @@ records:
 	VMOVUPS      unit<>+0(SB), Y3
 	VBLENDVPS    Y1, Y3, Y0, Y0
 	VCMPPS       $0x1e, Y4, Y2, Y1
-	VMOVMSKPS    Y1, R9
-	MOVB         R9, (DX)
+	VMOVMSKPS    Y1, R10
+	MOVB         R10, (DX)
 	VMOVUPS      128(CX), Y2
 	VANDNPS      Y2, Y1, Y2
 	VMOVUPS      192(CX), Y3
@@ -1336,22 +1339,22 @@ records:
 	VUNPCKLPS    Y0, Y3, Y4
 	VUNPCKLPS    Y1, Y2, Y5
 	VUNPCKLPD    Y5, Y4, Y6
-	VMOVUPS      Y6, (DI)
+	VMOVUPS      Y6, (R8)
 	VUNPCKHPD    Y5, Y4, Y4
-	VMOVUPS      Y4, 64(DI)
+	VMOVUPS      Y4, 64(R8)
 	VUNPCKHPS    Y0, Y3, Y0
 	VUNPCKHPS    Y1, Y2, Y1
 	VUNPCKLPD    Y1, Y0, Y2
-	VMOVUPS      Y2, 128(DI)
+	VMOVUPS      Y2, 128(R8)
 	VUNPCKHPD    Y1, Y0, Y0
-	VMOVUPS      Y0, 192(DI)
+	VMOVUPS      Y0, 192(R8)
 	VMOVUPS      32(CX), Y0
 	VMOVUPS      96(CX), Y1
 	VBROADCASTSS last+24(FP), Y2
 	VMINPS       Y2, Y0, Y3
 	VCVTTPS2DQ   Y3, Y3
 	VPSLLD       $0x04, Y3, Y4
-	VMOVUPS      Y4, 32(R8)
+	VMOVUPS      Y4, 32(R9)
 	VCVTDQ2PS    Y3, Y3
 	VMINPS       Y2, Y1, Y2
 	VCVTTPS2DQ   Y2, Y2
@@ -1364,8 +1367,8 @@ records:
 	VMOVUPS      unit<>+0(SB), Y3
 	VBLENDVPS    Y1, Y3, Y0, Y0
 	VCMPPS       $0x1e, Y4, Y2, Y1
-	VMOVMSKPS    Y1, R9
-	MOVB         R9, 1(DX)
+	VMOVMSKPS    Y1, R10
+	MOVB         R10, 1(DX)
 	VMOVUPS      160(CX), Y2
 	VANDNPS      Y2, Y1, Y2
 	VMOVUPS      224(CX), Y3
@@ -1377,160 +1380,320 @@ records:
 	VUNPCKLPS    Y0, Y3, Y4
 	VUNPCKLPS    Y1, Y2, Y5
 	VUNPCKLPD    Y5, Y4, Y6
-	VMOVUPS      Y6, 32(DI)
+	VMOVUPS      Y6, 32(R8)
 	VUNPCKHPD    Y5, Y4, Y4
-	VMOVUPS      Y4, 96(DI)
+	VMOVUPS      Y4, 96(R8)
 	VUNPCKHPS    Y0, Y3, Y0
 	VUNPCKHPS    Y1, Y2, Y1
 	VUNPCKLPD    Y1, Y0, Y2
-	VMOVUPS      Y2, 160(DI)
+	VMOVUPS      Y2, 160(R8)
 	VUNPCKHPD    Y1, Y0, Y0
-	VMOVUPS      Y0, 224(DI)
+	VMOVUPS      Y0, 224(R8)
 	ADDQ         $0x00000100, CX
 	ADDQ         $0x02, DX
-	ADDQ         $0x00000100, DI
-	ADDQ         $0x40, R8
-	DECQ         SI
+	ADDQ         $0x00000100, R8
+	ADDQ         $0x40, R9
+	DECQ         DI
 	JNZ          records
-	LEAQ         (SP), DI
-	LEAQ         2048(SP), R8
-	MOVQ         $0x00000004, SI
+	LEAQ         (SP), R8
+	LEAQ         2048(SP), R9
+	MOVQ         $0x00000004, DI
 
 sums:
-	MOVL    (R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  (DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    64(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  256(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    128(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  512(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    192(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  768(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    256(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1024(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    320(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1280(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    384(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1536(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    448(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1792(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    16(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  16(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    80(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  272(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    144(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  528(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    208(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  784(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    272(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1040(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    336(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1296(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    400(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1552(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    464(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1808(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    32(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  32(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    96(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  288(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    160(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  544(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    224(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  800(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    288(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1056(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    352(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1312(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    416(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1568(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    480(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1824(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    48(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  48(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    112(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  304(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    176(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  560(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    240(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  816(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    304(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1072(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    368(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1328(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    432(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1584(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    496(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1840(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	ADDQ    $0x04, R8
-	ADDQ    $0x40, DI
-	DECQ    SI
+	MOVL    (R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  (R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    64(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  256(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    128(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  512(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    192(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  768(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    256(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1024(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    320(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1280(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    384(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1536(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    448(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1792(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    16(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  16(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    80(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  272(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    144(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  528(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    208(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  784(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    272(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1040(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    336(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1296(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    400(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1552(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    464(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1808(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    32(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  32(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    96(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  288(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    160(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  544(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    224(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  800(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    288(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1056(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    352(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1312(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    416(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1568(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    480(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1824(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    48(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  48(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    112(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  304(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    176(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  560(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    240(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  816(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    304(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1072(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    368(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1328(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    432(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1584(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    496(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1840(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	ADDQ    $0x04, R9
+	ADDQ    $0x40, R8
+	DECQ    DI
 	JNZ     sums
 	DECQ    BX
 	JNZ     group
+
+less:
+	TESTQ SI, SI
+	JZ    done
+	MOVQ  SI, DI
+	LEAQ  (SP), R8
+	LEAQ  2048(SP), R9
+
+restRecords:
+	VMOVUPS      (CX), Y0
+	VMOVUPS      64(CX), Y1
+	VBROADCASTSS last+24(FP), Y2
+	VMINPS       Y2, Y0, Y3
+	VCVTTPS2DQ   Y3, Y3
+	VPSLLD       $0x04, Y3, Y4
+	VMOVUPS      Y4, (R9)
+	VCVTDQ2PS    Y3, Y3
+	VMINPS       Y2, Y1, Y2
+	VCVTTPS2DQ   Y2, Y2
+	VCVTDQ2PS    Y2, Y2
+	VADDPS       unit<>+0(SB), Y3, Y4
+	VSUBPS       Y0, Y4, Y5
+	VSUBPS       Y0, Y1, Y0
+	VDIVPS       Y0, Y5, Y0
+	VCMPPS       $0x00, Y3, Y2, Y1
+	VMOVUPS      unit<>+0(SB), Y3
+	VBLENDVPS    Y1, Y3, Y0, Y0
+	VCMPPS       $0x1e, Y4, Y2, Y1
+	VMOVMSKPS    Y1, BX
+	MOVB         BL, (DX)
+	VMOVUPS      128(CX), Y2
+	VANDNPS      Y2, Y1, Y2
+	VMOVUPS      192(CX), Y3
+	VANDNPS      Y3, Y1, Y1
+	VMULPS       Y0, Y2, Y3
+	VMULPS       Y0, Y1, Y0
+	VSUBPS       Y3, Y2, Y2
+	VSUBPS       Y0, Y1, Y1
+	VUNPCKLPS    Y0, Y3, Y4
+	VUNPCKLPS    Y1, Y2, Y5
+	VUNPCKLPD    Y5, Y4, Y6
+	VMOVUPS      Y6, (R8)
+	VUNPCKHPD    Y5, Y4, Y4
+	VMOVUPS      Y4, 64(R8)
+	VUNPCKHPS    Y0, Y3, Y0
+	VUNPCKHPS    Y1, Y2, Y1
+	VUNPCKLPD    Y1, Y0, Y2
+	VMOVUPS      Y2, 128(R8)
+	VUNPCKHPD    Y1, Y0, Y0
+	VMOVUPS      Y0, 192(R8)
+	VMOVUPS      32(CX), Y0
+	VMOVUPS      96(CX), Y1
+	VBROADCASTSS last+24(FP), Y2
+	VMINPS       Y2, Y0, Y3
+	VCVTTPS2DQ   Y3, Y3
+	VPSLLD       $0x04, Y3, Y4
+	VMOVUPS      Y4, 32(R9)
+	VCVTDQ2PS    Y3, Y3
+	VMINPS       Y2, Y1, Y2
+	VCVTTPS2DQ   Y2, Y2
+	VCVTDQ2PS    Y2, Y2
+	VADDPS       unit<>+0(SB), Y3, Y4
+	VSUBPS       Y0, Y4, Y5
+	VSUBPS       Y0, Y1, Y0
+	VDIVPS       Y0, Y5, Y0
+	VCMPPS       $0x00, Y3, Y2, Y1
+	VMOVUPS      unit<>+0(SB), Y3
+	VBLENDVPS    Y1, Y3, Y0, Y0
+	VCMPPS       $0x1e, Y4, Y2, Y1
+	VMOVMSKPS    Y1, BX
+	MOVB         BL, 1(DX)
+	VMOVUPS      160(CX), Y2
+	VANDNPS      Y2, Y1, Y2
+	VMOVUPS      224(CX), Y3
+	VANDNPS      Y3, Y1, Y1
+	VMULPS       Y0, Y2, Y3
+	VMULPS       Y0, Y1, Y0
+	VSUBPS       Y3, Y2, Y2
+	VSUBPS       Y0, Y1, Y1
+	VUNPCKLPS    Y0, Y3, Y4
+	VUNPCKLPS    Y1, Y2, Y5
+	VUNPCKLPD    Y5, Y4, Y6
+	VMOVUPS      Y6, 32(R8)
+	VUNPCKHPD    Y5, Y4, Y4
+	VMOVUPS      Y4, 96(R8)
+	VUNPCKHPS    Y0, Y3, Y0
+	VUNPCKHPS    Y1, Y2, Y1
+	VUNPCKLPD    Y1, Y0, Y2
+	VMOVUPS      Y2, 160(R8)
+	VUNPCKHPD    Y1, Y0, Y0
+	VMOVUPS      Y0, 224(R8)
+	ADDQ         $0x00000100, CX
+	ADDQ         $0x02, DX
+	ADDQ         $0x00000100, R8
+	ADDQ         $0x40, R9
+	DECQ         DI
+	JNZ          restRecords
+	LEAQ         (SP), R8
+	LEAQ         2048(SP), R9
+	MOVQ         $0x00000004, DI
+
+restSums:
+	MOVQ SI, CX
+	MOVQ R8, DX
+	MOVQ R9, BX
+
+quarter0:
+	MOVL    (BX), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  (DX), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	ADDQ    $0x00000100, DX
+	ADDQ    $0x40, BX
+	DECQ    CX
+	JNZ     quarter0
+	MOVQ    SI, CX
+	MOVQ    R8, DX
+	MOVQ    R9, BX
+
+quarter1:
+	MOVL    16(BX), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  16(DX), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	ADDQ    $0x00000100, DX
+	ADDQ    $0x40, BX
+	DECQ    CX
+	JNZ     quarter1
+	MOVQ    SI, CX
+	MOVQ    R8, DX
+	MOVQ    R9, BX
+
+quarter2:
+	MOVL    32(BX), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  32(DX), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	ADDQ    $0x00000100, DX
+	ADDQ    $0x40, BX
+	DECQ    CX
+	JNZ     quarter2
+	MOVQ    SI, CX
+	MOVQ    R8, DX
+	MOVQ    R9, BX
+
+quarter3:
+	MOVL    48(BX), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  48(DX), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	ADDQ    $0x00000100, DX
+	ADDQ    $0x40, BX
+	DECQ    CX
+	JNZ     quarter3
+	ADDQ    $0x04, R9
+	ADDQ    $0x40, R8
+	DECQ    DI
+	JNZ     restSums
+
+done:
 	VZEROUPPER
 	RET
 
@@ -1649,6 +1812,38 @@ segment:
 	ADDQ         $0x04, BX
 	DECQ         SI
 	JNZ          segment
+	VZEROUPPER
+	RET
+
+// func convolveAVX2(dst *float32, values *float32, kernel *float32, taps int, n int)
+// Requires: AVX
+TEXT ·convolveAVX2(SB), NOSPLIT, $0-40
+	MOVQ dst+0(FP), AX
+	MOVQ values+8(FP), CX
+	MOVQ kernel+16(FP), DX
+	MOVQ taps+24(FP), BX
+	MOVQ n+32(FP), SI
+
+vector:
+	VBROADCASTSS (DX), Y0
+	VMULPS       (CX), Y0, Y0
+	MOVQ         $0x00000001, DI
+	JMP          asked
+
+tap:
+	VBROADCASTSS (DX)(DI*4), Y1
+	VMULPS       (CX)(DI*4), Y1, Y1
+	VADDPS       Y1, Y0, Y0
+	INCQ         DI
+
+asked:
+	CMPQ    DI, BX
+	JLT     tap
+	VMOVUPS Y0, (AX)
+	ADDQ    $0x20, AX
+	ADDQ    $0x20, CX
+	DECQ    SI
+	JNZ     vector
 	VZEROUPPER
 	RET
 
@@ -2120,18 +2315,21 @@ segment:
 	VZEROUPPER
 	RET
 
-// func depositAVX512(bins *float32, blocks *float32, long *uint16, last float32, groups int)
+// func depositAVX512(bins *float32, blocks *float32, long *uint16, last float32, groups int, rest int)
 // Requires: AVX, AVX512F
-TEXT ·depositAVX512(SB), $2560-40
-	MOVQ bins+0(FP), AX
-	MOVQ blocks+8(FP), CX
-	MOVQ long+16(FP), DX
-	MOVQ groups+32(FP), BX
+TEXT ·depositAVX512(SB), $2560-48
+	MOVQ  bins+0(FP), AX
+	MOVQ  blocks+8(FP), CX
+	MOVQ  long+16(FP), DX
+	MOVQ  groups+32(FP), BX
+	MOVQ  rest+40(FP), SI
+	TESTQ BX, BX
+	JZ    less
 
 group:
-	LEAQ (SP), DI
-	LEAQ 2048(SP), R8
-	MOVQ $0x00000008, SI
+	MOVQ $0x00000008, DI
+	LEAQ (SP), R8
+	LEAQ 2048(SP), R9
 
 records:
 	VMOVUPS      (CX), Z0
@@ -2139,22 +2337,22 @@ records:
 	VBROADCASTSS last+24(FP), Z2
 	VMINPS       Z2, Z0, Z3
 	VCVTTPS2DQ   Z3, Z3
-	VPSLLD       $0x04, Z3, Z5
-	VMOVUPS      Z5, (R8)
+	VPSLLD       $0x04, Z3, Z6
+	VMOVUPS      Z6, (R9)
 	VCVTDQ2PS    Z3, Z3
 	VMINPS       Z2, Z1, Z2
 	VCVTTPS2DQ   Z2, Z2
 	VCVTDQ2PS    Z2, Z2
-	VADDPS       unit<>+0(SB), Z3, Z5
-	VSUBPS       Z0, Z5, Z6
+	VADDPS       unit<>+0(SB), Z3, Z6
+	VSUBPS       Z0, Z6, Z7
 	VSUBPS       Z0, Z1, Z0
-	VDIVPS       Z0, Z6, Z0
+	VDIVPS       Z0, Z7, Z0
 	VCMPPS       $0x00, Z3, Z2, K1
 	VMOVUPS      unit<>+0(SB), Z1
 	VBLENDMPS    Z1, Z0, K1, Z4
-	VCMPPS       $0x1e, Z5, Z2, K1
-	KMOVW        K1, R9
-	MOVW         R9, (DX)
+	VCMPPS       $0x1e, Z6, Z2, K1
+	KMOVW        K1, R10
+	MOVW         R10, (DX)
 	VMOVUPS      128(CX), Z0
 	KNOTW        K1, K2
 	VMOVAPS.Z    Z0, K2, Z0
@@ -2165,163 +2363,284 @@ records:
 	VMULPS       Z4, Z1, Z3
 	VSUBPS       Z2, Z0, Z0
 	VSUBPS       Z3, Z1, Z1
-	VUNPCKLPS    Z3, Z2, Z5
-	VUNPCKLPS    Z1, Z0, Z6
-	VUNPCKLPD    Z6, Z5, Z7
-	VMOVUPS      Z7, (DI)
-	VUNPCKHPD    Z6, Z5, Z5
-	VMOVUPS      Z5, 64(DI)
+	VUNPCKLPS    Z3, Z2, Z6
+	VUNPCKLPS    Z1, Z0, Z7
+	VUNPCKLPD    Z7, Z6, Z8
+	VMOVUPS      Z8, (R8)
+	VUNPCKHPD    Z7, Z6, Z6
+	VMOVUPS      Z6, 64(R8)
 	VUNPCKHPS    Z3, Z2, Z2
 	VUNPCKHPS    Z1, Z0, Z0
 	VUNPCKLPD    Z0, Z2, Z1
-	VMOVUPS      Z1, 128(DI)
+	VMOVUPS      Z1, 128(R8)
 	VUNPCKHPD    Z0, Z2, Z0
-	VMOVUPS      Z0, 192(DI)
+	VMOVUPS      Z0, 192(R8)
 	ADDQ         $0x00000100, CX
 	ADDQ         $0x02, DX
-	ADDQ         $0x00000100, DI
-	ADDQ         $0x40, R8
-	DECQ         SI
+	ADDQ         $0x00000100, R8
+	ADDQ         $0x40, R9
+	DECQ         DI
 	JNZ          records
-	LEAQ         (SP), DI
-	LEAQ         2048(SP), R8
-	MOVQ         $0x00000004, SI
+	LEAQ         (SP), R8
+	LEAQ         2048(SP), R9
+	MOVQ         $0x00000004, DI
 
 sums:
-	MOVL    (R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  (DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    64(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  256(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    128(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  512(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    192(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  768(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    256(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1024(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    320(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1280(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    384(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1536(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    448(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1792(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    16(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  16(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    80(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  272(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    144(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  528(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    208(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  784(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    272(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1040(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    336(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1296(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    400(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1552(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    464(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1808(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    32(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  32(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    96(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  288(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    160(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  544(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    224(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  800(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    288(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1056(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    352(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1312(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    416(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1568(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    480(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1824(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    48(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  48(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    112(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  304(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    176(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  560(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    240(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  816(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    304(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1072(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    368(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1328(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    432(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1584(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	MOVL    496(R8), R9
-	VMOVUPS (AX)(R9*1), X0
-	VADDPS  1840(DI), X0, X0
-	VMOVUPS X0, (AX)(R9*1)
-	ADDQ    $0x04, R8
-	ADDQ    $0x40, DI
-	DECQ    SI
+	MOVL    (R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  (R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    64(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  256(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    128(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  512(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    192(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  768(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    256(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1024(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    320(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1280(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    384(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1536(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    448(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1792(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    16(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  16(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    80(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  272(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    144(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  528(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    208(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  784(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    272(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1040(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    336(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1296(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    400(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1552(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    464(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1808(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    32(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  32(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    96(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  288(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    160(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  544(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    224(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  800(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    288(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1056(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    352(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1312(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    416(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1568(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    480(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1824(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    48(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  48(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    112(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  304(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    176(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  560(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    240(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  816(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    304(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1072(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    368(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1328(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    432(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1584(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	MOVL    496(R9), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  1840(R8), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	ADDQ    $0x04, R9
+	ADDQ    $0x40, R8
+	DECQ    DI
 	JNZ     sums
 	DECQ    BX
 	JNZ     group
+
+less:
+	TESTQ SI, SI
+	JZ    done
+	MOVQ  SI, DI
+	LEAQ  (SP), R8
+	LEAQ  2048(SP), R9
+
+restRecords:
+	VMOVUPS      (CX), Z0
+	VMOVUPS      64(CX), Z1
+	VBROADCASTSS last+24(FP), Z2
+	VMINPS       Z2, Z0, Z3
+	VCVTTPS2DQ   Z3, Z3
+	VPSLLD       $0x04, Z3, Z4
+	VMOVUPS      Z4, (R9)
+	VCVTDQ2PS    Z3, Z3
+	VMINPS       Z2, Z1, Z2
+	VCVTTPS2DQ   Z2, Z2
+	VCVTDQ2PS    Z2, Z2
+	VADDPS       unit<>+0(SB), Z3, Z4
+	VSUBPS       Z0, Z4, Z6
+	VSUBPS       Z0, Z1, Z0
+	VDIVPS       Z0, Z6, Z0
+	VCMPPS       $0x00, Z3, Z2, K1
+	VMOVUPS      unit<>+0(SB), Z1
+	VBLENDMPS    Z1, Z0, K1, Z5
+	VCMPPS       $0x1e, Z4, Z2, K1
+	KMOVW        K1, BX
+	MOVW         BX, (DX)
+	VMOVUPS      128(CX), Z0
+	KNOTW        K1, K2
+	VMOVAPS.Z    Z0, K2, Z0
+	VMOVUPS      192(CX), Z1
+	KNOTW        K1, K1
+	VMOVAPS.Z    Z1, K1, Z1
+	VMULPS       Z5, Z0, Z2
+	VMULPS       Z5, Z1, Z3
+	VSUBPS       Z2, Z0, Z0
+	VSUBPS       Z3, Z1, Z1
+	VUNPCKLPS    Z3, Z2, Z4
+	VUNPCKLPS    Z1, Z0, Z6
+	VUNPCKLPD    Z6, Z4, Z7
+	VMOVUPS      Z7, (R8)
+	VUNPCKHPD    Z6, Z4, Z4
+	VMOVUPS      Z4, 64(R8)
+	VUNPCKHPS    Z3, Z2, Z2
+	VUNPCKHPS    Z1, Z0, Z0
+	VUNPCKLPD    Z0, Z2, Z1
+	VMOVUPS      Z1, 128(R8)
+	VUNPCKHPD    Z0, Z2, Z0
+	VMOVUPS      Z0, 192(R8)
+	ADDQ         $0x00000100, CX
+	ADDQ         $0x02, DX
+	ADDQ         $0x00000100, R8
+	ADDQ         $0x40, R9
+	DECQ         DI
+	JNZ          restRecords
+	LEAQ         (SP), R8
+	LEAQ         2048(SP), R9
+	MOVQ         $0x00000004, DI
+
+restSums:
+	MOVQ SI, CX
+	MOVQ R8, DX
+	MOVQ R9, BX
+
+quarter0:
+	MOVL    (BX), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  (DX), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	ADDQ    $0x00000100, DX
+	ADDQ    $0x40, BX
+	DECQ    CX
+	JNZ     quarter0
+	MOVQ    SI, CX
+	MOVQ    R8, DX
+	MOVQ    R9, BX
+
+quarter1:
+	MOVL    16(BX), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  16(DX), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	ADDQ    $0x00000100, DX
+	ADDQ    $0x40, BX
+	DECQ    CX
+	JNZ     quarter1
+	MOVQ    SI, CX
+	MOVQ    R8, DX
+	MOVQ    R9, BX
+
+quarter2:
+	MOVL    32(BX), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  32(DX), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	ADDQ    $0x00000100, DX
+	ADDQ    $0x40, BX
+	DECQ    CX
+	JNZ     quarter2
+	MOVQ    SI, CX
+	MOVQ    R8, DX
+	MOVQ    R9, BX
+
+quarter3:
+	MOVL    48(BX), R10
+	VMOVUPS (AX)(R10*1), X0
+	VADDPS  48(DX), X0, X0
+	VMOVUPS X0, (AX)(R10*1)
+	ADDQ    $0x00000100, DX
+	ADDQ    $0x40, BX
+	DECQ    CX
+	JNZ     quarter3
+	ADDQ    $0x04, R9
+	ADDQ    $0x40, R8
+	DECQ    DI
+	JNZ     restSums
+
+done:
 	VZEROUPPER
 	RET
 
@@ -2438,5 +2757,152 @@ segment:
 	ADDQ         $0x04, BX
 	DECQ         SI
 	JNZ          segment
+	VZEROUPPER
+	RET
+
+// func convolveAVX512(dst *float32, values *float32, kernel *float32, taps int, n int)
+// Requires: AVX, AVX512F
+TEXT ·convolveAVX512(SB), NOSPLIT, $0-40
+	MOVQ dst+0(FP), AX
+	MOVQ values+8(FP), CX
+	MOVQ kernel+16(FP), DX
+	MOVQ taps+24(FP), BX
+	MOVQ n+32(FP), SI
+
+vector:
+	VBROADCASTSS (DX), Z0
+	VMULPS       (CX), Z0, Z0
+	MOVQ         $0x00000001, DI
+	JMP          asked
+
+tap:
+	VBROADCASTSS (DX)(DI*4), Z1
+	VMULPS       (CX)(DI*4), Z1, Z1
+	VADDPS       Z1, Z0, Z0
+	INCQ         DI
+
+asked:
+	CMPQ    DI, BX
+	JLT     tap
+	VMOVUPS Z0, (AX)
+	ADDQ    $0x40, AX
+	ADDQ    $0x40, CX
+	DECQ    SI
+	JNZ     vector
+	VZEROUPPER
+	RET
+
+// func addRingsAVX2(dst *float32, factor *float32, rings *float32, n int)
+// Requires: AVX
+TEXT ·addRingsAVX2(SB), NOSPLIT, $0-32
+	MOVQ dst+0(FP), AX
+	MOVQ factor+8(FP), CX
+	MOVQ rings+16(FP), DX
+	MOVQ n+24(FP), BX
+
+ring:
+	VBROADCASTSS (DX), Y0
+	VMULPS       (CX), Y0, Y0
+	VADDPS       (AX), Y0, Y0
+	VMOVUPS      Y0, (AX)
+	ADDQ         $0x20, AX
+	ADDQ         $0x20, CX
+	ADDQ         $0x04, DX
+	DECQ         BX
+	JNZ          ring
+	VZEROUPPER
+	RET
+
+DATA drawCounts<>+0(SB)/8, $0x9e3779b97f4a7c15
+DATA drawCounts<>+8(SB)/8, $0x3c6ef372fe94f82a
+DATA drawCounts<>+16(SB)/8, $0xdaa66d2c7ddf743f
+DATA drawCounts<>+24(SB)/8, $0x78dde6e5fd29f054
+DATA drawCounts<>+32(SB)/8, $0x1715609f7c746c69
+DATA drawCounts<>+40(SB)/8, $0xb54cda58fbbee87e
+DATA drawCounts<>+48(SB)/8, $0x538454127b096493
+DATA drawCounts<>+56(SB)/8, $0xf1bbcdcbfa53e0a8
+GLOBL drawCounts<>(SB), RODATA|NOPTR, $64
+
+DATA drawStep<>+0(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+8(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+16(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+24(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+32(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+40(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+48(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+56(SB)/8, $0xf1bbcdcbfa53e0a8
+GLOBL drawStep<>(SB), RODATA|NOPTR, $64
+
+DATA drawFirst<>+0(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+8(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+16(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+24(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+32(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+40(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+48(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+56(SB)/8, $0xbf58476d1ce4e5b9
+GLOBL drawFirst<>(SB), RODATA|NOPTR, $64
+
+DATA drawSecond<>+0(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+8(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+16(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+24(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+32(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+40(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+48(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+56(SB)/8, $0x94d049bb133111eb
+GLOBL drawSecond<>(SB), RODATA|NOPTR, $64
+
+DATA drawLow<>+0(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+8(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+16(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+24(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+32(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+40(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+48(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+56(SB)/8, $0x0000000000ffffff
+GLOBL drawLow<>(SB), RODATA|NOPTR, $64
+
+DATA drawHigh<>+0(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+8(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+16(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+24(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+32(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+40(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+48(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+56(SB)/8, $0x00ffffff00000000
+GLOBL drawHigh<>(SB), RODATA|NOPTR, $64
+
+// func drawAVX512(draws *uint32, state uint64, n int)
+// Requires: AVX, AVX512DQ, AVX512F
+TEXT ·drawAVX512(SB), NOSPLIT, $0-24
+	MOVQ         draws+0(FP), AX
+	MOVQ         state+8(FP), CX
+	MOVQ         n+16(FP), DX
+	VMOVUPS      drawLow<>+0(SB), Z1
+	VMOVUPS      drawHigh<>+0(SB), Z2
+	VMOVUPS      drawFirst<>+0(SB), Z3
+	VMOVUPS      drawSecond<>+0(SB), Z4
+	VPBROADCASTQ CX, Z0
+	VPADDQ       drawCounts<>+0(SB), Z0, Z0
+
+vector:
+	VPSRLQ  $0x1e, Z0, Z5
+	VPXORQ  Z0, Z5, Z5
+	VPMULLQ Z3, Z5, Z5
+	VPSRLQ  $0x1b, Z5, Z6
+	VPXORQ  Z5, Z6, Z6
+	VPMULLQ Z4, Z6, Z5
+	VPSRLQ  $0x1f, Z5, Z6
+	VPXORQ  Z5, Z6, Z6
+	VPSLLQ  $0x08, Z6, Z5
+	VPANDQ  Z2, Z5, Z5
+	VPANDQ  Z1, Z6, Z6
+	VPORQ   Z5, Z6, Z6
+	VMOVUPS Z6, (AX)
+	VPADDQ  drawStep<>+0(SB), Z0, Z0
+	ADDQ    $0x40, AX
+	DECQ    DX
+	JNZ     vector
 	VZEROUPPER
 	RET
