@@ -2,8 +2,8 @@ package seabed
 
 import "sync"
 
-// scratch is what building a tile takes for the while: half a megabyte that would
-// otherwise lie on a stack, which grows to it by halves.
+// scratch is what building a tile takes for the while: more than half a megabyte, which on a
+// stack would be copied each time that grows.
 type scratch struct {
 	outline             outline
 	c, soft             coarse

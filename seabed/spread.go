@@ -16,8 +16,8 @@ type weave struct {
 	row         int // of pieces that the straits know
 }
 
-// strait is a range of columns over one pair of pieces, four with those of the next row:
-// this column's and the next one's of this row and the next. Those up to sewn show the first of a pair alone.
+// strait is a range of columns over one pair of pieces; with the pair in the next row they are
+// four. Columns before sewn show the first of a pair alone.
 type strait struct {
 	from, sewn, to int
 	piece          int
