@@ -12,20 +12,17 @@ type Area struct {
 	Along      float64 // grid bearing they are long along, radians
 }
 
-// weight returns how much of the area holds at p, 0..1. noise is the area's
-// own, in -1..1, asked for only where it matters.
-func (a *Area) weight(x, y float64, noise func(x, y float64, a *Area) float64) float64 {
-	w, _ := a.weights(x, y, 0.25, 0.08, noise)
-	return w
-}
-
 // weights returns weight with soft edges at least as wide as asked, in metres and in
 // the noise; and how much holds with edges so soft that nothing steps there.
 func (a *Area) weights(x, y, feather, mixed float64, noise func(x, y float64, a *Area) float64) (w, soft float64) {
+	return a.weightsWithin(a.Margin(Point{x, y}), a.threshold(), x, y, feather, mixed, noise)
+}
+
+// weightsWithin is weights so many metres inside the edge.
+func (a *Area) weightsWithin(d, threshold, x, y, feather, mixed float64, noise func(x, y float64, a *Area) float64) (w, soft float64) {
 	const dim = 0.5
 	w, soft = 1, 1
 	if len(a.Polygon) > 2 {
-		d := signedDistance(a.Polygon, x, y)
 		w = ramp(d/max(a.Feather, feather) + 0.5)
 		soft = ramp(d/max(a.Feather, softest) + 0.5)
 		if soft == 0 {
@@ -36,15 +33,17 @@ func (a *Area) weights(x, y, feather, mixed float64, noise func(x, y float64, a 
 		return 0, 0
 	}
 	if a.Bare > 0 {
-		// The noise is near normal with a standard deviation of about 0.36, so
-		// this threshold leaves out about the share asked for.
-		threshold := 0.36 * math.Sqrt2 * math.Erfinv(2*a.Bare-1)
 		over := noise(x, y, a) - threshold
 		w *= ramp(over/mixed + 0.5)
 		soft *= ramp(over/dim + 0.5)
 	}
 	return w, soft
 }
+
+// threshold is what the noise that thins an area out is above where something is left. The
+// noise is near normal with a standard deviation of about 0.36, so this leaves out about
+// the share asked for.
+func (a *Area) threshold() float64 { return 0.36 * math.Sqrt2 * math.Erfinv(2*a.Bare-1) }
 
 // softest is how wide the softest edges of areas at least are, metres.
 const softest = 10.0

@@ -72,7 +72,7 @@ func TestCrestsForkAndEnd(t *testing.T) {
 		for tj := range w.ny {
 			for ti := range w.nx {
 				tile := w.tileAt(ti, tj)
-				at := func(i, j int) int8 { return tile.phase[j*tileSide+i] }
+				at := func(i, j int) int8 { return tile.surface[j*tileSide+i].phase }
 				for j := tileMargin; j < tileMargin+tileNodes; j++ {
 					for i := tileMargin; i < tileMargin+tileNodes; i++ {
 						round := turn(at(i, j), at(i+1, j)) + turn(at(i+1, j), at(i+1, j+1)) + turn(at(i+1, j+1), at(i, j+1)) + turn(at(i, j+1), at(i, j))

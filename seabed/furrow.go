@@ -135,28 +135,54 @@ func (f *furrow) stampInto(t *tile, x0, y0 float64) {
 		}
 		length += piece
 	}
-	left, bottom := math.Inf(1), math.Inf(1)
-	right, top := math.Inf(-1), math.Inf(-1)
-	for _, p := range f.line[first-1 : last+1] {
-		left, right = min(left, p.X-reach), max(right, p.X+reach)
-		bottom, top = min(bottom, p.Y-reach), max(top, p.Y+reach)
+	f.stampPieces(t, x0, y0, first, last, before, length)
+}
+
+// furrowPiece is one straight piece of a furrow: how long it is, how far along it begins, and
+// what ground it may change.
+type furrowPiece struct {
+	a, d                     Point
+	long, begins             float64
+	left, right, bottom, top float64
+}
+
+// stampPieces draws the pieces from first to last, the first of which begins so far along the length.
+func (f *furrow) stampPieces(t *tile, x0, y0 float64, first, last int, begins, length float64) {
+	reach := f.reach()
+	pieces := make([]furrowPiece, 0, len(f.line))
+	for i := first; i <= last; i++ {
+		a, b := f.line[i-1], f.line[i]
+		p := furrowPiece{a: a, d: Point{b.X - a.X, b.Y - a.Y}, begins: begins}
+		p.long = math.Sqrt(p.d.X*p.d.X + p.d.Y*p.d.Y)
+		begins += p.long
+		p.left, p.right = min(a.X, b.X)-reach, max(a.X, b.X)+reach
+		p.bottom, p.top = min(a.Y, b.Y)-reach, max(a.Y, b.Y)+reach
+		pieces = append(pieces, p)
 	}
-	eachNodeIn(x0, y0, left, bottom, right, top, func(n int, x, y float64) {
-		best, along := math.Inf(1), 0.0
-		s := before
-		for i := first; i <= last; i++ {
-			a, b := f.line[i-1], f.line[i]
-			dx, dy := b.X-a.X, b.Y-a.Y
-			piece := math.Sqrt(dx*dx + dy*dy)
-			u := min(max(((x-a.X)*dx+(y-a.Y)*dy)/(piece*piece), 0), 1)
-			ex, ey := x-a.X-u*dx, y-a.Y-u*dy
-			if d := ex*ex + ey*ey; d < best {
-				best, along = d, s+u*piece
+	row := make([]furrowPiece, 0, len(pieces)) // those that come near a row of nodes
+	for j := range tileSide {
+		y := y0 + float64(j-tileMargin)*nodeStep
+		left, right := math.Inf(1), math.Inf(-1)
+		row = row[:0]
+		for i := range pieces {
+			if p := &pieces[i]; y >= p.bottom-nodeStep && y <= p.top+nodeStep {
+				left, right = min(left, p.left), max(right, p.right)
+				row = append(row, *p)
 			}
-			s += piece
 		}
-		if best < reach*reach {
-			t.z[n] += float32(f.depthAt(along, length) * f.section(math.Sqrt(best)))
-		}
-	})
+		eachNodeIn(x0, y0, left, y, right, y+nodeStep/2, func(n int, x, y float64) {
+			best, along := math.Inf(1), 0.0
+			for i := range row {
+				p := &row[i]
+				u := min(max(((x-p.a.X)*p.d.X+(y-p.a.Y)*p.d.Y)/(p.long*p.long), 0), 1)
+				ex, ey := x-p.a.X-u*p.d.X, y-p.a.Y-u*p.d.Y
+				if d := ex*ex + ey*ey; d < best {
+					best, along = d, p.begins+u*p.long
+				}
+			}
+			if best < reach*reach {
+				t.z[n] += float32(f.depthAt(along, length) * f.section(math.Sqrt(best)))
+			}
+		})
+	}
 }

@@ -122,10 +122,10 @@ func TestUnsetClassesTakeTheUsual(t *testing.T) {
 		t.Errorf("height not said: %.3f m, want the kind's %.3f", top, Kinds["block"].Height)
 	}
 	all := Area{Bare: 1}
-	if got := all.weight(1, 1, func(_, _ float64, _ *Area) float64 { return 0.9 }); got != 0 {
+	if got, _ := all.weights(1, 1, edgeWidth, edgeMix, func(_, _ float64, _ *Area) float64 { return 0.9 }); got != 0 {
 		t.Errorf("an area left wholly bare weighs %g, want 0", got)
 	}
-	if got := (&Area{}).weight(1, 1, nil); got != 1 {
+	if got, _ := (&Area{}).weights(1, 1, edgeWidth, edgeMix, nil); got != 1 {
 		t.Errorf("the zero area weighs %g, want 1: everywhere", got)
 	}
 }

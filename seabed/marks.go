@@ -153,7 +153,7 @@ func (m *mark) cover(x, y float64) (share, sink float64) {
 const ditherShare = 0.35
 
 // layMarks lays a patch's marks into a tile.
-func (w *World) layMarks(t *tile, k int, edge *field, x0, y0 float64) {
+func (w *World) layMarks(t *tile, k int, s *scratch, x0, y0 float64) {
 	p := &w.spec.Patches[k]
 	known, noise := false, w.patches[k].noise
 	for i := range w.patches[k].marks {
@@ -163,20 +163,21 @@ func (w *World) layMarks(t *tile, k int, edge *field, x0, y0 float64) {
 			continue
 		}
 		if !known {
-			w.fabric.edge(edge, k, x0, y0)
+			w.fabric.border(&s.border, k, x0, y0)
+			s.border.spread(&s.edge)
 			known = true
 		}
 		eachNodeIn(x0, y0, m.at.X-r, m.at.Y-r, m.at.X+r, m.at.Y+r, func(n int, x, y float64) {
 			// No outline is an ellipse: it is bent by a slow noise.
-			s := 1.6 / m.span()
+			k := 1.6 / m.span()
 			bent := m.bend() * m.span()
-			share, sink := m.cover(x+bent*noise.Eval2(x*s, y*s), y+bent*noise.Eval2(x*s+70, y*s))
+			share, sink := m.cover(x+bent*noise.Eval2(x*k, y*k), y+bent*noise.Eval2(x*k+70, y*k))
 			if share <= 0 {
 				return
 			}
 			t.z[n] -= float32(m.depth * sink)
-			if t.class[n]&outcropMark == 0 && share > 0.5+ragged*float64(edge[n])+ditherShare*(dither(x, y)-0.5) {
-				t.class[n] = p.Class
+			if t.surface[n].class&outcropMark == 0 && share > 0.5+ragged*float64(s.edge[n])+ditherShare*(dither(x, y)-0.5) {
+				t.surface[n].class = p.Class
 			}
 		})
 	}

@@ -69,18 +69,25 @@ func wrapped(i int) int {
 
 func transform2(field []complex128) {
 	fft := fourier.NewCmplxFFT(microSide)
-	column := make([]complex128, microSide)
 	for j := range microSide {
 		row := field[j*microSide : (j+1)*microSide]
 		fft.Sequence(row, row)
 	}
-	for i := range microSide {
+	const abreast = 8 // columns at once: a row of one alone would be fetched for a place of it
+	var columns [abreast][microSide]complex128
+	for i := 0; i < microSide; i += abreast {
 		for j := range microSide {
-			column[j] = field[j*microSide+i]
+			for k, c := range field[j*microSide+i : j*microSide+i+abreast] {
+				columns[k][j] = c
+			}
 		}
-		fft.Sequence(column, column)
+		for k := range columns {
+			fft.Sequence(columns[k][:], columns[k][:])
+		}
 		for j := range microSide {
-			field[j*microSide+i] = column[j]
+			for k := range columns {
+				field[j*microSide+i+k] = columns[k][j]
+			}
 		}
 	}
 }

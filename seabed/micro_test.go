@@ -154,15 +154,19 @@ func TestDrawnSlope(t *testing.T) {
 // What is spread over a tile is what is read node by node.
 func TestSpreadAgreesWithPlainForm(t *testing.T) {
 	f := newFabric(&Spec{}, 3)
-	var dst field
+	var dst [tileSide]float32
+	var spread weave
 	for _, at := range []Point{{0, 0}, {32, 64}, {320, 160}, {992, 32}} {
 		for _, q := range []*quilt{&f.grains, &f.long} {
-			q.spread(&dst, Silt, at.X, at.Y)
-			var sewn piece
+			spread.lay(q, Silt, at.X, at.Y)
+			var sewn footing
 			eachNode(at.X, at.Y, func(n int, x, y float64) {
+				if n%tileSide == 0 {
+					spread.line(&dst, n/tileSide, 0, tileSide)
+				}
 				want := q.at(&sewn, Silt, x*nodesPerM+quiltOrigin, y*nodesPerM+quiltOrigin)
-				if math.Abs(float64(dst[n])-want) > 1e-5 {
-					t.Fatalf("tile (%g, %g), node at (%.2f, %.2f): %.6f, plainly %.6f", at.X, at.Y, x, y, dst[n], want)
+				if math.Abs(float64(dst[n%tileSide])-want) > 1e-5 {
+					t.Fatalf("tile (%g, %g), node at (%.2f, %.2f): %.6f, plainly %.6f", at.X, at.Y, x, y, dst[n%tileSide], want)
 				}
 			})
 		}

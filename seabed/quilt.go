@@ -36,15 +36,34 @@ type piece struct {
 	seamU, seamV   float64 // one over the width of the seam that is crossed along u or v, or 0
 }
 
+// footing is where a ray was last on a quilt.
+type footing struct {
+	piece
+	meeting meeting
+}
+
+// meeting is where four pieces meet that a ray was last on, and where they show their patch.
+type meeting struct {
+	known  bool
+	kind   Class
+	i, j   int
+	du, dv [4]float64
+}
+
 // holds reports whether (u, v), on a kind of ground, lies in the piece.
 func (p *piece) holds(kind Class, u, v float64) bool {
 	return kind == p.kind && u >= p.u0 && u < p.u1 && v >= p.v0 && v < p.v1
 }
 
 // at is the height at (u, v) in nodes, both positive, on a kind of ground.
-func (q *quilt) at(p *piece, kind Class, u, v float64) float64 {
-	if !p.holds(kind, u, v) && !q.find(p, kind, u, v) {
-		return q.corner(kind, u, v)
+func (q *quilt) at(p *footing, kind Class, u, v float64) float64 {
+	if !p.holds(kind, u, v) {
+		i, s := q.along(u)
+		j, t := q.along(v)
+		if !q.enter(&p.piece, kind, i, j, s, t) {
+			p.meeting.reach(q, kind, i, j)
+			return p.meeting.at(q.patch, u, v, s, t)
+		}
 	}
 	a := p.patch.at(u+p.du, v+p.dv)
 	if p.plain {
@@ -60,6 +79,11 @@ func (q *quilt) at(p *piece, kind Class, u, v float64) float64 {
 func (q *quilt) find(p *piece, kind Class, u, v float64) bool {
 	i, s := q.along(u)
 	j, t := q.along(v)
+	return q.enter(p, kind, i, j, s, t)
+}
+
+// enter is find for a place whose pieces and shares are known.
+func (q *quilt) enter(p *piece, kind Class, i, j int, s, t float64) bool {
 	straightU, straightV := s == 0 || s == 1, t == 0 || t == 1
 	if !straightU && !straightV {
 		return false
@@ -89,81 +113,24 @@ func (q *quilt) find(p *piece, kind Class, u, v float64) bool {
 	return true
 }
 
-// corner is at where four pieces meet.
-func (q *quilt) corner(kind Class, u, v float64) float64 {
-	i, s := q.along(u)
-	j, t := q.along(v)
-	sum := 0.0
-	for b, wv := range [2]float64{1 - t, t} {
-		for a, wu := range [2]float64{1 - s, s} {
-			du, dv := q.shift(kind, i+a, j+b)
-			sum += wu * wv * q.patch.at(u+du, v+dv)
-		}
+// reach makes c the meeting of pieces i and i+1 with j and j+1, unless it is.
+func (c *meeting) reach(q *quilt, kind Class, i, j int) {
+	if c.known && c.kind == kind && c.i == i && c.j == j {
+		return
 	}
-	return sum / math.Sqrt((1-2*s*(1-s))*(1-2*t*(1-t)))
+	*c = meeting{known: true, kind: kind, i: i, j: j}
+	for n := range c.du {
+		c.du[n], c.dv[n] = q.shift(kind, i+n&1, j+n>>1)
+	}
 }
 
-// field is a value at every node of a tile.
-type field [tileSide * tileSide]float32
-
-// spread fills the nodes of the tile whose south-west corner is (x0, y0) with what at
-// gives there, a node of the quilt to each.
-func (q *quilt) spread(dst *field, kind Class, x0, y0 float64) {
-	var (
-		columns, rows [tileSide]struct {
-			piece int
-			share float32
-		}
-		u0, v0 = int(x0*nodesPerM) - tileMargin + quiltOrigin, int(y0*nodesPerM) - tileMargin + quiltOrigin
-	)
-	for k := range tileSide {
-		i, s := q.along(float64(u0 + k))
-		columns[k].piece, columns[k].share = i, float32(s)
-		j, t := q.along(float64(v0 + k))
-		rows[k].piece, rows[k].share = j, float32(t)
+// at is the height at a place where the next pieces have the shares s and t.
+func (c *meeting) at(patch *patch, u, v, s, t float64) float64 {
+	sum := 0.0
+	for n, weight := range [4]float64{(1 - s) * (1 - t), s * (1 - t), (1 - s) * t, s * t} {
+		sum += weight * patch.at(u+c.du[n], v+c.dv[n])
 	}
-	norm := func(s float32) float32 { return 1 / float32(math.Sqrt(float64(1-2*s*(1-s)))) }
-	for from := 0; from < tileSide; {
-		to := from + 1 // columns of one pair of pieces
-		for to < tileSide && columns[to].piece == columns[from].piece {
-			to++
-		}
-		var du, dv [4]int
-		known := math.MinInt
-		for k := range tileSide {
-			j, t := rows[k].piece, rows[k].share
-			if j != known {
-				known = j
-				for n := range du {
-					u, v := q.shift(kind, columns[from].piece+n&1, j+n>>1)
-					du[n], dv[n] = int(u), int(v)
-				}
-			}
-			across := norm(t)
-			row := func(n int) []float32 {
-				r := (v0 + k + dv[n]) & microMask * microSide
-				return q.patch[r : r+microSide]
-			}
-			r0, r1, r2, r3 := row(0), row(1), row(2), row(3)
-			line := dst[k*tileSide : (k+1)*tileSide]
-			for i := from; i < to; i++ {
-				s, u := columns[i].share, u0+i
-				a := r0[(u+du[0])&microMask]
-				if t > 0 {
-					a += t * (r2[(u+du[2])&microMask] - a)
-				}
-				if s > 0 {
-					b := r1[(u+du[1])&microMask]
-					if t > 0 {
-						b += t * (r3[(u+du[3])&microMask] - b)
-					}
-					a = (a + s*(b-a)) * norm(s)
-				}
-				line[i] = a * across
-			}
-		}
-		from = to
-	}
+	return sum / math.Sqrt((1-2*s*(1-s))*(1-2*t*(1-t)))
 }
 
 // along returns the piece whose middle lies before u and how much the next one

@@ -2,7 +2,9 @@ package seabed
 
 import (
 	"fmt"
+	"iter"
 	"math"
+	"slices"
 
 	"dryline/seabed/chance"
 
@@ -15,6 +17,8 @@ type relief struct {
 	spec   *Spec
 	shape  Relief // the spec's, or what goes on below measured depths
 	octave []opensimplex.Noise
+	sin    float64 // of the bearing it deepens to
+	cos    float64
 }
 
 // goesOn is how high the octave of a wavelength of the relief is to how much the whole relief bends
@@ -32,6 +36,7 @@ func newRelief(spec *Spec, seed uint64) relief {
 			r.shape.Octaves = 0 // the sediments' roughness goes on
 		}
 	}
+	r.sin, r.cos = math.Sin(r.shape.DeepensTo), math.Cos(r.shape.DeepensTo)
 	wavelength := r.shape.Wavelength
 	for i := range r.shape.Octaves {
 		if i > 0 && wavelength < longestRoughness {
@@ -65,22 +70,80 @@ var fallOff = math.Exp2(-0.625)
 
 // height is the smooth floor at a point, metres, negative below the water.
 func (r *relief) height(x, y float64) float64 {
-	s := &r.shape
-	along := (x-r.spec.East/2)*math.Sin(s.DeepensTo) + (y-r.spec.North/2)*math.Cos(s.DeepensTo)
-	z := -r.spec.Depth - s.Gradient*along
+	z := r.mean(x, y)
+	for o := range r.octaves() {
+		z += o.at(x, y)
+	}
+	return r.dug(z, x, y)
+}
+
+// onto lays the smooth floor on the grid around a tile, as height has it.
+func (r *relief) onto(c *coarse, x0, y0 float64) {
+	near := r.about(x0, y0)
+	eachCoarse(x0, y0, 0, coarseSide, func(n int, x, y float64) { c[n] = r.mean(x, y) })
+	for o := range r.octaves() {
+		eachCoarse(x0, y0, 0, coarseSide, func(n int, x, y float64) { c[n] += o.at(x, y) })
+	}
+	eachCoarse(x0, y0, 0, coarseSide, func(n int, x, y float64) { c[n] = near.dug(c[n], x, y) })
+}
+
+// mean is the floor without noise and channels.
+func (r *relief) mean(x, y float64) float64 {
 	if r.spec.Depths != nil {
-		z = r.spec.Depths.HeightAt(x, y)
+		return r.spec.Depths.HeightAt(x, y)
 	}
-	amplitude, k := s.Height, 1/s.Wavelength
-	for _, n := range r.octave {
-		z += amplitude * n.Eval2(x*k, y*k)
-		amplitude *= fallOff
-		k *= 2
+	along := (x-r.spec.East/2)*r.sin + (y-r.spec.North/2)*r.cos
+	return -r.spec.Depth - r.shape.Gradient*along
+}
+
+// octave is one of the noises of a relief.
+type octave struct {
+	noise     opensimplex.Noise
+	amplitude float64
+	k         float64 // one over its wavelength
+}
+
+func (o *octave) at(x, y float64) float64 { return o.amplitude * o.noise.Eval2(x*o.k, y*o.k) }
+
+// octaves goes through the noises.
+func (r *relief) octaves() iter.Seq[octave] {
+	return func(yield func(octave) bool) {
+		amplitude, k := r.shape.Height, 1/r.shape.Wavelength
+		for _, n := range r.octave {
+			if !yield(octave{n, amplitude, k}) {
+				return
+			}
+			amplitude *= fallOff
+			k *= 2
+		}
 	}
-	for i := range s.Channels {
-		z -= s.Channels[i].depthAt(x, y)
+}
+
+// dug is a height less the channels there.
+func (r *relief) dug(z, x, y float64) float64 {
+	for i := range r.shape.Channels {
+		z -= r.shape.Channels[i].depthAt(x, y)
 	}
 	return z
+}
+
+// about is the relief on the grid around a tile: of the axes of channels only that is
+// left which may be the nearest there.
+func (r *relief) about(x0, y0 float64) relief {
+	near := *r
+	near.shape.Channels = slices.Clone(r.shape.Channels)
+	x, y := x0+tileSize/2, y0+tileSize/2
+	for i := range near.shape.Channels {
+		c := &near.shape.Channels[i]
+		far := PathDistance(c.Axis, Point{x, y}) + 2*coarseReach
+		for len(c.Axis) > 2 && segmentDistance(x, y, c.Axis[0], c.Axis[1]) > far {
+			c.Axis = c.Axis[1:]
+		}
+		for n := len(c.Axis); n > 2 && segmentDistance(x, y, c.Axis[n-2], c.Axis[n-1]) > far; n-- {
+			c.Axis = c.Axis[:n-1]
+		}
+	}
+	return near
 }
 
 func (c *Channel) depthAt(x, y float64) float64 {

@@ -77,16 +77,37 @@ func newFabric(spec *Spec, seed uint64) fabric {
 // quiltOrigin keeps the coordinates of quilts positive, in nodes.
 const quiltOrigin = 1 << 20
 
-// edge fills a tile with a field by which the border of the k-th patch of sediment
-// strays: normal, of standard deviation 1, with structure at every scale from 32 m to
+// border is by how much the border of a patch of sediment strays, along a row of nodes
+// of a tile: normal, of standard deviation 1, with structure at every scale from 32 m to
 // the nodes. The micro-relief serves for its short waves, three times as long.
-func (f *fabric) edge(dst *field, k int, x0, y0 float64) {
-	var short field
+type border struct {
+	lobes, grains weave
+	ragged        float32
+	strays, short [tileSide]float32
+}
+
+// border lays that of the k-th patch out over the tile whose south-west corner is (x0, y0).
+func (f *fabric) border(b *border, k int, x0, y0 float64) {
 	kind := Class(128 + k) // draws that no ground has
-	f.lobes.spread(dst, kind, x0, y0)
-	f.grains.spread(&short, kind, x0, y0)
-	for n, z := range short {
-		dst[n] = f.ragged * (dst[n] + z)
+	b.lobes.lay(&f.lobes, kind, x0, y0)
+	b.grains.lay(&f.grains, kind, x0, y0)
+	b.ragged = f.ragged
+}
+
+// line fills strays along row j, from one column to before another.
+func (b *border) line(j, from, to int) {
+	b.lobes.line(&b.strays, j, from, to)
+	b.grains.line(&b.short, j, from, to)
+	for i := from; i < to; i++ {
+		b.strays[i] = b.ragged * (b.strays[i] + b.short[i])
+	}
+}
+
+// spread fills a tile with it.
+func (b *border) spread(dst *field) {
+	for j := range tileSide {
+		b.line(j, 0, tileSide)
+		copy(dst[j*tileSide:], b.strays[:])
 	}
 }
 
@@ -100,7 +121,7 @@ func (f *fabric) of(class Class) *quilt {
 
 // pieces are those that a ray was last on, by the kind of ground: near borders it goes
 // to and fro between two.
-type pieces [piecesKept]piece
+type pieces [piecesKept]footing
 
 const piecesKept = 4
 

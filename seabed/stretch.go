@@ -2,6 +2,7 @@ package seabed
 
 import (
 	"encoding/binary"
+	"math"
 
 	"dryline/seabed/lanes"
 )
@@ -14,21 +15,15 @@ type Stretch struct {
 	Class []uint8   // the [Class] it is made of
 	Drawn bool      // the sediments' roughness is in Z
 
-	nodes   []stretchNode
+	nodes   []surface // at the nodes of the ray
 	heights []float32
 	places  []lanes.Place
 	seams   []seamRun
-	ripples []rippleRun
+	ripples []lanes.Ripple // of the blocks that have any, in runs:
+	rippled []rippleRun
 	left    []int // blocks that lanes leave to traceGround, ascending
 	rest    Profile
 	steps   []float64
-}
-
-// stretchNode is what the fine structure needs at a node of a ray, see rayNode.
-type stretchNode struct {
-	class        Class
-	field, share uint8
-	phase        int8
 }
 
 // seamRun is a block where two reliefs go over into each other.
@@ -38,21 +33,20 @@ type seamRun struct {
 	seam  [1]lanes.Seam
 }
 
-// rippleRun is a block with ripples.
+// rippleRun is a run of blocks with ripples of one profile.
 type rippleRun struct {
-	block   int
-	profile *lanes.Profile
-	ripple  [1]lanes.Ripple
+	block, blocks int
+	profile       *lanes.Profile
 }
 
 func (s *Stretch) grow(n int) {
 	if samples := n * lanes.Width; cap(s.Z) < samples {
 		s.Z, s.Slope, s.Class = make([]float32, samples), make([]float32, samples), make([]uint8, samples)
-		s.nodes, s.heights, s.places, s.left = make([]stretchNode, n+3), make([]float32, n+3), make([]lanes.Place, n), make([]int, 0, n)
+		s.nodes, s.heights, s.places, s.left = make([]surface, n+3), make([]float32, n+3), make([]lanes.Place, n), make([]int, 0, n)
 	}
 	s.Z, s.Slope, s.Class = s.Z[:n*lanes.Width], s.Slope[:n*lanes.Width], s.Class[:n*lanes.Width]
 	s.nodes, s.heights, s.places, s.left = s.nodes[:n+3], s.heights[:n+3], s.places[:n], s.left[:0]
-	s.seams, s.ripples = s.seams[:0], s.ripples[:0]
+	s.seams, s.ripples, s.rippled = s.seams[:0], s.ripples[:0], s.rippled[:0]
 }
 
 // TraceStretch fills s with the ground under the ray from (x, y) in the direction of the
@@ -69,7 +63,7 @@ func (w *World) TraceStretch(s *Stretch, x, y, ux, uy float64, n int, datum floa
 	r := rayOn(x, y, ux, uy)
 	var sewn [sediments]piece // by sediment, that the ray was last on
 	for k := 0; k < n; {
-		if next := w.layRun(s, &r, &sewn, k, n); next > k {
+		if next := w.layRun(s, &r, &sewn, loom, k, n); next > k {
 			k = next
 			continue
 		}
@@ -92,9 +86,11 @@ func (w *World) TraceStretch(s *Stretch, x, y, ux, uy float64, n int, datum floa
 		m := &s.seams[i]
 		lanes.AddSeams(s.Z[m.block*lanes.Width:], m.seam[:], m.a, m.b, du, dv)
 	}
-	for i := range s.ripples {
-		m := &s.ripples[i]
-		lanes.AddRipples(s.Z[m.block*lanes.Width:], m.ripple[:], m.profile)
+	ripples := s.ripples
+	for i := range s.rippled {
+		m := &s.rippled[i]
+		lanes.AddRipples(s.Z[m.block*lanes.Width:], ripples[:m.blocks], m.profile)
+		ripples = ripples[m.blocks:]
 	}
 	w.traceLeft(s, x, y, ux, uy, datum)
 }
@@ -102,12 +98,53 @@ func (w *World) TraceStretch(s *Stretch, x, y, ux, uy float64, n int, datum floa
 // readStretch reads the tiles along the ray, from the node before it on.
 func (w *World) readStretch(s *Stretch, x, y, ux, uy, datum float64) {
 	var c cursor
-	for k := range s.nodes {
+	for k := 0; k < len(s.nodes); {
 		g := float64(k-1) * nodeStep
 		z, at := c.bilinear(w, x+ux*g, y+uy*g)
-		s.heights[k] = float32(z - datum)
-		s.nodes[k] = stretchNode{c.tile.class[at], c.tile.field[at], c.tile.share[at], c.tile.phase[at]}
+		s.heights[k], s.nodes[k] = float32(z-datum), c.tile.surface[at]
+		k++
+		far := k + int(min(c.stays(w, x+ux*g, y+uy*g, ux, uy), float64(len(s.nodes)-k)))
+		c.readOn(s, x, y, ux, uy, datum, k, far)
+		k = far
 	}
+}
+
+// readOn reads the nodes of a ray from one to before another, all of which lie on the
+// tile: what bilinear gives there.
+func (c *cursor) readOn(s *Stretch, x, y, ux, uy, datum float64, from, to int) {
+	zs, surfaces, x0, y0 := &c.tile.z, &c.tile.surface, c.x0, c.y0
+	heights, nodes := s.heights[from:to], s.nodes[from:to]
+	for k := range heights {
+		g := float64(from+k-1) * nodeStep
+		u, v := (x+ux*g-x0)*nodesPerM+tileMargin, (y+uy*g-y0)*nodesPerM+tileMargin
+		i, j := int(u), int(v)
+		fu, fv := u-float64(i), v-float64(j)
+		at := j*tileSide + i
+		low, high := zs[at], zs[at+tileSide]
+		a := float64(low) + fu*float64(zs[at+1]-low)
+		b := float64(high) + fu*float64(zs[at+tileSide+1]-high)
+		heights[k] = float32(a + fv*(b-a) - datum)
+		nodes[k] = surfaces[nearest(i, j, fu, fv)]
+	}
+}
+
+// stays is how many steps of a node from (x, y) surely end on the cursor's tile; 0 where
+// the point itself may not.
+func (c *cursor) stays(w *World, x, y, ux, uy float64) float64 {
+	const hair = 1e-6 // nodes, far more than a place is rounded by
+	steps := func(u, step, end float64) float64 {
+		switch {
+		case u < hair || u > end-hair:
+			return 0
+		case step > 0:
+			return (end - hair - u) / step
+		case step < 0:
+			return (u - hair) / -step
+		}
+		return math.Inf(1)
+	}
+	east, north := min((w.spec.East-c.x0)*nodesPerM, float64(tileNodes)), min((w.spec.North-c.y0)*nodesPerM, float64(tileNodes))
+	return min(steps((x-c.x0)*nodesPerM, ux, east), steps((y-c.y0)*nodesPerM, uy, north))
 }
 
 // classes says what a block is made of: as the nearer node is, the one before at half way.

@@ -79,3 +79,30 @@ func BenchmarkTraceGround(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(p.G)), "ns/sample")
 }
+
+// The nodes of a ray are bit for bit what each gives that is asked for by itself: within tiles, along
+// their edges, over the edge of the world and where the last tiles reach beyond it.
+func TestNodesOfAStretchAreReadAsOneByOne(t *testing.T) {
+	w := New(ground(), 3) // 400 by 300 m: no whole number of tiles
+	var s Stretch
+	for k := range 200 {
+		x, y, bearing := math.Mod(float64(k)*37.3, 420)-10, math.Mod(float64(k)*51.7, 320)-10, 0.1*float64(k)
+		switch k % 5 {
+		case 0: // along the axes, as near as sines are
+			bearing = float64(k/5) * math.Pi / 2
+		case 1: // on the edge of tiles, and but a hair off it
+			x, y, bearing = tileSize*float64(k%12), tileSize*float64(k%9), float64(k/5)*math.Pi/2+1e-9*float64(k%3)
+		}
+		ux, uy := math.Sin(bearing), math.Cos(bearing)
+		w.TraceStretch(&s, x, y, ux, uy, 700, -15)
+		for n := range s.nodes {
+			g := float64(n-1) * nodeStep
+			var c cursor
+			z, at := c.bilinear(w, x+ux*g, y+uy*g)
+			if s.heights[n] != float32(z+15) || s.nodes[n] != c.tile.surface[at] {
+				t.Fatalf("from (%g, %g) bearing %g, node %d: %v m of %+v, by itself %v of %+v",
+					x, y, bearing, n, s.heights[n], s.nodes[n], float32(z+15), c.tile.surface[at])
+			}
+		}
+	}
+}

@@ -43,9 +43,9 @@ func rayOn(x, y, ux, uy float64) onQuilt {
 		(turnC*ux + turnS*uy) / microStep, (turnC*uy - turnS*ux) / microStep}
 }
 
-// layRun lays blocks of one sediment without ripples as far as they lie on one piece, and says
-// which is the next.
-func (w *World) layRun(s *Stretch, r *onQuilt, sewn *[sediments]piece, k, n int) int {
+// layRun lays blocks of one sediment as far as they lie on one piece and ripples do not
+// begin or end, and says which is the next.
+func (w *World) layRun(s *Stretch, r *onQuilt, sewn *[sediments]piece, loom *looms, k, n int) int {
 	class := s.nodes[k+1].class
 	sheet := &sewn[class]
 	u, v := r.u0+r.du*(float64(k)*nodeStep), r.v0+r.dv*(float64(k)*nodeStep)
@@ -56,12 +56,16 @@ func (w *World) layRun(s *Stretch, r *onQuilt, sewn *[sediments]piece, k, n int)
 	end := k + int(last) // of what lies on the piece whole
 	gain := float32(w.rms[class])
 	for ; k < end; k++ {
-		if next := s.nodes[k+2]; next.class != class || next.field != 0 || s.nodes[k+1].field != 0 {
+		field := s.nodes[k+1].field
+		if next := s.nodes[k+2]; next.class != class || next.field != field {
 			break
+		}
+		if field != 0 {
+			w.layRipples(s, r, loom, k)
 		}
 		s.classes(k)
 		from := float64(k) * nodeStep
-		s.places[k] = lanes.PlaceAt(r.u0+r.du*from+sheet.du, r.v0+r.dv*from+sheet.dv, gain)
+		s.places[k].Set(r.u0+r.du*from+sheet.du, r.v0+r.dv*from+sheet.dv, gain)
 	}
 	return k
 }
@@ -91,15 +95,20 @@ func (w *World) layBlock(s *Stretch, r *onQuilt, sewn *[sediments]piece, loom *l
 	u0, v0, u1, v1 := r.u0+r.du*from, r.v0+r.dv*from, r.u0+r.du*to, r.v0+r.dv*to
 	sheet := &sewn[node.class]
 	if node.class == next.class && sheet.plain && sheet.holds(node.class, u0, v0) && sheet.holds(node.class, u1, v1) {
-		s.places[k] = lanes.PlaceAt(u0+sheet.du, v0+sheet.dv, float32(w.rms[node.class]))
+		s.places[k].Set(u0+sheet.du, v0+sheet.dv, float32(w.rms[node.class]))
 	} else if !w.laySeam(s, sewn, loom, k, u0, v0, u1, v1) {
 		s.leave(k)
 		return
 	}
-	if node.field == 0 {
-		return
+	if node.field != 0 {
+		w.layRipples(s, r, loom, k)
 	}
-	waves := &w.ripples[node.field-1]
+}
+
+// layRipples lays the ripples of a block, which both its nodes have.
+func (w *World) layRipples(s *Stretch, r *onQuilt, loom *looms, k int) {
+	node, next := s.nodes[k+1], s.nodes[k+2]
+	waves, profile, from := &w.ripples[node.field-1], loom.ripples[node.field-1], float64(k)*nodeStep
 	turn := (float64(next.phase) - float64(node.phase)) / 256 // the short way round
 	if turn > 0.5 {
 		turn--
@@ -108,7 +117,12 @@ func (w *World) layBlock(s *Stretch, r *onQuilt, sewn *[sediments]piece, loom *l
 	}
 	phase := waves.kx*(r.x+r.ux*from) + waves.ky*(r.y+r.uy*from) + float64(node.phase)/256
 	more := (waves.kx*r.ux+waves.ky*r.uy)*nodeStep + turn
-	s.ripples = append(s.ripples, rippleRun{k, loom.ripples[node.field-1], [1]lanes.Ripple{lanes.RippleAt(phase, phase+more, float64(node.share)/255, float64(next.share)/255)}})
+	s.ripples = append(s.ripples, lanes.RippleAt(phase, phase+more, float64(node.share)/255, float64(next.share)/255))
+	if last := len(s.rippled) - 1; last >= 0 && s.rippled[last].block+s.rippled[last].blocks == k && s.rippled[last].profile == profile {
+		s.rippled[last].blocks++
+		return
+	}
+	s.rippled = append(s.rippled, rippleRun{k, 1, profile})
 }
 
 // noRelief is a place for a block that has no relief of its patch alone.
@@ -134,11 +148,10 @@ func (w *World) laySeam(s *Stretch, sewn *[sediments]piece, loom *looms, k int, 
 			!b.plain || !b.holds(next.class, u1, v1) {
 			return false
 		}
-		s.addSeam(k, loom.of(node.class), loom.of(next.class), lanes.Seam{
-			A:  lanes.PlaceAt(u0+a.du, v0+a.dv, gain),
-			B:  lanes.PlaceAt(u0+b.du, v0+b.dv, float32(w.rms[next.class])),
-			DX: 1. / lanes.Width,
-		})
+		m := s.addSeam(k, loom.of(node.class), loom.of(next.class))
+		m.A.Set(u0+a.du, v0+a.dv, gain)
+		m.B.Set(u0+b.du, v0+b.dv, float32(w.rms[next.class]))
+		m.X, m.DX, m.Smooth = 0, 1./lanes.Width, 0
 		return true
 	}
 	seam := a
@@ -151,20 +164,21 @@ func (w *World) laySeam(s *Stretch, sewn *[sediments]piece, loom *looms, k int, 
 			seam = &before
 		}
 	} else if a.plain {
-		s.places[k] = lanes.PlaceAt(u0+a.du, v0+a.dv, gain)
+		s.places[k].Set(u0+a.du, v0+a.dv, gain)
 		return true
 	}
 	x := (u0-seam.u0)*seam.seamU + (v0-seam.v0)*seam.seamV
 	more := (u1-u0)*seam.seamU + (v1-v0)*seam.seamV
-	s.addSeam(k, loom.of(node.class), loom.of(node.class), lanes.Seam{
-		A: lanes.PlaceAt(u0+seam.du, v0+seam.dv, gain),
-		B: lanes.PlaceAt(u0+seam.eu, v0+seam.ev, gain),
-		X: float32(x), DX: float32(more / lanes.Width), Smooth: 1,
-	})
+	m := s.addSeam(k, loom.of(node.class), loom.of(node.class))
+	m.A.Set(u0+seam.du, v0+seam.dv, gain)
+	m.B.Set(u0+seam.eu, v0+seam.ev, gain)
+	m.X, m.DX, m.Smooth = float32(x), float32(more/lanes.Width), 1
 	return true
 }
 
-func (s *Stretch) addSeam(k int, a, b *lanes.Patch, seam lanes.Seam) {
+// addSeam adds a seam of two reliefs on a block, to be said.
+func (s *Stretch) addSeam(k int, a, b *lanes.Patch) *lanes.Seam {
 	s.places[k] = noRelief
-	s.seams = append(s.seams, seamRun{k, a, b, [1]lanes.Seam{seam}})
+	s.seams = append(s.seams, seamRun{block: k, a: a, b: b})
+	return &s.seams[len(s.seams)-1].seam[0]
 }

@@ -148,7 +148,7 @@ func (w *World) traceGround(p *Profile, x, y, ux, uy float64) {
 		}
 		u, v := u0+du*g, v0+dv*g
 		if j != at { // from this node to the next all on one piece, as nearly everywhere?
-			at, sheet = j, &sewn[n.class%piecesKept]
+			at, sheet = j, &sewn[n.class%piecesKept].piece
 			from := (first + float64(j)) * nodeStep
 			to := from + nodeStep
 			alone = n.class == next.class && sheet.plain &&
@@ -193,11 +193,12 @@ func (w *World) readNodes(nodes []rayNode, x, y, ux, uy, first float64) {
 		n := &nodes[k]
 		z, at := c.bilinear(w, x+ux*g, y+uy*g)
 		n.z = z
-		n.class = c.tile.class[at]
+		bottom := &c.tile.surface[at]
+		n.class = bottom.class
 		n.rms = w.rms[n.class]
-		n.field = c.tile.field[at]
-		n.share = float64(c.tile.share[at]) / 255
-		n.phase = float64(c.tile.phase[at]) / 256
+		n.field = bottom.field
+		n.share = float64(bottom.share) / 255
+		n.phase = float64(bottom.phase) / 256
 	}
 	for k := range nodes {
 		n := &nodes[k]

@@ -8,34 +8,47 @@ import (
 
 // layWaves lays ripples, megaripples and sand waves on the sediments: the short ones as
 // what a ray adds, the others into the heights.
-func (w *World) layWaves(t *tile, c *coarse, x0, y0 float64) {
-	var weight, phase, strength field
+func (w *World) layWaves(t *tile, s *scratch, x0, y0 float64) {
+	weight, phase, strength := &s.weight, &s.crests.phase, &s.crests.strength
 	for k := range w.spec.Bedforms {
 		b, st := &w.spec.Bedforms[k], &w.bedforms[k]
-		if st.wave.Wavelength == 0 || !c.weigh(&weight, &b.Area, st.cover, x0, y0) {
+		if st.wave.Wavelength == 0 || !s.weigh(&b.Area, &st.areaNoise, x0, y0) {
 			continue
 		}
 		if b.On != Unset {
 			for n := range weight {
-				if t.class[n] != b.On {
+				if t.surface[n].class != b.On {
 					weight[n] = 0
 				}
 			}
 		}
-		st.crests(c, &weight, &phase, &strength, x0, y0)
+		from, to := s.weighed()
+		if from >= to {
+			continue
+		}
+		s.crests.lay(st, weight, x0, y0, from, to)
 		if st.fine > 0 {
-			for n, a := range weight {
-				if share := uint8(min(max(a*strength[n], 0), 1) * 255); share > t.share[n] {
-					t.field[n], t.share[n] = uint8(st.fine), share
-					t.phase[n] = int8(math.Round(float64(phase[n]-float32(math.Round(float64(phase[n]))))*256 - 0.5))
+			for n := from * tileSide; n < to*tileSide; n++ {
+				if weight[n] <= 0 {
+					continue
+				}
+				if share := uint8(min(weight[n]*strength[n], 1) * 255); share > t.surface[n].share {
+					t.surface[n].field, t.surface[n].share = uint8(st.fine), share
+					t.surface[n].phase = int8(math.Round(float64(phase[n]-float32(math.Round(float64(phase[n]))))*256 - 0.5))
 				}
 			}
 			continue
 		}
 		v := &st.wave
 		kx, ky := v.waveNumber()
-		eachNode(x0, y0, func(n int, x, y float64) {
-			if weight[n] > 0 {
+		for j := from; j < to; j++ {
+			y := y0 + float64(j-tileMargin)*nodeStep
+			for i := range tileSide {
+				n := j*tileSide + i
+				if weight[n] <= 0 {
+					continue
+				}
+				x := x0 + float64(i-tileMargin)*nodeStep
 				at := kx*x + ky*y + float64(phase[n])
 				z := v.Height / 2 * waveProfile(at, v.Asymmetry)
 				if v.Kind == SandWaves {
@@ -43,54 +56,6 @@ func (w *World) layWaves(t *tile, c *coarse, x0, y0 float64) {
 				}
 				t.z[n] += weight[n] * strength[n] * float32(z)
 			}
-		})
-	}
-}
-
-// crests fills phase with how far the crests stray, in turns, and strength with how
-// high they stand, where the field has any weight.
-//
-// Two trains of one wavelength that wander each its own way are added as
-//
-//	exp(2 pi i p1) + b exp(2 pi i p2) ,
-//
-// b a slow noise. Where the sum is nearly nothing, at points, a crest ends or forks: on
-// a way round such a point the phase gains a whole turn. Without wander the crests are
-// straight and none ends.
-func (st *bedformState) crests(c *coarse, weight, phase, strength *field, x0, y0 float64) {
-	b := &st.wave
-	if b.Wander == 0 {
-		for n := range phase {
-			phase[n], strength[n] = 0, 1
-		}
-		return
-	}
-	s := 1 / (6 * max(b.Wavelength, 1))
-	wander := func(shift float64) func(x, y float64) float64 {
-		return func(x, y float64) float64 {
-			x += shift / s
-			return b.Wander * (st.noise.Eval2(x*s, y*s) + 0.5*st.noise.Eval2(2.7*x*s+9, 2.7*y*s))
-		}
-	}
-	c.sample(x0, y0, wander(0))
-	c.nodes(phase)
-	first := *c
-	c.sample(x0, y0, wander(57))
-	second := *c
-	c.sample(x0, y0, func(x, y float64) float64 { return 0.45 + 0.75*st.noise.Eval2(0.8*x*s+23, 0.8*y*s-41) })
-	// Relative to the first train, so that nothing is lost of its whole turns.
-	var re, im field
-	for n, share := range c {
-		sin, cos := math.Sincos(2 * math.Pi * (second[n] - first[n]))
-		share = max(share, 0)
-		first[n], second[n] = 1+share*cos, share*sin
-	}
-	first.nodes(&re)
-	second.nodes(&im)
-	for n, a := range weight {
-		if strength[n] = 1; a > 0 && im[n] != 0 {
-			phase[n] += float32(math.Atan2(float64(im[n]), float64(re[n])) / (2 * math.Pi))
-			strength[n] = min(1, float32(math.Sqrt(float64(re[n]*re[n]+im[n]*im[n]))))
 		}
 	}
 }

@@ -7,8 +7,6 @@ import (
 	"sync/atomic"
 
 	"dryline/seabed/chance"
-
-	opensimplex "github.com/ojrac/opensimplex-go"
 )
 
 // World is the true sea floor of one exercise. It may be read by many
@@ -35,26 +33,6 @@ type World struct {
 	order    []int // tiles built, oldest first, as a ring once it is full
 	next     int
 	underway map[int]*underway // by slot
-}
-
-// areaNoise thins an Area out.
-type areaNoise struct{ noise opensimplex.Noise }
-
-func (n *areaNoise) cover(x, y float64, a *Area) float64 {
-	// Octaves down to the 4 m that the tiles' 1 m grid carries: edges of patches
-	// are ragged at every scale one sees them at.
-	if a.Stretch > 1 { // long along the bearing, and as thin as before
-		sin, cos := math.Sincos(a.Along)
-		x, y = (x*sin+y*cos)/a.Stretch, x*cos-y*sin
-	}
-	size := max(a.Patchiness, 8)
-	sum, amplitude := 0.0, 0.68
-	for size >= 4 {
-		sum += amplitude * n.noise.Eval2(x/size+amplitude*40, y/size)
-		amplitude *= 0.52
-		size /= 2.1
-	}
-	return sum
 }
 
 type bedformState struct {
@@ -186,5 +164,5 @@ func (w *World) HeightAt(x, y float64) float64 {
 func (w *World) ClassAt(x, y float64) Class {
 	var c cursor
 	_, n := c.at(w, x, y)
-	return c.tile.class[n]
+	return c.tile.surface[n].class
 }

@@ -39,13 +39,18 @@ type Place struct {
 
 // PlaceAt is the place at (u, v), both positive, in nodes. It counts from a few nodes
 // before, so that no ray runs back past the node it counts from, whatever its direction.
-func PlaceAt(u, v float64, gain float32) Place {
+func PlaceAt(u, v float64, gain float32) (p Place) {
+	p.Set(u, v, gain)
+	return p
+}
+
+// Set makes p that place: a block's is set where it lies, as to copy one just made waits for
+// its parts to be stored.
+func (p *Place) Set(u, v float64, gain float32) {
 	i, j := int64(u), int64(v)
-	return Place{
-		U: float32(u-float64(i)) + ahead, V: float32(v-float64(j)) + ahead,
-		I: int32(i-ahead) & wrap, J: int32(j-ahead) & wrap,
-		Gain: gain,
-	}
+	p.U, p.V = float32(u-float64(i))+ahead, float32(v-float64(j))+ahead
+	p.I, p.J = int32(i-ahead)&wrap, int32(j-ahead)&wrap
+	p.Gain = gain
 }
 
 // cubic and gradient are by sample the weights of the nodes before, at and after a block
