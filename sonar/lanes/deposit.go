@@ -1,6 +1,9 @@
 package lanes
 
-import "math/bits"
+import (
+	"math"
+	"math/bits"
+)
 
 // Bin is what falls into a bin in the two channels, and what of the same facets falls
 // into the next: 16 bytes, one vector, so that a facet across the border of two bins
@@ -40,38 +43,44 @@ func padded(bins []Bin, blocks []Block, long []uint16) {
 }
 
 func depositScalar(bins []Bin, blocks []Block, long []uint16) {
-	last := float32(len(bins) - 1)
 	for len(blocks) > 0 {
 		n := min(group, len(blocks))
 		clear(long[:n])
-		for q := range 4 { // the order in which vectors are turned into records
-			for quarter := range 4 {
-				l := 4*quarter + q
-				for k := range blocks[:n] {
-					b := &blocks[k]
-					from, to := b.From[l], b.To[l]
-					at, end := int32(least(from, last)), int32(least(to, last))
-					here, further := float32(at), float32(end)
-					beyond := here + 1
-					share := float32(1)
-					if further != here {
-						share = (beyond - from) / (to - from)
-					}
-					first, second := b.First[l], b.Second[l]
-					if further > beyond {
-						long[k] |= 1 << l
-						first, second = 0, 0
-					}
-					near, nearSecond := float32(first*share), float32(second*share)
-					bin := &bins[at]
-					bin.First += near
-					bin.Second += nearSecond
-					bin.FirstNext += first - near
-					bin.SecondNext += second - nearSecond
-				}
-			}
-		}
+		depositGroup(bins, blocks[:n], long[:n])
 		blocks, long = blocks[n:], long[n:]
+	}
+}
+
+// depositGroup deposits a group, the last maybe not full. Whether a facet reaches into the next
+// bin is as good as chance, so share is chosen without a branch: compilers do so with
+// whole numbers.
+func depositGroup(bins []Bin, blocks []Block, long []uint16) {
+	last := uint32(len(bins) - 1)
+	long = long[:len(blocks)]
+	for i := range Width {
+		l := i%4*4 + i/4 // the order in which vectors are turned into records
+		for k := range blocks {
+			b := &blocks[k]
+			from, to := b.From[l], b.To[l]
+			at, end := min(uint32(int32(from)), last), min(uint32(int32(to)), last)
+			part := math.Float32bits((float32(int32(at+1)) - from) / (to - from))
+			whole := math.Float32bits(1)
+			if end != at {
+				whole = part
+			}
+			share := math.Float32frombits(whole)
+			first, second := b.First[l], b.Second[l]
+			if end > at+1 {
+				long[k] |= 1 << l
+				first, second = 0, 0
+			}
+			near, nearSecond := float32(first*share), float32(second*share)
+			bin := &bins[at]
+			bin.First += near
+			bin.Second += nearSecond
+			bin.FirstNext += first - near
+			bin.SecondNext += second - nearSecond
+		}
 	}
 }
 
