@@ -250,6 +250,8 @@ func benchRay() (*ray, []Block, []Bin, []uint16) {
 	r := newRay(rand.New(rand.NewPCG(7, 8)), n, 8, 0.001)
 	for i := range r.class {
 		r.class[i] = 4
+		bend := float32(i) * 1e-6
+		r.bent.Launch[i], r.bent.Arrive[i], r.bent.Excess[i] = bend, -bend, bend
 	}
 	return r, make([]Block, Blocks(n)), make([]Bin, 2001), make([]uint16, Blocks(n))
 }
@@ -273,4 +275,12 @@ func BenchmarkSettle(b *testing.B) {
 	_, _, bins, _ := benchRay()
 	first, second, weights := make([]float32, 2000), make([]float32, 2000), make([]float32, 2000/Width)
 	benchmark(b, "bin", len(first), func() { Settle(first, second, bins, weights, weights) })
+}
+
+func BenchmarkWalkBent(b *testing.B) {
+	r, blocks, _, _ := benchRay()
+	benchmark(b, "sample", len(r.z), func() {
+		from := Below(-8)
+		r.walkBent(blocks, &from, 40)
+	})
 }
