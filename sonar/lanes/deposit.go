@@ -1,9 +1,6 @@
 package lanes
 
-import (
-	"math"
-	"math/bits"
-)
+import "math/bits"
 
 // Bin is what falls into a bin in the two channels, and what of the same facets falls
 // into the next: 16 bytes, one vector, so that a facet across the border of two bins
@@ -52,8 +49,8 @@ func depositScalar(bins []Bin, blocks []Block, long []uint16) {
 }
 
 // depositGroup deposits a group, the last maybe not full. Whether a facet reaches into the next
-// bin is as good as chance, so share is chosen without a branch: compilers do so with
-// whole numbers.
+// bin is as good as chance: nothing branches on it. What comes before the border is more than
+// all of a facet that does not reach it.
 func depositGroup(bins []Bin, blocks []Block, long []uint16) {
 	last := uint32(len(bins) - 1)
 	long = long[:len(blocks)]
@@ -62,15 +59,13 @@ func depositGroup(bins []Bin, blocks []Block, long []uint16) {
 		for k := range blocks {
 			b := &blocks[k]
 			from, to := b.From[l], b.To[l]
-			at, end := min(uint32(int32(from)), last), min(uint32(int32(to)), last)
-			part := math.Float32bits((float32(int32(at+1)) - from) / (to - from))
-			whole := math.Float32bits(1)
-			if end != at {
-				whole = part
+			at, end := uint32(int32(from)), uint32(int32(to))
+			if at >= last {
+				at, end, from, to = last, last, float32(last), float32(last)
 			}
-			share := math.Float32frombits(whole)
+			share := min((float32(int32(at+1))-from)/(to-from), 1)
 			first, second := b.First[l], b.Second[l]
-			if end > at+1 {
+			if end > at+1 && at+1 < last {
 				long[k] |= 1 << l
 				first, second = 0, 0
 			}
