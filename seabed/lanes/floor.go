@@ -86,22 +86,21 @@ func floorScalar(z, slope, heights []float32, places []Place, patch *Patch, du, 
 	way := wayOf(du, dv)
 	var relief [Width]float32
 	for n := range places {
-		block, nodes := (*[Width]float32)(z[n*Width:]), (*[4]float32)(heights[n:])
-		weigh(block, nodes, &cubic)
-		weigh((*[Width]float32)(slope[n*Width:]), nodes, &gradient)
-		patch.read(&relief, &places[n], &way)
-		gain := places[n].Gain
-		for l, x := range relief {
-			block[l] += float32(gain * x)
-		}
+		place := &places[n]
+		patch.read(&relief, place, &way)
+		at := n * Width
+		curve((*[Width]float32)(z[at:]), (*[Width]float32)(slope[at:]), (*[4]float32)(heights[n:]), &relief, place.Gain, &cubic, &gradient)
 	}
 }
 
-// weigh fills a block with what four nodes come to.
-func weigh(block *[Width]float32, nodes *[4]float32, weights *[4][Width]float32) {
-	a, b, c, d := nodes[0], nodes[1], nodes[2], nodes[3]
-	for l := range block {
-		block[l] = float32(weights[0][l]*a) + float32(weights[1][l]*b) + float32(weights[2][l]*c) + float32(weights[3][l]*d)
+// curve fills a block with the cubic through its nodes, with relief on it, and its slope.
+func curve(z, slope *[Width]float32, nodes *[4]float32, relief *[Width]float32, gain float32, cubic, gradient *[4][Width]float32) {
+	_, _, _, _, _ = z[0], slope[0], relief[0], cubic[0][0], gradient[0][0] // not nil: else that is asked for every sample
+	p0, p1, p2, p3 := nodes[0], nodes[1], nodes[2], nodes[3]
+	for l := range z {
+		smooth := float32(cubic[0][l]*p0) + float32(cubic[1][l]*p1) + float32(cubic[2][l]*p2) + float32(cubic[3][l]*p3)
+		z[l] = smooth + float32(gain*relief[l])
+		slope[l] = float32(gradient[0][l]*p0) + float32(gradient[1][l]*p1) + float32(gradient[2][l]*p2) + float32(gradient[3][l]*p3)
 	}
 }
 
