@@ -2,6 +2,7 @@ package seabed
 
 import (
 	"math"
+	"slices"
 
 	"dryline/seabed/lanes"
 )
@@ -21,6 +22,7 @@ type Furniture struct {
 	by                  []int32  // of what is crossed, whose the surface is, plus one; 0 for the ground's
 	owners              []uint16 // of what is crossed, by number plus one; none for the ground
 	turns               []turn
+	found               []lanes.Found // by block, of a body
 	world               *World
 	x, y, ux, uy, datum float64 // the ray
 }
@@ -69,6 +71,7 @@ func (w *World) Furnish(f *Furniture, things []Standing, x, y, ux, uy float64, n
 func (f *Furniture) grow(n int) {
 	if cap(f.Z) < n {
 		f.Z, f.Class, f.by = make([]float32, n*3/2), make([]uint8, n*3/2), make([]int32, n*3/2)
+		f.found = make([]lanes.Found, lanes.Blocks(n*3/2))
 	}
 	f.Z, f.Class, f.by = f.Z[:n], f.Class[:n], f.by[:n]
 	clear(f.by)
@@ -91,6 +94,16 @@ func (f *Furniture) Raise() (highest float32, stands bool) {
 // Object is whose the surface at a sample of the lists is, as in Profile.Object: 0 for the ground's.
 func (f *Furniture) Object(i int) uint16 {
 	return f.owners[f.by[i]]
+}
+
+// All reports whether every object that is crossed is in a list.
+func (f *Furniture) All(objects []uint16) bool {
+	for _, o := range f.owners {
+		if o != 0 && !slices.Contains(objects, o) {
+			return false
+		}
+	}
+	return true
 }
 
 // evenStep is from one sample to the next, metres.

@@ -2,7 +2,10 @@ package seabed
 
 import (
 	"math"
+	"math/bits"
 	"sync/atomic"
+
+	"dryline/seabed/lanes"
 )
 
 // tops is the top of a solid worked out once at the nodes of a grid in its own frame, and
@@ -22,10 +25,6 @@ type tops struct {
 }
 
 const (
-	topBare   = 1 << 15 // nothing is in the cell
-	topBroken = 1 << 14 // it has to be worked out
-	topHeight = topBroken - 1
-
 	topPitch = 1. / 32 // of the grid, metres
 	topNodes = 1 << 16 // at most, 128 kB; the grid is as coarse as that takes
 	topNear  = 0.02    // metres that its middle may be off straight lines
@@ -96,9 +95,9 @@ func newTops(s solid, pitch float64) *tops {
 		z[k] = v
 		low, high = min(low, v), max(high, v)
 	}
-	t.low, t.step = low, max(high-low, 1e-6)/topHeight
+	t.low, t.step = low, max(high-low, 1e-6)/lanes.TopHeight
 	for k := range z {
-		t.nodes[k] = topBare
+		t.nodes[k] = lanes.TopBare
 		if !math.IsNaN(z[k]) {
 			t.nodes[k] = uint16((z[k]-low)/t.step + 0.5)
 		}
@@ -112,14 +111,13 @@ func newTops(s solid, pitch float64) *tops {
 		switch {
 		case none && !ok:
 		case math.IsNaN(a + b + c + d), !ok, off:
-			t.nodes[k] = t.nodes[k]&topHeight | topBroken
+			t.nodes[k] = t.nodes[k]&lanes.TopHeight | lanes.TopBroken
 		}
 	}
 	return t
 }
 
-// raiseTabled sets samples over a part whose top is in a table. Places in the table count in 65536ths of
-// a cell.
+// raiseTabled sets samples over a part whose top is in a table.
 func (f *Furniture) raiseTabled(k int, s *placedPart, t *tops, p, step partPlace, first, end int) (highest float32) {
 	const one = 1 << 16
 	g := float64(f.First+first+1) * evenStep
@@ -128,52 +126,45 @@ func (f *Furniture) raiseTabled(k int, s *placedPart, t *tops, p, step partPlace
 	du, dv := int64(step.x*evenStep*cells), int64(step.y*evenStep*cells)
 	// All of it lies inside, but for rounding.
 	first, u, v = t.inside(first, &end, u, v, du, dv)
-	highest = nothing
 	if first >= end {
-		return highest
+		return nothing
 	}
-	scale, class := float32(t.step/one), uint8(s.class)
-	base, climb := float32(p.z+float64(f.First+first+1)*evenStep*step.z+t.low), float32(step.z*evenStep)
-	heights, classes, by := f.Z[first:end], f.Class[first:end], f.by[first:end]
-	classes, by = classes[:len(heights)], by[:len(heights)]
-	for i, height := range heights {
-		at := int(v>>16)*t.nx + int(u>>16)
-		low, high := (*[2]uint16)(t.nodes[at:]), (*[2]uint16)(t.nodes[at+t.nx:])
-		fu, fv := int64(u&(one-1)), int64(v&(one-1))
-		u, v = u+du, v+dv
-		corner := int64(low[0])
-		var top float32
-		if corner < topBroken {
-			a := corner<<16 + fu*(int64(low[1]&topHeight)-corner)
-			c := int64(high[0] & topHeight)
-			c = c<<16 + fu*(int64(high[1]&topHeight)-c)
-			a += fv * (c - a) >> 16
-			top = base + float32(float32(a)*scale)
-			if climb != 0 {
-				top += float32(float32(i) * climb)
+	course := lanes.Course{
+		U: int32(u), V: int32(v), DU: int32(du), DV: int32(dv), Wide: int32(t.nx), Number: int32(k + 1),
+		Base: float32(p.z + float64(f.First+first+1)*evenStep*step.z + t.low), Scale: float32(t.step / one), Climb: float32(step.z * evenStep),
+	}
+	heights, by := f.Z[first:end], f.by[first:end]
+	found := f.found[:lanes.Blocks(len(heights))]
+	highest = lanes.Raise(heights, by, found, t.nodes, &course)
+	class := uint8(s.class)
+	for n, of := range found {
+		f.setClasses(first+n*lanes.Width, of.Higher, class)
+		for ; of.Broken != 0; of.Broken &= of.Broken - 1 {
+			i := first + n*lanes.Width + bits.TrailingZeros16(of.Broken)
+			f.mayTurn(k, i)
+			if i+1 < end {
+				f.mayTurn(k, i+1)
 			}
-		} else {
-			if corner&topBroken == 0 {
-				continue
-			}
-			f.mayTurn(k, first+i)
-			if i+1 < len(heights) {
-				f.mayTurn(k, first+i+1)
-			}
-			exact, ok := p.after(step, float64(f.First+first+i+1)*evenStep).top(s)
-			if !ok {
-				continue
-			}
-			top = float32(exact)
-		}
-		if top > height {
-			heights[i], classes[i], by[i] = top, class, int32(k+1)
-			if top > highest {
-				highest = top
+			if z, ok := p.after(step, float64(f.First+i+1)*evenStep).top(s); ok {
+				highest = f.put(k, s, i, z, highest)
 			}
 		}
 	}
 	return highest
+}
+
+// setClasses sets those of the samples that bits choose, from one on.
+func (f *Furniture) setClasses(from int, chosen uint16, class uint8) {
+	if chosen == 1<<lanes.Width-1 {
+		whole := f.Class[from : from+lanes.Width]
+		for l := range whole {
+			whole[l] = class
+		}
+		return
+	}
+	for ; chosen != 0; chosen &= chosen - 1 {
+		f.Class[from+bits.TrailingZeros16(chosen)] = class
+	}
 }
 
 // inside leaves out samples at either end that do not lie in a cell.

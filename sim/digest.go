@@ -43,14 +43,21 @@ func (d *digest) ping(p *survey.Ping) {
 	d.fix(&p.Fix)
 	for _, side := range [2][][]uint16{p.Port, p.Starboard} {
 		for _, samples := range side {
-			at := len(d.buffer)
-			d.buffer = slices.Grow(d.buffer, 2*len(samples))[:at+2*len(samples)]
-			for k, to := 0, d.buffer[at:]; k < len(samples) && len(to) >= 2; k, to = k+1, to[2:] {
-				binary.LittleEndian.PutUint16(to, samples[k])
-			}
+			d.samples(samples)
 		}
 	}
 	d.flush()
+}
+
+// samples takes in a row, four at a time.
+func (d *digest) samples(row []uint16) {
+	d.buffer = slices.Grow(d.buffer, 2*len(row))
+	for ; len(row) >= 4; row = row[4:] {
+		d.buffer = binary.LittleEndian.AppendUint64(d.buffer, uint64(row[0])|uint64(row[1])<<16|uint64(row[2])<<32|uint64(row[3])<<48)
+	}
+	for _, v := range row {
+		d.buffer = binary.LittleEndian.AppendUint16(d.buffer, v)
+	}
 }
 
 // note takes in a row of the watch log.

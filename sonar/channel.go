@@ -137,3 +137,12 @@ func (e *Engine) noiseOf(c Channel, t *tuned, height float64, pulse acoustics.Pu
 func angleOf(step int) float64 {
 	return 2*math.Pi*float64(step)/verticalSteps - math.Pi
 }
+
+// longestKernel is how many bins the longest pulse of the channels takes.
+func (e *Engine) longestKernel() int {
+	longest := 0
+	for _, t := range e.channels {
+		longest = max(longest, len(t.kernel))
+	}
+	return longest
+}

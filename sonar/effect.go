@@ -5,6 +5,7 @@ import (
 
 	"dryline/seabed"
 	"dryline/sonar/acoustics"
+	"dryline/sonar/lanes"
 )
 
 // effect spoils a record in one physical way. Its methods may be called by
@@ -38,6 +39,7 @@ type arrival struct {
 	vertical  []float32    // two-way pattern by sine of the angle below horizontal, see patternAt
 	intensity []float32    // of echoes, per bin, linear re 1 uPa^2
 	stray     []float32    // of what comes in beside the echoes, likewise
+	rings     []float32    // scratch of sheet
 }
 
 // newSpoilers builds the effects in the order the sound meets them: those that add
@@ -94,7 +96,7 @@ func (e *Engine) spoil(ws *Workspace, channel int, pose Pose, side Side, number 
 	ws.arrival = arrival{
 		engine: e, channel: e.channels[channel], index: channel, side: side, number: number,
 		pose: pose, altitude: ws.altitude, floor: ws.section.Class[0],
-		vertical: ws.lanes[channel].vertical, intensity: ws.energy, stray: ws.stray,
+		vertical: ws.lanes[channel].vertical, intensity: ws.energy, stray: ws.stray, rings: ws.rings,
 	}
 	for _, fx := range e.spoilers.list {
 		fx.add(&ws.arrival)
@@ -152,36 +154,62 @@ func (a *arrival) target(sigma, along, r, sine float64) {
 // 2 tau/sin(gamma) there and back. Past the first bins the ring changes slowly and is shared out evenly over
 // some bins at a time.
 func (a *arrival) sheet(up float64, strength []float32, that float32, tau float64) {
-	const exact, stride = 48, 8
-	bin := a.engine.bin
-	k := int(math.Abs(up) / bin)
-	first := k
-	before := 0.0 // g at the near edge
-	width := float32(a.channel.width)
-	for k < len(a.intensity) {
-		n := 1
-		if k >= first+exact {
-			n = min(stride, len(a.intensity)-k)
-		}
-		r := float64(k+n) * bin
-		g := math.Sqrt(max(r*r-up*up, 0))
-		middle := max((float64(k)+float64(n)/2)*bin, math.Abs(up))
-		sine := up / middle
-		s := that
-		if strength != nil {
-			s = strength[min(int(math.Abs(sine)*strengthSteps), strengthSteps-1)]
-		}
-		if tau > 0 {
-			s *= float32(math.Exp(-2 * tau * middle / math.Abs(up)))
-		}
-		ring := width * float32(middle*(g-before)/float64(n)*a.patternAt(-sine)) * s
-		out, propagate := a.intensity[k:k+n], a.channel.propagate[k:k+n]
-		for j, p := range propagate {
-			out[j] += ring * p
-		}
-		before = g
-		k += n
+	const exact, stride = 48, lanes.RingBins
+	first, end := int(math.Abs(up)/a.engine.bin), len(a.intensity)
+	rings := rings{a: a, up: up, strength: strength, that: that, tau: tau, width: float32(a.channel.width)}
+	k := first
+	for ; k < min(first+exact, end); k++ {
+		a.intensity[k] += rings.next(k, 1) * a.channel.propagate[k]
 	}
+	if whole := max(end-k, 0) / stride; whole > 0 {
+		each := a.rings[:whole]
+		for i := range each {
+			each[i] = rings.next(k+i*stride, stride)
+		}
+		lanes.AddRings(a.intensity[k:], a.channel.propagate[k:], each)
+		k += whole * stride
+	}
+	if n := end - k; n > 0 {
+		each := rings.next(k, n)
+		for ; k < end; k++ {
+			a.intensity[k] += each * a.channel.propagate[k]
+		}
+	}
+}
+
+// rings go outwards over a sheet.
+type rings struct {
+	a        *arrival
+	up       float64
+	strength []float32
+	that     float32
+	tau      float64
+	width    float32
+	before   float64 // g at the near edge of the next
+}
+
+// next is what each of n bins from bin k on hears of the ring they make up together, before its way.
+func (o *rings) next(k, n int) float32 {
+	bin, up := o.a.engine.bin, o.up
+	r := float64(k+n) * bin
+	g := math.Sqrt(max(r*r-up*up, 0))
+	middle := max((float64(k)+float64(n)/2)*bin, math.Abs(up))
+	sine := up / middle
+	s := o.that
+	if o.strength != nil {
+		s = o.strength[min(int(math.Abs(sine)*strengthSteps), strengthSteps-1)]
+	}
+	if o.tau > 0 {
+		s *= float32(math.Exp(-2 * o.tau * middle / math.Abs(up)))
+	}
+	each := middle * (g - o.before)
+	o.before = g
+	if n == lanes.RingBins { // as exact, and no division
+		each *= 1. / lanes.RingBins
+	} else {
+		each /= float64(n)
+	}
+	return o.width * float32(each*o.a.patternAt(-sine)) * s
 }
 
 // ahead and across are the components of a place, east and north of the fish,

@@ -187,9 +187,10 @@ func (e *Engine) Ping(ws *Workspace, dst *Echo, floor Floor, pose Pose, side Sid
 	for c, t := range e.channels {
 		t.beam.turned(ws.left, &pose, side, t.oneWay, e.soundSpeed)
 		ws.gather(c, t.propagate)
-		clear(ws.stray)
-		if !e.NoiseOff {
-			t.quiet.hear(ws.stray, t.beam, pose.Depth(), ws.altitude)
+		if e.NoiseOff {
+			clear(ws.stray)
+		} else {
+			t.quiet.hear(ws.stray, ws.radians, t.beam, pose.Depth(), ws.altitude)
 		}
 		if c == 0 && ws.labels != nil {
 			e.settle(ws, dst.Labels, &pose, side, number)

@@ -90,13 +90,16 @@ func (v *even) segments(ws *Workspace, from, to int) (first, last int) {
 func (v *even) lowestIn(k int) float32 {
 	if v.strip.lowest[k] == 0 {
 		const long = stretchBlocks * lanes.Width
-		lowest := float32(0)
-		for _, z := range v.ground.Z[k*long : min((k+1)*long, len(v.ground.Z))] {
-			if z < lowest {
-				lowest = z
+		z := v.ground.Z[k*long : min((k+1)*long, len(v.ground.Z))]
+		var lowest [4]float32 // of every fourth, so that none waits for the one before
+		for ; len(z) >= len(lowest); z = z[len(lowest):] {
+			for l := range lowest {
+				if z[l] < lowest[l] {
+					lowest[l] = z[l]
+				}
 			}
 		}
-		v.strip.lowest[k] = lowest
+		v.strip.lowest[k] = min(lowest[0], lowest[1], lowest[2], lowest[3])
 	}
 	return v.strip.lowest[k]
 }

@@ -17,30 +17,63 @@ func (ws *Workspace) look(blocks []lanes.Block) {
 	case grain > 0:
 		ws.lookByBin(blocks, grain)
 	}
-	if ws.labels == nil {
-		return
+	if ws.labels != nil {
+		ws.lookAtFloor(blocks)
 	}
-	line := evenLine{0, ws.even.ground.Z, ws.even.ground.Class, &ws.even.bent}
+}
+
+// lookAtFloor hands the lit facets of a ray over bare ground to the labels. As labelFacet does it, facet for facet, but that
+// what the strongest of a bin shows is worked out once the ray has been gone through.
+func (ws *Workspace) lookAtFloor(blocks []lanes.Block) {
 	labels, now := ws.labels, ws.lanes[0].now
+	floor, bare, strongest := labels.floor, labels.bare, labels.sample
+	end, bins := float32(ws.bins), ws.bins
+	low, high := bins, 0
 	for k := range blocks {
 		b := &blocks[k]
 		for l := range lanes.Width {
-			if b.First[l] == 0 || b.From[l] >= float32(ws.bins) {
+			if b.First[l] == 0 || b.From[l] >= end {
 				continue
 			}
-			bin := int(b.From[l])
-			if int(b.To[l]) != bin || !labels.apart {
-				ws.labelFacet(b, k*lanes.Width+l, l, &line, 0)
+			sample := int32(k*lanes.Width + l + 1)
+			from, to := float64(b.From[l]), float64(b.To[l])
+			ka, kb := int(from), min(int(to), bins)
+			low, high = min(low, ka), max(high, kb)
+			energy := float64(b.First[l]) * now[ka>>segmentShift]
+			if ka == kb {
+				if energy > floor[ka].most {
+					floor[ka].most, strongest[ka] = energy, sample
+				}
+				bare[ka] += energy
+				bare[ka+1] -= energy
 				continue
 			}
-			// Most facets lie in one bin, and few are the strongest there: as labelFacet does, in short.
-			energy := float64(b.First[l]) * now[bin>>segmentShift]
-			labels.bare[bin] += energy
-			labels.bare[bin+1] -= energy
-			if s := &labels.floor[bin]; energy > s.most {
-				i := k*lanes.Width + l
-				s.most, s.Label, s.sight = energy, Label{Class: seabed.Class(line.class[i])}, ws.sightOf(i, &line)
+			x := energy / max(to-from, shortestEcho)
+			to = min(to, float64(bins))
+			fa, fb := from-float64(ka), to-float64(kb)
+			if part := x * (1 - fa); part > floor[ka].most {
+				floor[ka].most, strongest[ka] = part, sample
 			}
+			for k := ka + 1; k < kb; k++ {
+				if x > floor[k].most {
+					floor[k].most, strongest[k] = x, sample
+				}
+			}
+			if part := x * fb; kb < bins && part > floor[kb].most {
+				floor[kb].most, strongest[kb] = part, sample
+			}
+			bare[ka] += x * (1 - fa)
+			bare[ka+1] += x * fa
+			bare[kb] -= x * (1 - fb)
+			bare[kb+1] -= x * fb
+		}
+	}
+	line := evenLine{0, ws.even.ground.Z, ws.even.ground.Class, &ws.even.bent}
+	for k := low; k <= min(high, bins-1); k++ {
+		if at := int(strongest[k]) - 1; at >= 0 {
+			s := &floor[k]
+			s.Class, s.sight = seabed.Class(line.class[at]), ws.sightOf(at, &line)
+			strongest[k] = 0
 		}
 	}
 }
@@ -143,9 +176,11 @@ type evenLine struct {
 	bent  *lanes.Bending
 }
 
+// shortestEcho of a facet is what its energy is spread over at least, bins.
+const shortestEcho = 1e-3
+
 // labelFacet hands the lit facet that ends at sample i, place l of a block, to the labels.
 func (ws *Workspace) labelFacet(b *lanes.Block, i, l int, line *evenLine, object uint16) {
-	const shortest = 1e-3 // bins
 	labels, lane := ws.labels, &ws.lanes[0]
 	labels.spot, labels.sight = Label{Class: seabed.Class(line.class[i-line.first]), Object: object}, ws.sightOf(i, line)
 
@@ -154,7 +189,7 @@ func (ws *Workspace) labelFacet(b *lanes.Block, i, l int, line *evenLine, object
 	if energy := float64(b.First[l]) * lane.now[ka>>segmentShift]; ka == kb {
 		labels.takeWhole(lane, energy, ka)
 	} else {
-		x := energy / max(to-from, shortest)
+		x := energy / max(to-from, shortestEcho)
 		to = min(to, float64(ws.bins))
 		labels.take(lane, x, ka, kb, from-float64(ka), to-float64(kb), to-from)
 	}

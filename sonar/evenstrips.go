@@ -219,10 +219,10 @@ func strengthen(e *Engine, blocks []lanes.Block, f *seabed.Furniture) {
 
 // see notes the objects that answer and labels what they do.
 func (v *even) see(ws *Workspace, dst *Echo, blocks []lanes.Block) {
-	if dst == nil && ws.labels == nil {
+	f := &ws.strips.furniture
+	if ws.labels == nil && (dst == nil || f.All(dst.Lit)) {
 		return
 	}
-	f := &ws.strips.furniture
 	line := evenLine{f.First, f.Z, f.Class, &v.strip.bent}
 	noted := uint16(0)
 	for i := 1; i < len(f.Z); i++ {

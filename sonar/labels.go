@@ -76,6 +76,7 @@ type labelling struct {
 	removes bool  // what is deposited is taken away
 
 	floor, object []strongest // of the floor and of objects, per bin
+	sample        []int32     // per bin, scratch of lookAtFloor
 	surface       []float32
 
 	// Energy of floor without objects and of objects, from bin to bin, see deposit. As long as a
@@ -118,7 +119,7 @@ func (ws *Workspace) label(dst *Echo) {
 		n := ws.bins
 		l = &labelling{
 			floor: make([]strongest, n), object: make([]strongest, n),
-			bare: make([]float64, n+2), things: make([]float64, n+2), surface: make([]float32, n),
+			bare: make([]float64, n+2), things: make([]float64, n+2), surface: make([]float32, n), sample: make([]int32, n),
 		}
 		ws.labelled = l
 	}
@@ -203,7 +204,7 @@ func (e *Engine) settle(ws *Workspace, dst []Label, pose *Pose, side Side, numbe
 	if e.spec.Effects.SurfaceEcho {
 		clear(l.surface)
 		a := arrival{engine: e, channel: t, side: side, number: number, pose: *pose, altitude: ws.altitude,
-			vertical: ws.lanes[0].vertical, intensity: l.surface, stray: ws.scratch}
+			vertical: ws.lanes[0].vertical, intensity: l.surface, stray: ws.scratch[:ws.bins], rings: ws.rings}
 		e.surface.add(&a)
 		heard = l.surface
 	}

@@ -38,6 +38,6 @@ var noiseFields = func() *lanes.Fields {
 }()
 
 // noiseStream is the stream of the noise of one channel, side and ping.
-func (e *Engine) noiseStream(channel int, side Side, number uint64) source {
-	return source{state: e.hiss ^ chance.Mix(number^chance.Mix(uint64(2*channel)+uint64(side)))}
+func (e *Engine) noiseStream(channel int, side Side, number uint64) uint64 {
+	return e.hiss ^ chance.Mix(number^chance.Mix(uint64(2*channel)+uint64(side)))
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"dryline/sonar/acoustics"
+	"dryline/sonar/lanes"
 )
 
 // quiet is what a channel hears in every ping beside echoes and noise: its own
@@ -25,6 +26,7 @@ import (
 type quiet struct {
 	ring  []float32 // of the pulse, per bin, as far as it is heard
 	water []float32 // for each radian of elevation, per bin; none in water without anything in it
+	ones  []float32 // as many
 	turn  []float64 // two-way vertical pattern gathered from straight up, by the sine of the angle below horizontal
 }
 
@@ -50,29 +52,33 @@ func (e *Engine) newQuiet(t *tuned) quiet {
 		}
 		if s := e.sea.Scattering; s < 0 {
 			// As facets do, each bin holds its own length of water.
+			q.ones = append(q.ones, 1)
 			q.water = append(q.water, float32(acoustics.FromDecibels(s)*t.width*r*r*e.bin*float64(t.propagate[k])))
 		}
 	}
 	return q
 }
 
-// hear fills dst with it for a fish at a depth and an altitude.
-func (q *quiet) hear(dst []float32, beam *alongTrack, depth, altitude float64) {
-	gathered := func(sine float64) float64 {
-		u := (sine + 1) * (dipSteps / 2)
-		i := int(u)
-		return q.turn[i] + (u-float64(i))*(q.turn[i+1]-q.turn[i])
-	}
-	for s := 0; s<<segmentShift < len(q.water); s++ {
-		r := beam.middle + float64(s)*beam.step
-		psi := gathered(min(altitude/r, 1)) - gathered(-min(max(depth, 0)/r, 1))
-		from, to := s<<segmentShift, min((s+1)<<segmentShift, len(q.water))
-		out, each := dst[from:to], float32(psi)
-		for k, w := range q.water[from:to] {
-			out[k] = w * each
+// hear fills dst with it for a fish at a depth and an altitude. radians are scratch, by segment.
+func (q *quiet) hear(dst, radians []float32, beam *alongTrack, depth, altitude float64) {
+	if len(q.water) == 0 {
+		clear(dst)
+	} else {
+		depth = max(depth, 0)
+		for s := range radians {
+			r := beam.middle + float64(s)*beam.step
+			radians[s] = float32(q.gathered(min(altitude/r, 1)) - q.gathered(-min(depth/r, 1)))
 		}
+		lanes.Gather(dst, q.water, q.ones, radians)
 	}
 	for k, x := range q.ring {
 		dst[k] += x
 	}
+}
+
+// gathered is the pattern from straight up to a sine of the angle below horizontal.
+func (q *quiet) gathered(sine float64) float64 {
+	u := (sine + 1) * (dipSteps / 2)
+	i := int(u)
+	return q.turn[i] + (u-float64(i))*(q.turn[i+1]-q.turn[i])
 }

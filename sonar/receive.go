@@ -5,8 +5,6 @@ import (
 
 	"dryline/sonar/lanes"
 	"dryline/sonar/recorder"
-
-	"gonum.org/v1/gonum/blas/blas32"
 )
 
 // receive turns the intensity of one channel into samples: pulse, speckle,
@@ -33,8 +31,7 @@ func (e *Engine) receive(dst []uint16, ws *Workspace, channel int, side Side, po
 	if ws.coarse {
 		e.texture(intensity, ws, t, &r)
 	}
-	random := e.noiseStream(channel, side, number)
-	random.fill(ws.draws)
+	lanes.Draw(ws.draws, e.noiseStream(channel, side, number))
 	lanes.Receive(dst, &lanes.Reception{
 		Echo: intensity, Stray: stray, Gain: gain, Noise: noise,
 		First: t.speckle.table[r.first:], Second: t.speckle.table[r.second:], A: r.a, B: r.b,
@@ -64,24 +61,16 @@ func quantise(intensity, gain float32) uint16 {
 	return uint16(int32(v))
 }
 
-// convolve replaces x by its convolution with an odd kernel. scratch is at
-// least as long as x.
+// convolve replaces x by its convolution with an odd kernel. scratch is as long as x and the kernel together.
 func convolve(x, scratch, kernel []float32) {
 	half := len(kernel) / 2
 	if half == 0 {
 		return
 	}
-	copy(scratch, x)
-	clear(x)
-	n := len(x)
-	for j, w := range kernel {
-		// What lies shift bins further out.
-		shift := j - half
-		from, to := max(0, -shift), min(n, n-shift)
-		if from >= to {
-			continue
-		}
-		blas32.Axpy(w, blas32.Vector{N: to - from, Inc: 1, Data: scratch[from+shift : to+shift]},
-			blas32.Vector{N: to - from, Inc: 1, Data: x[from:to]})
-	}
+	// Nothing lies before the first bin and after the last.
+	values := scratch[:len(x)+2*half]
+	clear(values[:half])
+	copy(values[half:], x)
+	clear(values[half+len(x):])
+	lanes.Convolve(x, values, kernel)
 }

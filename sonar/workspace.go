@@ -2,6 +2,8 @@ package sonar
 
 import (
 	"math"
+
+	"dryline/sonar/lanes"
 )
 
 // Workspace is the memory one goroutine needs to make pings.
@@ -26,6 +28,8 @@ type Workspace struct {
 	energy      []float32
 	left        []float32 // per segment: the share of echoes that turning leaves
 	stray       []float32 // per bin: sound that comes in beside the echoes, linear re 1 uPa^2
+	radians     []float32 // per segment: of elevation with water in them, see quiet
+	rings       []float32 // see sheet
 	scratch     []float32
 	draws       []uint32    // of the noise, by bin
 	grain       []float32   // per bin: fewest scatterers to the square metre, 0 for many
@@ -63,9 +67,11 @@ func (e *Engine) NewWorkspace() *Workspace {
 		key:      -1,
 		rolled:   math.MinInt,
 		segments: len(e.channels[0].beam.segments), left: make([]float32, len(e.channels[0].beam.segments)),
-		depths: make([]float64, dipSteps),
-		bins:   e.spec.Samples,
-		energy: make([]float32, e.spec.Samples), stray: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples), draws: make([]uint32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
+		depths:  make([]float64, dipSteps),
+		rings:   make([]float32, e.spec.Samples/lanes.RingBins),
+		radians: make([]float32, (e.spec.Samples+segmentBins-1)/segmentBins),
+		bins:    e.spec.Samples,
+		energy:  make([]float32, e.spec.Samples), stray: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples+e.longestKernel()), draws: make([]uint32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
 	}
 	for i := range ws.depths {
 		ws.depths[i] = math.Asin(2*(float64(i)+0.5)/dipSteps - 1)

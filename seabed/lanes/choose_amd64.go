@@ -42,3 +42,24 @@ func seam(z []float32, seams []Seam, a, b *Patch, du, dv float32) {
 		seamScalar(z, seams, a, b, du, dv)
 	}
 }
+
+func raise(z []float32, by []int32, found []Found, nodes []uint16, course *Course) (highest float32) {
+	n := len(z) / Width
+	if !hasAVX2 && !hasAVX512 || n == 0 {
+		return raiseScalar(z, by, found, nodes, course, 0)
+	}
+	var best [Width]float32
+	for l := range best {
+		best[l] = Nothing
+	}
+	if hasAVX512 {
+		raiseAVX512(&z[0], &by[0], &found[0].Higher, &nodes[0], &course.U, &best[0], n)
+	} else {
+		raiseAVX2(&z[0], &by[0], &found[0].Higher, &nodes[0], &course.U, &best[0], n)
+	}
+	highest = raiseScalar(z, by, found, nodes, course, n*Width)
+	for _, b := range best {
+		highest = most(b, highest)
+	}
+	return highest
+}

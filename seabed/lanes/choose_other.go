@@ -11,3 +11,7 @@ func ripple(z []float32, along []Ripple, profile *Profile) { rippleScalar(z, alo
 func seam(z []float32, seams []Seam, a, b *Patch, du, dv float32) {
 	seamScalar(z, seams, a, b, du, dv)
 }
+
+func raise(z []float32, by []int32, found []Found, nodes []uint16, course *Course) (highest float32) {
+	return raiseScalar(z, by, found, nodes, course, 0)
+}

@@ -19,6 +19,11 @@ func rippleAVX2(z *float32, along *float32, profile *float32, n int)
 //go:noescape
 func seamAVX2(z *float32, seams *float32, a *float32, b *float32, du float32, dv float32, n int)
 
+// raiseAVX2 is raiseScalar for n blocks.
+//
+//go:noescape
+func raiseAVX2(z *float32, by *int32, found *uint16, nodes *uint16, course *int32, best *float32, n int)
+
 // floorAVX512 is floorScalar for n places.
 //
 //go:noescape
@@ -33,3 +38,8 @@ func rippleAVX512(z *float32, along *float32, profile *float32, n int)
 //
 //go:noescape
 func seamAVX512(z *float32, seams *float32, a *float32, b *float32, du float32, dv float32, n int)
+
+// raiseAVX512 is raiseScalar for n blocks.
+//
+//go:noescape
+func raiseAVX512(z *float32, by *int32, found *uint16, nodes *uint16, course *int32, best *float32, n int)

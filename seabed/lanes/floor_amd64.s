@@ -338,6 +338,132 @@ DATA pairs<>+48(SB)/8, $0x0000000000000005
 DATA pairs<>+56(SB)/8, $0x0000000000000007
 GLOBL pairs<>(SB), RODATA|NOPTR, $64
 
+DATA laneNumber<>+0(SB)/4, $0x00000000
+DATA laneNumber<>+4(SB)/4, $0x00000001
+DATA laneNumber<>+8(SB)/4, $0x00000002
+DATA laneNumber<>+12(SB)/4, $0x00000003
+DATA laneNumber<>+16(SB)/4, $0x00000004
+DATA laneNumber<>+20(SB)/4, $0x00000005
+DATA laneNumber<>+24(SB)/4, $0x00000006
+DATA laneNumber<>+28(SB)/4, $0x00000007
+DATA laneNumber<>+32(SB)/4, $0x00000008
+DATA laneNumber<>+36(SB)/4, $0x00000009
+DATA laneNumber<>+40(SB)/4, $0x0000000a
+DATA laneNumber<>+44(SB)/4, $0x0000000b
+DATA laneNumber<>+48(SB)/4, $0x0000000c
+DATA laneNumber<>+52(SB)/4, $0x0000000d
+DATA laneNumber<>+56(SB)/4, $0x0000000e
+DATA laneNumber<>+60(SB)/4, $0x0000000f
+GLOBL laneNumber<>(SB), RODATA|NOPTR, $64
+
+DATA laneCount<>+0(SB)/4, $0x00000000
+DATA laneCount<>+4(SB)/4, $0x3f800000
+DATA laneCount<>+8(SB)/4, $0x40000000
+DATA laneCount<>+12(SB)/4, $0x40400000
+DATA laneCount<>+16(SB)/4, $0x40800000
+DATA laneCount<>+20(SB)/4, $0x40a00000
+DATA laneCount<>+24(SB)/4, $0x40c00000
+DATA laneCount<>+28(SB)/4, $0x40e00000
+DATA laneCount<>+32(SB)/4, $0x41000000
+DATA laneCount<>+36(SB)/4, $0x41100000
+DATA laneCount<>+40(SB)/4, $0x41200000
+DATA laneCount<>+44(SB)/4, $0x41300000
+DATA laneCount<>+48(SB)/4, $0x41400000
+DATA laneCount<>+52(SB)/4, $0x41500000
+DATA laneCount<>+56(SB)/4, $0x41600000
+DATA laneCount<>+60(SB)/4, $0x41700000
+GLOBL laneCount<>(SB), RODATA|NOPTR, $64
+
+DATA noCount<>+0(SB)/4, $0x00000000
+DATA noCount<>+4(SB)/4, $0x00000000
+DATA noCount<>+8(SB)/4, $0x00000000
+DATA noCount<>+12(SB)/4, $0x00000000
+DATA noCount<>+16(SB)/4, $0x00000000
+DATA noCount<>+20(SB)/4, $0x00000000
+DATA noCount<>+24(SB)/4, $0x00000000
+DATA noCount<>+28(SB)/4, $0x00000000
+DATA noCount<>+32(SB)/4, $0x00000000
+DATA noCount<>+36(SB)/4, $0x00000000
+DATA noCount<>+40(SB)/4, $0x00000000
+DATA noCount<>+44(SB)/4, $0x00000000
+DATA noCount<>+48(SB)/4, $0x00000000
+DATA noCount<>+52(SB)/4, $0x00000000
+DATA noCount<>+56(SB)/4, $0x00000000
+DATA noCount<>+60(SB)/4, $0x00000000
+GLOBL noCount<>(SB), RODATA|NOPTR, $64
+
+DATA blockCount<>+0(SB)/4, $0x41800000
+DATA blockCount<>+4(SB)/4, $0x41800000
+DATA blockCount<>+8(SB)/4, $0x41800000
+DATA blockCount<>+12(SB)/4, $0x41800000
+DATA blockCount<>+16(SB)/4, $0x41800000
+DATA blockCount<>+20(SB)/4, $0x41800000
+DATA blockCount<>+24(SB)/4, $0x41800000
+DATA blockCount<>+28(SB)/4, $0x41800000
+DATA blockCount<>+32(SB)/4, $0x41800000
+DATA blockCount<>+36(SB)/4, $0x41800000
+DATA blockCount<>+40(SB)/4, $0x41800000
+DATA blockCount<>+44(SB)/4, $0x41800000
+DATA blockCount<>+48(SB)/4, $0x41800000
+DATA blockCount<>+52(SB)/4, $0x41800000
+DATA blockCount<>+56(SB)/4, $0x41800000
+DATA blockCount<>+60(SB)/4, $0x41800000
+GLOBL blockCount<>(SB), RODATA|NOPTR, $64
+
+DATA word<>+0(SB)/4, $0x0000ffff
+DATA word<>+4(SB)/4, $0x0000ffff
+DATA word<>+8(SB)/4, $0x0000ffff
+DATA word<>+12(SB)/4, $0x0000ffff
+DATA word<>+16(SB)/4, $0x0000ffff
+DATA word<>+20(SB)/4, $0x0000ffff
+DATA word<>+24(SB)/4, $0x0000ffff
+DATA word<>+28(SB)/4, $0x0000ffff
+DATA word<>+32(SB)/4, $0x0000ffff
+DATA word<>+36(SB)/4, $0x0000ffff
+DATA word<>+40(SB)/4, $0x0000ffff
+DATA word<>+44(SB)/4, $0x0000ffff
+DATA word<>+48(SB)/4, $0x0000ffff
+DATA word<>+52(SB)/4, $0x0000ffff
+DATA word<>+56(SB)/4, $0x0000ffff
+DATA word<>+60(SB)/4, $0x0000ffff
+GLOBL word<>(SB), RODATA|NOPTR, $64
+
+DATA topHeight<>+0(SB)/4, $0x00003fff
+DATA topHeight<>+4(SB)/4, $0x00003fff
+DATA topHeight<>+8(SB)/4, $0x00003fff
+DATA topHeight<>+12(SB)/4, $0x00003fff
+DATA topHeight<>+16(SB)/4, $0x00003fff
+DATA topHeight<>+20(SB)/4, $0x00003fff
+DATA topHeight<>+24(SB)/4, $0x00003fff
+DATA topHeight<>+28(SB)/4, $0x00003fff
+DATA topHeight<>+32(SB)/4, $0x00003fff
+DATA topHeight<>+36(SB)/4, $0x00003fff
+DATA topHeight<>+40(SB)/4, $0x00003fff
+DATA topHeight<>+44(SB)/4, $0x00003fff
+DATA topHeight<>+48(SB)/4, $0x00003fff
+DATA topHeight<>+52(SB)/4, $0x00003fff
+DATA topHeight<>+56(SB)/4, $0x00003fff
+DATA topHeight<>+60(SB)/4, $0x00003fff
+GLOBL topHeight<>(SB), RODATA|NOPTR, $64
+
+DATA nothing<>+0(SB)/4, $0xff7fffff
+DATA nothing<>+4(SB)/4, $0xff7fffff
+DATA nothing<>+8(SB)/4, $0xff7fffff
+DATA nothing<>+12(SB)/4, $0xff7fffff
+DATA nothing<>+16(SB)/4, $0xff7fffff
+DATA nothing<>+20(SB)/4, $0xff7fffff
+DATA nothing<>+24(SB)/4, $0xff7fffff
+DATA nothing<>+28(SB)/4, $0xff7fffff
+DATA nothing<>+32(SB)/4, $0xff7fffff
+DATA nothing<>+36(SB)/4, $0xff7fffff
+DATA nothing<>+40(SB)/4, $0xff7fffff
+DATA nothing<>+44(SB)/4, $0xff7fffff
+DATA nothing<>+48(SB)/4, $0xff7fffff
+DATA nothing<>+52(SB)/4, $0xff7fffff
+DATA nothing<>+56(SB)/4, $0xff7fffff
+DATA nothing<>+60(SB)/4, $0xff7fffff
+GLOBL nothing<>(SB), RODATA|NOPTR, $64
+
 // func floorAVX2(z *float32, slope *float32, heights *float32, places *float32, patch *float32, du float32, dv float32, n int)
 // Requires: AVX, AVX2
 TEXT ·floorAVX2(SB), NOSPLIT, $0-56
@@ -1055,6 +1181,178 @@ block:
 	VZEROUPPER
 	RET
 
+// func raiseAVX2(z *float32, by *int32, found *uint16, nodes *uint16, course *int32, best *float32, n int)
+// Requires: AVX, AVX2
+TEXT ·raiseAVX2(SB), NOSPLIT, $0-56
+	MOVQ         z+0(FP), AX
+	MOVQ         by+8(FP), CX
+	MOVQ         found+16(FP), DX
+	MOVQ         nodes+24(FP), BX
+	MOVQ         course+32(FP), SI
+	MOVQ         best+40(FP), DI
+	MOVQ         n+48(FP), R8
+	VBROADCASTSS 8(SI), Y0
+	VBROADCASTSS 12(SI), Y1
+	VPMULLD      laneNumber<>+0(SB), Y0, Y2
+	VBROADCASTSS (SI), Y3
+	VPADDD       Y3, Y2, Y2
+	VPMULLD      laneNumber<>+0(SB), Y1, Y3
+	VBROADCASTSS 4(SI), Y4
+	VPADDD       Y4, Y3, Y3
+	VPMULLD      laneNumber<>+32(SB), Y0, Y4
+	VBROADCASTSS (SI), Y5
+	VPADDD       Y5, Y4, Y4
+	VPMULLD      laneNumber<>+32(SB), Y1, Y5
+	VBROADCASTSS 4(SI), Y6
+	VPADDD       Y6, Y5, Y5
+	VPSLLD       $0x04, Y0, Y0
+	VPSLLD       $0x04, Y1, Y1
+	MOVLQSX      16(SI), R9
+	LEAQ         (BX)(R9*2), R9
+	VMOVUPS      noCount<>+0(SB), Y6
+
+block:
+	VPSRLD       $0x10, Y3, Y7
+	VBROADCASTSS 16(SI), Y8
+	VPMULLD      Y8, Y7, Y7
+	VPSRLD       $0x10, Y2, Y8
+	VPADDD       Y8, Y7, Y7
+	VPAND        word<>+0(SB), Y2, Y8
+	VPAND        word<>+0(SB), Y3, Y9
+	VPADDD       Y0, Y2, Y2
+	VPADDD       Y1, Y3, Y3
+	VXORPS       Y10, Y10, Y10
+	VPCMPEQD     Y11, Y11, Y11
+	VPGATHERDD   Y11, (BX)(Y7*2), Y10
+	VPAND        topHeight<>+0(SB), Y10, Y11
+	VPSRLD       $0x10, Y10, Y12
+	VPAND        topHeight<>+0(SB), Y12, Y12
+	VPSLLD       $0x10, Y11, Y13
+	VPSUBD       Y11, Y12, Y11
+	VPMULLD      Y11, Y8, Y11
+	VPADDD       Y11, Y13, Y11
+	VXORPS       Y12, Y12, Y12
+	VPCMPEQD     Y13, Y13, Y13
+	VPGATHERDD   Y13, (R9)(Y7*2), Y12
+	VPAND        topHeight<>+0(SB), Y12, Y7
+	VPSRLD       $0x10, Y12, Y12
+	VPAND        topHeight<>+0(SB), Y12, Y12
+	VPSLLD       $0x10, Y7, Y13
+	VPSUBD       Y7, Y12, Y7
+	VPMULLD      Y7, Y8, Y7
+	VPADDD       Y7, Y13, Y7
+	VPSUBD       Y11, Y7, Y7
+	VPSRAD       $0x10, Y7, Y8
+	VPMULLD      Y8, Y9, Y8
+	VPADDD       Y8, Y11, Y8
+	VPAND        word<>+0(SB), Y7, Y7
+	VPMULLD      Y7, Y9, Y7
+	VPSRLD       $0x10, Y7, Y7
+	VPADDD       Y7, Y8, Y7
+	VBROADCASTSS 24(SI), Y8
+	VCVTDQ2PS    Y7, Y7
+	VBROADCASTSS 28(SI), Y9
+	VMULPS       Y9, Y7, Y7
+	VADDPS       Y7, Y8, Y7
+	VADDPS       laneCount<>+0(SB), Y6, Y8
+	VBROADCASTSS 32(SI), Y9
+	VMULPS       Y9, Y8, Y8
+	VADDPS       Y8, Y7, Y7
+	VMOVUPS      nothing<>+0(SB), Y8
+	VPSLLD       $0x11, Y10, Y9
+	VMOVMSKPS    Y9, R10
+	MOVB         R10, 2(DX)
+	VPSLLD       $0x10, Y10, Y10
+	VBLENDVPS    Y10, Y8, Y7, Y7
+	VBLENDVPS    Y9, Y8, Y7, Y7
+	VMOVUPS      (AX), Y9
+	VCMPPS       $0x1e, Y9, Y7, Y10
+	VMOVMSKPS    Y10, R10
+	MOVB         R10, (DX)
+	VBLENDVPS    Y10, Y7, Y9, Y9
+	VMOVUPS      Y9, (AX)
+	VBROADCASTSS 20(SI), Y9
+	VMOVUPS      (CX), Y11
+	VBLENDVPS    Y10, Y9, Y11, Y9
+	VMOVUPS      Y9, (CX)
+	VBLENDVPS    Y10, Y7, Y8, Y7
+	VMAXPS       (DI), Y7, Y7
+	VMOVUPS      Y7, (DI)
+	VPSRLD       $0x10, Y5, Y7
+	VBROADCASTSS 16(SI), Y8
+	VPMULLD      Y8, Y7, Y7
+	VPSRLD       $0x10, Y4, Y8
+	VPADDD       Y8, Y7, Y7
+	VPAND        word<>+0(SB), Y4, Y8
+	VPAND        word<>+0(SB), Y5, Y9
+	VPADDD       Y0, Y4, Y4
+	VPADDD       Y1, Y5, Y5
+	VXORPS       Y10, Y10, Y10
+	VPCMPEQD     Y11, Y11, Y11
+	VPGATHERDD   Y11, (BX)(Y7*2), Y10
+	VPAND        topHeight<>+0(SB), Y10, Y11
+	VPSRLD       $0x10, Y10, Y12
+	VPAND        topHeight<>+0(SB), Y12, Y12
+	VPSLLD       $0x10, Y11, Y13
+	VPSUBD       Y11, Y12, Y11
+	VPMULLD      Y11, Y8, Y11
+	VPADDD       Y11, Y13, Y11
+	VXORPS       Y12, Y12, Y12
+	VPCMPEQD     Y13, Y13, Y13
+	VPGATHERDD   Y13, (R9)(Y7*2), Y12
+	VPAND        topHeight<>+0(SB), Y12, Y7
+	VPSRLD       $0x10, Y12, Y12
+	VPAND        topHeight<>+0(SB), Y12, Y12
+	VPSLLD       $0x10, Y7, Y13
+	VPSUBD       Y7, Y12, Y7
+	VPMULLD      Y7, Y8, Y7
+	VPADDD       Y7, Y13, Y7
+	VPSUBD       Y11, Y7, Y7
+	VPSRAD       $0x10, Y7, Y8
+	VPMULLD      Y8, Y9, Y8
+	VPADDD       Y8, Y11, Y8
+	VPAND        word<>+0(SB), Y7, Y7
+	VPMULLD      Y7, Y9, Y7
+	VPSRLD       $0x10, Y7, Y7
+	VPADDD       Y7, Y8, Y7
+	VBROADCASTSS 24(SI), Y8
+	VCVTDQ2PS    Y7, Y7
+	VBROADCASTSS 28(SI), Y9
+	VMULPS       Y9, Y7, Y7
+	VADDPS       Y7, Y8, Y7
+	VADDPS       laneCount<>+32(SB), Y6, Y8
+	VBROADCASTSS 32(SI), Y9
+	VMULPS       Y9, Y8, Y8
+	VADDPS       Y8, Y7, Y7
+	VMOVUPS      nothing<>+0(SB), Y8
+	VPSLLD       $0x11, Y10, Y9
+	VMOVMSKPS    Y9, R10
+	MOVB         R10, 3(DX)
+	VPSLLD       $0x10, Y10, Y10
+	VBLENDVPS    Y10, Y8, Y7, Y7
+	VBLENDVPS    Y9, Y8, Y7, Y7
+	VMOVUPS      32(AX), Y9
+	VCMPPS       $0x1e, Y9, Y7, Y10
+	VMOVMSKPS    Y10, R10
+	MOVB         R10, 1(DX)
+	VBLENDVPS    Y10, Y7, Y9, Y9
+	VMOVUPS      Y9, 32(AX)
+	VBROADCASTSS 20(SI), Y9
+	VMOVUPS      32(CX), Y11
+	VBLENDVPS    Y10, Y9, Y11, Y9
+	VMOVUPS      Y9, 32(CX)
+	VBLENDVPS    Y10, Y7, Y8, Y7
+	VMAXPS       32(DI), Y7, Y7
+	VMOVUPS      Y7, 32(DI)
+	VADDPS       blockCount<>+0(SB), Y6, Y6
+	ADDQ         $0x40, AX
+	ADDQ         $0x40, CX
+	ADDQ         $0x04, DX
+	DECQ         R8
+	JNZ          block
+	VZEROUPPER
+	RET
+
 // func floorAVX512(z *float32, slope *float32, heights *float32, places *float32, patch *float32, du float32, dv float32, n int)
 // Requires: AVX, AVX512F
 TEXT ·floorAVX512(SB), NOSPLIT, $0-56
@@ -1483,5 +1781,107 @@ block:
 	ADDQ            $0x34, CX
 	DECQ            SI
 	JNZ             block
+	VZEROUPPER
+	RET
+
+// func raiseAVX512(z *float32, by *int32, found *uint16, nodes *uint16, course *int32, best *float32, n int)
+// Requires: AVX, AVX512DQ, AVX512F
+TEXT ·raiseAVX512(SB), NOSPLIT, $0-56
+	MOVQ         z+0(FP), AX
+	MOVQ         by+8(FP), CX
+	MOVQ         found+16(FP), DX
+	MOVQ         nodes+24(FP), BX
+	MOVQ         course+32(FP), SI
+	MOVQ         best+40(FP), DI
+	MOVQ         n+48(FP), R8
+	VBROADCASTSS 8(SI), Z0
+	VBROADCASTSS 12(SI), Z1
+	VPMULLD      laneNumber<>+0(SB), Z0, Z2
+	VBROADCASTSS (SI), Z3
+	VPADDD       Z3, Z2, Z2
+	VPMULLD      laneNumber<>+0(SB), Z1, Z3
+	VBROADCASTSS 4(SI), Z11
+	VPADDD       Z11, Z3, Z3
+	VPSLLD       $0x04, Z0, Z0
+	VPSLLD       $0x04, Z1, Z1
+	MOVLQSX      16(SI), R9
+	LEAQ         (BX)(R9*2), R9
+	VMOVUPS      noCount<>+0(SB), Z11
+
+block:
+	VPSRLD       $0x10, Z3, Z12
+	VBROADCASTSS 16(SI), Z13
+	VPMULLD      Z13, Z12, Z12
+	VPSRLD       $0x10, Z2, Z13
+	VPADDD       Z13, Z12, Z12
+	VPANDD       word<>+0(SB), Z2, Z13
+	VPANDD       word<>+0(SB), Z3, Z14
+	VPADDD       Z0, Z2, Z2
+	VPADDD       Z1, Z3, Z3
+	VXORPS       Y4, Y4, Y4
+	KXNORW       K1, K1, K1
+	VPGATHERDD   (BX)(Z12*2), K1, Z4
+	VPANDD       topHeight<>+0(SB), Z4, Z15
+	VPSRLD       $0x10, Z4, Z16
+	VPANDD       topHeight<>+0(SB), Z16, Z16
+	VPSLLD       $0x10, Z15, Z17
+	VPSUBD       Z15, Z16, Z15
+	VPMULLD      Z15, Z13, Z15
+	VPADDD       Z15, Z17, Z15
+	VXORPS       Y5, Y5, Y5
+	KXNORW       K2, K2, K2
+	VPGATHERDD   (R9)(Z12*2), K2, Z5
+	VPANDD       topHeight<>+0(SB), Z5, Z12
+	VPSRLD       $0x10, Z5, Z16
+	VPANDD       topHeight<>+0(SB), Z16, Z16
+	VPSLLD       $0x10, Z12, Z17
+	VPSUBD       Z12, Z16, Z12
+	VPMULLD      Z12, Z13, Z12
+	VPADDD       Z12, Z17, Z12
+	VPSUBD       Z15, Z12, Z12
+	VPSRAD       $0x10, Z12, Z13
+	VPMULLD      Z13, Z14, Z13
+	VPADDD       Z13, Z15, Z13
+	VPANDD       word<>+0(SB), Z12, Z12
+	VPMULLD      Z12, Z14, Z12
+	VPSRLD       $0x10, Z12, Z12
+	VPADDD       Z12, Z13, Z12
+	VBROADCASTSS 24(SI), Z13
+	VCVTDQ2PS    Z12, Z12
+	VBROADCASTSS 28(SI), Z14
+	VMULPS       Z14, Z12, Z12
+	VADDPS       Z12, Z13, Z12
+	VADDPS       laneCount<>+0(SB), Z11, Z13
+	VBROADCASTSS 32(SI), Z14
+	VMULPS       Z14, Z13, Z13
+	VADDPS       Z13, Z12, Z12
+	VMOVUPS      nothing<>+0(SB), Z13
+	VPSLLD       $0x11, Z4, Z14
+	VPMOVD2M     Z14, K3
+	KMOVW        K3, R10
+	MOVW         R10, 2(DX)
+	VPSLLD       $0x10, Z4, Z14
+	VPMOVD2M     Z14, K4
+	VBLENDMPS    Z13, Z12, K4, Z6
+	VBLENDMPS    Z13, Z6, K3, Z7
+	VMOVUPS      (AX), Z12
+	VCMPPS       $0x1e, Z12, Z7, K3
+	KMOVW        K3, R10
+	MOVW         R10, (DX)
+	VBLENDMPS    Z7, Z12, K3, Z8
+	VMOVUPS      Z8, (AX)
+	VBROADCASTSS 20(SI), Z12
+	VMOVUPS      (CX), Z14
+	VBLENDMPS    Z12, Z14, K3, Z9
+	VMOVUPS      Z9, (CX)
+	VBLENDMPS    Z7, Z13, K3, Z10
+	VMAXPS       (DI), Z10, Z12
+	VMOVUPS      Z12, (DI)
+	VADDPS       blockCount<>+0(SB), Z11, Z11
+	ADDQ         $0x40, AX
+	ADDQ         $0x40, CX
+	ADDQ         $0x04, DX
+	DECQ         R8
+	JNZ          block
 	VZEROUPPER
 	RET

@@ -71,12 +71,14 @@ func (l *LineRecord) addBlank() {
 
 // shrink averages a levelled row into grey values.
 func shrink(dst []uint8, row []float32) {
+	from := 0
 	for i := range dst {
-		from, to := i*len(row)/len(dst), (i+1)*len(row)/len(dst)
+		to := (i + 1) * len(row) / len(dst)
 		sum := float32(0)
 		for _, v := range row[from:to] {
 			sum += v
 		}
 		dst[i] = waterfall.Tone(sum / float32(to-from))
+		from = to
 	}
 }

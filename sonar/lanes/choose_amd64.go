@@ -92,3 +92,32 @@ func gather(dst, energy, factor, left []float32) {
 		gatherScalar(dst, energy, factor, left)
 	}
 }
+
+// draw is for whole vectors.
+func draw(draws []uint32, state uint64) {
+	if hasAVX512 {
+		drawAVX512(&draws[0], state, len(draws)/Width)
+		return
+	}
+	drawScalar(draws, state, 0)
+}
+
+// convolve is for whole vectors.
+func convolve(dst, values, kernel []float32) {
+	switch {
+	case hasAVX512:
+		convolveAVX512(&dst[0], &values[0], &kernel[0], len(kernel), len(dst)/16)
+	case hasAVX2:
+		convolveAVX2(&dst[0], &values[0], &kernel[0], len(kernel), len(dst)/8)
+	default:
+		convolveScalar(dst, values, kernel)
+	}
+}
+
+func addRings(dst, factor, rings []float32) {
+	if hasAVX2 || hasAVX512 { // whoever has the second has the first
+		addRingsAVX2(&dst[0], &factor[0], &rings[0], len(rings))
+		return
+	}
+	addRingsScalar(dst, factor, rings)
+}

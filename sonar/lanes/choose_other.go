@@ -21,3 +21,9 @@ func depositTail(bins []Bin, blocks []Block, long []uint16) { depositScalar(bins
 func settle(first, second []float32, bins []Bin, weights, weights2 []float32) {
 	settleScalar(first, second, bins[1:], weights, weights2, bins[0])
 }
+
+func draw(draws []uint32, state uint64) { drawScalar(draws, state, 0) }
+
+func convolve(dst, values, kernel []float32) { convolveScalar(dst, values, kernel) }
+
+func addRings(dst, factor, rings []float32) { addRingsScalar(dst, factor, rings) }

@@ -34,6 +34,11 @@ func receiveAVX2(dst *uint16, echo *float32, stray *float32, gain *float32, firs
 //go:noescape
 func gatherAVX2(dst *float32, energy *float32, factor *float32, left *float32, n int)
 
+// convolveAVX2 is convolveScalar for n vectors.
+//
+//go:noescape
+func convolveAVX2(dst *float32, values *float32, kernel *float32, taps int, n int)
+
 // walkAVX512 is walkScalar for n blocks.
 //
 //go:noescape
@@ -63,3 +68,18 @@ func receiveAVX512(dst *uint16, echo *float32, stray *float32, gain *float32, fi
 //
 //go:noescape
 func gatherAVX512(dst *float32, energy *float32, factor *float32, left *float32, n int)
+
+// convolveAVX512 is convolveScalar for n vectors.
+//
+//go:noescape
+func convolveAVX512(dst *float32, values *float32, kernel *float32, taps int, n int)
+
+// addRingsAVX2 is addRingsScalar for n rings.
+//
+//go:noescape
+func addRingsAVX2(dst *float32, factor *float32, rings *float32, n int)
+
+// drawAVX512 is drawScalar for n vectors.
+//
+//go:noescape
+func drawAVX512(draws *uint32, state uint64, n int)

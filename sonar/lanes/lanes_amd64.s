@@ -1652,6 +1652,38 @@ segment:
 	VZEROUPPER
 	RET
 
+// func convolveAVX2(dst *float32, values *float32, kernel *float32, taps int, n int)
+// Requires: AVX
+TEXT ·convolveAVX2(SB), NOSPLIT, $0-40
+	MOVQ dst+0(FP), AX
+	MOVQ values+8(FP), CX
+	MOVQ kernel+16(FP), DX
+	MOVQ taps+24(FP), BX
+	MOVQ n+32(FP), SI
+
+vector:
+	VBROADCASTSS (DX), Y0
+	VMULPS       (CX), Y0, Y0
+	MOVQ         $0x00000001, DI
+	JMP          asked
+
+tap:
+	VBROADCASTSS (DX)(DI*4), Y1
+	VMULPS       (CX)(DI*4), Y1, Y1
+	VADDPS       Y1, Y0, Y0
+	INCQ         DI
+
+asked:
+	CMPQ    DI, BX
+	JLT     tap
+	VMOVUPS Y0, (AX)
+	ADDQ    $0x20, AX
+	ADDQ    $0x20, CX
+	DECQ    SI
+	JNZ     vector
+	VZEROUPPER
+	RET
+
 // func walkAVX512(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
 // Requires: AVX, AVX512F
 TEXT ·walkAVX512(SB), NOSPLIT, $0-72
@@ -2438,5 +2470,152 @@ segment:
 	ADDQ         $0x04, BX
 	DECQ         SI
 	JNZ          segment
+	VZEROUPPER
+	RET
+
+// func convolveAVX512(dst *float32, values *float32, kernel *float32, taps int, n int)
+// Requires: AVX, AVX512F
+TEXT ·convolveAVX512(SB), NOSPLIT, $0-40
+	MOVQ dst+0(FP), AX
+	MOVQ values+8(FP), CX
+	MOVQ kernel+16(FP), DX
+	MOVQ taps+24(FP), BX
+	MOVQ n+32(FP), SI
+
+vector:
+	VBROADCASTSS (DX), Z0
+	VMULPS       (CX), Z0, Z0
+	MOVQ         $0x00000001, DI
+	JMP          asked
+
+tap:
+	VBROADCASTSS (DX)(DI*4), Z1
+	VMULPS       (CX)(DI*4), Z1, Z1
+	VADDPS       Z1, Z0, Z0
+	INCQ         DI
+
+asked:
+	CMPQ    DI, BX
+	JLT     tap
+	VMOVUPS Z0, (AX)
+	ADDQ    $0x40, AX
+	ADDQ    $0x40, CX
+	DECQ    SI
+	JNZ     vector
+	VZEROUPPER
+	RET
+
+// func addRingsAVX2(dst *float32, factor *float32, rings *float32, n int)
+// Requires: AVX
+TEXT ·addRingsAVX2(SB), NOSPLIT, $0-32
+	MOVQ dst+0(FP), AX
+	MOVQ factor+8(FP), CX
+	MOVQ rings+16(FP), DX
+	MOVQ n+24(FP), BX
+
+ring:
+	VBROADCASTSS (DX), Y0
+	VMULPS       (CX), Y0, Y0
+	VADDPS       (AX), Y0, Y0
+	VMOVUPS      Y0, (AX)
+	ADDQ         $0x20, AX
+	ADDQ         $0x20, CX
+	ADDQ         $0x04, DX
+	DECQ         BX
+	JNZ          ring
+	VZEROUPPER
+	RET
+
+DATA drawCounts<>+0(SB)/8, $0x9e3779b97f4a7c15
+DATA drawCounts<>+8(SB)/8, $0x3c6ef372fe94f82a
+DATA drawCounts<>+16(SB)/8, $0xdaa66d2c7ddf743f
+DATA drawCounts<>+24(SB)/8, $0x78dde6e5fd29f054
+DATA drawCounts<>+32(SB)/8, $0x1715609f7c746c69
+DATA drawCounts<>+40(SB)/8, $0xb54cda58fbbee87e
+DATA drawCounts<>+48(SB)/8, $0x538454127b096493
+DATA drawCounts<>+56(SB)/8, $0xf1bbcdcbfa53e0a8
+GLOBL drawCounts<>(SB), RODATA|NOPTR, $64
+
+DATA drawStep<>+0(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+8(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+16(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+24(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+32(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+40(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+48(SB)/8, $0xf1bbcdcbfa53e0a8
+DATA drawStep<>+56(SB)/8, $0xf1bbcdcbfa53e0a8
+GLOBL drawStep<>(SB), RODATA|NOPTR, $64
+
+DATA drawFirst<>+0(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+8(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+16(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+24(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+32(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+40(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+48(SB)/8, $0xbf58476d1ce4e5b9
+DATA drawFirst<>+56(SB)/8, $0xbf58476d1ce4e5b9
+GLOBL drawFirst<>(SB), RODATA|NOPTR, $64
+
+DATA drawSecond<>+0(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+8(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+16(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+24(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+32(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+40(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+48(SB)/8, $0x94d049bb133111eb
+DATA drawSecond<>+56(SB)/8, $0x94d049bb133111eb
+GLOBL drawSecond<>(SB), RODATA|NOPTR, $64
+
+DATA drawLow<>+0(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+8(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+16(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+24(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+32(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+40(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+48(SB)/8, $0x0000000000ffffff
+DATA drawLow<>+56(SB)/8, $0x0000000000ffffff
+GLOBL drawLow<>(SB), RODATA|NOPTR, $64
+
+DATA drawHigh<>+0(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+8(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+16(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+24(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+32(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+40(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+48(SB)/8, $0x00ffffff00000000
+DATA drawHigh<>+56(SB)/8, $0x00ffffff00000000
+GLOBL drawHigh<>(SB), RODATA|NOPTR, $64
+
+// func drawAVX512(draws *uint32, state uint64, n int)
+// Requires: AVX, AVX512DQ, AVX512F
+TEXT ·drawAVX512(SB), NOSPLIT, $0-24
+	MOVQ         draws+0(FP), AX
+	MOVQ         state+8(FP), CX
+	MOVQ         n+16(FP), DX
+	VMOVUPS      drawLow<>+0(SB), Z1
+	VMOVUPS      drawHigh<>+0(SB), Z2
+	VMOVUPS      drawFirst<>+0(SB), Z3
+	VMOVUPS      drawSecond<>+0(SB), Z4
+	VPBROADCASTQ CX, Z0
+	VPADDQ       drawCounts<>+0(SB), Z0, Z0
+
+vector:
+	VPSRLQ  $0x1e, Z0, Z5
+	VPXORQ  Z0, Z5, Z5
+	VPMULLQ Z3, Z5, Z5
+	VPSRLQ  $0x1b, Z5, Z6
+	VPXORQ  Z5, Z6, Z6
+	VPMULLQ Z4, Z6, Z5
+	VPSRLQ  $0x1f, Z5, Z6
+	VPXORQ  Z5, Z6, Z6
+	VPSLLQ  $0x08, Z6, Z5
+	VPANDQ  Z2, Z5, Z5
+	VPANDQ  Z1, Z6, Z6
+	VPORQ   Z5, Z6, Z6
+	VMOVUPS Z6, (AX)
+	VPADDQ  drawStep<>+0(SB), Z0, Z0
+	ADDQ    $0x40, AX
+	DECQ    DX
+	JNZ     vector
 	VZEROUPPER
 	RET

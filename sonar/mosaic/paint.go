@@ -25,10 +25,12 @@ type Painter struct {
 type laid struct {
 	Swath
 	sums [2][]float64 // port, starboard
+	across
 }
 
-func (l *laid) take(s Swath) {
+func (l *laid) take(s Swath, step float64) {
 	l.Swath = s
+	l.across.lay(&s, step)
 	l.Port, l.Starboard = nil, nil // good for the call alone
 	for side, row := range [2][]float32{s.Port, s.Starboard} {
 		sums, total := append(l.sums[side][:0], 0), 0.0
@@ -56,7 +58,7 @@ const (
 // Paint lays a swath, and the ground between it and the one before, and returns the
 // number of values laid.
 func (p *Painter) Paint(s Swath) int {
-	p.next.take(s)
+	p.next.take(s, stepCells*p.mosaic.size)
 	from, to := &p.last, &p.next
 	between := 1
 	if p.have {
@@ -87,35 +89,24 @@ func (p *Painter) Paint(s Swath) int {
 	return n
 }
 
-// side lays one side's samples along a bearing: slant to ground range on a
-// flat floor at the altitude, each value the mean of the samples that fall in
-// its step of ground.
+// side lays one side's samples along a bearing, each value the mean of the samples that
+// fall in its step of ground.
 func (p *Painter) side(s *laid, side int, x, y, bearing float64) int {
 	ux, uy := math.Sincos(bearing)
 	sums := s.sums[side]
-	step := stepCells * p.mosaic.size
-	h2 := s.Altitude * s.Altitude
-	inv := 1 / s.Bin
-	from, n := int(s.Altitude*inv), 0
-	for g := step / 2; g < s.Reach; g += step {
-		edge := g + step/2
-		slant := math.Sqrt(edge*edge + h2)
-		next := int(slant * inv)
+	from, n := s.nadir, 0
+	slants, samples, qualities := s.slant[:len(s.ground)], s.sample[:len(s.ground)], s.quality[:len(s.ground)]
+	for i, g := range s.ground {
+		next := samples[i]
 		to := max(next, from+1) // near nadir several steps share a sample
 		if to >= len(sums) {
 			break
 		}
 		v := (sums[to] - sums[from]) / float64(to-from)
-		p.mosaic.put(x+s.LeadX*slant+ux*g, y+s.LeadY*slant+uy*g, float32(v), quality(g, s.Reach))
+		slant := slants[i]
+		p.mosaic.put(x+s.LeadX*slant+ux*g, y+s.LeadY*slant+uy*g, float32(v), qualities[i])
 		from = next
 		n++
 	}
 	return n
-}
-
-// quality grades a sample by ground range: nothing at nadir, where the ground
-// is stretched, best in the middle of the swath, half at its end.
-func quality(g, reach float64) float32 {
-	u := g / reach
-	return float32(min(u/0.3, 1) * (1 - 0.5*max(0, (u-0.5)/0.5)))
 }

@@ -28,8 +28,9 @@ const (
 	knotsPerBin = 6
 	// altitudeStep is how far apart the altitudes are that a leveller tells apart, in ln h.
 	altitudeStep = 0.005
-	// knotsKept is for how many altitudes it keeps them: a fish that heaves comes back.
-	knotsKept = 16
+	// knotsKept is for how many altitudes it keeps them, 8 to 11 m, say: a fish that heaves or
+	// follows a floor comes back. Of 1000 samples they take 1 MB.
+	knotsKept = 64
 )
 
 // lay lays the knots over n samples.

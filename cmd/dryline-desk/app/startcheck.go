@@ -70,5 +70,5 @@ func (c *startCheck) says() string {
 	if c.rate == 0 || c.rate >= fewFrames {
 		return ""
 	}
-	return fmt.Sprintf("This machine draws %.0f pictures a second, and a watch wants %d: close other programs, make the window smaller, or switch graphics acceleration on before the lesson.", c.rate, fewFrames)
+	return fmt.Sprintf("This machine draws %.0f pictures a second, and a watch wants %d: close other programs, make the window smaller, or switch graphics acceleration on before the lesson.", min(math.Round(c.rate), fewFrames-1), fewFrames)
 }

@@ -34,10 +34,12 @@ func main() {
 	const rippleSteps = len(lanes.Profile{}) - 1
 	steps, mask := isa.Float("steps", float32(rippleSteps)), isa.Table("mask", isa.All(uint32(rippleSteps-1)))
 	order := isa.PairOrder("pairs")
+	tops := newTops()
 	for _, s := range isa.Sets {
 		floor(s, cubic, gradient, samples, corners, ends)
 		ripple(s, samples, steps, mask, order)
 		seam(s, samples, corners, ends)
+		tops.write(s)
 	}
 	Generate()
 }

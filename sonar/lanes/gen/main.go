@@ -17,6 +17,9 @@ func main() {
 		b.write(s)
 		d.write(s)
 		r.write(s)
+		writeConvolve(s)
 	}
+	writeRings(isa.Sets[0])
+	newDraw().write(isa.Sets[1])
 	Generate()
 }

@@ -151,6 +151,28 @@ func (s Set) ShiftRight(a Vec, bits int) Vec {
 	return v
 }
 
+// SubLong and MulLong are of int32, what does not fit cut off.
+func (s Set) SubLong(a Vec, b Op) Vec { return s.two(VPSUBD, a, b) }
+func (s Set) MulLong(a Vec, b Op) Vec { return s.two(VPMULLD, a, b) }
+
+// ShiftSigned is ShiftRight that keeps the sign.
+func (s Set) ShiftSigned(a Vec, bits int) Vec {
+	v := s.New()
+	VPSRAD(Imm(uint64(bits)), a, v)
+	return v
+}
+
+// Signs chooses the lanes below zero. Good for Pick and StoreMask alone: of AVX2 the other bits are
+// not those of a mask.
+func (s Set) Signs(a Vec) Mask {
+	if s.wide() {
+		k := K()
+		VPMOVD2M(a, k)
+		return Mask{k: k}
+	}
+	return Mask{v: a}
+}
+
 // StoreWords writes int32, of 16 bits each, as words.
 func (s Set) StoreWords(a Vec, to Mem) {
 	if s.wide() {
@@ -283,6 +305,13 @@ func (s Set) IfNone(m Mask, label string) {
 // Gather reads float32 at base + disp + 4 index into v.
 func (s Set) Gather(base reg.Register, disp int, index, v Vec) {
 	s.gather(VGATHERDPS, Mem{Base: base, Disp: disp, Index: index, Scale: 4}, v)
+}
+
+// GatherWords reads two neighbouring uint16 at base + 2 index as one int32, the first its lower half.
+func (s Set) GatherWords(base reg.Register, index Vec) Vec {
+	v := s.New()
+	s.gather(VPGATHERDD, Mem{Base: base, Index: index, Scale: 2}, v)
+	return v
 }
 
 func (s Set) gather(f func(a, b, c Op), at Mem, v Vec) {
