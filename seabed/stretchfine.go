@@ -108,7 +108,7 @@ func (w *World) layBlock(s *Stretch, r *onQuilt, sewn *[sediments]piece, loom *l
 	}
 	phase := waves.kx*(r.x+r.ux*from) + waves.ky*(r.y+r.uy*from) + float64(node.phase)/256
 	more := (waves.kx*r.ux+waves.ky*r.uy)*nodeStep + turn
-	s.ripples = append(s.ripples, rippleRun{k, loom.ripples[node.field-1], [1]lanes.Ripple{lanes.RippleAt(phase, phase+more, float64(node.share)/255, float64(next.share)/255)}})
+	s.addRipple(k, loom.ripples[node.field-1], lanes.RippleAt(phase, phase+more, float64(node.share)/255, float64(next.share)/255))
 }
 
 // noRelief is a place for a block that has no relief of its patch alone.
@@ -166,5 +166,23 @@ func (w *World) laySeam(s *Stretch, sewn *[sediments]piece, loom *looms, k int, 
 
 func (s *Stretch) addSeam(k int, a, b *lanes.Patch, seam lanes.Seam) {
 	s.places[k] = noRelief
-	s.seams = append(s.seams, seamRun{k, a, b, [1]lanes.Seam{seam}})
+	s.seams = append(s.seams, seam)
+	if n := len(s.seamRuns); n > 0 {
+		if last := &s.seamRuns[n-1]; last.block+last.n == k && last.a == a && last.b == b {
+			last.n++
+			return
+		}
+	}
+	s.seamRuns = append(s.seamRuns, seamRun{k, 1, a, b})
+}
+
+func (s *Stretch) addRipple(k int, profile *lanes.Profile, ripple lanes.Ripple) {
+	s.ripples = append(s.ripples, ripple)
+	if n := len(s.rippleRuns); n > 0 {
+		if last := &s.rippleRuns[n-1]; last.block+last.n == k && last.profile == profile {
+			last.n++
+			return
+		}
+	}
+	s.rippleRuns = append(s.rippleRuns, rippleRun{k, 1, profile})
 }

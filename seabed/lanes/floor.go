@@ -87,7 +87,9 @@ func floorScalar(z, slope, heights []float32, places []Place, patch *Patch, du, 
 	var relief [Width]float32
 	for n := range places {
 		place := &places[n]
-		patch.read(&relief, place, &way)
+		if place.Gain != 0 { // else the block is sewn, and its relief added later
+			patch.read(&relief, place, &way)
+		}
 		at := n * Width
 		curve((*[Width]float32)(z[at:]), (*[Width]float32)(slope[at:]), (*[4]float32)(heights[n:]), &relief, place.Gain, &cubic, &gradient)
 	}
