@@ -52,19 +52,21 @@ func depositScalar(bins []Bin, blocks []Block, long []uint16) {
 // bin is as good as chance: nothing branches on it. What comes before the border is more than
 // all of a facet that does not reach it.
 func depositGroup(bins []Bin, blocks []Block, long []uint16) {
-	last := uint32(len(bins) - 1)
+	last := uint(len(bins) - 1)
 	long = long[:len(blocks)]
 	for i := range Width {
 		l := i%4*4 + i/4 // the order in which vectors are turned into records
 		for k := range blocks {
 			b := &blocks[k]
 			from, to := b.From[l], b.To[l]
-			at, end := uint32(int32(from)), uint32(int32(to))
-			if at >= last {
-				at, end, from, to = last, last, float32(last), float32(last)
+			first, second := b.First[l], b.Second[l]
+			at, end := uint(int32(from)), uint(int32(to))
+			if at >= last { // beyond the record
+				bins[last].First += first
+				bins[last].Second += second
+				continue
 			}
 			share := min((float32(int32(at+1))-from)/(to-from), 1)
-			first, second := b.First[l], b.Second[l]
 			if end > at+1 && at+1 < last {
 				long[k] |= 1 << l
 				first, second = 0, 0
