@@ -85,7 +85,12 @@ func Gather(dst, energy, factor, left []float32) {
 }
 
 func gatherScalar(dst, energy, factor, left []float32) {
-	for k := range dst {
-		dst[k] = float32(max(energy[k], 0)*factor[k]) * left[k/Width]
+	for len(dst) > 0 { // a segment, of which as much is left
+		n, share := min(Width, len(dst)), left[0]
+		from, by := energy[:n], factor[:n]
+		for k := range dst[:n] {
+			dst[k] = float32(max(from[k], 0)*by[k]) * share
+		}
+		dst, energy, factor, left = dst[n:], energy[n:], factor[n:], left[1:]
 	}
 }
