@@ -163,9 +163,7 @@ func (a *arrival) sheet(up float64, strength []float32, that float32, tau float6
 	}
 	if whole := max(end-k, 0) / stride; whole > 0 {
 		each := a.rings[:whole]
-		for i := range each {
-			each[i] = rings.next(k+i*stride, stride)
-		}
+		rings.strides(each, k)
 		lanes.AddRings(a.intensity[k:], a.channel.propagate[k:], each)
 		k += whole * stride
 	}
@@ -202,14 +200,34 @@ func (o *rings) next(k, n int) float32 {
 	if o.tau > 0 {
 		s *= float32(math.Exp(-2 * o.tau * middle / math.Abs(up)))
 	}
-	each := middle * (g - o.before)
+	area := middle * (g - o.before)
 	o.before = g
-	if n == lanes.RingBins { // as exact, and no division
-		each *= 1. / lanes.RingBins
-	} else {
-		each /= float64(n)
+	return o.width * float32(area/float64(n)*o.a.patternAt(-sine)) * s
+}
+
+// strides is next for whole strides from bin k on, all beyond the sheet's nearest point.
+func (o *rings) strides(each []float32, k int) {
+	const stride = lanes.RingBins
+	bin, up, width, before := o.a.engine.bin, o.up, o.width, o.before
+	square, at := up*up, float64(k)
+	for i := range each {
+		r := (at + stride) * bin
+		g := math.Sqrt(r*r - square)
+		middle := (at + stride/2) * bin
+		sine := up / middle
+		s := o.that
+		if o.strength != nil {
+			s = o.strength[min(int(math.Abs(sine)*strengthSteps), strengthSteps-1)]
+		}
+		if o.tau > 0 {
+			s *= float32(math.Exp(-2 * o.tau * middle / math.Abs(up)))
+		}
+		const share = 1. / stride // exact
+		each[i] = width * float32(middle*(g-before)*share*o.a.patternAt(-sine)) * s
+		before = g
+		at += stride
 	}
-	return o.width * float32(each*o.a.patternAt(-sine)) * s
+	o.before = before
 }
 
 // ahead and across are the components of a place, east and north of the fish,

@@ -20,7 +20,7 @@ type Workspace struct {
 	altitude    float64
 	below       [1]float64 // the ground range of nadir
 	segments    int        // of the range, each with weights of its own
-	depths      []float64  // angle below horizontal of each step of the vertical patterns
+	tilts       tilts
 	bins        int
 	lanes       []lane
 	refractions refractions
@@ -54,11 +54,9 @@ type lane struct {
 }
 
 const (
-	altitudeStep = 0.10  // the walk is laid out for altitudes in these steps, metres
-	rollStep     = 0.001 // the vertical pattern is turned in these steps, radians
-	shortestStep = 0.08  // of the walk, metres
-	widestStep   = 0.10  // of the walk near nadir, metres
-	dipSteps     = 1024  // of the vertical pattern, by sine
+	altitudeStep = 0.10 // the walk is laid out for altitudes in these steps, metres
+	shortestStep = 0.08 // of the walk, metres
+	widestStep   = 0.10 // of the walk near nadir, metres
 )
 
 // NewWorkspace returns a workspace for the engine.
@@ -67,23 +65,19 @@ func (e *Engine) NewWorkspace() *Workspace {
 		key:      -1,
 		rolled:   math.MinInt,
 		segments: len(e.channels[0].beam.segments), left: make([]float32, len(e.channels[0].beam.segments)),
-		depths:  make([]float64, dipSteps),
 		rings:   make([]float32, e.spec.Samples/lanes.RingBins),
 		radians: make([]float32, (e.spec.Samples+segmentBins-1)/segmentBins),
 		bins:    e.spec.Samples,
 		energy:  make([]float32, e.spec.Samples), stray: make([]float32, e.spec.Samples), scratch: make([]float32, e.spec.Samples+e.longestKernel()), draws: make([]uint32, e.spec.Samples), grain: make([]float32, e.spec.Samples),
 	}
-	for i := range ws.depths {
-		ws.depths[i] = math.Asin(2*(float64(i)+0.5)/dipSteps - 1)
-	}
 	for range e.channels {
 		ws.lanes = append(ws.lanes, lane{
-			weights: make([]float64, len(e.fan.place)*ws.segments), vertical: make([]float32, dipSteps),
-			change: make([]float64, e.spec.Samples+2),
-			strip:  make([]float64, ws.segments),
+			weights: make([]float64, len(e.fan.place)*ws.segments),
+			change:  make([]float64, e.spec.Samples+2),
+			strip:   make([]float64, ws.segments),
 		})
 	}
-	ws.strips.shares = e.newShares(ws)
+	ws.strips.shares, ws.tilts = e.newShares(ws), e.newTilts()
 	if e.spec.Step == FineSteps {
 		ws.even = e.newEven(ws)
 	}
@@ -144,24 +138,6 @@ func (ws *Workspace) aim(e *Engine, ray int, drawn bool) {
 		ws.lanes[c].now, ws.lanes[c].strength = ws.weightsOf(c, ray), t.drawn
 		if !drawn {
 			ws.lanes[c].strength = t.strength()
-		}
-	}
-}
-
-// tilt works out each channel's vertical pattern for the roll of this side
-// (positive: the side looks further down).
-func (ws *Workspace) tilt(e *Engine, roll float64) {
-	key := int(math.Round(roll / rollStep))
-	if key == ws.rolled {
-		return
-	}
-	ws.rolled = key
-	roll = float64(key) * rollStep
-	for c, t := range e.channels {
-		v := ws.lanes[c].vertical
-		for i, depth := range ws.depths {
-			step := int((depth - roll + math.Pi) * (verticalSteps / (2 * math.Pi)))
-			v[i] = float32(t.vertical[step&(verticalSteps-1)])
 		}
 	}
 }

@@ -69,11 +69,16 @@ func (l *LineRecord) addBlank() {
 	}
 }
 
-// shrink averages a levelled row into grey values.
+// shrink averages a levelled row into grey values: value i of n takes in the samples from i/n of the row to (i+1)/n.
 func shrink(dst []uint8, row []float32) {
-	from := 0
+	n := max(len(dst), 1)
+	whole, part := len(row)/n, len(row)%n
+	from, over := 0, 0 // where the next begins, and n-ths of a sample beyond that
 	for i := range dst {
-		to := (i + 1) * len(row) / len(dst)
+		to := from + whole
+		if over += part; over >= n {
+			over, to = over-n, to+1
+		}
 		sum := float32(0)
 		for _, v := range row[from:to] {
 			sum += v

@@ -48,16 +48,45 @@ func (l *RecordLevel) weigh(samples []uint16, share float64) {
 	if len(samples) == 0 {
 		return
 	}
-	sum, full := 0, 0
-	for _, v := range samples {
-		sum += int(v)
-		if v == recorder.FullScale {
-			full++
-		}
-	}
+	sum, full := tally(samples)
 	n := float64(len(samples))
 	l.Mean += share * (float64(sum)/n/recorder.FullScale - l.Mean)
 	l.Clipped += share * (float64(full)/n - l.Clipped)
+}
+
+// tally is the sum of samples and how many are at full scale, four at a time in one word.
+func tally(samples []uint16) (sum uint64, full int) {
+	const odd, ones, tops = 0x0000ffff_0000ffff, 0x0001_0001_0001_0001, 0x8000_8000_8000_8000
+	const most = 1 << 15 // words whose halves have room for their sums
+	for len(samples) >= 4 {
+		halves := uint64(0) // two sums
+		for range most {
+			if len(samples) < 4 {
+				break
+			}
+			four := samples[:4:4]
+			samples = samples[4:]
+			word := uint64(four[0]) | uint64(four[1])<<16 | uint64(four[2])<<32 | uint64(four[3])<<48
+			halves += word&odd + word>>16&odd
+			if rest := ^word; (rest-ones)&word&tops != 0 { // one of them is 0: here a sample at full scale
+				full += atFullScale(four)
+			}
+		}
+		sum += halves&(1<<32-1) + halves>>32
+	}
+	for _, v := range samples {
+		sum += uint64(v)
+	}
+	return sum, full + atFullScale(samples)
+}
+
+func atFullScale(samples []uint16) (n int) {
+	for _, v := range samples {
+		if v == recorder.FullScale {
+			n++
+		}
+	}
+	return n
 }
 
 // CutOff is the grey of a bin of which a sample was at full scale: how bright it was nobody knows. Nothing else

@@ -24,6 +24,7 @@ type lookout struct {
 	sides    [2]lookImage
 	where    []lookRow
 	gather   [2][]float32 // sums over the pings of the row in the making
+	edges    []int        // the sample at the far edge of each cell, of the ping at hand
 	pings    int
 	first    Fix
 	most     int       // cells of a side
@@ -68,6 +69,7 @@ const (
 func newLookout(r Recorder) *lookout {
 	l := &lookout{recorder: r, most: stretchCells, width: int(r.RangeScale / lookCell)}
 	l.gather[0], l.gather[1] = make([]float32, l.width), make([]float32, l.width)
+	l.edges = make([]int, l.width)
 	return l
 }
 
@@ -77,11 +79,14 @@ func (l *lookout) addRow(f Fix, height float64, port, starboard []float32) {
 		l.first = f
 	}
 	bin := l.recorder.Bin()
+	for i := range l.edges {
+		g := float64(i+1) * lookCell
+		l.edges[i] = int(math.Sqrt(g*g+height*height) / bin)
+	}
 	for side, row := range [2][]float32{port, starboard} {
 		from := int(height / bin)
-		for i := range l.width {
-			g := float64(i+1) * lookCell
-			to := min(int(math.Sqrt(g*g+height*height)/bin), len(row))
+		for i, edge := range l.edges {
+			to := min(edge, len(row))
 			if to <= from {
 				to = min(from+1, len(row))
 			}

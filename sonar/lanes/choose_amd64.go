@@ -40,21 +40,12 @@ func deposit(bins []Bin, blocks []Block, long []uint16) {
 	last := float32(len(bins) - 1)
 	switch {
 	case hasAVX512:
-		depositAVX512(&bins[0].First, &blocks[0].From[0], &long[0], last, len(blocks)/group)
+		depositAVX512(&bins[0].First, &blocks[0].From[0], &long[0], last, len(blocks)/group, len(blocks)%group)
 	case hasAVX2:
-		depositAVX2(&bins[0].First, &blocks[0].From[0], &long[0], last, len(blocks)/group)
+		depositAVX2(&bins[0].First, &blocks[0].From[0], &long[0], last, len(blocks)/group, len(blocks)%group)
 	default:
 		depositScalar(bins, blocks, long)
 	}
-}
-
-// depositTail is for less than a group.
-func depositTail(bins []Bin, blocks []Block, long []uint16) {
-	if hasAVX512 || hasAVX2 {
-		padded(bins, blocks, long)
-		return
-	}
-	depositScalar(bins, blocks, long)
 }
 
 // settle is for whole segments; bins begin with the one before.

@@ -16,8 +16,6 @@ func receive(dst []uint16, r *Reception) { receiveScalar(dst, r, 0) }
 
 func gather(dst, energy, factor, left []float32) { gatherScalar(dst, energy, factor, left) }
 
-func depositTail(bins []Bin, blocks []Block, long []uint16) { depositScalar(bins, blocks, long) }
-
 func settle(first, second []float32, bins []Bin, weights, weights2 []float32) {
 	settleScalar(first, second, bins[1:], weights, weights2, bins[0])
 }

@@ -21,22 +21,9 @@ const group = 8
 // last. That order is part of the result.
 func Deposit(bins []Bin, blocks []Block, long []uint16) {
 	long = long[:len(blocks)]
-	whole := len(blocks) / group * group
-	if whole > 0 {
-		deposit(bins, blocks[:whole], long)
+	if len(blocks) > 0 {
+		deposit(bins, blocks, long)
 	}
-	if whole < len(blocks) {
-		depositTail(bins, blocks[whole:], long[whole:])
-	}
-}
-
-// padded deposits less than a group as a group whose other blocks answer nothing.
-func padded(bins []Bin, blocks []Block, long []uint16) {
-	var all [group]Block
-	var marks [group]uint16
-	copy(all[:], blocks)
-	deposit(bins, all[:], marks[:])
-	copy(long, marks[:])
 }
 
 func depositScalar(bins []Bin, blocks []Block, long []uint16) {

@@ -19,10 +19,10 @@ func walkBentAVX2(out *float32, z *float32, inverse *float32, slope *float32, cl
 //go:noescape
 func settleAVX2(first *float32, second *float32, bins *float32, weights *float32, weights2 *float32, n int)
 
-// depositAVX2 is depositScalar for groups of eight blocks.
+// depositAVX2 is depositScalar for groups of eight blocks and less than one more.
 //
 //go:noescape
-func depositAVX2(bins *float32, blocks *float32, long *uint16, last float32, groups int)
+func depositAVX2(bins *float32, blocks *float32, long *uint16, last float32, groups int, rest int)
 
 // receiveAVX2 is receiveScalar for n vectors.
 //
@@ -54,10 +54,10 @@ func walkBentAVX512(out *float32, z *float32, inverse *float32, slope *float32, 
 //go:noescape
 func settleAVX512(first *float32, second *float32, bins *float32, weights *float32, weights2 *float32, n int)
 
-// depositAVX512 is depositScalar for groups of eight blocks.
+// depositAVX512 is depositScalar for groups of eight blocks and less than one more.
 //
 //go:noescape
-func depositAVX512(bins *float32, blocks *float32, long *uint16, last float32, groups int)
+func depositAVX512(bins *float32, blocks *float32, long *uint16, last float32, groups int, rest int)
 
 // receiveAVX512 is receiveScalar for n vectors.
 //

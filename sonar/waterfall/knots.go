@@ -13,8 +13,9 @@ type knots struct {
 	key      int  // of the altitude
 	laid     bool // for it
 	altitude float64
-	place    []float32 // of every sample beyond the first, in bins of the shape
-	first    int       // sample beyond the altitude
+	place    []float32          // of every sample beyond the first, in bins of the shape
+	first    int                // sample beyond the altitude
+	edges    [angleBins + 1]int // the samples at which the bins of the shape begin
 	slants   []float64
 	values   []float64 // of the prior there
 	column   [2][waterPlaces + 1]float64
@@ -37,6 +38,9 @@ const (
 func (q *knots) lay(n int, bin, altitude float64) {
 	q.altitude, q.expected, q.settled = altitude, sized(q.expected, n), [2]int{}
 	q.first = min(int(altitude/bin), n)
+	for i := range q.edges {
+		q.edges[i] = int(math.Ceil(altitude * math.Exp(float64(i)*binWidth) / bin))
+	}
 	q.place = slices.Grow(q.place[:0], n)
 	for k := q.first; k < n; k++ {
 		q.place = append(q.place, float32(math.Log(max((float64(k)+0.5)*bin/altitude, 1))/binWidth))

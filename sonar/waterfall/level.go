@@ -140,10 +140,9 @@ func (l *Leveller) Learn(port, starboard []uint16) {
 // levels are the mean amplitudes of a side over the prior by angle, dB, of those
 // bins, from the first, that lie wholly within the record; silent ones are NaN.
 func (l *Leveller) levels(samples []uint16) (levels [angleBins]float64, seen int) {
-	edge := func(i int) int { return int(math.Ceil(l.at.altitude * math.Exp(float64(i)*binWidth) / l.bin)) }
-	from := edge(0)
+	from := l.at.edges[0]
 	for ; seen < angleBins; seen++ {
-		to := edge(seen + 1)
+		to := l.at.edges[seen+1]
 		if to > len(samples) {
 			break
 		}

@@ -23,23 +23,85 @@ const (
 )
 
 func (d deposit) write(s isa.Set) {
-	TEXT("deposit"+s.Name, 0, "func(bins, blocks *float32, long *uint16, last float32, groups int)")
-	Doc("deposit" + s.Name + " is depositScalar for groups of eight blocks.")
+	TEXT("deposit"+s.Name, 0, "func(bins, blocks *float32, long *uint16, last float32, groups, rest int)")
+	Doc("deposit" + s.Name + " is depositScalar for groups of eight blocks and less than one more.")
 	Pragma("noescape")
 	scratch := AllocLocal(group * (records + offsets))
 	bins, blocks := Load(Param("bins"), GP64()), Load(Param("blocks"), GP64())
 	long, groups := Load(Param("long"), GP64()), Load(Param("groups"), GP64())
+	rest := Load(Param("rest"), GP64())
 	last, _ := Param("last").Resolve()
-
-	Label("group")
 	k, record, offset := GP64(), GP64(), GP64()
-	LEAQ(scratch, record)
-	LEAQ(scratch.Offset(group*records), offset)
+	lay := func(label string) {
+		LEAQ(scratch, record)
+		LEAQ(scratch.Offset(group*records), offset)
+		Label(label)
+		d.records(s, last.Addr, blocks, long, record, offset)
+		DECQ(k)
+		JNZ(LabelRef(label))
+		LEAQ(scratch, record)
+		LEAQ(scratch.Offset(group*records), offset)
+		MOVQ(U32(4), k)
+	}
+	add := func(record, offset Mem) {
+		to, sum := GP64(), XMM()
+		MOVL(offset, to.As32())
+		VMOVUPS(Mem{Base: bins, Index: to, Scale: 1}, sum)
+		VADDPS(record, sum, sum)
+		VMOVUPS(sum, Mem{Base: bins, Index: to, Scale: 1})
+	}
+	next := func(label string) { // in the order in which vectors are turned into records
+		ADDQ(Imm(4), offset)
+		ADDQ(Imm(64), record)
+		DECQ(k)
+		JNZ(LabelRef(label))
+	}
+
+	TESTQ(groups, groups)
+	JZ(LabelRef("less"))
+	Label("group")
 	MOVQ(U32(group), k)
-	Label("records")
+	lay("records")
+	Label("sums")
+	for quarter := range 4 {
+		for b := range group {
+			add(Mem{Base: record, Disp: b*records + 16*quarter}, Mem{Base: offset, Disp: b*offsets + 16*quarter})
+		}
+	}
+	next("sums")
+	DECQ(groups)
+	JNZ(LabelRef("group"))
+
+	Label("less")
+	TESTQ(rest, rest)
+	JZ(LabelRef("done"))
+	MOVQ(rest, k)
+	lay("restRecords")
+	Label("restSums")
+	for quarter := range 4 {
+		label := "quarter" + string(rune('0'+quarter))
+		b, from, at := GP64(), GP64(), GP64()
+		MOVQ(rest, b)
+		MOVQ(record, from)
+		MOVQ(offset, at)
+		Label(label)
+		add(Mem{Base: from, Disp: 16 * quarter}, Mem{Base: at, Disp: 16 * quarter})
+		ADDQ(U32(records), from)
+		ADDQ(Imm(offsets), at)
+		DECQ(b)
+		JNZ(LabelRef(label))
+	}
+	next("restSums")
+	Label("done")
+	VZEROUPPER()
+	RET()
+}
+
+// records lays out a block's, and where they go, and moves on to the next.
+func (d deposit) records(s isa.Set, last Mem, blocks, long, record, offset Register) {
 	for h := range 16 / s.Lanes {
 		at := func(disp int) Mem { return Mem{Base: blocks, Disp: disp + h*s.Bytes()} }
-		from, to, end := s.Load(at(0)), s.Load(at(64)), s.Spread(last.Addr)
+		from, to, end := s.Load(at(0)), s.Load(at(64)), s.Spread(last)
 		bin := s.Whole(s.Least(from, end))
 		s.Store(s.Shift(bin, 4), Mem{Base: offset, Disp: h * s.Bytes()})
 		here := s.Floated(bin)
@@ -59,28 +121,4 @@ func (d deposit) write(s isa.Set) {
 	ADDQ(Imm(2), long)
 	ADDQ(U32(records), record)
 	ADDQ(Imm(offsets), offset)
-	DECQ(k)
-	JNZ(LabelRef("records"))
-
-	LEAQ(scratch, record)
-	LEAQ(scratch.Offset(group*records), offset)
-	MOVQ(U32(4), k)
-	Label("sums")
-	for quarter := range 4 {
-		for b := range group {
-			to, sum := GP64(), XMM()
-			MOVL(Mem{Base: offset, Disp: b*offsets + 16*quarter}, to.As32())
-			VMOVUPS(Mem{Base: bins, Index: to, Scale: 1}, sum)
-			VADDPS(Mem{Base: record, Disp: b*records + 16*quarter}, sum, sum)
-			VMOVUPS(sum, Mem{Base: bins, Index: to, Scale: 1})
-		}
-	}
-	ADDQ(Imm(4), offset)
-	ADDQ(Imm(64), record)
-	DECQ(k)
-	JNZ(LabelRef("sums"))
-	DECQ(groups)
-	JNZ(LabelRef("group"))
-	VZEROUPPER()
-	RET()
 }
