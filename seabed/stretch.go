@@ -18,25 +18,26 @@ type Stretch struct {
 	nodes   []surface // at the nodes of the ray
 	heights []float32
 	places  []lanes.Place
-	seams   []seamRun
-	ripples []lanes.Ripple // of the blocks that have any, in runs:
-	rippled []rippleRun
-	left    []int // blocks that lanes leave to traceGround, ascending
+	seams   []lanes.Seam   // of all runs of them, block by block
+	ripples []lanes.Ripple // likewise
+	left    []int          // blocks that lanes leave to traceGround, ascending
 	rest    Profile
 	steps   []float64
+
+	seamRuns   []seamRun
+	rippleRuns []rippleRun
 }
 
-// seamRun is a block where two reliefs go over into each other.
+// seamRun is so many blocks, one after another, where the same two reliefs go over into each other.
 type seamRun struct {
-	block int
-	a, b  *lanes.Patch
-	seam  [1]lanes.Seam
+	block, n int
+	a, b     *lanes.Patch
 }
 
-// rippleRun is a run of blocks with ripples of one profile.
+// rippleRun is so many, one after another, with ripples of one field.
 type rippleRun struct {
-	block, blocks int
-	profile       *lanes.Profile
+	block, n int
+	profile  *lanes.Profile
 }
 
 func (s *Stretch) grow(n int) {
@@ -46,7 +47,7 @@ func (s *Stretch) grow(n int) {
 	}
 	s.Z, s.Slope, s.Class = s.Z[:n*lanes.Width], s.Slope[:n*lanes.Width], s.Class[:n*lanes.Width]
 	s.nodes, s.heights, s.places, s.left = s.nodes[:n+3], s.heights[:n+3], s.places[:n], s.left[:0]
-	s.seams, s.ripples, s.rippled = s.seams[:0], s.ripples[:0], s.rippled[:0]
+	s.seamRuns, s.seams, s.rippleRuns, s.ripples = s.seamRuns[:0], s.seams[:0], s.rippleRuns[:0], s.ripples[:0]
 }
 
 // TraceStretch fills s with the ground under the ray from (x, y) in the direction of the
@@ -82,15 +83,14 @@ func (w *World) TraceStretch(s *Stretch, x, y, ux, uy float64, n int, datum floa
 		lanes.Floor(s.Z[from*lanes.Width:], s.Slope[from*lanes.Width:], s.heights[from:to+3], s.places[from:to], patch, du, dv)
 		from = to
 	}
-	for i := range s.seams {
-		m := &s.seams[i]
-		lanes.AddSeams(s.Z[m.block*lanes.Width:], m.seam[:], m.a, m.b, du, dv)
+	seams, ripples := s.seams, s.ripples
+	for _, run := range s.seamRuns {
+		lanes.AddSeams(s.Z[run.block*lanes.Width:], seams[:run.n], run.a, run.b, du, dv)
+		seams = seams[run.n:]
 	}
-	ripples := s.ripples
-	for i := range s.rippled {
-		m := &s.rippled[i]
-		lanes.AddRipples(s.Z[m.block*lanes.Width:], ripples[:m.blocks], m.profile)
-		ripples = ripples[m.blocks:]
+	for _, run := range s.rippleRuns {
+		lanes.AddRipples(s.Z[run.block*lanes.Width:], ripples[:run.n], run.profile)
+		ripples = ripples[run.n:]
 	}
 	w.traceLeft(s, x, y, ux, uy, datum)
 }

@@ -117,12 +117,7 @@ func (w *World) layRipples(s *Stretch, r *onQuilt, loom *looms, k int) {
 	}
 	phase := waves.kx*(r.x+r.ux*from) + waves.ky*(r.y+r.uy*from) + float64(node.phase)/256
 	more := (waves.kx*r.ux+waves.ky*r.uy)*nodeStep + turn
-	s.ripples = append(s.ripples, lanes.RippleAt(phase, phase+more, float64(node.share)/255, float64(next.share)/255))
-	if last := len(s.rippled) - 1; last >= 0 && s.rippled[last].block+s.rippled[last].blocks == k && s.rippled[last].profile == profile {
-		s.rippled[last].blocks++
-		return
-	}
-	s.rippled = append(s.rippled, rippleRun{k, 1, profile})
+	s.addRipple(k, profile, lanes.RippleAt(phase, phase+more, float64(node.share)/255, float64(next.share)/255))
 }
 
 // noRelief is a place for a block that has no relief of its patch alone.
@@ -179,6 +174,25 @@ func (w *World) laySeam(s *Stretch, sewn *[sediments]piece, loom *looms, k int, 
 // addSeam adds a seam of two reliefs on a block, to be said.
 func (s *Stretch) addSeam(k int, a, b *lanes.Patch) *lanes.Seam {
 	s.places[k] = noRelief
-	s.seams = append(s.seams, seamRun{block: k, a: a, b: b})
-	return &s.seams[len(s.seams)-1].seam[0]
+	s.seams = append(s.seams, lanes.Seam{})
+	seam := &s.seams[len(s.seams)-1]
+	if n := len(s.seamRuns); n > 0 {
+		if last := &s.seamRuns[n-1]; last.block+last.n == k && last.a == a && last.b == b {
+			last.n++
+			return seam
+		}
+	}
+	s.seamRuns = append(s.seamRuns, seamRun{k, 1, a, b})
+	return seam
+}
+
+func (s *Stretch) addRipple(k int, profile *lanes.Profile, ripple lanes.Ripple) {
+	s.ripples = append(s.ripples, ripple)
+	if n := len(s.rippleRuns); n > 0 {
+		if last := &s.rippleRuns[n-1]; last.block+last.n == k && last.profile == profile {
+			last.n++
+			return
+		}
+	}
+	s.rippleRuns = append(s.rippleRuns, rippleRun{k, 1, profile})
 }

@@ -13,10 +13,10 @@
 // fraction, so that float32 loses nothing to the size of the world: heights are over a
 // datum of the caller's, best the fish.
 //
-// Every function has a scalar form in Go, which is the reference; on amd64 there are
-// forms for AVX2 and AVX-512, made by gen, that give the same bits. That holds as
-// every one does the same roundings in the same order: products are written
-// float32(x*y), which keeps the compiler from fusing them with a sum.
+// Every function has a scalar form in Go; on amd64 there are forms for AVX2 and AVX-512, made
+// by gen, that give the same bits. That holds as every one does the same roundings in the same
+// order: products are written float32(x*y), which keeps the compiler from fusing them with a
+// sum. The floor and its seams have plain forms in the tests, which are the reference for all.
 //
 // Floor is for blocks on one piece of micro-relief and one sediment; AddSeams adds the relief
 // of those across a seam or a border, AddRipples ripples. What lies where four pieces or two

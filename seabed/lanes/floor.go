@@ -88,32 +88,61 @@ func Floor(z, slope, heights []float32, places []Place, patch *Patch, du, dv flo
 }
 
 func floorScalar(z, slope, heights []float32, places []Place, patch *Patch, du, dv float32) {
-	var us, vs [Width]float32
-	for l := range Width {
-		us[l], vs[l] = float32(float32(l+1)*du), float32(float32(l+1)*dv)
-	}
+	way := wayOf(du, dv)
+	var relief [Width]float32
 	for n := range places {
-		p0, p1, p2, p3 := heights[n], heights[n+1], heights[n+2], heights[n+3]
 		place := &places[n]
-		z, slope := z[n*Width:(n+1)*Width], slope[n*Width:(n+1)*Width]
-		for l := range Width {
-			smooth := float32(cubic[0][l]*p0) + float32(cubic[1][l]*p1) + float32(cubic[2][l]*p2) + float32(cubic[3][l]*p3)
-			slope[l] = float32(gradient[0][l]*p0) + float32(gradient[1][l]*p1) + float32(gradient[2][l]*p2) + float32(gradient[3][l]*p3)
-			z[l] = smooth + float32(place.Gain*patch.at(place, us[l], vs[l]))
+		if place.Gain != 0 { // else the block is sewn, and its relief added later
+			patch.read(&relief, place, &way)
 		}
+		at := n * Width
+		curve((*[Width]float32)(z[at:]), (*[Width]float32)(slope[at:]), (*[4]float32)(heights[n:]), &relief, place.Gain, &cubic, &gradient)
 	}
 }
 
-// at is the patch so many nodes past a place, bilinear.
-func (p *Patch) at(place *Place, u, v float32) float32 {
-	u, v = place.U+u, place.V+v
-	i, j := int32(u), int32(v)
-	fu, fv := u-float32(i), v-float32(j)
-	at := (place.J+j)&wrap*Stride + (place.I+i)&wrap
-	low, high := (*[2]float32)(p[at:]), (*[2]float32)(p[at+Stride:])
-	a := low[0] + float32(fu*(low[1]-low[0]))
-	b := high[0] + float32(fu*(high[1]-high[0]))
-	return a + float32(fv*(b-a))
+// curve fills a block with the cubic through its nodes, with relief on it, and its slope.
+func curve(z, slope *[Width]float32, nodes *[4]float32, relief *[Width]float32, gain float32, cubic, gradient *[4][Width]float32) {
+	_, _, _, _, _ = z[0], slope[0], relief[0], cubic[0][0], gradient[0][0] // not nil: else that is asked for every sample
+	p0, p1, p2, p3 := nodes[0], nodes[1], nodes[2], nodes[3]
+	for l := range z {
+		smooth := float32(cubic[0][l]*p0) + float32(cubic[1][l]*p1) + float32(cubic[2][l]*p2) + float32(cubic[3][l]*p3)
+		z[l] = smooth + float32(gain*relief[l])
+		slope[l] = float32(gradient[0][l]*p0) + float32(gradient[1][l]*p1) + float32(gradient[2][l]*p2) + float32(gradient[3][l]*p3)
+	}
+}
+
+// way is how far the samples of a block lie from its node, in nodes of a patch.
+type way struct{ u, v [Width]float32 }
+
+func wayOf(du, dv float32) (w way) {
+	for l := range Width {
+		along := float32(l + 1)
+		w.u[l], w.v[l] = float32(along*du), float32(along*dv)
+	}
+	return w
+}
+
+// read fills a block with the patch along the way from a place, bilinear. A ray goes past three
+// or four nodes in a block, so what lies about a sample is mostly known from the last.
+func (p *Patch) read(block *[Width]float32, place *Place, w *way) {
+	var low, lowRise, high, highRise, nodeU, nodeV float32
+	_, _ = block[0], w.u[0] // not nil: else that is asked for every sample
+	u0, v0 := place.U, place.V
+	knownI, knownJ := int32(-1), int32(-1)
+	for l := range block {
+		u, v := u0+w.u[l], v0+w.v[l]
+		if i, j := int32(u), int32(v); i != knownI || j != knownJ {
+			knownI, knownJ = i, j
+			nodeU, nodeV = float32(i), float32(j)
+			at := (place.J+j)&wrap*Stride + (place.I+i)&wrap
+			low, high = p[at], p[at+Stride]
+			lowRise, highRise = p[at+1]-low, p[at+Stride+1]-high
+		}
+		fu, fv := u-nodeU, v-nodeV
+		a := low + float32(fu*lowRise)
+		b := high + float32(fu*highRise)
+		block[l] = a + float32(fv*(b-a))
+	}
 }
 
 // least and most choose as vectors do: the second unless the first is smaller, or larger.

@@ -22,19 +22,21 @@ func AddSeams(z []float32, seams []Seam, a, b *Patch, du, dv float32) {
 }
 
 func seamScalar(z []float32, seams []Seam, a, b *Patch, du, dv float32) {
+	way := wayOf(du, dv)
+	var first, second [Width]float32
 	for n := range seams {
-		m, z := &seams[n], z[n*Width:(n+1)*Width]
-		for l := range z {
-			along := float32(l + 1)
-			x := most(least(m.X+float32(along*m.DX), 1), 0)
+		m := &seams[n]
+		a.read(&first, &m.A, &way)
+		b.read(&second, &m.B, &way)
+		block := (*[Width]float32)(z[n*Width:])
+		for l := range block {
+			x := most(least(m.X+float32(float32(l+1)*m.DX), 1), 0)
 			step := float32(float32(x*x) * (3 - float32(2*x)))
 			s := x + float32(m.Smooth*(step-x))
 			rest := 1 - s
 			weigh := 1 / root(float32(rest*rest)+float32(s*s))
-			u, v := float32(along*du), float32(along*dv)
-			first := float32(float32(m.A.Gain*a.at(&m.A, u, v)) * rest)
-			second := float32(float32(m.B.Gain*b.at(&m.B, u, v)) * s)
-			z[l] += float32((first + second) * weigh)
+			sum := float32(float32(m.A.Gain*first[l])*rest) + float32(float32(m.B.Gain*second[l])*s)
+			block[l] += float32(sum * weigh)
 		}
 	}
 }

@@ -23,53 +23,66 @@ func WalkBent(out []Block, z, inverse, slope []float32, class []uint8, bent Bend
 }
 
 func walkBentScalar(out []Block, z, inverse, slope []float32, class []uint8, bent Bending, t *Tables, from *Progress, g, perMetre float32) {
-	n := len(z)
-	inverse, slope, class = inverse[:n], slope[:n], class[:n]
+	for len(z) > 0 {
+		n := min(len(z), Width)
+		walkBentBlock(&out[0], z[:n], inverse[:n], slope[:n], class[:n], bent, t, from, g, perMetre)
+		out, z, inverse, slope, class = out[1:], z[n:], inverse[n:], slope[n:], class[n:]
+		bent, g = bent.At(n), g+Width*Step
+	}
+}
+
+// walkBentBlock is [walkBlock] along bent rays.
+func walkBentBlock(b *Block, z, inverse, slope []float32, class []uint8, bent Bending, t *Tables, from *Progress, g, perMetre float32) {
+	n := min(len(z), Width)
+	z, inverse, slope, class = z[:n], inverse[:n], slope[:n], class[:n]
 	launch, arriving, excess := bent.Launch[:n], bent.Arrive[:n], bent.Excess[:n]
 	z0, r0, tangent0, horizon := from.Z, from.R, from.Tangent, from.Horizon
-	var b *Block
-	for i, z1 := range z {
-		l := i % Width
-		if l == 0 {
-			b = &out[i/Width]
-		}
+	bin0 := float32(r0 * perMetre)
+	for l, z1 := range z {
+		g0 := g
 		g += Step
-		tangent := float32(z1*inverse[i]) + launch[i]
-		r := root(float32(g*g)+float32(z1*z1)) + excess[i]
-		lit, near := float32(1), r0
-		visible := tangent > horizon
-		if visible && tangent0 < horizon {
-			lit = (tangent - horizon) / (tangent - tangent0)
-			near = r - float32(lit*(r-r0))
-		}
+		tangent := float32(z1*inverse[l]) + launch[l]
+		r := root(float32(g*g)+float32(z1*z1)) + excess[l]
+		near, far := bin0, float32(r*perMetre)
+		bin0 = far
 		var first, second float32
-		if visible {
+		if tangent > horizon {
+			half := float32(0.5) // of the share that is lit
+			if tangent0 < horizon {
+				lit := (tangent - horizon) / (tangent - tangent0)
+				near = float32((r - float32(lit*(r-r0))) * perMetre)
+				half = float32(lit * 0.5)
+			}
+			horizon = tangent
 			rise := z1 - z0
 			length := root(float32(rise*rise) + Step*Step)
-			rm := float32((r0 + r) * 0.5)
-			across := float32(rm * length)
-			each := 1 / across
+			across2 := float32((r0 + r) * length)
+			each := 512 / across2
 			// Where the ray arrives, seen from the facet: over that, at the same slant range.
-			arrive := float32((z0+z1)*0.5)/(g-Step/2) + arriving[i]
-			gm := rm / root(float32(arrive*arrive)+1)
-			zm := float32(arrive * gm)
-			sine := float32((float32(rise*gm) - float32(zm*Step)) * each)
+			arrive := (z0+z1)/(g0+g) + arriving[l]
+			g2 := (r0 + r) / root(float32(arrive*arrive)+1)
+			z2 := float32(arrive * g2)
+			sine := float32((float32(rise*float32(g2*PerMetre)) - z2) * each) // times 2^15
 			if sine > 0 {
-				down := 1 - tangent/root(float32(tangent*tangent)+1) // sine of the depression, and one
-				dip := index(float32(down*(DipSteps/2)), DipSteps-1) & (DipSteps - 1)
-				step := index(float32(sine*StrengthSteps), StrengthSteps-1) & (StrengthSteps - 1)
-				rest := index(float32(float32((float32(slope[i]*gm)-zm)*float32(each*length))*RestSteps), RestSteps-1) & (RestSteps - 1)
-				kind := class[i] & (Classes - 1)
-				area := float32(float32(across*lit) * t.Rest[kind][rest])
-				s := &t.Strength[kind][step]
-				first, second = float32(area*float32(t.Vertical[0][dip]*s[0])), float32(area*float32(t.Vertical[1][dip]*s[1]))
+				inverseR := float32(each * length) // times 2^8
+				up := tangent / root(float32(tangent*tangent)+1)
+				dip := within(int32(DipSteps/2-float32(up*(DipSteps/2))), DipSteps)
+				step := within(int32(sine)>>5, StrengthSteps)
+				rest := within(int32(float32((float32(slope[l]*g2)-z2)*inverseR))>>1, RestSteps)
+				kind := class[l] % Classes
+				area := float32(float32(across2*half) * t.Rest[kind][rest%RestSteps])
+				s := &t.Strength[kind][step%StrengthSteps]
+				first, second = float32(area*float32(t.Vertical[0][dip%DipSteps]*s[0])), float32(area*float32(t.Vertical[1][dip%DipSteps]*s[1]))
 			}
+		} else {
+			horizon = most(horizon, tangent)
 		}
-		a, c := float32(near*perMetre), float32(r*perMetre)
-		b.From[l], b.To[l] = least(a, c), most(a, c)
+		if far < near {
+			near, far = far, near
+		}
+		b.From[l], b.To[l] = near, far
 		b.First[l], b.Second[l] = first, second
 		z0, r0, tangent0 = z1, r, tangent
-		horizon = most(horizon, tangent)
 	}
 	*from = Progress{z0, r0, tangent0, horizon}
 }

@@ -27,38 +27,44 @@ func Deposit(bins []Bin, blocks []Block, long []uint16) {
 }
 
 func depositScalar(bins []Bin, blocks []Block, long []uint16) {
-	last := float32(len(bins) - 1)
 	for len(blocks) > 0 {
 		n := min(group, len(blocks))
 		clear(long[:n])
-		for q := range 4 { // the order in which vectors are turned into records
-			for quarter := range 4 {
-				l := 4*quarter + q
-				for k := range blocks[:n] {
-					b := &blocks[k]
-					from, to := b.From[l], b.To[l]
-					at, end := int32(least(from, last)), int32(least(to, last))
-					here, further := float32(at), float32(end)
-					beyond := here + 1
-					share := float32(1)
-					if further != here {
-						share = (beyond - from) / (to - from)
-					}
-					first, second := b.First[l], b.Second[l]
-					if further > beyond {
-						long[k] |= 1 << l
-						first, second = 0, 0
-					}
-					near, nearSecond := float32(first*share), float32(second*share)
-					bin := &bins[at]
-					bin.First += near
-					bin.Second += nearSecond
-					bin.FirstNext += first - near
-					bin.SecondNext += second - nearSecond
-				}
-			}
-		}
+		depositGroup(bins, blocks[:n], long[:n])
 		blocks, long = blocks[n:], long[n:]
+	}
+}
+
+// depositGroup deposits a group, the last maybe not full. Whether a facet reaches into the next
+// bin is as good as chance: nothing branches on it. What comes before the border is more than
+// all of a facet that does not reach it.
+func depositGroup(bins []Bin, blocks []Block, long []uint16) {
+	last := uint(len(bins) - 1)
+	long = long[:len(blocks)]
+	for i := range Width {
+		l := i%4*4 + i/4 // the order in which vectors are turned into records
+		for k := range blocks {
+			b := &blocks[k]
+			from, to := b.From[l], b.To[l]
+			first, second := b.First[l], b.Second[l]
+			at, end := uint(int32(from)), uint(int32(to))
+			if at >= last { // beyond the record
+				bins[last].First += first
+				bins[last].Second += second
+				continue
+			}
+			share := min((float32(int32(at+1))-from)/(to-from), 1)
+			if end > at+1 && at+1 < last {
+				long[k] |= 1 << l
+				first, second = 0, 0
+			}
+			near, nearSecond := float32(first*share), float32(second*share)
+			bin := &bins[at]
+			bin.First += near
+			bin.Second += nearSecond
+			bin.FirstNext += first - near
+			bin.SecondNext += second - nearSecond
+		}
 	}
 }
 

@@ -12,9 +12,9 @@
 // What else is left to the caller multiplies a block's energies between Walk and
 // Deposit: what hides a facet or lets its echo through, the boost of objects.
 //
-// Every function has a scalar form in Go, which is the reference; on amd64 there are
-// forms for AVX2 and AVX-512, made by gen, that give the same bits. See seabed/lanes
-// for how.
+// Every function has a scalar form in Go; on amd64 there are forms for AVX2 and AVX-512, made
+// by gen, that give the same bits. See seabed/lanes for how. The reference for all of them is
+// in the tests: plain forms, facet by facet.
 package lanes
 
 //go:generate go run -tags purego ./gen -out lanes_amd64.s -stubs lanes_amd64.go -pkg lanes

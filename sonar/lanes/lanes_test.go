@@ -67,10 +67,10 @@ func sameBlock(a, b *Block) bool {
 	return sameBits(a.From[:], b.From[:]) && sameBits(a.To[:], b.To[:]) && sameBits(a.First[:], b.First[:]) && sameBits(a.Second[:], b.Second[:])
 }
 
-// Vectors and scalars give the same bits: on level and rough ground and ground full of
+// All forms give the bits of the plain ones: on level and rough ground and ground full of
 // shadows, with every tail, begun below the fish and behind a rise, with bins longer
 // and shorter than facets and records that end before the ray.
-func TestVectorsAndScalarsAgreeToTheBit(t *testing.T) {
+func TestAllFormsAgreeToTheBit(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	for _, rough := range []float64{0, 0.001, 0.02, 0.5, 20} {
 		lengths := []int{127, 128, 129, 300, 3200}
@@ -80,47 +80,47 @@ func TestVectorsAndScalarsAgreeToTheBit(t *testing.T) {
 		for _, n := range lengths {
 			r := newRay(rng, n, 8, rough)
 			for _, perMetre := range []float32{7, 40, 90} {
-				for k, begin := range []Progress{Below(r.z[0]), {Z: -8, R: 8, Tangent: -3, Horizon: -0.5}, Below(r.z[0]), {Z: -8, R: 8, Tangent: -3, Horizon: -0.5}} {
-					walk := r.walk
-					if k > 1 {
-						walk = r.walkBent
+				for _, begin := range []Progress{Below(r.z[0]), {Z: -8, R: 8, Tangent: -3, Horizon: -0.5}} {
+					for _, bent := range []bool{false, true} {
+						want, wantFrom := make([]Block, Blocks(n)), begin
+						if bent {
+							plainWalkBent(want, r.z, r.inverse, r.slope, r.class, r.bent, r.tables, &wantFrom, 0, perMetre)
+						} else {
+							plainWalk(want, r.z, r.inverse, r.slope, r.class, r.tables, &wantFrom, 0, perMetre)
+						}
+						wantBins, wantLong := make([]Bin, int(perMetre*45)+1), make([]uint16, len(want))
+						plainDeposit(wantBins, want, wantLong)
+						forms(func(name string) {
+							out, from := make([]Block, Blocks(n)+1), begin
+							for i := range out {
+								out[i].First[3] = 7
+							}
+							if bent {
+								r.walkBent(out, &from, perMetre)
+							} else {
+								r.walk(out, &from, perMetre)
+							}
+							if out[Blocks(n)].First != ([Width]float32{3: 7}) {
+								t.Fatalf("%s writes past the end", name)
+							}
+							out = out[:Blocks(n)]
+							bins, long := make([]Bin, len(wantBins)), make([]uint16, len(out))
+							Deposit(bins, out, long)
+							for i := range out {
+								if !sameBlock(&out[i], &want[i]) {
+									t.Fatalf("%s, rough %g, %d samples, block %d:\n%v\nplain\n%v", name, rough, n, i, out[i], want[i])
+								}
+							}
+							if from != wantFrom || !slices.Equal(long, wantLong) {
+								t.Fatalf("%s, rough %g, %d samples: %v %v, plain %v %v", name, rough, n, from, long, wantFrom, wantLong)
+							}
+							for k, b := range bins {
+								if b != wantBins[k] {
+									t.Fatalf("%s, rough %g, %d samples, bin %d: %v, plain %v", name, rough, n, k, b, wantBins[k])
+								}
+							}
+						})
 					}
-					var (
-						want     []Block
-						wantBins []Bin
-						wantFrom Progress
-						wantLong []uint16
-					)
-					forms(func(name string) {
-						out, from := make([]Block, Blocks(n)+1), begin
-						for i := range out {
-							out[i].First[3] = 7
-						}
-						walk(out, &from, perMetre)
-						if out[Blocks(n)].First != ([Width]float32{3: 7}) {
-							t.Fatalf("%s writes past the end", name)
-						}
-						out = out[:Blocks(n)]
-						bins, long := make([]Bin, int(perMetre*45)+1), make([]uint16, len(out))
-						Deposit(bins, out, long)
-						if want == nil {
-							want, wantBins, wantFrom, wantLong = out, bins, from, long
-							return
-						}
-						for i := range out {
-							if !sameBlock(&out[i], &want[i]) {
-								t.Fatalf("%s, rough %g, %d samples, block %d:\n%v\nscalar\n%v", name, rough, n, i, out[i], want[i])
-							}
-						}
-						if from != wantFrom || !slices.Equal(long, wantLong) {
-							t.Fatalf("%s, rough %g, %d samples: %v %v, scalar %v %v", name, rough, n, from, long, wantFrom, wantLong)
-						}
-						for k, b := range bins {
-							if b != wantBins[k] {
-								t.Fatalf("%s, rough %g, %d samples, bin %d: %v, scalar %v", name, rough, n, k, b, wantBins[k])
-							}
-						}
-					})
 				}
 			}
 		}
@@ -250,6 +250,8 @@ func benchRay() (*ray, []Block, []Bin, []uint16) {
 	r := newRay(rand.New(rand.NewPCG(7, 8)), n, 8, 0.001)
 	for i := range r.class {
 		r.class[i] = 4
+		bend := float32(i) * 1e-6
+		r.bent.Launch[i], r.bent.Arrive[i], r.bent.Excess[i] = bend, -bend, bend
 	}
 	return r, make([]Block, Blocks(n)), make([]Bin, 2001), make([]uint16, Blocks(n))
 }
@@ -273,4 +275,12 @@ func BenchmarkSettle(b *testing.B) {
 	_, _, bins, _ := benchRay()
 	first, second, weights := make([]float32, 2000), make([]float32, 2000), make([]float32, 2000/Width)
 	benchmark(b, "bin", len(first), func() { Settle(first, second, bins, weights, weights) })
+}
+
+func BenchmarkWalkBent(b *testing.B) {
+	r, blocks, _, _ := benchRay()
+	benchmark(b, "sample", len(r.z), func() {
+		from := Below(-8)
+		r.walkBent(blocks, &from, 40)
+	})
 }
