@@ -16,7 +16,13 @@ type loft struct {
 
 	perMetre float64 // cells of begins
 	begins   []int32 // station at or before the start of each cell along x
+
+	// The reach across of each line of the outlines between two stations, and a hair more: a point beyond it
+	// need not be looked for there.
+	reach []reach
 }
+
+type reach struct{ from, to float64 }
 
 // newLoft makes a loft of outlines, all of one length.
 func newLoft(stations []float64, outlines [][]vec) *loft {
@@ -42,6 +48,13 @@ func newLoft(stations []float64, outlines [][]vec) *loft {
 			k++
 		}
 		l.begins = append(l.begins, k)
+	}
+	for lo := range last {
+		const hair = 1e-9 // metres, more than a place between stations is rounded by
+		a, b := l.y[lo*l.n:(lo+1)*l.n], l.y[(lo+1)*l.n:(lo+2)*l.n]
+		for i := 1; i < l.n; i++ {
+			l.reach = append(l.reach, reach{min(a[i-1], a[i], b[i-1], b[i]) - hair, max(a[i-1], a[i], b[i-1], b[i]) + hair})
+		}
 	}
 	return l
 }
@@ -144,12 +157,14 @@ func (l *loft) top(x, y float64) (float64, bool) {
 	ya, za := l.y[lo*l.n:(lo+1)*l.n], l.z[lo*l.n:(lo+1)*l.n]
 	yb, zb := l.y[hi*l.n:(hi+1)*l.n], l.z[hi*l.n:(hi+1)*l.n]
 	best := math.Inf(-1)
-	py := ya[0] + t*(yb[0]-ya[0])
-	previous := 0
-	for i := 1; i < len(ya); i++ {
-		qy := ya[i] + t*(yb[i]-ya[i])
+	for k, r := range l.reach[lo*(l.n-1) : hi*(l.n-1)] {
+		if y < r.from || y > r.to {
+			continue
+		}
+		i := k + 1
+		py, qy := ya[k]+t*(yb[k]-ya[k]), ya[i]+t*(yb[i]-ya[i])
 		if y >= py && y <= qy || y <= py && y >= qy {
-			pz := za[previous] + t*(zb[previous]-za[previous])
+			pz := za[k] + t*(zb[k]-za[k])
 			qz := za[i] + t*(zb[i]-za[i])
 			if qy == py {
 				best = max(best, pz, qz)
@@ -157,7 +172,6 @@ func (l *loft) top(x, y float64) (float64, bool) {
 				best = max(best, pz+(y-py)/(qy-py)*(qz-pz))
 			}
 		}
-		py, previous = qy, i
 	}
 	if math.IsInf(best, -1) {
 		return 0, false

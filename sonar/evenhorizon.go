@@ -90,16 +90,7 @@ func (v *even) segments(ws *Workspace, from, to int) (first, last int) {
 func (v *even) lowestIn(k int) float32 {
 	if v.strip.lowest[k] == 0 {
 		const long = stretchBlocks * lanes.Width
-		z := v.ground.Z[k*long : min((k+1)*long, len(v.ground.Z))]
-		var lowest [4]float32 // of every fourth, so that none waits for the one before
-		for ; len(z) >= len(lowest); z = z[len(lowest):] {
-			for l := range lowest {
-				if z[l] < lowest[l] {
-					lowest[l] = z[l]
-				}
-			}
-		}
-		v.strip.lowest[k] = min(lowest[0], lowest[1], lowest[2], lowest[3])
+		v.strip.lowest[k] = lanes.Lowest(v.ground.Z[k*long : min((k+1)*long, len(v.ground.Z))])
 	}
 	return v.strip.lowest[k]
 }

@@ -1431,16 +1431,16 @@ block:
 	VINSERTF32X4    $0x01, 2064(SI)(R10*4), Z6, Z6
 	VINSERTF32X4    $0x02, 4128(SI)(R10*4), Z6, Z6
 	VINSERTF32X4    $0x03, 6192(SI)(R10*4), Z6, Z6
-	VPADDD          corner0<>+0(SB), Z4, Z7
+	VPADDD.BCST     corner0<>+0(SB), Z4, Z7
 	VPERMI2PS       Z6, Z5, Z7
-	VPADDD          corner1<>+0(SB), Z4, Z8
+	VPADDD.BCST     corner1<>+0(SB), Z4, Z8
 	VPERMI2PS       Z6, Z5, Z8
 	VSUBPS          Z7, Z8, Z8
 	VMULPS          Z8, Z2, Z8
 	VADDPS          Z8, Z7, Z7
-	VPADDD          corner2<>+0(SB), Z4, Z8
+	VPADDD.BCST     corner2<>+0(SB), Z4, Z8
 	VPERMI2PS       Z6, Z5, Z8
-	VPADDD          corner3<>+0(SB), Z4, Z4
+	VPADDD.BCST     corner3<>+0(SB), Z4, Z4
 	VPERMI2PS       Z6, Z5, Z4
 	VSUBPS          Z8, Z4, Z4
 	VMULPS          Z4, Z2, Z2
@@ -1485,11 +1485,11 @@ block:
 	VBROADCASTSS  4(CX), Z1
 	VMULPS        samples<>+0(SB), Z1, Z1
 	VADDPS        Z1, Z0, Z0
-	VMULPS        steps<>+0(SB), Z0, Z0
+	VMULPS.BCST   steps<>+0(SB), Z0, Z0
 	VCVTTPS2DQ    Z0, Z1
 	VCVTDQ2PS     Z1, Z4
 	VSUBPS        Z4, Z0, Z0
-	VPANDD        mask<>+0(SB), Z1, Z1
+	VPANDD.BCST   mask<>+0(SB), Z1, Z1
 	VMOVUPS       pairs<>+0(SB), Z4
 	VPERMQ        Z1, Z4, Z1
 	VEXTRACTI64X4 $0x01, Z1, Y4
@@ -1656,16 +1656,16 @@ block:
 	VINSERTF32X4    $0x01, 2064(DX)(R9*4), Z5, Z5
 	VINSERTF32X4    $0x02, 4128(DX)(R9*4), Z5, Z5
 	VINSERTF32X4    $0x03, 6192(DX)(R9*4), Z5, Z5
-	VPADDD          corner0<>+0(SB), Z3, Z6
+	VPADDD.BCST     corner0<>+0(SB), Z3, Z6
 	VPERMI2PS       Z5, Z4, Z6
-	VPADDD          corner1<>+0(SB), Z3, Z7
+	VPADDD.BCST     corner1<>+0(SB), Z3, Z7
 	VPERMI2PS       Z5, Z4, Z7
 	VSUBPS          Z6, Z7, Z7
 	VMULPS          Z7, Z0, Z7
 	VADDPS          Z7, Z6, Z6
-	VPADDD          corner2<>+0(SB), Z3, Z7
+	VPADDD.BCST     corner2<>+0(SB), Z3, Z7
 	VPERMI2PS       Z5, Z4, Z7
-	VPADDD          corner3<>+0(SB), Z3, Z3
+	VPADDD.BCST     corner3<>+0(SB), Z3, Z3
 	VPERMI2PS       Z5, Z4, Z3
 	VSUBPS          Z7, Z3, Z3
 	VMULPS          Z3, Z0, Z0
@@ -1730,16 +1730,16 @@ block:
 	VINSERTF32X4    $0x01, 2064(BX)(R9*4), Z6, Z6
 	VINSERTF32X4    $0x02, 4128(BX)(R9*4), Z6, Z6
 	VINSERTF32X4    $0x03, 6192(BX)(R9*4), Z6, Z6
-	VPADDD          corner0<>+0(SB), Z4, Z7
+	VPADDD.BCST     corner0<>+0(SB), Z4, Z7
 	VPERMI2PS       Z6, Z5, Z7
-	VPADDD          corner1<>+0(SB), Z4, Z8
+	VPADDD.BCST     corner1<>+0(SB), Z4, Z8
 	VPERMI2PS       Z6, Z5, Z8
 	VSUBPS          Z7, Z8, Z8
 	VMULPS          Z8, Z1, Z8
 	VADDPS          Z8, Z7, Z7
-	VPADDD          corner2<>+0(SB), Z4, Z8
+	VPADDD.BCST     corner2<>+0(SB), Z4, Z8
 	VPERMI2PS       Z6, Z5, Z8
-	VPADDD          corner3<>+0(SB), Z4, Z4
+	VPADDD.BCST     corner3<>+0(SB), Z4, Z4
 	VPERMI2PS       Z6, Z5, Z4
 	VSUBPS          Z8, Z4, Z4
 	VMULPS          Z4, Z1, Z1
@@ -1752,22 +1752,22 @@ block:
 	VBROADCASTSS    44(CX), Z3
 	VMULPS          samples<>+0(SB), Z3, Z3
 	VADDPS          Z3, Z2, Z2
-	VMINPS          oneAVX512<>+0(SB), Z2, Z2
-	VMAXPS          zeroAVX512<>+0(SB), Z2, Z2
+	VMINPS.BCST     oneAVX512<>+0(SB), Z2, Z2
+	VMAXPS.BCST     zeroAVX512<>+0(SB), Z2, Z2
 	VMULPS          Z2, Z2, Z3
-	VMOVUPS         threeAVX512<>+0(SB), Z4
-	VMULPS          twoAVX512<>+0(SB), Z2, Z5
+	VBROADCASTSS    threeAVX512<>+0(SB), Z4
+	VMULPS.BCST     twoAVX512<>+0(SB), Z2, Z5
 	VSUBPS          Z5, Z4, Z4
 	VMULPS          Z4, Z3, Z3
 	VBROADCASTSS    48(CX), Z4
 	VSUBPS          Z2, Z3, Z3
 	VMULPS          Z3, Z4, Z3
 	VADDPS          Z3, Z2, Z2
-	VMOVUPS         oneAVX512<>+0(SB), Z3
+	VBROADCASTSS    oneAVX512<>+0(SB), Z3
 	VSUBPS          Z2, Z3, Z3
 	VMULPS          Z3, Z0, Z0
 	VMULPS          Z2, Z1, Z1
-	VMOVUPS         oneAVX512<>+0(SB), Z4
+	VBROADCASTSS    oneAVX512<>+0(SB), Z4
 	VMULPS          Z3, Z3, Z3
 	VMULPS          Z2, Z2, Z2
 	VADDPS          Z2, Z3, Z2
@@ -1806,7 +1806,7 @@ TEXT ·raiseAVX512(SB), NOSPLIT, $0-56
 	VPSLLD       $0x04, Z1, Z1
 	MOVLQSX      16(SI), R9
 	LEAQ         (BX)(R9*2), R9
-	VMOVUPS      noCount<>+0(SB), Z11
+	VBROADCASTSS noCount<>+0(SB), Z11
 
 block:
 	VPSRLD       $0x10, Z3, Z12
@@ -1814,16 +1814,16 @@ block:
 	VPMULLD      Z13, Z12, Z12
 	VPSRLD       $0x10, Z2, Z13
 	VPADDD       Z13, Z12, Z12
-	VPANDD       word<>+0(SB), Z2, Z13
-	VPANDD       word<>+0(SB), Z3, Z14
+	VPANDD.BCST  word<>+0(SB), Z2, Z13
+	VPANDD.BCST  word<>+0(SB), Z3, Z14
 	VPADDD       Z0, Z2, Z2
 	VPADDD       Z1, Z3, Z3
 	VXORPS       Y4, Y4, Y4
 	KXNORW       K1, K1, K1
 	VPGATHERDD   (BX)(Z12*2), K1, Z4
-	VPANDD       topHeight<>+0(SB), Z4, Z15
+	VPANDD.BCST  topHeight<>+0(SB), Z4, Z15
 	VPSRLD       $0x10, Z4, Z16
-	VPANDD       topHeight<>+0(SB), Z16, Z16
+	VPANDD.BCST  topHeight<>+0(SB), Z16, Z16
 	VPSLLD       $0x10, Z15, Z17
 	VPSUBD       Z15, Z16, Z15
 	VPMULLD      Z15, Z13, Z15
@@ -1831,9 +1831,9 @@ block:
 	VXORPS       Y5, Y5, Y5
 	KXNORW       K2, K2, K2
 	VPGATHERDD   (R9)(Z12*2), K2, Z5
-	VPANDD       topHeight<>+0(SB), Z5, Z12
+	VPANDD.BCST  topHeight<>+0(SB), Z5, Z12
 	VPSRLD       $0x10, Z5, Z16
-	VPANDD       topHeight<>+0(SB), Z16, Z16
+	VPANDD.BCST  topHeight<>+0(SB), Z16, Z16
 	VPSLLD       $0x10, Z12, Z17
 	VPSUBD       Z12, Z16, Z12
 	VPMULLD      Z12, Z13, Z12
@@ -1842,7 +1842,7 @@ block:
 	VPSRAD       $0x10, Z12, Z13
 	VPMULLD      Z13, Z14, Z13
 	VPADDD       Z13, Z15, Z13
-	VPANDD       word<>+0(SB), Z12, Z12
+	VPANDD.BCST  word<>+0(SB), Z12, Z12
 	VPMULLD      Z12, Z14, Z12
 	VPSRLD       $0x10, Z12, Z12
 	VPADDD       Z12, Z13, Z12
@@ -1855,7 +1855,7 @@ block:
 	VBROADCASTSS 32(SI), Z14
 	VMULPS       Z14, Z13, Z13
 	VADDPS       Z13, Z12, Z12
-	VMOVUPS      nothing<>+0(SB), Z13
+	VBROADCASTSS nothing<>+0(SB), Z13
 	VPSLLD       $0x11, Z4, Z14
 	VPMOVD2M     Z14, K3
 	KMOVW        K3, R10
@@ -1877,7 +1877,7 @@ block:
 	VBLENDMPS    Z7, Z13, K3, Z10
 	VMAXPS       (DI), Z10, Z12
 	VMOVUPS      Z12, (DI)
-	VADDPS       blockCount<>+0(SB), Z11, Z11
+	VADDPS.BCST  blockCount<>+0(SB), Z11, Z11
 	ADDQ         $0x40, AX
 	ADDQ         $0x40, CX
 	ADDQ         $0x04, DX

@@ -112,3 +112,17 @@ func addRings(dst, factor, rings []float32) {
 	}
 	addRingsScalar(dst, factor, rings)
 }
+
+// lowest is for whole vectors.
+func lowest(z []float32) float32 {
+	var lanes [Width]float32
+	switch {
+	case hasAVX512:
+		lowestAVX512(&lanes[0], &z[0], len(z)/16)
+	case hasAVX2:
+		lowestAVX2(&lanes[0], &z[0], len(z)/8)
+	default:
+		return lowestScalar(z)
+	}
+	return lowestScalar(lanes[:])
+}

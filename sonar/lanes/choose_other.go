@@ -25,3 +25,5 @@ func draw(draws []uint32, state uint64) { drawScalar(draws, state, 0) }
 func convolve(dst, values, kernel []float32) { convolveScalar(dst, values, kernel) }
 
 func addRings(dst, factor, rings []float32) { addRingsScalar(dst, factor, rings) }
+
+func lowest(z []float32) float32 { return lowestScalar(z) }

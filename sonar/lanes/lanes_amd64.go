@@ -39,6 +39,11 @@ func gatherAVX2(dst *float32, energy *float32, factor *float32, left *float32, n
 //go:noescape
 func convolveAVX2(dst *float32, values *float32, kernel *float32, taps int, n int)
 
+// lowestAVX2 is lowestScalar for n vectors, by lane.
+//
+//go:noescape
+func lowestAVX2(lowest *float32, z *float32, n int)
+
 // walkAVX512 is walkScalar for n blocks.
 //
 //go:noescape
@@ -73,6 +78,11 @@ func gatherAVX512(dst *float32, energy *float32, factor *float32, left *float32,
 //
 //go:noescape
 func convolveAVX512(dst *float32, values *float32, kernel *float32, taps int, n int)
+
+// lowestAVX512 is lowestScalar for n vectors, by lane.
+//
+//go:noescape
+func lowestAVX512(lowest *float32, z *float32, n int)
 
 // addRingsAVX2 is addRingsScalar for n rings.
 //

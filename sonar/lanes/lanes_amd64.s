@@ -601,9 +601,9 @@ wholly0:
 	VPSLLD       $0x08, Y10, Y11
 	VPADDD       Y9, Y11, Y9
 	VMOVD        X9, R10
-	VPBROADCASTD X9, Y12
-	VPSUBD       Y12, Y9, Y12
-	VPADDD       before8<>+0(SB), Y12, Y12
+	VPBROADCASTD X9, Y11
+	VPSUBD       Y11, Y9, Y11
+	VPADDD       before8<>+0(SB), Y11, Y12
 	VPTEST       outside8<>+0(SB), Y12
 	JNZ          restFar0
 	VMOVUPS      48(DI)(R10*4), Y11
@@ -626,9 +626,9 @@ restDone0:
 	VMAXPS       zero<>+0(SB), Y8, Y8
 	VCVTTPS2DQ   Y8, Y8
 	VMOVD        X8, R10
-	VPBROADCASTD X8, Y12
-	VPSUBD       Y12, Y8, Y12
-	VPADDD       before8<>+0(SB), Y12, Y12
+	VPBROADCASTD X8, Y9
+	VPSUBD       Y9, Y8, Y9
+	VPADDD       before8<>+0(SB), Y9, Y12
 	VPTEST       outside8<>+0(SB), Y12
 	JNZ          dipFar0
 	VMOVUPS      65584(DI)(R10*4), Y9
@@ -757,9 +757,9 @@ wholly1:
 	VPSLLD       $0x08, Y10, Y11
 	VPADDD       Y9, Y11, Y9
 	VMOVD        X9, R10
-	VPBROADCASTD X9, Y12
-	VPSUBD       Y12, Y9, Y12
-	VPADDD       before8<>+0(SB), Y12, Y12
+	VPBROADCASTD X9, Y11
+	VPSUBD       Y11, Y9, Y11
+	VPADDD       before8<>+0(SB), Y11, Y12
 	VPTEST       outside8<>+0(SB), Y12
 	JNZ          restFar1
 	VMOVUPS      48(DI)(R10*4), Y11
@@ -782,9 +782,9 @@ restDone1:
 	VMAXPS       zero<>+0(SB), Y8, Y8
 	VCVTTPS2DQ   Y8, Y8
 	VMOVD        X8, R10
-	VPBROADCASTD X8, Y12
-	VPSUBD       Y12, Y8, Y12
-	VPADDD       before8<>+0(SB), Y12, Y12
+	VPBROADCASTD X8, Y9
+	VPSUBD       Y9, Y8, Y9
+	VPADDD       before8<>+0(SB), Y9, Y12
 	VPTEST       outside8<>+0(SB), Y12
 	JNZ          dipFar1
 	VMOVUPS      65584(DI)(R10*4), Y9
@@ -965,9 +965,9 @@ wholly0:
 	VPSLLD       $0x08, Y6, Y10
 	VPADDD       Y5, Y10, Y5
 	VMOVD        X5, R13
-	VPBROADCASTD X5, Y11
-	VPSUBD       Y11, Y5, Y11
-	VPADDD       before8<>+0(SB), Y11, Y11
+	VPBROADCASTD X5, Y10
+	VPSUBD       Y10, Y5, Y10
+	VPADDD       before8<>+0(SB), Y10, Y11
 	VPTEST       outside8<>+0(SB), Y11
 	JNZ          restFar0
 	VMOVUPS      48(R10)(R13*4), Y10
@@ -993,9 +993,9 @@ restDone0:
 	VMAXPS       zero<>+0(SB), Y9, Y9
 	VCVTTPS2DQ   Y9, Y9
 	VMOVD        X9, R13
-	VPBROADCASTD X9, Y12
-	VPSUBD       Y12, Y9, Y12
-	VPADDD       before8<>+0(SB), Y12, Y12
+	VPBROADCASTD X9, Y10
+	VPSUBD       Y10, Y9, Y10
+	VPADDD       before8<>+0(SB), Y10, Y12
 	VPTEST       outside8<>+0(SB), Y12
 	JNZ          dipFar0
 	VMOVUPS      65584(R10)(R13*4), Y10
@@ -1135,9 +1135,9 @@ wholly1:
 	VPSLLD       $0x08, Y6, Y10
 	VPADDD       Y5, Y10, Y5
 	VMOVD        X5, R13
-	VPBROADCASTD X5, Y11
-	VPSUBD       Y11, Y5, Y11
-	VPADDD       before8<>+0(SB), Y11, Y11
+	VPBROADCASTD X5, Y10
+	VPSUBD       Y10, Y5, Y10
+	VPADDD       before8<>+0(SB), Y10, Y11
 	VPTEST       outside8<>+0(SB), Y11
 	JNZ          restFar1
 	VMOVUPS      48(R10)(R13*4), Y10
@@ -1163,9 +1163,9 @@ restDone1:
 	VMAXPS       zero<>+0(SB), Y9, Y9
 	VCVTTPS2DQ   Y9, Y9
 	VMOVD        X9, R13
-	VPBROADCASTD X9, Y12
-	VPSUBD       Y12, Y9, Y12
-	VPADDD       before8<>+0(SB), Y12, Y12
+	VPBROADCASTD X9, Y10
+	VPSUBD       Y10, Y9, Y10
+	VPADDD       before8<>+0(SB), Y10, Y12
 	VPTEST       outside8<>+0(SB), Y12
 	JNZ          dipFar1
 	VMOVUPS      65584(R10)(R13*4), Y10
@@ -1292,19 +1292,21 @@ segment:
 
 // func depositAVX2(bins *float32, blocks *float32, long *uint16, last float32, groups int, rest int)
 // Requires: AVX, AVX2
-TEXT ·depositAVX2(SB), $2560-48
+TEXT ·depositAVX2(SB), $2624-48
 	MOVQ  bins+0(FP), AX
 	MOVQ  blocks+8(FP), CX
 	MOVQ  long+16(FP), DX
 	MOVQ  groups+32(FP), BX
 	MOVQ  rest+40(FP), SI
+	LEAQ  63(SP), R10
+	ANDQ  $-64, R10
 	TESTQ BX, BX
 	JZ    less
 
 group:
 	MOVQ $0x00000008, DI
-	LEAQ (SP), R8
-	LEAQ 2048(SP), R9
+	MOVQ R10, R8
+	LEAQ 2048(R10), R9
 
 records:
 	VMOVUPS      (CX), Y0
@@ -1326,8 +1328,8 @@ records:
 	VMOVUPS      unit<>+0(SB), Y3
 	VBLENDVPS    Y1, Y3, Y0, Y0
 	VCMPPS       $0x1e, Y4, Y2, Y1
-	VMOVMSKPS    Y1, R10
-	MOVB         R10, (DX)
+	VMOVMSKPS    Y1, R11
+	MOVB         R11, (DX)
 	VMOVUPS      128(CX), Y2
 	VANDNPS      Y2, Y1, Y2
 	VMOVUPS      192(CX), Y3
@@ -1367,8 +1369,8 @@ records:
 	VMOVUPS      unit<>+0(SB), Y3
 	VBLENDVPS    Y1, Y3, Y0, Y0
 	VCMPPS       $0x1e, Y4, Y2, Y1
-	VMOVMSKPS    Y1, R10
-	MOVB         R10, 1(DX)
+	VMOVMSKPS    Y1, R11
+	MOVB         R11, 1(DX)
 	VMOVUPS      160(CX), Y2
 	VANDNPS      Y2, Y1, Y2
 	VMOVUPS      224(CX), Y3
@@ -1395,139 +1397,139 @@ records:
 	ADDQ         $0x40, R9
 	DECQ         DI
 	JNZ          records
-	LEAQ         (SP), R8
-	LEAQ         2048(SP), R9
+	MOVQ         R10, R8
+	LEAQ         2048(R10), R9
 	MOVQ         $0x00000004, DI
 
 sums:
-	MOVL    (R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	MOVL    (R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  (R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    64(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    64(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  256(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    128(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    128(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  512(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    192(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    192(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  768(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    256(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    256(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1024(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    320(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    320(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1280(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    384(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    384(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1536(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    448(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    448(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1792(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    16(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    16(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  16(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    80(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    80(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  272(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    144(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    144(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  528(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    208(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    208(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  784(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    272(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    272(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1040(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    336(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    336(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1296(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    400(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    400(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1552(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    464(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    464(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1808(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    32(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    32(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  32(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    96(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    96(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  288(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    160(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    160(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  544(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    224(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    224(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  800(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    288(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    288(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1056(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    352(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    352(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1312(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    416(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    416(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1568(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    480(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    480(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1824(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    48(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    48(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  48(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    112(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    112(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  304(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    176(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    176(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  560(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    240(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    240(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  816(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    304(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    304(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1072(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    368(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    368(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1328(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    432(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    432(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1584(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    496(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    496(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1840(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
+	VMOVUPS X0, (AX)(R11*1)
 	ADDQ    $0x04, R9
 	ADDQ    $0x40, R8
 	DECQ    DI
@@ -1539,8 +1541,8 @@ less:
 	TESTQ SI, SI
 	JZ    done
 	MOVQ  SI, DI
-	LEAQ  (SP), R8
-	LEAQ  2048(SP), R9
+	MOVQ  R10, R8
+	LEAQ  2048(R10), R9
 
 restRecords:
 	VMOVUPS      (CX), Y0
@@ -1631,8 +1633,8 @@ restRecords:
 	ADDQ         $0x40, R9
 	DECQ         DI
 	JNZ          restRecords
-	LEAQ         (SP), R8
-	LEAQ         2048(SP), R9
+	MOVQ         R10, R8
+	LEAQ         2048(R10), R9
 	MOVQ         $0x00000004, DI
 
 restSums:
@@ -1847,6 +1849,23 @@ asked:
 	VZEROUPPER
 	RET
 
+// func lowestAVX2(lowest *float32, z *float32, n int)
+// Requires: AVX
+TEXT ·lowestAVX2(SB), NOSPLIT, $0-24
+	MOVQ    lowest+0(FP), AX
+	MOVQ    z+8(FP), CX
+	MOVQ    n+16(FP), DX
+	VMOVUPS nothing<>+0(SB), Y0
+
+vector:
+	VMINPS  (CX), Y0, Y0
+	ADDQ    $0x20, CX
+	DECQ    DX
+	JNZ     vector
+	VMOVUPS Y0, (AX)
+	VZEROUPPER
+	RET
+
 // func walkAVX512(out *float32, z *float32, inverse *float32, slope *float32, class *uint8, tables *float32, from *float32, ground float32, perMetre float32, n int)
 // Requires: AVX, AVX512F
 TEXT ·walkAVX512(SB), NOSPLIT, $0-72
@@ -1899,7 +1918,7 @@ block:
 	VCMPPS        $0x1e, Z16, Z13, K1
 	VCMPPS        $0x11, Z16, Z2, K7
 	KANDW         K7, K1, K7
-	VMOVUPS       one<>+0(SB), Z15
+	VBROADCASTSS  one<>+0(SB), Z15
 	VMOVAPS       Z1, Z17
 	KORTESTW      K7, K7
 	JZ            wholly0
@@ -1915,61 +1934,61 @@ block:
 	VMOVAPS       Z6, Z17
 
 wholly0:
-	VBROADCASTSS perMetre+60(FP), Z2
-	VMULPS       Z2, Z17, Z16
-	VMULPS       Z2, Z14, Z2
-	VMINPS       Z2, Z16, Z17
-	VMOVUPS      Z17, (AX)
-	VMAXPS       Z2, Z16, Z2
-	VMOVUPS      Z2, 64(AX)
-	VSUBPS       Z0, Z12, Z16
-	VMULPS       Z16, Z16, Z2
-	VADDPS       stepSquared<>+0(SB), Z2, Z2
-	VSQRTPS      Z2, Z17
-	VADDPS       Z14, Z1, Z1
-	VMULPS       half<>+0(SB), Z1, Z1
-	VMULPS       Z17, Z1, Z18
-	VMOVUPS      one<>+0(SB), Z1
-	VDIVPS       Z18, Z1, Z19
-	VSUBPS       halfStep<>+0(SB), Z4, Z20
-	VADDPS       Z12, Z0, Z0
-	VMULPS       half<>+0(SB), Z0, Z21
-	VMOVAPS      Z12, Z0
-	VMOVAPS      Z14, Z1
-	VMOVAPS      Z13, Z2
-	VMULPS       Z20, Z16, Z12
-	VMULPS       step<>+0(SB), Z21, Z13
-	VSUBPS       Z13, Z12, Z12
-	VMULPS       Z19, Z12, Z12
-	VCMPPS       $0x1e, zero<>+0(SB), Z12, K7
-	KANDW        K7, K1, K1
-	VMULPS       Z15, Z18, Z13
-	VMULPS       strengths<>+0(SB), Z12, Z12
-	VMINPS       lastStrength<>+0(SB), Z12, Z12
-	VMAXPS       zero<>+0(SB), Z12, Z12
-	VCVTTPS2DQ   Z12, Z12
-	VMULPS       Z17, Z19, Z14
-	VMOVUPS      (BX), Z15
-	VMULPS       Z20, Z15, Z15
-	VSUBPS       Z21, Z15, Z15
-	VMULPS       Z14, Z15, Z15
-	VMULPS       rests<>+0(SB), Z15, Z15
-	VMINPS       lastRest<>+0(SB), Z15, Z15
-	VMAXPS       zero<>+0(SB), Z15, Z15
-	VCVTTPS2DQ   Z15, Z15
-	VPMOVZXBD    (SI), Z16
-	VPSLLD       $0x08, Z16, Z17
-	VPADDD       Z15, Z17, Z15
-	VMOVD        X15, R10
-	VPBROADCASTD X15, Z17
-	VPSUBD       Z17, Z15, Z17
-	VPADDD       before16<>+0(SB), Z17, Z17
-	VPTESTMD     outside16<>+0(SB), Z17, K7
-	KORTESTW     K7, K7
-	JNZ          restFar0
-	VMOVUPS      32(DI)(R10*4), Z7
-	VPERMPS      Z7, Z17, Z7
-	JMP          restDone0
+	VBROADCASTSS  perMetre+60(FP), Z2
+	VMULPS        Z2, Z17, Z16
+	VMULPS        Z2, Z14, Z2
+	VMINPS        Z2, Z16, Z17
+	VMOVUPS       Z17, (AX)
+	VMAXPS        Z2, Z16, Z2
+	VMOVUPS       Z2, 64(AX)
+	VSUBPS        Z0, Z12, Z16
+	VMULPS        Z16, Z16, Z2
+	VADDPS.BCST   stepSquared<>+0(SB), Z2, Z2
+	VSQRTPS       Z2, Z17
+	VADDPS        Z14, Z1, Z1
+	VMULPS.BCST   half<>+0(SB), Z1, Z1
+	VMULPS        Z17, Z1, Z18
+	VBROADCASTSS  one<>+0(SB), Z1
+	VDIVPS        Z18, Z1, Z19
+	VSUBPS.BCST   halfStep<>+0(SB), Z4, Z20
+	VADDPS        Z12, Z0, Z0
+	VMULPS.BCST   half<>+0(SB), Z0, Z21
+	VMOVAPS       Z12, Z0
+	VMOVAPS       Z14, Z1
+	VMOVAPS       Z13, Z2
+	VMULPS        Z20, Z16, Z12
+	VMULPS.BCST   step<>+0(SB), Z21, Z13
+	VSUBPS        Z13, Z12, Z12
+	VMULPS        Z19, Z12, Z12
+	VCMPPS.BCST   $0x1e, zero<>+0(SB), Z12, K7
+	KANDW         K7, K1, K1
+	VMULPS        Z15, Z18, Z13
+	VMULPS.BCST   strengths<>+0(SB), Z12, Z12
+	VMINPS.BCST   lastStrength<>+0(SB), Z12, Z12
+	VMAXPS.BCST   zero<>+0(SB), Z12, Z12
+	VCVTTPS2DQ    Z12, Z12
+	VMULPS        Z17, Z19, Z14
+	VMOVUPS       (BX), Z15
+	VMULPS        Z20, Z15, Z15
+	VSUBPS        Z21, Z15, Z15
+	VMULPS        Z14, Z15, Z15
+	VMULPS.BCST   rests<>+0(SB), Z15, Z15
+	VMINPS.BCST   lastRest<>+0(SB), Z15, Z15
+	VMAXPS.BCST   zero<>+0(SB), Z15, Z15
+	VCVTTPS2DQ    Z15, Z15
+	VPMOVZXBD     (SI), Z16
+	VPSLLD        $0x08, Z16, Z17
+	VPADDD        Z15, Z17, Z15
+	VMOVD         X15, R10
+	VPBROADCASTD  X15, Z17
+	VPSUBD        Z17, Z15, Z17
+	VPADDD.BCST   before16<>+0(SB), Z17, Z17
+	VPTESTMD.BCST outside16<>+0(SB), Z17, K7
+	KORTESTW      K7, K7
+	JNZ           restFar0
+	VMOVUPS       32(DI)(R10*4), Z7
+	VPERMPS       Z7, Z17, Z7
+	JMP           restDone0
 
 restFar0:
 	VXORPS     Y7, Y7, Y7
@@ -1977,27 +1996,27 @@ restFar0:
 	VGATHERDPS 64(DI)(Z15*4), K2, Z7
 
 restDone0:
-	VMULPS       Z7, Z13, Z13
-	VMOVUPS      one<>+0(SB), Z15
-	VMULPS       Z14, Z21, Z14
-	VSUBPS       Z14, Z15, Z14
-	VMOVAPS      Z14, Z14
-	VMULPS       dips<>+0(SB), Z14, Z14
-	VMINPS       lastDip<>+0(SB), Z14, Z14
-	VMAXPS       zero<>+0(SB), Z14, Z14
-	VCVTTPS2DQ   Z14, Z14
-	VMOVD        X14, R10
-	VPBROADCASTD X14, Z15
-	VPSUBD       Z15, Z14, Z15
-	VPADDD       before16<>+0(SB), Z15, Z15
-	VPTESTMD     outside16<>+0(SB), Z15, K7
-	KORTESTW     K7, K7
-	JNZ          dipFar0
-	VMOVUPS      65568(DI)(R10*4), Z8
-	VPERMPS      Z8, Z15, Z8
-	VMOVUPS      69664(DI)(R10*4), Z9
-	VPERMPS      Z9, Z15, Z9
-	JMP          dipDone0
+	VMULPS        Z7, Z13, Z13
+	VBROADCASTSS  one<>+0(SB), Z15
+	VMULPS        Z14, Z21, Z14
+	VSUBPS        Z14, Z15, Z14
+	VMOVAPS       Z14, Z14
+	VMULPS.BCST   dips<>+0(SB), Z14, Z14
+	VMINPS.BCST   lastDip<>+0(SB), Z14, Z14
+	VMAXPS.BCST   zero<>+0(SB), Z14, Z14
+	VCVTTPS2DQ    Z14, Z14
+	VMOVD         X14, R10
+	VPBROADCASTD  X14, Z15
+	VPSUBD        Z15, Z14, Z15
+	VPADDD.BCST   before16<>+0(SB), Z15, Z15
+	VPTESTMD.BCST outside16<>+0(SB), Z15, K7
+	KORTESTW      K7, K7
+	JNZ           dipFar0
+	VMOVUPS       65568(DI)(R10*4), Z8
+	VPERMPS       Z8, Z15, Z8
+	VMOVUPS       69664(DI)(R10*4), Z9
+	VPERMPS       Z9, Z15, Z9
+	JMP           dipDone0
 
 dipFar0:
 	VXORPS     Y8, Y8, Y8
@@ -2029,7 +2048,7 @@ dipDone0:
 	VMULPS        Z12, Z13, Z12
 	VMOVAPS.Z     Z12, K1, Z12
 	VMOVUPS       Z12, 192(AX)
-	VADDPS        advance16<>+0(SB), Z4, Z4
+	VADDPS.BCST   advance16<>+0(SB), Z4, Z4
 	ADDQ          $0x00000100, AX
 	ADDQ          $0x40, CX
 	ADDQ          $0x40, DX
@@ -2106,7 +2125,7 @@ block:
 	VCMPPS        $0x1e, Z16, Z13, K1
 	VCMPPS        $0x11, Z16, Z2, K7
 	KANDW         K7, K1, K7
-	VMOVUPS       one<>+0(SB), Z15
+	VBROADCASTSS  one<>+0(SB), Z15
 	VMOVAPS       Z1, Z17
 	KORTESTW      K7, K7
 	JZ            wholly0
@@ -2122,70 +2141,70 @@ block:
 	VMOVAPS       Z6, Z17
 
 wholly0:
-	VBROADCASTSS perMetre+84(FP), Z2
-	VMULPS       Z2, Z17, Z16
-	VMULPS       Z2, Z14, Z2
-	VMINPS       Z2, Z16, Z17
-	VMOVUPS      Z17, (BX)
-	VMAXPS       Z2, Z16, Z2
-	VMOVUPS      Z2, 64(BX)
-	VSUBPS       Z0, Z12, Z16
-	VMULPS       Z16, Z16, Z2
-	VADDPS       stepSquared<>+0(SB), Z2, Z2
-	VSQRTPS      Z2, Z17
-	VADDPS       Z14, Z1, Z1
-	VMULPS       half<>+0(SB), Z1, Z1
-	VMULPS       Z17, Z1, Z18
-	VMOVUPS      Z1, 128(BX)
-	VMOVUPS      one<>+0(SB), Z1
-	VDIVPS       Z18, Z1, Z19
-	VSUBPS       halfStep<>+0(SB), Z4, Z20
-	VADDPS       Z12, Z0, Z0
-	VMULPS       half<>+0(SB), Z0, Z21
-	VMOVAPS      Z12, Z0
-	VMOVAPS      Z14, Z1
-	VMOVAPS      Z13, Z2
-	VDIVPS       Z20, Z21, Z12
-	VADDPS       (CX), Z12, Z12
-	VMOVUPS      128(BX), Z13
-	VMULPS       Z12, Z12, Z14
-	VADDPS       one<>+0(SB), Z14, Z14
-	VSQRTPS      Z14, Z14
-	VDIVPS       Z14, Z13, Z13
-	VMULPS       Z13, Z12, Z12
-	VMULPS       Z13, Z16, Z14
-	VMULPS       step<>+0(SB), Z12, Z16
-	VSUBPS       Z16, Z14, Z14
-	VMULPS       Z19, Z14, Z14
-	VCMPPS       $0x1e, zero<>+0(SB), Z14, K7
-	KANDW        K7, K1, K1
-	VMULPS       Z15, Z18, Z15
-	VMULPS       strengths<>+0(SB), Z14, Z14
-	VMINPS       lastStrength<>+0(SB), Z14, Z14
-	VMAXPS       zero<>+0(SB), Z14, Z14
-	VCVTTPS2DQ   Z14, Z14
-	VMULPS       Z17, Z19, Z16
-	VMOVUPS      (R8), Z17
-	VMULPS       Z13, Z17, Z13
-	VSUBPS       Z12, Z13, Z12
-	VMULPS       Z16, Z12, Z12
-	VMULPS       rests<>+0(SB), Z12, Z12
-	VMINPS       lastRest<>+0(SB), Z12, Z12
-	VMAXPS       zero<>+0(SB), Z12, Z12
-	VCVTTPS2DQ   Z12, Z12
-	VPMOVZXBD    (R9), Z13
-	VPSLLD       $0x08, Z13, Z16
-	VPADDD       Z12, Z16, Z12
-	VMOVD        X12, R13
-	VPBROADCASTD X12, Z16
-	VPSUBD       Z16, Z12, Z16
-	VPADDD       before16<>+0(SB), Z16, Z16
-	VPTESTMD     outside16<>+0(SB), Z16, K7
-	KORTESTW     K7, K7
-	JNZ          restFar0
-	VMOVUPS      32(R10)(R13*4), Z7
-	VPERMPS      Z7, Z16, Z7
-	JMP          restDone0
+	VBROADCASTSS  perMetre+84(FP), Z2
+	VMULPS        Z2, Z17, Z16
+	VMULPS        Z2, Z14, Z2
+	VMINPS        Z2, Z16, Z17
+	VMOVUPS       Z17, (BX)
+	VMAXPS        Z2, Z16, Z2
+	VMOVUPS       Z2, 64(BX)
+	VSUBPS        Z0, Z12, Z16
+	VMULPS        Z16, Z16, Z2
+	VADDPS.BCST   stepSquared<>+0(SB), Z2, Z2
+	VSQRTPS       Z2, Z17
+	VADDPS        Z14, Z1, Z1
+	VMULPS.BCST   half<>+0(SB), Z1, Z1
+	VMULPS        Z17, Z1, Z18
+	VMOVUPS       Z1, 128(BX)
+	VBROADCASTSS  one<>+0(SB), Z1
+	VDIVPS        Z18, Z1, Z19
+	VSUBPS.BCST   halfStep<>+0(SB), Z4, Z20
+	VADDPS        Z12, Z0, Z0
+	VMULPS.BCST   half<>+0(SB), Z0, Z21
+	VMOVAPS       Z12, Z0
+	VMOVAPS       Z14, Z1
+	VMOVAPS       Z13, Z2
+	VDIVPS        Z20, Z21, Z12
+	VADDPS        (CX), Z12, Z12
+	VMOVUPS       128(BX), Z13
+	VMULPS        Z12, Z12, Z14
+	VADDPS.BCST   one<>+0(SB), Z14, Z14
+	VSQRTPS       Z14, Z14
+	VDIVPS        Z14, Z13, Z13
+	VMULPS        Z13, Z12, Z12
+	VMULPS        Z13, Z16, Z14
+	VMULPS.BCST   step<>+0(SB), Z12, Z16
+	VSUBPS        Z16, Z14, Z14
+	VMULPS        Z19, Z14, Z14
+	VCMPPS.BCST   $0x1e, zero<>+0(SB), Z14, K7
+	KANDW         K7, K1, K1
+	VMULPS        Z15, Z18, Z15
+	VMULPS.BCST   strengths<>+0(SB), Z14, Z14
+	VMINPS.BCST   lastStrength<>+0(SB), Z14, Z14
+	VMAXPS.BCST   zero<>+0(SB), Z14, Z14
+	VCVTTPS2DQ    Z14, Z14
+	VMULPS        Z17, Z19, Z16
+	VMOVUPS       (R8), Z17
+	VMULPS        Z13, Z17, Z13
+	VSUBPS        Z12, Z13, Z12
+	VMULPS        Z16, Z12, Z12
+	VMULPS.BCST   rests<>+0(SB), Z12, Z12
+	VMINPS.BCST   lastRest<>+0(SB), Z12, Z12
+	VMAXPS.BCST   zero<>+0(SB), Z12, Z12
+	VCVTTPS2DQ    Z12, Z12
+	VPMOVZXBD     (R9), Z13
+	VPSLLD        $0x08, Z13, Z16
+	VPADDD        Z12, Z16, Z12
+	VMOVD         X12, R13
+	VPBROADCASTD  X12, Z16
+	VPSUBD        Z16, Z12, Z16
+	VPADDD.BCST   before16<>+0(SB), Z16, Z16
+	VPTESTMD.BCST outside16<>+0(SB), Z16, K7
+	KORTESTW      K7, K7
+	JNZ           restFar0
+	VMOVUPS       32(R10)(R13*4), Z7
+	VPERMPS       Z7, Z16, Z7
+	JMP           restDone0
 
 restFar0:
 	VXORPS     Y7, Y7, Y7
@@ -2193,30 +2212,30 @@ restFar0:
 	VGATHERDPS 64(R10)(Z12*4), K2, Z7
 
 restDone0:
-	VMULPS       Z7, Z15, Z12
-	VMOVUPS      one<>+0(SB), Z15
-	VMULPS       Z2, Z2, Z16
-	VADDPS       one<>+0(SB), Z16, Z16
-	VSQRTPS      Z16, Z16
-	VDIVPS       Z16, Z2, Z16
-	VSUBPS       Z16, Z15, Z15
-	VMOVAPS      Z15, Z15
-	VMULPS       dips<>+0(SB), Z15, Z15
-	VMINPS       lastDip<>+0(SB), Z15, Z15
-	VMAXPS       zero<>+0(SB), Z15, Z15
-	VCVTTPS2DQ   Z15, Z15
-	VMOVD        X15, R13
-	VPBROADCASTD X15, Z16
-	VPSUBD       Z16, Z15, Z16
-	VPADDD       before16<>+0(SB), Z16, Z16
-	VPTESTMD     outside16<>+0(SB), Z16, K7
-	KORTESTW     K7, K7
-	JNZ          dipFar0
-	VMOVUPS      65568(R10)(R13*4), Z8
-	VPERMPS      Z8, Z16, Z8
-	VMOVUPS      69664(R10)(R13*4), Z9
-	VPERMPS      Z9, Z16, Z9
-	JMP          dipDone0
+	VMULPS        Z7, Z15, Z12
+	VBROADCASTSS  one<>+0(SB), Z15
+	VMULPS        Z2, Z2, Z16
+	VADDPS.BCST   one<>+0(SB), Z16, Z16
+	VSQRTPS       Z16, Z16
+	VDIVPS        Z16, Z2, Z16
+	VSUBPS        Z16, Z15, Z15
+	VMOVAPS       Z15, Z15
+	VMULPS.BCST   dips<>+0(SB), Z15, Z15
+	VMINPS.BCST   lastDip<>+0(SB), Z15, Z15
+	VMAXPS.BCST   zero<>+0(SB), Z15, Z15
+	VCVTTPS2DQ    Z15, Z15
+	VMOVD         X15, R13
+	VPBROADCASTD  X15, Z16
+	VPSUBD        Z16, Z15, Z16
+	VPADDD.BCST   before16<>+0(SB), Z16, Z16
+	VPTESTMD.BCST outside16<>+0(SB), Z16, K7
+	KORTESTW      K7, K7
+	JNZ           dipFar0
+	VMOVUPS       65568(R10)(R13*4), Z8
+	VPERMPS       Z8, Z16, Z8
+	VMOVUPS       69664(R10)(R13*4), Z9
+	VPERMPS       Z9, Z16, Z9
+	JMP           dipDone0
 
 dipFar0:
 	VXORPS     Y8, Y8, Y8
@@ -2248,7 +2267,7 @@ dipDone0:
 	VMULPS        Z13, Z12, Z12
 	VMOVAPS.Z     Z12, K1, Z12
 	VMOVUPS       Z12, 192(BX)
-	VADDPS        advance16<>+0(SB), Z4, Z4
+	VADDPS.BCST   advance16<>+0(SB), Z4, Z4
 	ADDQ          $0x00000100, BX
 	ADDQ          $0x40, SI
 	ADDQ          $0x40, DI
@@ -2317,19 +2336,21 @@ segment:
 
 // func depositAVX512(bins *float32, blocks *float32, long *uint16, last float32, groups int, rest int)
 // Requires: AVX, AVX512F
-TEXT ·depositAVX512(SB), $2560-48
+TEXT ·depositAVX512(SB), $2624-48
 	MOVQ  bins+0(FP), AX
 	MOVQ  blocks+8(FP), CX
 	MOVQ  long+16(FP), DX
 	MOVQ  groups+32(FP), BX
 	MOVQ  rest+40(FP), SI
+	LEAQ  63(SP), R10
+	ANDQ  $-64, R10
 	TESTQ BX, BX
 	JZ    less
 
 group:
 	MOVQ $0x00000008, DI
-	LEAQ (SP), R8
-	LEAQ 2048(SP), R9
+	MOVQ R10, R8
+	LEAQ 2048(R10), R9
 
 records:
 	VMOVUPS      (CX), Z0
@@ -2343,16 +2364,16 @@ records:
 	VMINPS       Z2, Z1, Z2
 	VCVTTPS2DQ   Z2, Z2
 	VCVTDQ2PS    Z2, Z2
-	VADDPS       unit<>+0(SB), Z3, Z6
+	VADDPS.BCST  unit<>+0(SB), Z3, Z6
 	VSUBPS       Z0, Z6, Z7
 	VSUBPS       Z0, Z1, Z0
 	VDIVPS       Z0, Z7, Z0
 	VCMPPS       $0x00, Z3, Z2, K1
-	VMOVUPS      unit<>+0(SB), Z1
+	VBROADCASTSS unit<>+0(SB), Z1
 	VBLENDMPS    Z1, Z0, K1, Z4
 	VCMPPS       $0x1e, Z6, Z2, K1
-	KMOVW        K1, R10
-	MOVW         R10, (DX)
+	KMOVW        K1, R11
+	MOVW         R11, (DX)
 	VMOVUPS      128(CX), Z0
 	KNOTW        K1, K2
 	VMOVAPS.Z    Z0, K2, Z0
@@ -2381,139 +2402,139 @@ records:
 	ADDQ         $0x40, R9
 	DECQ         DI
 	JNZ          records
-	LEAQ         (SP), R8
-	LEAQ         2048(SP), R9
+	MOVQ         R10, R8
+	LEAQ         2048(R10), R9
 	MOVQ         $0x00000004, DI
 
 sums:
-	MOVL    (R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	MOVL    (R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  (R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    64(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    64(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  256(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    128(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    128(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  512(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    192(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    192(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  768(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    256(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    256(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1024(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    320(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    320(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1280(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    384(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    384(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1536(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    448(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    448(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1792(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    16(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    16(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  16(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    80(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    80(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  272(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    144(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    144(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  528(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    208(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    208(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  784(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    272(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    272(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1040(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    336(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    336(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1296(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    400(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    400(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1552(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    464(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    464(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1808(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    32(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    32(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  32(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    96(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    96(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  288(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    160(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    160(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  544(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    224(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    224(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  800(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    288(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    288(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1056(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    352(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    352(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1312(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    416(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    416(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1568(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    480(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    480(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1824(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    48(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    48(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  48(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    112(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    112(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  304(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    176(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    176(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  560(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    240(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    240(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  816(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    304(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    304(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1072(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    368(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    368(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1328(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    432(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    432(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1584(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
-	MOVL    496(R9), R10
-	VMOVUPS (AX)(R10*1), X0
+	VMOVUPS X0, (AX)(R11*1)
+	MOVL    496(R9), R11
+	VMOVUPS (AX)(R11*1), X0
 	VADDPS  1840(R8), X0, X0
-	VMOVUPS X0, (AX)(R10*1)
+	VMOVUPS X0, (AX)(R11*1)
 	ADDQ    $0x04, R9
 	ADDQ    $0x40, R8
 	DECQ    DI
@@ -2525,8 +2546,8 @@ less:
 	TESTQ SI, SI
 	JZ    done
 	MOVQ  SI, DI
-	LEAQ  (SP), R8
-	LEAQ  2048(SP), R9
+	MOVQ  R10, R8
+	LEAQ  2048(R10), R9
 
 restRecords:
 	VMOVUPS      (CX), Z0
@@ -2540,12 +2561,12 @@ restRecords:
 	VMINPS       Z2, Z1, Z2
 	VCVTTPS2DQ   Z2, Z2
 	VCVTDQ2PS    Z2, Z2
-	VADDPS       unit<>+0(SB), Z3, Z4
+	VADDPS.BCST  unit<>+0(SB), Z3, Z4
 	VSUBPS       Z0, Z4, Z6
 	VSUBPS       Z0, Z1, Z0
 	VDIVPS       Z0, Z6, Z0
 	VCMPPS       $0x00, Z3, Z2, K1
-	VMOVUPS      unit<>+0(SB), Z1
+	VBROADCASTSS unit<>+0(SB), Z1
 	VBLENDMPS    Z1, Z0, K1, Z5
 	VCMPPS       $0x1e, Z4, Z2, K1
 	KMOVW        K1, BX
@@ -2578,8 +2599,8 @@ restRecords:
 	ADDQ         $0x40, R9
 	DECQ         DI
 	JNZ          restRecords
-	LEAQ         (SP), R8
-	LEAQ         2048(SP), R9
+	MOVQ         R10, R8
+	LEAQ         2048(R10), R9
 	MOVQ         $0x00000004, DI
 
 restSums:
@@ -2675,7 +2696,7 @@ vector:
 	VMOVUPS       receiveOrder<>+0(SB), Z5
 	VPERMQ        Z4, Z5, Z4
 	VMOVUPS       (R8), Z5
-	VPANDD        fieldMask<>+0(SB), Z5, Z11
+	VPANDD.BCST   fieldMask<>+0(SB), Z5, Z11
 	VMOVUPS       receiveOrder<>+0(SB), Z12
 	VPERMQ        Z11, Z12, Z11
 	VEXTRACTI64X4 $0x01, Z11, Y8
@@ -2688,7 +2709,7 @@ vector:
 	VSHUFPS       $0x88, Z7, Z6, Z11
 	VSHUFPS       $0xdd, Z7, Z6, Z12
 	VPSRLD        $0x0c, Z5, Z5
-	VPANDD        fieldMask<>+0(SB), Z5, Z5
+	VPANDD.BCST   fieldMask<>+0(SB), Z5, Z5
 	VMOVUPS       receiveOrder<>+0(SB), Z13
 	VPERMQ        Z5, Z13, Z5
 	VEXTRACTI64X4 $0x01, Z5, Y6
@@ -2717,7 +2738,7 @@ vector:
 	VADDPS        Z4, Z5, Z4
 	VSQRTPS       Z4, Z4
 	VMULPS        (BX), Z4, Z4
-	VADDPS        countHalf<>+0(SB), Z4, Z4
+	VADDPS.BCST   countHalf<>+0(SB), Z4, Z4
 	VMINPS        Z3, Z4, Z4
 	VCVTTPS2DQ    Z4, Z4
 	VPMOVDW       Z4, Y4
@@ -2737,12 +2758,12 @@ vector:
 // func gatherAVX512(dst *float32, energy *float32, factor *float32, left *float32, n int)
 // Requires: AVX, AVX512F
 TEXT ·gatherAVX512(SB), NOSPLIT, $0-40
-	MOVQ    dst+0(FP), AX
-	MOVQ    energy+8(FP), CX
-	MOVQ    factor+16(FP), DX
-	MOVQ    left+24(FP), BX
-	MOVQ    n+32(FP), SI
-	VMOVUPS nothing<>+0(SB), Z0
+	MOVQ         dst+0(FP), AX
+	MOVQ         energy+8(FP), CX
+	MOVQ         factor+16(FP), DX
+	MOVQ         left+24(FP), BX
+	MOVQ         n+32(FP), SI
+	VBROADCASTSS nothing<>+0(SB), Z0
 
 segment:
 	VBROADCASTSS (BX), Z1
@@ -2789,6 +2810,23 @@ asked:
 	ADDQ    $0x40, CX
 	DECQ    SI
 	JNZ     vector
+	VZEROUPPER
+	RET
+
+// func lowestAVX512(lowest *float32, z *float32, n int)
+// Requires: AVX, AVX512F
+TEXT ·lowestAVX512(SB), NOSPLIT, $0-24
+	MOVQ         lowest+0(FP), AX
+	MOVQ         z+8(FP), CX
+	MOVQ         n+16(FP), DX
+	VBROADCASTSS nothing<>+0(SB), Z0
+
+vector:
+	VMINPS  (CX), Z0, Z0
+	ADDQ    $0x40, CX
+	DECQ    DX
+	JNZ     vector
+	VMOVUPS Z0, (AX)
 	VZEROUPPER
 	RET
 

@@ -84,7 +84,7 @@ func (c tops) write(s isa.Set) {
 		s.Store(s.Pick(higher, s.Spread(number), s.Load(toBy)), toBy)
 		s.Store(s.Most(s.Pick(higher, top, nothing), toBest), toBest)
 	}
-	VADDPS(c.further, block, block)
+	s.Grow(block, c.further)
 	for _, r := range []reg.Register{z, by} {
 		ADDQ(Imm(64), r)
 	}

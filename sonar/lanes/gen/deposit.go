@@ -26,21 +26,26 @@ func (d deposit) write(s isa.Set) {
 	TEXT("deposit"+s.Name, 0, "func(bins, blocks *float32, long *uint16, last float32, groups, rest int)")
 	Doc("deposit" + s.Name + " is depositScalar for groups of eight blocks and less than one more.")
 	Pragma("noescape")
-	scratch := AllocLocal(group * (records + offsets))
+	const line = 64 // bytes; a stack may begin anywhere in one, and a vector over two takes two writes
+	local := AllocLocal(group*(records+offsets) + line)
 	bins, blocks := Load(Param("bins"), GP64()), Load(Param("blocks"), GP64())
 	long, groups := Load(Param("long"), GP64()), Load(Param("groups"), GP64())
 	rest := Load(Param("rest"), GP64())
 	last, _ := Param("last").Resolve()
-	k, record, offset := GP64(), GP64(), GP64()
+	k, record, offset, scratch := GP64(), GP64(), GP64(), GP64()
+	LEAQ(local.Offset(line-1), scratch)
+	ANDQ(I32(-line), scratch)
+	begin := func() {
+		MOVQ(scratch, record)
+		LEAQ(Mem{Base: scratch, Disp: group * records}, offset)
+	}
 	lay := func(label string) {
-		LEAQ(scratch, record)
-		LEAQ(scratch.Offset(group*records), offset)
+		begin()
 		Label(label)
 		d.records(s, last.Addr, blocks, long, record, offset)
 		DECQ(k)
 		JNZ(LabelRef(label))
-		LEAQ(scratch, record)
-		LEAQ(scratch.Offset(group*records), offset)
+		begin()
 		MOVQ(U32(4), k)
 	}
 	add := func(record, offset Mem) {

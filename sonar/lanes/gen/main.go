@@ -18,6 +18,7 @@ func main() {
 		d.write(s)
 		r.write(s)
 		writeConvolve(s)
+		writeLowest(s, r.zero)
 	}
 	writeRings(isa.Sets[0])
 	newDraw().write(isa.Sets[1])

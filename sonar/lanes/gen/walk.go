@@ -69,7 +69,7 @@ func (w walk) write(s isa.Set, bent bool) {
 	Label("block")
 	for h := range 16 / s.Lanes {
 		w.vector(&p, h)
-		VADDPS(w.advance[s.Lanes], p.g, p.g)
+		s.Grow(p.g, w.advance[s.Lanes])
 	}
 	ADDQ(U32(256), p.out)
 	ADDQ(Imm(64), p.z)

@@ -43,9 +43,19 @@ func (s Set) New() Vec {
 	return YMM()
 }
 
+// alike are the tables that hold one word in every lane. AVX-512 reads that one alone: the linker lays tables
+// at the beginning of 32 bytes, and a vector of 64 that begins in the middle of such a line takes two reads.
+var alike = map[string]bool{}
+
+func (s Set) one(from Op) bool {
+	m, ok := from.(Mem)
+	return ok && s.wide() && alike[m.Symbol.Name]
+}
+
 // Table lays down 16 words as constant data.
 func Table(name string, words [16]uint32) Mem {
 	m := GLOBL(name, RODATA|NOPTR)
+	alike[m.Symbol.Name] = words == All(words[0])
 	for i, w := range words {
 		DATA(4*i, U32(w))
 	}
@@ -73,6 +83,9 @@ func Float(name string, x float32) Mem { return Table(name, All(math.Float32bits
 
 // Load reads a vector, Store writes it.
 func (s Set) Load(from Op) Vec {
+	if s.one(from) {
+		return s.Spread(from)
+	}
 	v := s.New()
 	VMOVUPS(from, v)
 	return v
@@ -93,13 +106,30 @@ func (s Set) two(f func(...Op), a Vec, b Op) Vec {
 	return v
 }
 
+// either is two, by the form for one word in every lane where that is what b is.
+func (s Set) either(f, spread func(...Op), a Vec, b Op) Vec {
+	if s.one(b) {
+		f = spread
+	}
+	return s.two(f, a, b)
+}
+
 // Add, Sub, Mul, Div, Least and Most are a op b.
-func (s Set) Add(a Vec, b Op) Vec   { return s.two(VADDPS, a, b) }
-func (s Set) Sub(a Vec, b Op) Vec   { return s.two(VSUBPS, a, b) }
-func (s Set) Mul(a Vec, b Op) Vec   { return s.two(VMULPS, a, b) }
-func (s Set) Div(a Vec, b Op) Vec   { return s.two(VDIVPS, a, b) }
-func (s Set) Least(a Vec, b Op) Vec { return s.two(VMINPS, a, b) }
-func (s Set) Most(a Vec, b Op) Vec  { return s.two(VMAXPS, a, b) }
+func (s Set) Add(a Vec, b Op) Vec   { return s.either(VADDPS, VADDPS_BCST, a, b) }
+func (s Set) Sub(a Vec, b Op) Vec   { return s.either(VSUBPS, VSUBPS_BCST, a, b) }
+func (s Set) Mul(a Vec, b Op) Vec   { return s.either(VMULPS, VMULPS_BCST, a, b) }
+func (s Set) Div(a Vec, b Op) Vec   { return s.either(VDIVPS, VDIVPS_BCST, a, b) }
+func (s Set) Least(a Vec, b Op) Vec { return s.either(VMINPS, VMINPS_BCST, a, b) }
+func (s Set) Most(a Vec, b Op) Vec  { return s.either(VMAXPS, VMAXPS_BCST, a, b) }
+
+// Grow adds b to v where it is.
+func (s Set) Grow(v Vec, b Op) {
+	if s.one(b) {
+		VADDPS_BCST(b, v, v)
+		return
+	}
+	VADDPS(b, v, v)
+}
 
 // Sqrt is the square root.
 func (s Set) Sqrt(a Vec) Vec {
@@ -122,19 +152,14 @@ func (s Set) Floated(a Vec) Vec {
 }
 
 // AddLong and AndLong are of int32, Shift one to the left by bits.
-func (s Set) AddLong(a Vec, b Op) Vec {
-	v := s.New()
-	VPADDD(b, a, v)
-	return v
-}
+func (s Set) AddLong(a Vec, b Op) Vec { return s.either(VPADDD, VPADDD_BCST, a, b) }
 
 func (s Set) AndLong(a Vec, b Op) Vec {
-	v := s.New()
 	if s.wide() {
-		VPANDD(b, a, v)
-	} else {
-		VPAND(b, a, v)
+		return s.either(VPANDD, VPANDD_BCST, a, b)
 	}
+	v := s.New()
+	VPAND(b, a, v)
 	return v
 }
 
@@ -152,8 +177,8 @@ func (s Set) ShiftRight(a Vec, bits int) Vec {
 }
 
 // SubLong and MulLong are of int32, what does not fit cut off.
-func (s Set) SubLong(a Vec, b Op) Vec { return s.two(VPSUBD, a, b) }
-func (s Set) MulLong(a Vec, b Op) Vec { return s.two(VPMULLD, a, b) }
+func (s Set) SubLong(a Vec, b Op) Vec { return s.either(VPSUBD, VPSUBD_BCST, a, b) }
+func (s Set) MulLong(a Vec, b Op) Vec { return s.either(VPMULLD, VPMULLD_BCST, a, b) }
 
 // ShiftSigned is ShiftRight that keeps the sign.
 func (s Set) ShiftSigned(a Vec, bits int) Vec {
@@ -221,7 +246,11 @@ const (
 func (s Set) compare(a Vec, b Op, how uint64) Mask {
 	if s.wide() {
 		k := K()
-		VCMPPS(Imm(how), b, a, k)
+		if s.one(b) {
+			VCMPPS_BCST(Imm(how), b, a, k)
+		} else {
+			VCMPPS(Imm(how), b, a, k)
+		}
 		return Mask{k: k}
 	}
 	v := s.New()
@@ -344,10 +373,10 @@ func (s Set) WindowAt(index Vec, before, outside map[int]Mem, label string) Wind
 	VMOVD(low, w.first)
 	VPBROADCASTD(low, w.past)
 	VPSUBD(w.past, index, w.past)
-	VPADDD(before[s.Lanes], w.past, w.past)
+	w.past = s.AddLong(w.past, before[s.Lanes])
 	if s.wide() {
 		k := K()
-		VPTESTMD(outside[s.Lanes], w.past, k)
+		VPTESTMD_BCST(outside[s.Lanes], w.past, k)
 		KORTESTW(k, k)
 	} else {
 		VPTEST(outside[s.Lanes], w.past)
@@ -443,8 +472,7 @@ func (s Set) SquareAt(plane reg.Register, stride int, mask uint32, column, row M
 
 // Corner is the entry so many further, columns and four times rows.
 func (s Set) Corner(q Square, further Mem) Vec {
-	at, v := s.New(), s.New()
-	VPADDD(further, q.at, at)
+	at, v := s.AddLong(q.at, further), s.New()
 	if s.wide() {
 		VPERMI2PS(q.high, q.low, at)
 		return at
