@@ -6,6 +6,7 @@ import "math"
 // to by a test.
 const (
 	tileMemory     = 139_264 // 137 kB of a tile in seventeen pages
+	scratchMemory  = 573_440 // to build a tile with
 	patchMemory    = microSide * microSide * 4
 	listMemory     = 100e3 // of what was built when, and of shapes
 	objectMemory   = 400e3 // of the most intricate kind, rubble; most take a tenth
@@ -18,7 +19,7 @@ const (
 // been asked for, bytes.
 func (s *Spec) Memory() float64 {
 	tiles := math.Ceil(s.East/tileSize) * math.Ceil(s.North/tileSize)
-	sum := listMemory + 8*tiles + tileMemory*min(tiles, TileLimit) + 4*patchMemory + objectMemory*float64(len(s.Objects))
+	sum := listMemory + 8*tiles + tileMemory*min(tiles, TileLimit) + scratchMemory + 4*patchMemory + objectMemory*float64(len(s.Objects))
 	if s.Depths != nil {
 		sum += s.Depths.Memory()
 	}

@@ -1,9 +1,7 @@
 package seabed
 
-import "sync"
-
 // scratch is what building a tile takes for the while: more than half a megabyte, which on a
-// stack would be copied each time that grows.
+// stack would be copied each time that grows. A world keeps one.
 type scratch struct {
 	outline             outline
 	c, soft             coarse
@@ -13,7 +11,13 @@ type scratch struct {
 	border              border
 }
 
-var scratches = sync.Pool{New: func() any { return new(scratch) }}
+// borrow gives the world's scratch, or another to who builds a tile beside somebody else.
+func (w *World) borrow() *scratch {
+	if s := w.spare.Swap(nil); s != nil {
+		return s
+	}
+	return new(scratch)
+}
 
 // weigh fills weight with how much of an area holds, 0..1, and reports whether any does.
 func (s *scratch) weigh(a *Area, noise *areaNoise, x0, y0 float64) bool {

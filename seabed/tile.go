@@ -33,13 +33,13 @@ type surface struct {
 
 // build makes the tile whose south-west corner is (x0, y0).
 func (w *World) build(x0, y0 float64) *tile {
-	t, s := new(tile), scratches.Get().(*scratch)
+	t, s := new(tile), w.borrow()
 	w.relief.onto(&s.c, x0, y0)
 	s.c.nodes(&t.z, 0, tileSide)
 	w.layBedforms(t, s, x0, y0)
 	w.laySediments(t, s, x0, y0)
 	w.layWaves(t, s, x0, y0)
-	scratches.Put(s)
+	w.spare.Store(s)
 	for i := range w.objects {
 		w.objects[i].scourInto(t, x0, y0)
 	}

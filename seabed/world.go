@@ -27,6 +27,7 @@ type World struct {
 
 	nx, ny int
 	tiles  []atomic.Pointer[tile]
+	spare  atomic.Pointer[scratch] // with which no tile is being built
 
 	mu       sync.Mutex
 	most     int   // tiles kept
