@@ -1,6 +1,7 @@
 package seabed
 
 import (
+	"encoding/binary"
 	"math"
 	"math/bits"
 	"sync/atomic"
@@ -157,9 +158,9 @@ func (f *Furniture) raiseTabled(k int, s *placedPart, t *tops, p, step partPlace
 func (f *Furniture) setClasses(from int, chosen uint16, class uint8) {
 	if chosen == 1<<lanes.Width-1 {
 		whole := f.Class[from : from+lanes.Width]
-		for l := range whole {
-			whole[l] = class
-		}
+		eight := uint64(class) * 0x0101_0101_0101_0101
+		binary.LittleEndian.PutUint64(whole, eight)
+		binary.LittleEndian.PutUint64(whole[8:], eight)
 		return
 	}
 	for ; chosen != 0; chosen &= chosen - 1 {

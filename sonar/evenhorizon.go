@@ -28,7 +28,17 @@ func (v *even) horizonAt(ws *Workspace, i int) float32 {
 	if i >= long {
 		highest = v.strip.horizon[i/long-1]
 	}
-	for k := i / long * long; k <= i; k++ {
+	first := i / long * long
+	if ws.refraction == nil { // a loop that asks nothing but that
+		z, inverse := v.ground.Z[first:i+1], v.inverse[first:i+1]
+		for k, h := range z {
+			if t := float32(h * inverse[k]); t > highest {
+				highest = t
+			}
+		}
+		return highest
+	}
+	for k := first; k <= i; k++ {
 		if t := v.tangent(ws, k); t > highest {
 			highest = t
 		}
