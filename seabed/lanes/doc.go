@@ -20,7 +20,8 @@
 //
 // Floor is for blocks on one piece of micro-relief and one sediment; AddSeams adds the relief
 // of those across a seam or a border, AddRipples ripples. What lies where four pieces or two
-// fields of ripples meet is left to the caller.
+// fields of ripples meet is left to the caller. Raise raises what has been laid so by the tops of a body that
+// stands on it, read from a grid.
 package lanes
 
 //go:generate go run -tags purego ./gen -out floor_amd64.s -stubs floor_amd64.go -pkg lanes

@@ -12,6 +12,9 @@
 // What else is left to the caller multiplies a block's energies between Walk and
 // Deposit: what hides a facet or lets its echo through, the boost of objects.
 //
+// From the bins on to the samples the same lanes go along the record: what of the echo is left
+// (Gather), the pulse (Convolve), level sheets in the water (AddRings), noise (Draw) and reception (Receive).
+//
 // Every function has a scalar form in Go; on amd64 there are forms for AVX2 and AVX-512, made
 // by gen, that give the same bits. See seabed/lanes for how. The reference for all of them is
 // in the tests: plain forms, facet by facet.
