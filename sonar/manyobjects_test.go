@@ -3,7 +3,6 @@ package sonar
 import (
 	"fmt"
 	"testing"
-	"time"
 
 	"dryline/seabed"
 	"dryline/seabed/placing"
@@ -32,43 +31,18 @@ func BenchmarkManyObjects(b *testing.B) {
 	numbers := [...]int{10, 100, 1000}
 	for _, side := range []float64{1000, 500, 300} {
 		b.Run(fmt.Sprint(side, "m"), func(b *testing.B) {
-			spec := twoChannels()
-			spec.Rays = 5
-			e := newEngine(b, spec)
-			ws, echo := e.NewWorkspace(), e.NewEcho()
 			const places = 150
-			var (
-				floors [len(numbers)]Ground
-				least  [len(numbers)][places]time.Duration
-				sum    [len(numbers)]time.Duration
-			)
+			var floors []Ground
+			for _, n := range numbers {
+				floors = append(floors, strewn(b, side, n))
+			}
+			mean := pingsInTurn(b, floors, places, func(place int) Pose {
+				return Pose{X: side / 2, Y: 60 + (side-120)*float64(place)/places, Z: -5, Speed: 2}
+			})
 			for i, n := range numbers {
-				floors[i] = strewn(b, side, n)
+				b.ReportMetric(mean[i], fmt.Sprintf("us-of-%d", n))
 			}
-			ping := func(place int) {
-				pose := Pose{X: side / 2, Y: 60 + (side-120)*float64(place)/places, Z: -5, Speed: 2}
-				for i, floor := range floors {
-					begun := time.Now()
-					e.Ping(ws, &echo, floor, pose, Port, uint64(place))
-					e.Ping(ws, &echo, floor, pose, Starboard, uint64(place))
-					if took := time.Since(begun); least[i][place] == 0 || took < least[i][place] {
-						least[i][place] = took
-					}
-				}
-			}
-			for place := range 3 * places {
-				ping(place % places)
-			}
-			for n := 0; b.Loop(); n++ {
-				ping(n % places)
-			}
-			for i, n := range numbers {
-				for _, took := range least[i] {
-					sum[i] += took
-				}
-				b.ReportMetric(float64(sum[i].Nanoseconds())/1000/places, fmt.Sprintf("us-of-%d", n))
-			}
-			b.ReportMetric(float64(sum[2])/float64(sum[0]), "1000-over-10")
+			b.ReportMetric(mean[2]/mean[0], "1000-over-10")
 		})
 	}
 }
