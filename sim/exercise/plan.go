@@ -76,19 +76,8 @@ func (b *Brief) SailAdded(runIn, runOut float64) {
 // SailAdded does to the exercise what [Brief.SailAdded] does to its brief. What is to be covered stays what
 // the lines given were to cover.
 func (ex *Exercise) SailAdded(runIn, runOut float64) {
-	given := ex.Plan
-	ex.given = &given
+	ex.setAside()
 	ex.Plan = ex.Plan.own(len(ex.Lines), len(ex.Added), runIn, runOut)
-}
-
-// AsGiven is a copy of the exercise as it was before anything was added in a session.
-func (ex *Exercise) AsGiven() *Exercise {
-	own := *ex
-	own.Added = nil
-	if own.given != nil {
-		own.Plan, own.given = *own.given, nil
-	}
-	return &own
 }
 
 // own is the plan with another order: lines from one on, so many.

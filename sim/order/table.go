@@ -77,6 +77,10 @@ var watchRows = []Row{
 	setting(TowSide, "desk: the sheave is Value metres to starboard of the antenna", -20, 20, func(s *survey.Settings) *float64 { return &s.TowToStarboard }),
 	rowOf(PositionBy, "desk: place the fish by Method", method, methodIsOne, nil, placeBy),
 
+	mobilised(SoundSpeed, "desk and sonar: sound goes at Value m/s", survey.KnobSoundSpeed, func(s *survey.Settings) *float64 { return &s.SoundSpeed }),
+	mobilised(MosaicCell, "desk: the cells of the mosaic are Value metres", survey.KnobCell, func(s *survey.Settings) *float64 { return &s.MosaicCell }),
+	rowOf(MosaicChannel, "desk: channel Text is painted; before the first tick", whole, paintedIsThere, refusePainted, paint),
+
 	rowOf(LogOn, "open Line, Reversed or not", whole, lineIsThere, nil, openLine),
 	rowOf(LogOff, "close it", whole, nil, nil, closeLine),
 
