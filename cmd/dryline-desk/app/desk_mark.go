@@ -122,7 +122,7 @@ func (m *marking) measure(s *recordStation) {
 		Ping: s.fall.rows.Line.Pings[m.from.i].Number})
 }
 
-// draw rings the contacts on the passes they were seen on, and draws the measure that is being taken.
+// draw brackets the contacts on the passes they were seen on, and draws the measure that is being taken.
 func (m *marking) draw(g *Game, pane *ebiten.Image, s *recordStation, l *look.Look, labels *panes.Labels) {
 	f, line := &s.fall, s.logged()
 	contacts := s.desk.papers.Desk.Contacts
@@ -141,12 +141,12 @@ func (m *marking) draw(g *Game, pane *ebiten.Image, s *recordStation, l *look.Lo
 			if c.Number == m.contact {
 				stroke = 2.4 * l.Scale
 			}
-			look.Ring(pane, x, y, 9*l.Scale, stroke+1.6*l.Scale, l.Panel)
-			look.Ring(pane, x, y, 9*l.Scale, stroke, l.Mark)
+			radius := bracketRadius(c, float64(f.at.Dx())*f.looking.zoom/2/line.RangeScale, l)
+			bracket(pane, x, y, radius, stroke, l)
 			name := contactName(*c)
-			left, top := int(x+12*l.Scale), int(y-look.Tall(l.Small)/2)
+			left, top := int(x+radius+3*l.Scale), int(y-look.Tall(l.Small)/2)
 			if p.Starboard { // on the near side: the shadow falls on the other
-				left = int(x - 12*l.Scale - look.Wide(name, l.Small))
+				left = int(x - radius - 3*l.Scale - look.Wide(name, l.Small))
 			}
 			ground := image.Rect(left-l.Px(2), top, left+int(look.Wide(name, l.Small))+l.Px(2), top+int(look.Tall(l.Small)))
 			if ground.In(f.at) && labels.Try(ground) {

@@ -10,7 +10,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// A contact marked on the chart is ringed once in the ping in which the fish
+// A contact marked on the chart is bracketed once in the ping in which the fish
 // passes it, where that ping sees it; the pings are gone through once each.
 func TestContactsAreSeenInOtherPasses(t *testing.T) {
 	_, w := fallWatch(t, "first-line", 5)
@@ -28,7 +28,7 @@ func TestContactsAreSeenInOtherPasses(t *testing.T) {
 		}
 		x, y, ok := survey.GroundAt(p.Fix, p.Height, at.starboard, at.slant)
 		if off := math.Hypot(x-c.X, y-c.Y); !ok || off > 1 {
-			t.Errorf("contact %d is ringed %.1f m off, want within 1 m", c.Number, off)
+			t.Errorf("contact %d is bracketed %.1f m off, want within 1 m", c.Number, off)
 		}
 		// All at once it comes to the same.
 		w.fall.passed = nil
