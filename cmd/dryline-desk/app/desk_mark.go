@@ -93,6 +93,49 @@ func (m *marking) input(g *Game, s *recordStation, at image.Point, taken bool) {
 	}
 }
 
+// choose has the contact under a press chosen.
+func (m *marking) choose(g *Game, s *recordStation, at image.Point) {
+	if !wentDown(ebiten.MouseButtonLeft) {
+		return
+	}
+	if number := m.under(s, at, g.Look); number != 0 {
+		m.contact = number
+		g.Rebuild()
+	}
+}
+
+// under is the number of the contact whose bracket a pixel of the record lies in, 0 if it is none's.
+func (m *marking) under(s *recordStation, at image.Point, l *look.Look) int {
+	if !at.In(s.fall.at) {
+		return 0
+	}
+	contacts := s.desk.papers.Desk.Contacts
+	for k := range contacts {
+		c := &contacts[k]
+		for _, p := range c.Passes {
+			if x, y, ok := m.spot(s, p); ok && math.Hypot(x-float64(at.X), y-float64(at.Y)) < m.radius(s, c, l) {
+				return c.Number
+			}
+		}
+	}
+	return 0
+}
+
+// spot is where a pass lies on the record that is shown, pixels.
+func (m *marking) spot(s *recordStation, p survey.Pass) (x, y float64, ok bool) {
+	line := s.logged()
+	i := indexOf(line, p.Ping)
+	if p.Run != s.run() || i < 0 {
+		return 0, 0, false
+	}
+	x, y = s.fall.pixel(i, p.Slant/line.RangeScale, p.Starboard)
+	return x, y, true
+}
+
+func (m *marking) radius(s *recordStation, c *survey.Contact, l *look.Look) float64 {
+	return bracketRadius(c, s.fall.part().PerBin*panes.RowBins/s.logged().RangeScale, l)
+}
+
 // point marks a contact at a place of the record.
 func (m *marking) point(g *Game, s *recordStation, i int, share float64, starboard bool) {
 	x, y, ok := s.fall.ground(i, share, starboard)
@@ -124,24 +167,20 @@ func (m *marking) measure(s *recordStation) {
 
 // draw brackets the contacts on the passes they were seen on, and draws the measure that is being taken.
 func (m *marking) draw(g *Game, pane *ebiten.Image, s *recordStation, l *look.Look, labels *panes.Labels) {
-	f, line := &s.fall, s.logged()
+	f := &s.fall
 	contacts := s.desk.papers.Desk.Contacts
 	for k := range contacts {
 		c := &contacts[k]
 		for _, p := range c.Passes {
-			i := indexOf(line, p.Ping)
-			if p.Run != s.run() || i < 0 {
-				continue
-			}
-			x, y := f.pixel(i, p.Slant/line.RangeScale, p.Starboard)
-			if !image.Pt(int(x), int(y)).In(f.at.Inset(-l.Px(20))) {
+			x, y, ok := m.spot(s, p)
+			if !ok || !image.Pt(int(x), int(y)).In(f.at.Inset(-l.Px(20))) {
 				continue
 			}
 			stroke := 1.2 * l.Scale
 			if c.Number == m.contact {
 				stroke = 2.4 * l.Scale
 			}
-			radius := bracketRadius(c, float64(f.at.Dx())*f.looking.zoom/2/line.RangeScale, l)
+			radius := m.radius(s, c, l)
 			bracket(pane, x, y, radius, stroke, l)
 			name := contactName(*c)
 			left, top := int(x+radius+3*l.Scale), int(y-look.Tall(l.Small)/2)

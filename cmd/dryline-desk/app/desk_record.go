@@ -213,6 +213,9 @@ func (s *recordStation) input(g *Game, at image.Point, taken bool) {
 		return
 	}
 	if s.mark.what == noMark {
+		if !taken {
+			s.mark.choose(g, s, at)
+		}
 		s.mend.input(g, s, at, taken)
 	} else {
 		s.mark.input(g, s, at, taken)
@@ -232,7 +235,7 @@ func (s *recordStation) draw(g *Game, dst *ebiten.Image) {
 
 func (s *recordStation) inspect(panes map[string]Rect, state map[string]any) {
 	panes["record"], panes["lines"] = rect(s.fall.at), rect(s.lines.at)
-	state["run"], state["mending"], state["marking"] = s.run(), s.mend.on, int(s.mark.what)
+	state["run"], state["mending"], state["marking"], state["contact"] = s.run(), s.mend.on, int(s.mark.what), s.mark.contact
 	if s.fall.rows != nil && s.task == nil {
 		state["rows"] = len(s.fall.rows.Rows)
 	}

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"image"
 	"math"
 	"strings"
 	"testing"
@@ -201,5 +202,39 @@ func TestPassesPutItWhereItLies(t *testing.T) {
 	d.order(order.Command{Do: order.Rework})
 	if nx, ny := lies(); math.Hypot(nx-x, ny-y) < 0.5 {
 		t.Errorf("worked up again it moved by %.2f m", math.Hypot(nx-x, ny-y))
+	}
+}
+
+// A pixel within the bracket of a contact on the record is that contact's, wherever on the record it was seen.
+func TestBracketsOfTheRecord(t *testing.T) {
+	g := NewGame(&memory{}, false)
+	d := atTheDesk(t, g, false)
+	s := d.record()
+	for i := range d.stations {
+		if d.stations[i] == station(s) {
+			d.turn(g, i)
+		}
+	}
+	settleDesk(t, g, d)
+	tried := 0
+	for _, c := range d.papers.Desk.Contacts {
+		for _, p := range c.Passes {
+			if _, _, ok := s.mark.spot(s, p); !ok {
+				continue
+			}
+			s.fall.inSight(indexOf(s.logged(), p.Ping))
+			x, y, _ := s.mark.spot(s, p)
+			at, r := image.Pt(int(x), int(y)), int(s.mark.radius(s, &c, g.Look))
+			if got := s.mark.under(s, at.Add(image.Pt(r/2, -3)), g.Look); got != c.Number {
+				t.Errorf("within the bracket of %d it is %d's", c.Number, got)
+			}
+			if got := s.mark.under(s, at.Add(image.Pt(0, 3*r)), g.Look); got == c.Number {
+				t.Errorf("well beside the bracket of %d it is still its", c.Number)
+			}
+			tried++
+		}
+	}
+	if tried == 0 {
+		t.Fatal("no contact on the record")
 	}
 }

@@ -3,6 +3,8 @@ package app
 import (
 	"fmt"
 	"image"
+	"math"
+	"slices"
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/look"
@@ -96,14 +98,43 @@ func (w *waterfall) contactMarks(dst *ebiten.Image, r image.Rectangle, v panes.V
 	}
 }
 
+// bracketOf is where a contact is bracketed in a ping, pixels.
+func (w *waterfall) bracketOf(r image.Rectangle, v panes.View, c *survey.Contact, at crossing, l *look.Look) (x, y, radius float64, ok bool) {
+	bin, age, ok := w.spotOf(at)
+	if !ok {
+		return 0, 0, 0, false
+	}
+	p, _ := w.pinged(at.ping)
+	return float64(r.Min.X) + (bin-v.Left)*v.PerBin, v.Y(r, age), bracketRadius(c, v.PerBin*panes.RowBins/p.RangeScale, l), true
+}
+
+// contactAt is the number of the contact whose bracket a pixel lies in, 0 if it is none's.
+func (w *waterfall) contactAt(at image.Point, l *look.Look) int {
+	f, ok := w.under(at)
+	if !ok {
+		return 0
+	}
+	for i := range w.view.Contacts {
+		c := &w.view.Contacts[i]
+		all := w.passesOf(c)
+		if seen, ok := w.sighting(c); ok {
+			all = append(slices.Clip(all), seen)
+		}
+		for _, seen := range all {
+			if x, y, radius, ok := w.bracketOf(f.r, w.part(f.r), c, seen, l); ok && math.Hypot(x-float64(at.X), y-float64(at.Y)) < radius {
+				return c.Number
+			}
+		}
+	}
+	return 0
+}
+
 // bracket brackets a contact in a ping by a stroke so wide, and names it.
 func (w *waterfall) bracket(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels, c *survey.Contact, at crossing, stroke float64) {
-	bin, age, ok := w.spotOf(at)
-	x, y := float64(r.Min.X)+(bin-v.Left)*v.PerBin, v.Y(r, age)
+	x, y, radius, ok := w.bracketOf(r, v, c, at, l)
 	if !ok || !image.Pt(int(x), int(y)).In(r.Inset(-l.Px(40))) {
 		return
 	}
-	radius := bracketRadius(c, v.PerBin*panes.RowBins/w.history[len(w.history)-1].RangeScale, l)
 	bracket(dst, x, y, radius, stroke*l.Scale, l)
 	// The name stands on the near side: the shadow falls on the other.
 	name := contactName(*c)

@@ -129,3 +129,29 @@ func TestMeasureStaysInThePane(t *testing.T) {
 		}
 	}
 }
+
+// A click on the bracket of a contact chooses it, and beside it none.
+func TestAClickOnItsBracketChoosesAContact(t *testing.T) {
+	g, w := fallWatch(t, "first-line", 180)
+	c := w.view.Contacts[0]
+	w.choose(c)
+	passes := w.fall.passesOf(&c)
+	if len(passes) == 0 {
+		t.Fatal("the contact is not passed")
+	}
+	r := w.fall.rect()
+	x, y, radius, _ := w.fall.bracketOf(r, w.fall.part(r), &c, passes[len(passes)-1], g.Look)
+	at := image.Pt(int(x), int(y))
+	click := func(by image.Point) int {
+		w.contacts.chosen = 0
+		w.press(g, at.Add(by))
+		w.release(g)
+		return w.contacts.chosen
+	}
+	if got := click(image.Pt(int(radius/2), 3)); got != c.Number {
+		t.Errorf("a click within the bracket chooses %d, want %d", got, c.Number)
+	}
+	if got := click(image.Pt(0, int(radius)+4)); got != 0 {
+		t.Errorf("a click beside the bracket chooses %d, want none", got)
+	}
+}

@@ -18,6 +18,8 @@ type pointer struct {
 	from  picked      // of a measure
 	to    picked
 	moved bool
+
+	marked bool // the press marked a contact
 }
 
 type dragged int
@@ -143,6 +145,7 @@ func (w *Watch) press(g *Game, at image.Point) {
 	case w.contacts.marking:
 		if p, ok := w.pick(at); ok {
 			w.contacts.mark(p)
+			w.pointer.marked = true
 		}
 	case at.In(w.at.chart) && w.chart.spotAt(at) != 0:
 		w.contacts.chosen = w.chart.spotAt(at)
@@ -198,6 +201,9 @@ func (w *Watch) reshape(g *Game, share *float64, to float64) {
 func (w *Watch) release(g *Game) {
 	p := w.pointer
 	w.pointer = pointer{}
+	if number := w.fall.contactAt(p.down, g.Look); number != 0 && !p.moved && !p.marked {
+		w.contacts.chosen = number
+	}
 	switch p.what {
 	case sectionEdge, fallEdge, sideEdge:
 		g.keepSettings()
