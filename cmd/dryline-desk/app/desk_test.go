@@ -216,6 +216,10 @@ func TestBracketsOfTheRecord(t *testing.T) {
 		}
 	}
 	settleDesk(t, g, d)
+	for i, share := range map[int]float64{40: 0.5, 120: 0.7} {
+		s.mark.point(g, s, i, share, i == 40)
+	}
+	d.view, d.papers = d.clerks.View(), d.clerks.Papers()
 	tried := 0
 	for _, c := range d.papers.Desk.Contacts {
 		for _, p := range c.Passes {
@@ -234,7 +238,7 @@ func TestBracketsOfTheRecord(t *testing.T) {
 			tried++
 		}
 	}
-	if tried == 0 {
-		t.Fatal("no contact on the record")
+	if tried != 2 {
+		t.Fatalf("%d marks on the record, want 2", tried)
 	}
 }
