@@ -201,7 +201,7 @@ func (f *lineFall) letter(dst *ebiten.Image, l *look.Look, s *recordStation) {
 	if s.desk.papers.Desk.Worked != nil {
 		head += fmt.Sprintf(" As worked up: the fish lies %.1f m from where the watch had it, on the mean.", apart(s.logged(), line))
 	}
-	if c := s.desk.contact(s.mark.contact); c != nil {
+	if c := s.desk.contact(s.desk.chosen); c != nil {
 		head += fmt.Sprintf(" %s: %s.", contactName(*c), contactSays(*c))
 	}
 	look.Write(dst, look.Fitted(head, l.Small, f.pane.Dx()-l.Px(12)), l.Small, float64(f.pane.Min.X+l.Px(6)), float64(f.pane.Min.Y+l.Px(3)), l.Ink, look.Left)

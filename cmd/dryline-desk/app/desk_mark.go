@@ -27,11 +27,10 @@ const (
 
 // marking marks contacts on the record of a line, the one that is chosen among them on other passes.
 type marking struct {
-	what    marked
-	contact int // chosen, by its number; 0 for none
-	pull    pulled
-	from    spot3
-	to      spot3
+	what marked
+	pull pulled
+	from spot3
+	to   spot3
 }
 
 func (m *marking) leaveOff() { m.what, m.pull, m.from = noMark, pulled{}, spot3{} }
@@ -47,11 +46,11 @@ func (m *marking) toggle(g *Game, what marked) {
 }
 
 func (m *marking) acts(s *recordStation) []act {
-	chosen := s.desk.contact(m.contact) != nil
+	chosen := s.desk.contact(s.desk.chosen) != nil
 	out := []act{{key: ebiten.KeyM, name: "M", label: "Mark M", emphasis: chosenIf(m.what == markNew), help: "the next click marks a new contact",
 		says: "The next click on the record marks a new contact (M).", do: func(g *Game) { m.toggle(g, markNew) }}}
 	name := "it"
-	if c := s.desk.contact(m.contact); c != nil {
+	if c := s.desk.contact(s.desk.chosen); c != nil {
 		name = contactName(*c)
 	}
 	out = append(out, act{key: ebiten.KeyS, name: "S", label: "Seen here too S", emphasis: chosenIf(m.what == markAgain), cannot: !chosen, help: "the next click shows the chosen contact on this pass",
@@ -99,7 +98,8 @@ func (m *marking) choose(g *Game, s *recordStation, at image.Point) {
 		return
 	}
 	if number := m.under(s, at, g.Look); number != 0 {
-		m.contact = number
+		s.desk.chosen = number
+		s.desk.fresh()
 		g.Rebuild()
 	}
 }
@@ -145,12 +145,12 @@ func (m *marking) point(g *Game, s *recordStation, i int, share float64, starboa
 	}
 	o := order.Command{Do: order.Mark, X: x, Y: y, Ping: s.fall.rows.Line.Pings[i].Number}
 	if m.what == markAgain {
-		o.Do, o.Number = order.SightContact, m.contact
+		o.Do, o.Number = order.SightContact, s.desk.chosen
+	}
+	if o.Do == order.Mark {
+		s.desk.chosen = newestContact
 	}
 	s.desk.order(o)
-	if o.Do == order.Mark {
-		m.contact = s.desk.clerks.Papers().Desk.LastContact()
-	}
 }
 
 // measure measures the chosen contact from where the drag began to where it ended.
@@ -158,10 +158,10 @@ func (m *marking) measure(s *recordStation) {
 	scale := s.fall.rows.Line.RangeScale
 	x, y, ok := s.fall.ground(m.from.i, m.from.slant/scale, m.from.starboard)
 	x2, y2, ok2 := s.fall.ground(m.to.i, m.to.slant/scale, m.to.starboard)
-	if !m.from.set || !ok || !ok2 || m.from == m.to {
+	if !m.from.set || !ok || !ok2 || m.from == m.to || s.desk.contact(s.desk.chosen) == nil {
 		return
 	}
-	s.desk.order(order.Command{Do: order.Measure, Number: m.contact, Text: string(survey.Extents()[m.what-markLength]), X: x, Y: y, X2: x2, Y2: y2,
+	s.desk.order(order.Command{Do: order.Measure, Number: s.desk.chosen, Text: string(survey.Extents()[m.what-markLength]), X: x, Y: y, X2: x2, Y2: y2,
 		Ping: s.fall.rows.Line.Pings[m.from.i].Number})
 }
 
@@ -177,7 +177,7 @@ func (m *marking) draw(g *Game, pane *ebiten.Image, s *recordStation, l *look.Lo
 				continue
 			}
 			stroke := 1.2 * l.Scale
-			if c.Number == m.contact {
+			if c.Number == s.desk.chosen {
 				stroke = 2.4 * l.Scale
 			}
 			radius := m.radius(s, c, l)

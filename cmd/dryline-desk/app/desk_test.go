@@ -218,8 +218,8 @@ func TestBracketsOfTheRecord(t *testing.T) {
 	settleDesk(t, g, d)
 	for i, share := range map[int]float64{40: 0.5, 120: 0.7} {
 		s.mark.point(g, s, i, share, i == 40)
+		d.takePapers()
 	}
-	d.view, d.papers = d.clerks.View(), d.clerks.Papers()
 	tried := 0
 	for _, c := range d.papers.Desk.Contacts {
 		for _, p := range c.Passes {
@@ -240,5 +240,52 @@ func TestBracketsOfTheRecord(t *testing.T) {
 	}
 	if tried != 2 {
 		t.Fatalf("%d marks on the record, want 2", tried)
+	}
+}
+
+// Whatever was chosen before, a drag measures the contact that was marked last, until another is chosen: on the
+// record, where its bracket is, or in the list.
+func TestTheContactMarkedLastIsTheOneMeasured(t *testing.T) {
+	g := NewGame(&memory{}, false)
+	d := atTheDesk(t, g, false)
+	d.turn(g, 1)
+	settleDesk(t, g, d)
+	s := d.record()
+	mark := func(i int, share float64) int {
+		s.mark.point(g, s, i, share, true)
+		d.takePapers()
+		return d.papers.Desk.LastContact()
+	}
+	measure := func(i int, from, to float64) {
+		scale := s.fall.rows.Line.RangeScale
+		s.mark.what, s.mark.from, s.mark.to = markLength, spot3{i, from * scale, true, true}, spot3{i, to * scale, true, true}
+		s.mark.measure(s)
+		d.takePapers()
+	}
+	length := func(number int) float64 { return d.contact(number).Length }
+	one := mark(40, 0.5)
+	measure(40, 0.5, 0.52)
+	first := length(one)
+	two := mark(120, 0.7)
+	measure(120, 0.7, 0.75)
+	if first <= 0 || length(one) != first || length(two) <= 2*first {
+		t.Fatalf("two contacts measured one after the other are %.1f (%.1f at first) and %.1f m long", length(one), first, length(two))
+	}
+	if list := d.stations[3].(*contactStation).list.chosen; d.papers.Desk.Contacts[list].Number != two {
+		t.Errorf("the list has contact %d chosen, and %d was marked last", d.papers.Desk.Contacts[list].Number, two)
+	}
+	s.fall.inSight(40)
+	for _, p := range d.contact(one).Passes {
+		x, y, _ := s.mark.spot(s, p)
+		d.chosen = s.mark.under(s, image.Pt(int(x), int(y)), g.Look)
+	}
+	measure(40, 0.5, 0.53)
+	if length(one) <= first {
+		t.Errorf("chosen by its bracket and measured, contact %d is %.1f m long as before", one, length(one))
+	}
+	d.order(order.Command{Do: order.DeleteContact, Number: one})
+	d.takePapers()
+	if d.contact(d.chosen) == nil {
+		t.Errorf("with the chosen contact dropped none is chosen")
 	}
 }
