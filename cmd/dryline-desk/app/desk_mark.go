@@ -31,6 +31,9 @@ type marking struct {
 	pull pulled
 	from spot3
 	to   spot3
+
+	expected []expected // contacts on the record that is shown, of the papers and the rows:
+	of       string
 }
 
 func (m *marking) leaveOff() { m.what, m.pull, m.from = noMark, pulled{}, spot3{} }
@@ -92,50 +95,6 @@ func (m *marking) input(g *Game, s *recordStation, at image.Point, taken bool) {
 	}
 }
 
-// choose has the contact under a press chosen.
-func (m *marking) choose(g *Game, s *recordStation, at image.Point) {
-	if !wentDown(ebiten.MouseButtonLeft) {
-		return
-	}
-	if number := m.under(s, at, g.Look); number != 0 {
-		s.desk.chosen = number
-		s.desk.fresh()
-		g.Rebuild()
-	}
-}
-
-// under is the number of the contact whose bracket a pixel of the record lies in, 0 if it is none's.
-func (m *marking) under(s *recordStation, at image.Point, l *look.Look) int {
-	if !at.In(s.fall.at) {
-		return 0
-	}
-	contacts := s.desk.papers.Desk.Contacts
-	for k := range contacts {
-		c := &contacts[k]
-		for _, p := range c.Passes {
-			if x, y, ok := m.spot(s, p); ok && math.Hypot(x-float64(at.X), y-float64(at.Y)) < m.radius(s, c, l) {
-				return c.Number
-			}
-		}
-	}
-	return 0
-}
-
-// spot is where a pass lies on the record that is shown, pixels.
-func (m *marking) spot(s *recordStation, p survey.Pass) (x, y float64, ok bool) {
-	line := s.logged()
-	i := indexOf(line, p.Ping)
-	if p.Run != s.run() || i < 0 {
-		return 0, 0, false
-	}
-	x, y = s.fall.pixel(i, p.Slant/line.RangeScale, p.Starboard)
-	return x, y, true
-}
-
-func (m *marking) radius(s *recordStation, c *survey.Contact, l *look.Look) float64 {
-	return bracketRadius(c, s.fall.part().PerBin*panes.RowBins/s.logged().RangeScale, l)
-}
-
 // point marks a contact at a place of the record.
 func (m *marking) point(g *Game, s *recordStation, i int, share float64, starboard bool) {
 	x, y, ok := s.fall.ground(i, share, starboard)
@@ -165,34 +124,11 @@ func (m *marking) measure(s *recordStation) {
 		Ping: s.fall.rows.Line.Pings[m.from.i].Number})
 }
 
-// draw brackets the contacts on the passes they were seen on, and draws the measure that is being taken.
+// draw brackets the contacts, and draws the measure that is being taken.
 func (m *marking) draw(g *Game, pane *ebiten.Image, s *recordStation, l *look.Look, labels *panes.Labels) {
 	f := &s.fall
-	contacts := s.desk.papers.Desk.Contacts
-	for k := range contacts {
-		c := &contacts[k]
-		for _, p := range c.Passes {
-			x, y, ok := m.spot(s, p)
-			if !ok || !image.Pt(int(x), int(y)).In(f.at.Inset(-l.Px(20))) {
-				continue
-			}
-			stroke := 1.2 * l.Scale
-			if c.Number == s.desk.chosen {
-				stroke = 2.4 * l.Scale
-			}
-			radius := m.radius(s, c, l)
-			bracket(pane, x, y, radius, stroke, l)
-			name := contactName(*c)
-			left, top := int(x+radius+3*l.Scale), int(y-look.Tall(l.Small)/2)
-			if p.Starboard { // on the near side: the shadow falls on the other
-				left = int(x - radius - 3*l.Scale - look.Wide(name, l.Small))
-			}
-			ground := image.Rect(left-l.Px(2), top, left+int(look.Wide(name, l.Small))+l.Px(2), top+int(look.Tall(l.Small)))
-			if ground.In(f.at) && labels.Try(ground) {
-				look.Fill(pane, ground, look.Fade(l.Panel, onRecord))
-				look.Write(pane, name, l.Small, float64(left), float64(top), l.Mark, look.Left)
-			}
-		}
+	for _, b := range s.brackets() {
+		m.drawBracket(pane, s, &b, l, labels)
 	}
 	if !m.from.set || !m.pull.held {
 		return

@@ -212,9 +212,10 @@ func (s *recordStation) input(g *Game, at image.Point, taken bool) {
 	if s.fall.rows == nil {
 		return
 	}
+	s.expect()
 	if s.mark.what == noMark {
 		if !taken {
-			s.mark.choose(g, s, at)
+			s.chooseContact(g, at)
 		}
 		s.mend.input(g, s, at, taken)
 	} else {

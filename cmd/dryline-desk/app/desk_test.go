@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim/order"
 
 	"github.com/ebitenui/ebitenui/widget"
@@ -221,21 +222,28 @@ func TestBracketsOfTheRecord(t *testing.T) {
 		d.takePapers()
 	}
 	tried := 0
-	for _, c := range d.papers.Desk.Contacts {
-		for _, p := range c.Passes {
-			if _, _, ok := s.mark.spot(s, p); !ok {
-				continue
+	for _, b := range s.brackets() {
+		tried++
+		for i := range s.fall.rows.Rows { // scrolled to it
+			if _, y := s.fall.pixel(i, 0, true); y == b.y {
+				s.fall.inSight(i)
+				break
 			}
-			s.fall.inSight(indexOf(s.logged(), p.Ping))
-			x, y, _ := s.mark.spot(s, p)
-			at, r := image.Pt(int(x), int(y)), int(s.mark.radius(s, &c, g.Look))
-			if got := s.mark.under(s, at.Add(image.Pt(r/2, -3)), g.Look); got != c.Number {
-				t.Errorf("within the bracket of %d it is %d's", c.Number, got)
-			}
-			if got := s.mark.under(s, at.Add(image.Pt(0, 3*r)), g.Look); got == c.Number {
-				t.Errorf("well beside the bracket of %d it is still its", c.Number)
-			}
-			tried++
+		}
+	}
+	for n, b := range s.brackets() {
+		at, r := image.Pt(int(b.x), int(b.y)), int(b.radius(s, g.Look))
+		if !at.In(s.fall.at) {
+			continue
+		}
+		if got := s.under(at.Add(image.Pt(r/2, -3)), g.Look); got != b.contact.Number {
+			t.Errorf("within the bracket of %d it is %d's", b.contact.Number, got)
+		}
+		if got := s.under(at.Add(image.Pt(0, 3*r)), g.Look); got == b.contact.Number {
+			t.Errorf("well beside the bracket of %d it is still its", b.contact.Number)
+		}
+		if !b.seen {
+			t.Errorf("contact %d was marked here, and its bracket has a question", n)
 		}
 	}
 	if tried != 2 {
@@ -275,9 +283,10 @@ func TestTheContactMarkedLastIsTheOneMeasured(t *testing.T) {
 		t.Errorf("the list has contact %d chosen, and %d was marked last", d.papers.Desk.Contacts[list].Number, two)
 	}
 	s.fall.inSight(40)
-	for _, p := range d.contact(one).Passes {
-		x, y, _ := s.mark.spot(s, p)
-		d.chosen = s.mark.under(s, image.Pt(int(x), int(y)), g.Look)
+	for _, b := range s.brackets() {
+		if b.contact.Number == one {
+			d.chosen = s.under(image.Pt(int(b.x), int(b.y)), g.Look)
+		}
 	}
 	measure(40, 0.5, 0.53)
 	if length(one) <= first {
@@ -287,5 +296,45 @@ func TestTheContactMarkedLastIsTheOneMeasured(t *testing.T) {
 	d.takePapers()
 	if d.contact(d.chosen) == nil {
 		t.Errorf("with the chosen contact dropped none is chosen")
+	}
+}
+
+// A contact that was not seen on the line shown is asked about where its place falls there: within a ping or two, and a
+// metre, of where one that was marked there has its own bracket.
+func TestContactsOfOtherPassesAreAskedAbout(t *testing.T) {
+	g := NewGame(&memory{}, false)
+	d := atTheDesk(t, g, false)
+	d.turn(g, 1)
+	settleDesk(t, g, d)
+	s := d.record()
+	s.mark.point(g, s, 100, 0.6, false)
+	d.takePapers()
+	number := d.papers.Desk.LastContact()
+	bracket := func() (found *bracketed) {
+		s.expect()
+		for _, b := range s.brackets() {
+			if b.contact.Number == number {
+				if found != nil {
+					t.Error("it has two brackets")
+				}
+				found = &b
+			}
+		}
+		return found
+	}
+	marked := bracket()
+	d.contact(number).Passes = nil // as if it had been seen on another line
+	s.mark.of = ""
+	asked := bracket()
+	if marked == nil || asked == nil || !marked.seen || asked.seen || asked.starboard {
+		t.Fatalf("marked %+v, asked about %+v", marked, asked)
+	}
+	v := s.fall.part()
+	perMetre := v.PerBin * panes.RowBins / s.logged().RangeScale
+	if math.Abs(asked.x-marked.x) > perMetre || math.Abs(asked.y-marked.y) > 2*v.PerRow {
+		t.Errorf("marked at (%.0f, %.0f) and asked about at (%.0f, %.0f)", marked.x, marked.y, asked.x, asked.y)
+	}
+	if got := s.under(image.Pt(int(asked.x), int(asked.y)), g.Look); asked.y > float64(s.fall.at.Min.Y) && asked.y < float64(s.fall.at.Max.Y) && got != number {
+		t.Errorf("a press there chooses %d", got)
 	}
 }
