@@ -80,6 +80,19 @@ func (ex *Exercise) SailAdded(runIn, runOut float64) {
 	ex.Plan = ex.Plan.own(len(ex.Lines), len(ex.Added), runIn, runOut)
 }
 
+// Sailed are the lines of the exercise and those that were added, without any that were set aside for lines of one's own.
+func (ex *Exercise) Sailed() []Line { return sailed(ex.Plan.Order, ex.Lines, ex.Added) }
+
+// Sailed are the lines as [Exercise.Sailed] has them.
+func (b *Brief) Sailed() []Line { return sailed(b.Plan.Order, b.Lines, b.Added) }
+
+func sailed(order []Run, given, added []Line) []Line {
+	if len(added) > 0 && len(order) > 0 && order[0].Line >= len(given) {
+		return slices.Clip(added)
+	}
+	return all(given, added)
+}
+
 // own is the plan with another order: lines from one on, so many.
 func (p Plan) own(from, n int, runIn, runOut float64) Plan {
 	p.Order, p.RunIn, p.RunOut = nil, runIn, runOut
