@@ -93,8 +93,8 @@ var watchRows = []Row{
 		_, err := d.Mark(c.X, c.Y, c.Ping, now)
 		return err
 	}),
-	contact(Measure, "of contact Number, the length, width or shadow that Text says: from (X, Y) to (X2, Y2), metres, in Ping if given", isNear, func(d *survey.Desk, c *Command, _ float64) error {
-		return d.Measure(c.Number, survey.Extent(c.Text), c.X, c.Y, c.X2, c.Y2, c.Ping)
+	contact(Measure, "of contact Number, the length, width or shadow that Text says: from (X, Y) to (X2, Y2), metres, in Ping if given, on a picture with pixels of Value metres if given", measuredOn, func(d *survey.Desk, c *Command, _ float64) error {
+		return d.Measure(c.Number, survey.Extent(c.Text), c.X, c.Y, c.X2, c.Y2, c.Ping, c.Value)
 	}),
 	contact(NameContact, "contact Number is called Text", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Rename(c.Number, c.Text) }),
 	contact(ClassContact, "contact Number is of the class Text", nil, func(d *survey.Desk, c *Command, _ float64) error {

@@ -120,7 +120,7 @@ func (m *marking) measure(s *recordStation) {
 	if !m.from.set || !ok || !ok2 || m.from == m.to || s.desk.contact(s.desk.chosen) == nil {
 		return
 	}
-	s.desk.order(order.Command{Do: order.Measure, Number: s.desk.chosen, Text: string(survey.Extents()[m.what-markLength]), X: x, Y: y, X2: x2, Y2: y2,
+	s.desk.order(order.Command{Do: order.Measure, Number: s.desk.chosen, Text: string(survey.Extents()[m.what-markLength]), X: x, Y: y, X2: x2, Y2: y2, Value: s.fall.groundPixel(),
 		Ping: s.fall.rows.Line.Pings[m.from.i].Number})
 }
 

@@ -279,6 +279,15 @@ func TestTheContactMarkedLastIsTheOneMeasured(t *testing.T) {
 	if first <= 0 || length(one) != first || length(two) <= 2*first {
 		t.Fatalf("two contacts measured one after the other are %.1f (%.1f at first) and %.1f m long", length(one), first, length(two))
 	}
+	// A pixel of the record at rest, 1 zoomed in, is the range scale over half the pane's width, or what she makes between
+	// pings over the height of a row; twice as near, half of it.
+	pixel := func(number int) float64 { return d.contact(number).Measures[0].Pixel }
+	v, line := s.fall.part(), s.fall.rows.Line
+	first0, last := &line.Pings[0].Fix, &line.Pings[len(line.Pings)-1].Fix
+	wide, tall := line.RangeScale/(float64(s.fall.at.Dx())/2), math.Hypot(last.X-first0.X, last.Y-first0.Y)/float64(len(line.Pings)-1)/v.PerRow
+	if got := pixel(two); math.Abs(got-max(wide, tall)) > 0.005 {
+		t.Errorf("measured on pixels of %.3f m, want %.3f across or %.3f along", got, wide, tall)
+	}
 	if list := d.stations[3].(*contactStation).list.chosen; d.papers.Desk.Contacts[list].Number != two {
 		t.Errorf("the list has contact %d chosen, and %d was marked last", d.papers.Desk.Contacts[list].Number, two)
 	}

@@ -5,8 +5,10 @@ import (
 	"image"
 	"math"
 
+	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim/order"
 	"dryline/sim/survey"
+	"dryline/sonar/acoustics"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -210,9 +212,21 @@ func (w *Watch) release(g *Game) {
 	case measuring:
 		if p.moved && w.contacts.chosen > 0 {
 			w.give(order.Command{Do: order.Measure, Number: w.contacts.chosen, Text: w.contacts.measure,
-				X: p.from.x, Y: p.from.y, X2: p.to.x, Y2: p.to.y, Ping: p.from.ping})
+				X: p.from.x, Y: p.from.y, X2: p.to.x, Y2: p.to.y, Ping: p.from.ping, Value: w.groundPixel(p.down)})
 		}
 	}
+}
+
+// groundPixel is how much ground a pixel takes of the picture that is under one, metres.
+func (w *Watch) groundPixel(at image.Point) float64 {
+	size := 1 / w.chart.PerM
+	if p, _, _, ok := w.fall.echo(at); ok {
+		f, _ := w.fall.under(at)
+		v := w.fall.part(f.r)
+		advance := p.Fix.Speed * acoustics.PingInterval(p.RangeScale, w.view.Settings.SoundSpeed)
+		size = max(p.RangeScale/(panes.RowBins*v.PerBin), advance/v.PerRow)
+	}
+	return math.Round(1000*size) / 1000
 }
 
 // pick is the ground under a pixel of the waterfall or the chart.
