@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"regexp"
 	"time"
 
 	"dryline/sim/exercise"
@@ -54,6 +55,9 @@ func (h *Head) Foreign() string {
 	}
 	return ""
 }
+
+// platform is what [provenance.Platform] may be; a log says it to people.
+var platform = regexp.MustCompile(`^[a-z0-9]{1,20}/[a-z0-9]{1,20}$`)
 
 // logHead is a head as it is written.
 type logHead struct {
@@ -118,6 +122,9 @@ func (h *Head) decode(line []byte) error {
 	}
 	if err := CheckTrainee(in.Trainee); err != nil {
 		return fmt.Errorf("trainee: %w", err)
+	}
+	if in.Platform != "" && !platform.MatchString(in.Platform) {
+		return fmt.Errorf("platform: %.60q is none (want one like %s)", in.Platform, provenance.Platform())
 	}
 	*h = Head{
 		Attempt: Attempt{Trainee: in.Trainee}, Exercise: in.Exercise, Hash: in.Hash, Source: []byte(in.Source),
