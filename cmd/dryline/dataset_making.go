@@ -20,6 +20,7 @@ import (
 
 	"dryline/sim/dataset"
 	"dryline/sim/dataset/setspec"
+	"dryline/sim/order"
 	"dryline/sim/product/folder"
 	"dryline/sim/record"
 )
@@ -122,7 +123,10 @@ func (m *setMaking) told() iter.Seq2[*dataset.Told, error] {
 			told := new(dataset.Told)
 			b, err := os.ReadFile(filepath.Join(m.path(&m.spec.Scenes[i]), folder.ListFile))
 			if err == nil {
-				err = json.Unmarshal(b, told)
+				err = order.JSONFault(json.Unmarshal(b, told))
+			}
+			if err != nil {
+				err = fmt.Errorf("scene %s: its list cannot be read: %w", m.spec.Scenes[i].Name, err)
 			}
 			if !yield(told, err) {
 				return

@@ -17,6 +17,7 @@ import (
 
 	"github.com/gofrs/flock"
 
+	"dryline/sim/order"
 	"dryline/sim/provenance"
 	"dryline/sim/trial"
 	trialreport "dryline/sim/trial/report"
@@ -178,7 +179,7 @@ func readRuns(r io.Reader) (head trialHead, had []trial.Outcome, whole int64, er
 			d := json.NewDecoder(bytes.NewReader(line))
 			d.DisallowUnknownFields()
 			if err := d.Decode(&head); err != nil {
-				return head, nil, 0, fmt.Errorf("line 1 is no head of a trial: %w", err)
+				return head, nil, 0, fmt.Errorf("line 1 is no head of a trial: %w", order.JSONFault(err))
 			}
 		} else {
 			var o trial.Outcome

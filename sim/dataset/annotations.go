@@ -8,6 +8,7 @@ import (
 	"dryline/sim/dataset/coco"
 	"dryline/sim/dataset/setspec"
 	"dryline/sim/dataset/tiles"
+	"dryline/sim/order"
 )
 
 // annotations are those of one name of all scenes of a split in one file, with numbers of their own and
@@ -92,7 +93,7 @@ func (w *Whole) eachAnnotated(name string, split setspec.Split, use func(f *coco
 		err = json.NewDecoder(in).Decode(f)
 		in.Close()
 		if err != nil {
-			return fmt.Errorf("%s of %s: %w", name, sc.Name, err)
+			return fmt.Errorf("%s of %s: %w", name, sc.Name, order.JSONFault(err))
 		}
 		if err := use(f, sc.Name); err != nil {
 			return err
