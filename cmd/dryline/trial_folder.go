@@ -49,7 +49,7 @@ func openTrial(path string, resume bool, t *trial.Trial, targets []byte) (*trial
 	case !there && resume:
 		return nil, nil, usagef("%s: there is no trial to go on with", path)
 	}
-	if err := os.MkdirAll(filepath.Join(path, "plans"), 0o777); err != nil {
+	if err := os.MkdirAll(filepath.Join(path, "plans"), 0o755); err != nil {
 		return nil, nil, err
 	}
 	f := &trialFolder{path: path, lock: flock.New(at + ".lock")}
@@ -61,6 +61,18 @@ func openTrial(path string, resume bool, t *trial.Trial, targets []byte) (*trial
 	if _, err := os.Stat(at); (err == nil) != there { // another trial was quicker
 		f.Close()
 		return nil, nil, usagef("%s: a trial was begun there meanwhile", path)
+	}
+	err = sweepAside(path, []string{"targets.yaml", runsFile, bareFile, "trial.json", "trial.csv", "trial.html"})
+	for _, p := range t.Plans {
+		files := []string{p.Name + ".yaml"}
+		for _, d := range p.Exercise.Files {
+			files = append(files, d.Name)
+		}
+		err = errors.Join(err, sweepAside(filepath.Join(path, "plans"), files))
+	}
+	if err != nil {
+		f.Close()
+		return nil, nil, err
 	}
 	var had []trial.Outcome
 	if there {
@@ -261,21 +273,4 @@ func (f *trialFolder) Close() {
 	}
 	os.Remove(f.lock.Path())
 	f.lock.Close()
-}
-
-// putFile writes a file whole or not at all.
-func putFile(name string, text []byte) error {
-	tmp, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+"-*")
-	if err != nil {
-		return err
-	}
-	_, err = tmp.Write(text)
-	err = errors.Join(err, tmp.Chmod(0o644), tmp.Close())
-	if err == nil {
-		err = os.Rename(tmp.Name(), name)
-	}
-	if err != nil {
-		os.Remove(tmp.Name())
-	}
-	return err
 }
