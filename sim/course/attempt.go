@@ -58,5 +58,12 @@ func Read(text []byte) (trainee string, a Attempt, err error) {
 	if r.Exercise.Name == "" || r.Score.Rubric == 0 {
 		return "", Attempt{}, fmt.Errorf("it is no debrief of this rubric or a later one")
 	}
-	return r.Trainee, Of(&r), nil
+	a = Of(&r)
+	told := slices.Concat([]string{r.Trainee, a.Exercise, string(a.Verdict)}, a.Gates, a.Causes)
+	for _, text := range told { // to people, on a line
+		if err := order.CheckTrainee(text); err != nil {
+			return "", Attempt{}, err
+		}
+	}
+	return r.Trainee, a, nil
 }
