@@ -59,6 +59,14 @@ func (h *Head) Foreign() string {
 // platform is what [provenance.Platform] may be; a log says it to people.
 var platform = regexp.MustCompile(`^[a-z0-9]{1,20}/[a-z0-9]{1,20}$`)
 
+// CheckPlatform refuses what no program runs on.
+func CheckPlatform(name string) error {
+	if name != "" && !platform.MatchString(name) {
+		return fmt.Errorf("platform: %+.60q is none (want one like %s)", name, provenance.Platform())
+	}
+	return nil
+}
+
 // logHead is a head as it is written.
 type logHead struct {
 	Format   int       `json:"dryline_session"`
@@ -123,8 +131,8 @@ func (h *Head) decode(line []byte) error {
 	if err := CheckTrainee(in.Trainee); err != nil {
 		return fmt.Errorf("trainee: %w", err)
 	}
-	if in.Platform != "" && !platform.MatchString(in.Platform) {
-		return fmt.Errorf("platform: %.60q is none (want one like %s)", in.Platform, provenance.Platform())
+	if err := CheckPlatform(in.Platform); err != nil {
+		return err
 	}
 	*h = Head{
 		Attempt: Attempt{Trainee: in.Trainee}, Exercise: in.Exercise, Hash: in.Hash, Source: []byte(in.Source),
