@@ -20,6 +20,7 @@ import (
 	"dryline/sim"
 	"dryline/sim/course"
 	"dryline/sim/flight"
+	"dryline/sim/record"
 )
 
 func newCourseCommand() *cobra.Command {
@@ -192,7 +193,7 @@ func gatherRecord(ctx context.Context, stderr io.Writer, folders []string, train
 			if err != nil || d.IsDir() || d.Name() != want {
 				return err
 			}
-			if err := ctx.Err(); err != nil {
+			if err := context.Cause(ctx); err != nil {
 				return err
 			}
 			who, a, err := readAttempt(ctx, path, again)
@@ -250,7 +251,11 @@ func readAttempt(ctx context.Context, path string, again bool) (trainee string, 
 	if err != nil {
 		return "", course.Attempt{}, err
 	}
-	f := flight.Flight{Session: s, Log: log}
+	backing, err := record.OnDisk("")
+	if err != nil {
+		return "", course.Attempt{}, err
+	}
+	f := flight.Flight{Session: s, Log: log, Backing: backing}
 	r, err := f.Mark(ctx)
 	if err != nil {
 		return "", course.Attempt{}, err

@@ -10,6 +10,7 @@ import (
 	"dryline/sim"
 	"dryline/sim/debrief"
 	"dryline/sim/flight"
+	"dryline/sim/record"
 )
 
 func newMarkCommand() *cobra.Command {
@@ -36,7 +37,11 @@ the field: an instructor's judgement stands above it.`,
 			}
 			ctx, stop := untilEnded()
 			defer stop()
-			f := flight.Flight{Session: s, Log: log, Progress: newBar(c.ErrOrStderr(), ex.Title)}
+			backing, err := record.OnDisk("")
+			if err != nil {
+				return fmt.Errorf("no room for the recorder's pings: %w", err)
+			}
+			f := flight.Flight{Session: s, Log: log, Backing: backing, Progress: newBar(c.ErrOrStderr(), ex.Title)}
 			r, err := f.Mark(ctx)
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
