@@ -69,7 +69,7 @@ func BenchmarkRaise(b *testing.B) {
 	for _, exact := range []bool{false, true} {
 		b.Run(map[bool]string{false: "table", true: "exact"}[exact], func(b *testing.B) {
 			var f Furniture
-			var list Standings
+			var list Footprints
 			samples := 0
 			for b.Loop() {
 				furnished(w, &f, &list, 30, 47, 1, 0, 2560)

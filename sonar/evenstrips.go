@@ -56,7 +56,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 
 // furnishEvenly furnishes the ground of the cell with things and walks over them in the first pair, to know how
 // far their shadow goes; no piece if a ray at the place meets none.
-func (e *Engine) furnishEvenly(ws *Workspace, floor Furnished, things []seabed.Standing, place float64, l *gaze) (p evenPiece) {
+func (e *Engine) furnishEvenly(ws *Workspace, floor Furnished, things []seabed.Footprint, place float64, l *gaze) (p evenPiece) {
 	st, v := &ws.strips, ws.even
 	f := &st.furniture
 	x, y, ux, uy := l.along(&e.fan, place)

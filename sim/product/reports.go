@@ -60,8 +60,8 @@ func (w *Writer) workedUpWith() []fact {
 	return out
 }
 
-func (w *Writer) work() Standing {
-	return StandingOf(w.session.Desk, w.Record, w.session.Prior)
+func (w *Writer) work() Painting {
+	return PaintingOf(w.session.Desk, w.Record, w.session.Prior)
 }
 
 // chips are pictures of all contacts that are on a record; none without one.

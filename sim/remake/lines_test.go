@@ -64,7 +64,7 @@ func give(t *testing.T, s *sim.Session, orders ...order.Command) {
 func remade(t *testing.T, s *sim.Session, store *record.Store) *mosaic.Mosaic {
 	t.Helper()
 	d := s.Desk
-	work := remake.Work{Record: store, Lines: d.Standing(), Prior: s.Prior(0)}
+	work := remake.Work{Record: store, Lines: d.LatestLines(), Prior: s.Prior(0)}
 	var r survey.Review
 	if d.Worked != nil {
 		r, work.Stretch, work.Levelling = d.Worked.Review, d.Worked.Stretch, d.Worked.Review.Levelling
@@ -185,7 +185,7 @@ func TestWorkedUpAsItWas(t *testing.T) {
 	before := remade(t, s, store)
 	contacts := slices.Clone(s.Desk.Contacts)
 	give(t, s, order.Command{Do: order.Rework})
-	lines := s.Desk.Standing()
+	lines := s.Desk.LatestLines()
 	if lines[0] == s.Desk.Lines[0] {
 		t.Fatal("nothing was worked up")
 	}
@@ -215,7 +215,7 @@ func TestCorrectedBottomMovesTheGround(t *testing.T) {
 		order.Command{Do: order.UndoBottom},
 		order.Command{Do: order.BottomAt, Ping: line.Pings[from].Number, Ping2: line.Pings[to].Number, Value: shallow},
 		order.Command{Do: order.UndoBottom}, order.Command{Do: order.RedoBottom}, order.Command{Do: order.Rework})
-	worked := s.Desk.Standing()[0]
+	worked := s.Desk.LatestLines()[0]
 	for _, i := range []int{0, 100, from - 1, from, (from + to) / 2, to, to + 1} {
 		was, is := &line.Pings[i], &worked.Pings[i]
 		want := was.Height
@@ -246,14 +246,14 @@ func TestCorrectedBottomMovesTheGround(t *testing.T) {
 func TestPoorBottomIsGradedPoor(t *testing.T) {
 	s, _ := ball(t, func(*exercise.Exercise) {}, nil)
 	give(t, s, order.Command{Do: order.BottomBy, Text: "450", Method: "altimeter"}, order.Command{Do: order.Rework})
-	for i, n := range s.Desk.Standing()[0].Bottom {
-		p := &s.Desk.Standing()[0].Pings[i]
+	for i, n := range s.Desk.LatestLines()[0].Bottom {
+		p := &s.Desk.LatestLines()[0].Pings[i]
 		if p.Fix.Altitude > 0 && (n.By != survey.BottomAltimeter || p.Height != p.Fix.Altitude) {
 			t.Fatalf("ping %d: %+v at %.2f m, the altimeter says %.2f", i, n, p.Height, p.Fix.Altitude)
 		}
 	}
 	give(t, s, order.Command{Do: order.BottomBy, Text: "450", Method: "first_return"}, order.Command{Do: order.Rework})
-	for i, p := range s.Desk.Standing()[0].Pings {
+	for i, p := range s.Desk.LatestLines()[0].Pings {
 		if was := s.Desk.Lines[0].Pings[i].Height; i > 10 && math.Abs(p.Height-was) > 0.3 {
 			t.Fatalf("ping %d: tracked at %.2f m, in the watch at %.2f", i, p.Height, was)
 		}
@@ -292,7 +292,7 @@ func TestWhatFoolsTheTrackerIsGradedPoor(t *testing.T) {
 			test.change(ex)
 		}, nil)
 		give(t, s, order.Command{Do: order.Rework})
-		line := s.Desk.Standing()[0]
+		line := s.Desk.LatestLines()[0]
 		over, bare, n, m := 0.0, 0.0, 0.0, 0.0
 		for i, note := range line.Bottom {
 			switch y := line.Pings[i].Fix.Y; {
@@ -311,7 +311,7 @@ func TestWhatFoolsTheTrackerIsGradedPoor(t *testing.T) {
 
 func grade(s *sim.Session) float64 {
 	sum := 0.0
-	notes := s.Desk.Standing()[0].Bottom
+	notes := s.Desk.LatestLines()[0].Bottom
 	for _, n := range notes {
 		sum += n.Quality
 	}
@@ -387,7 +387,7 @@ func TestWhatIsChosenShows(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		work := remake.Work{Record: store, Lines: s.Desk.Standing(), Prior: s.Prior(0), Hide: func(i int) bool { return !review.Paints(i + 1) }}
+		work := remake.Work{Record: store, Lines: s.Desk.LatestLines(), Prior: s.Prior(0), Hide: func(i int) bool { return !review.Paints(i + 1) }}
 		if err := work.Mosaic(m); err != nil {
 			t.Fatal(err)
 		}

@@ -183,7 +183,7 @@ func TestContactReport(t *testing.T) {
 	if got := get("slant_range_m"); got != "25.00" {
 		t.Errorf("slant range %s, want 25.00", got)
 	}
-	ping := in.Desk.Standing()[0].Pings[400]
+	ping := in.Desk.LatestLines()[0].Pings[400]
 	if got, want := in.Desk.DepthOver(&last).Metres, ping.Fix.Depth+ping.Height-last.Height; math.Abs(got-want) > 1e-9 || !strings.Contains(page.String(), "an estimate, below the water as it stood") {
 		t.Errorf("depth %.2f, want %.2f", got, want)
 	}

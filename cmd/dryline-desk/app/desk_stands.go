@@ -55,7 +55,7 @@ func (d *Desk) left() []string {
 		out = append(out, "Something was changed since the survey was last worked up: make the mosaic again and let it stand.")
 	}
 	doubtful := 0
-	for i, l := range p.Standing() {
+	for i, l := range p.LatestLines() {
 		if _, rejected := p.Review.Rejected[i+1]; !rejected && poorBottom(l) {
 			doubtful++
 		}
@@ -132,7 +132,7 @@ func (s *standsStation) draw(g *Game, dst *ebiten.Image) {
 	panes.Chart(dst, &s.view, d.watch.chart.mosaic, g.chartShade(d.watch.fall.brightness, d.watch.chart.mosaic), l, &plot)
 	s.roll.draw(dst, l, func(t *sheet) {
 		t.line("What was logged", l.Strong, l.Ink)
-		for i, r := range p.Standing() {
+		for i, r := range p.LatestLines() {
 			t.paragraph(runSays(p, i, r), l.Ink)
 		}
 		t.gap(8)
