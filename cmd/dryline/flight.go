@@ -89,7 +89,7 @@ func (f *flying) fly(c *cobra.Command, what flight.Flight) error {
 	if f.json {
 		return summarise(c.OutOrStdout(), s, f.output, to.Files(), report, flown)
 	}
-	return tell(c.OutOrStdout(), s, f.output, report, flown)
+	return summariseInWords(c.OutOrStdout(), s, f.output, report, flown)
 }
 
 // newBar returns a function that shows how far a session is: a bar on a

@@ -110,9 +110,6 @@ Planning aid; never evidence of clearance.`,
 	return c
 }
 
-// knotSpeed is a knot, m/s.
-const knotSpeed = 1852.0 / 3600
-
 func (p *planning) run(stdout, stderr io.Writer) error {
 	if p.direction != "auto" {
 		if d, err := strconv.ParseFloat(p.direction, 64); err != nil || !(d >= 0 && d <= 180) {
@@ -140,7 +137,7 @@ func (p *planning) run(stdout, stderr io.Writer) error {
 	if p.improve {
 		judge := plan.ByGeometry{Each: 0.8, Low: 0.6, High: 0.95}
 		in.Trade = &sheet.Trade{All: plan.Improve(first, plan.Search{
-			Ranges: scalesAbout(p.rangeScale), Heights: []float64{0.08, 0.1, 0.15}, Speeds: []float64{3 * knotSpeed, 4 * knotSpeed, 5 * knotSpeed},
+			Ranges: scalesAbout(p.rangeScale), Heights: []float64{0.08, 0.1, 0.15}, Speeds: []float64{3 * knot, 4 * knot, 5 * knot},
 			Nadirs: plan.Nadirs(), Overlap: []float64{0.1, 0.2, 0.4},
 		}, judge)}
 		if others, err = g.unbeaten(in.Trade, judge, from); err != nil {

@@ -54,7 +54,7 @@ func (g *planGround) unbeaten(t *sheet.Trade, j plan.Judge, from geodesy.LocalGr
 func (g *planGround) like(s *plan.Spec, from geodesy.LocalGrid) *planGround {
 	other, asked := *g, *g.planning
 	asked.rangeScale, asked.height, asked.heightGiven = s.Range, s.Height, true
-	asked.speed, asked.nadir, asked.overlap, asked.spacing, asked.gap = s.Speed/knotSpeed, s.Nadir, 100*s.Overlap, s.Spacing, s.Gap
+	asked.speed, asked.nadir, asked.overlap, asked.spacing, asked.gap = s.Speed/knot, s.Nadir, 100*s.Overlap, s.Spacing, s.Gap
 	asked.quick = s.Quick
 	asked.title = fmt.Sprintf("%s, %g m scale, %s", asked.title, s.Range, s.Nadir)
 	other.planning, other.place, other.world = &asked, from, [2]float64{}

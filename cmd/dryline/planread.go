@@ -149,8 +149,8 @@ func (g *planGround) lay(east, north float64) (*plan.Spec, *grid.Grid, error) {
 	s := &plan.Spec{
 		Ground: floorGround{floor}, LowWater: p.tide, Range: p.rangeScale, Height: p.height, Overlap: p.overlap / 100, Spacing: p.spacing, Nadir: p.nadir,
 		Gap: p.gap, Auto: p.direction == "auto", Edges: !p.noEdges, Cross: p.cross, LeastLow: 0.08, MostHigh: 0.2, // NOAA's height window, as in the rule sets
-		Speed: p.speed * knotSpeed, TurnRadius: p.turnRadius, RunIn: p.runIn, RunOut: p.runOut, Tolerance: 4, Half: p.corridor,
-		Stream: p.stream * knotSpeed, StreamSet: p.streamSet * math.Pi / 180,
+		Speed: p.speed * knot, TurnRadius: p.turnRadius, RunIn: p.runIn, RunOut: p.runOut, Tolerance: 4, Half: p.corridor,
+		Stream: p.stream * knot, StreamSet: p.streamSet * math.Pi / 180,
 		Gear: b.Tow, SheaveUp: b.Vessel.Sheave.Up, SheaveAft: max(-b.Vessel.Sheave.Forward, 0), Draft: b.Vessel.Draft, UnderKeel: p.underKeel, UnderWake: p.underWake,
 		Accuracy: p.accuracy, Placing: plan.Placing{
 			Vessel: math.Hypot(b.Instruments.GNSS.Drift, b.Instruments.GNSS.Noise), Heading: math.Hypot(b.Instruments.Heading.Bias, b.Instruments.Heading.Noise),

@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 
+	"dryline/seabed/units"
 	"dryline/sim/order"
 	"dryline/sim/survey"
 )
@@ -50,7 +51,7 @@ func (c *Coach) timeShort(now float64, s *sight) check {
 // logOnChecks are about a log that is on where it should not be, or may not be
 // stopped yet.
 func (c *Coach) logOnChecks(s *sight) []check {
-	const degree = math.Pi / 180
+	const degree = units.Degree
 	length := s.track.Length()
 	over := s.logging && s.fish > length
 	astern := s.logging && s.vessel > length && s.fish < length

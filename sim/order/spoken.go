@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"dryline/seabed/units"
 	"dryline/sim/exercise"
 )
 
@@ -148,7 +149,7 @@ func (s *Spoken) hearRest(b *exercise.Brief, t takes, rest []string) error {
 		most = 35
 	case takesKnots:
 		unit("knots", "knot")
-		most = math.Round(b.Vessel.SpeedMax*3600/1852*10) / 10
+		most = math.Round(units.InKnots(b.Vessel.SpeedMax)*10) / 10
 	case takesMetres:
 		unit("metres", "metre")
 		least, most = 1, b.Tow.Cable.Length
@@ -224,7 +225,7 @@ func (s Spoken) Misheard(b *exercise.Brief, chance float64) Spoken {
 		}
 		s.Figure = likeIt(was, 35)
 	case SayMake:
-		s.Figure = likeIt(was, b.Vessel.SpeedMax*3600/1852)
+		s.Figure = likeIt(was, units.InKnots(b.Vessel.SpeedMax))
 	case SayHaul, SayPayOut:
 		s.Figure = likeIt(was, b.Tow.Cable.Length)
 	case SayComeUp:

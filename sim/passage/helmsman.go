@@ -1,7 +1,6 @@
 package passage
 
 import (
-	"math"
 	"math/rand/v2"
 
 	"dryline/seabed/chance"
@@ -70,16 +69,15 @@ func (p *Passage) heed() {
 	}
 	h.waits = false
 	s, gear := &h.heard, p.gear
-	const degree = math.Pi / 180
 	wind := func(to float64) { gear.Ordered = min(max(to, p.ex.Tow.Winch.Min), p.ex.Tow.Cable.Length) }
 	switch s.Phrase {
 	case order.SaySteer:
-		grid := geodesy.TrueBearing(s.Figure * degree).Grid(p.reading.Convergence)
+		grid := geodesy.TrueBearing(s.Figure * units.Degree).Grid(p.reading.Convergence)
 		p.Steer(order.Command{Do: order.SteerHeading, Value: float64(grid)})
 	case order.SayPort:
-		p.Steer(order.Command{Do: order.Rudder, Value: -s.Figure * degree})
+		p.Steer(order.Command{Do: order.Rudder, Value: -s.Figure * units.Degree})
 	case order.SayStarboard:
-		p.Steer(order.Command{Do: order.Rudder, Value: s.Figure * degree})
+		p.Steer(order.Command{Do: order.Rudder, Value: s.Figure * units.Degree})
 	case order.SayMidships:
 		p.Steer(order.Command{Do: order.Rudder})
 	case order.SaySteady:

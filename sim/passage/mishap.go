@@ -149,7 +149,7 @@ func (p *Passage) Mute(ping uint64) bool {
 	if p.trouble.damage < damaged {
 		return false
 	}
-	draw := chance.Mix(chance.Seed(p.happen.seed, "fish/damage") ^ chance.Mix(ping))
+	draw := chance.Mix(chance.Seed(p.events.seed, "fish/damage") ^ chance.Mix(ping))
 	return p.trouble.damage >= 1 || float64(draw>>11)/(1<<53) < p.trouble.damage
 }
 

@@ -85,7 +85,7 @@ func (p *Passage) RefuseCall(name string) error {
 func (p *Passage) Call(name string) {
 	s := p.seenSail(name)
 	i := slices.Index(p.sails, s)
-	draw := chance.Stream(p.happen.seed, fmt.Sprintf("traffic/%d", i))
+	draw := chance.Stream(p.events.seed, fmt.Sprintf("traffic/%d", i))
 	s.Called, s.answers = true, p.Now()+answersFrom+(answersUntil-answersFrom)*draw.Float64()
 }
 

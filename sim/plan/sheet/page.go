@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+
+	"dryline/seabed/units"
 )
 
 //go:embed plan.html.tmpl
@@ -15,7 +17,7 @@ var page = template.Must(template.New("plan").Funcs(template.FuncMap{
 	"percent": func(v float64) string { return fmt.Sprintf("%.1f %%", 100*v) },
 	"km":      func(m float64) string { return fmt.Sprintf("%.2f km", m/1000) },
 	"m":       func(v float64) string { return fmt.Sprintf("%.4g m", v) },
-	"kn":      func(v float64) string { return fmt.Sprintf("%.1f kn", v*3600/1852) },
+	"kn":      func(v float64) string { return fmt.Sprintf("%.1f kn", units.InKnots(v)) },
 	"km2":     func(m2 float64) float64 { return m2 / 1e6 },
 }).Parse(source))
 

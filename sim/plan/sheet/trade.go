@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"dryline/seabed/units"
 	"dryline/sim/plan"
 )
 
@@ -57,7 +58,7 @@ func (t *Trade) Unbeaten() (out []point) {
 func (p point) Hours() string { return hours(p.Time) }
 
 // Knots is the speed.
-func (p point) Knots() string { return fmt.Sprintf("%.1f", p.Speed*3600/1852) }
+func (p point) Knots() string { return fmt.Sprintf("%.1f", units.InKnots(p.Speed)) }
 
 // Share is the worth with its margins.
 func (p point) Share() string {
