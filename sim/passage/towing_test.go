@@ -105,7 +105,7 @@ func TestPlacingInACurrent(t *testing.T) {
 		ex.Desk.Position = p
 		simtest.Exact(ex)
 		s := begin(t, ex, 1)
-		must(t, s, order.Command{Do: order.SteerLine, Line: "L1"})
+		simtest.Give(t, s, order.Command{Do: order.SteerLine, Line: "L1"})
 		s.Advance(1500)
 		fix := s.Fix()
 		crab := math.Abs(math.Remainder(s.Hull().Heading-fix.Heading, 2*math.Pi))
