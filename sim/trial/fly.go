@@ -52,6 +52,16 @@ type Look struct {
 	Samples float64 `json:"samples"` // of slant range across echo or shadow, the longer
 }
 
+// fits reports whether a run can have had the look at a range scale.
+func (l *Look) fits(scale float64) bool {
+	for _, v := range [...]float64{float64(l.Pings), l.Score, l.Samples} {
+		if v < 0 || v > mostFigure {
+			return false
+		}
+	}
+	return math.Abs(l.Lateral) <= scale+1 && l.Aspect >= 0 && l.Aspect <= 90
+}
+
 // Half of the window about a target that pings are made in, beyond its own half length:
 // room for the surroundings, metres along the track.
 const (

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"sync"
 	"time"
@@ -187,8 +186,8 @@ func (t *Trial) Fits(o *Outcome) bool {
 			if s.Target != target {
 				return false
 			}
-			for _, l := range s.Looks {
-				if math.Abs(l.Lateral) > scale+1 || l.Aspect < 0 || l.Aspect > 90 || l.Pings < 0 || l.Pings > mostFigure || l.Score < 0 || l.Score > mostFigure || l.Samples < 0 || l.Samples > mostFigure {
+			for i := range s.Looks {
+				if !s.Looks[i].fits(scale) {
 					return false
 				}
 			}
