@@ -97,7 +97,7 @@ type dropsSection struct {
 	Length int     `key:"longest_burst" min:"2" max:"64" default:"10" doc:"Longest run; they are 2 to this long."`
 }
 
-// effects are what spoils the record. A section by itself is off unless the
+// effects gathers what spoils the record. A section by itself is off unless the
 // file gives it.
 func (f *exerciseFile) effects(c *checker, sea exercise.Sea) sonar.Effects {
 	s := &f.Effects

@@ -23,7 +23,7 @@ const calm = `instruments:
 plan:
 `
 
-// tick is what is to be seen after one.
+// tick holds what is to be seen after one.
 type tick struct {
 	reading nav.Reading
 	scene   passage.Scene

@@ -99,7 +99,7 @@ func TestExercisesTakeNoMoreThanTheLoaderReckons(t *testing.T) {
 	}
 }
 
-// held is what lives in the heap, bytes.
+// held returns how much lives in the heap, bytes.
 func held() float64 {
 	runtime.GC()
 	runtime.GC()

@@ -7,7 +7,7 @@ import (
 	"dryline/seabed/lanes"
 )
 
-// Furniture is what stands along a ray, at the even steps of package lanes: sample k at the
+// Furniture holds what stands along a ray, at the even steps of package lanes: sample k at the
 // ground range (k+1)/64 m, whatever the ground is read at. It is kept for the next ray, with
 // the memory it has.
 //
@@ -30,7 +30,7 @@ type Furniture struct {
 // turn is a sample of the lists before which the surface of something crossed may turn.
 type turn struct{ sample, crossed int32 }
 
-// met is what a ray meets.
+// met is a thing that a ray meets.
 type met struct {
 	Raised []Raised // parts clear of the floor, in no order
 

@@ -69,7 +69,7 @@ func (s *Session) Observe(o Observer) {
 	}
 }
 
-// shown is what observers were shown last: made anew for each, it would cost an allocation
+// shown holds what observers were shown last: made anew for each, it would cost an allocation
 // a ping and a tick.
 type shown struct {
 	ping    Ping

@@ -13,7 +13,7 @@ import (
 	"dryline/vessel/nav"
 )
 
-// causes is what each cause of chance made of a short run.
+// causes holds what each cause of chance made of a short run.
 type causes struct {
 	ground   []float64 // heights of the bare floor
 	placed   []seabed.Object

@@ -7,7 +7,7 @@ import (
 	"dryline/sonar/lanes"
 )
 
-// evenStrip is what a strip needs besides the ground of its cell.
+// evenStrip holds what a strip needs besides the ground of its cell.
 type evenStrip struct {
 	horizon []float32 // of the ground of the cell, at the end of each stretch
 	lowest  []float32 // of that ground in each, once asked for, else 0
@@ -135,7 +135,7 @@ func (e *Engine) walkPiece(ws *Workspace, dst *Echo, s band, p *evenPiece, fishZ
 	v.take(ws, i0+1, i2+1, first, last)
 }
 
-// part is what follows of the shares of facets; nil for all.
+// part returns the shares of facets from one on; nil stands for all whole.
 func part(shares []float64, from int) []float64 {
 	if shares == nil {
 		return nil

@@ -93,7 +93,7 @@ const (
 	mostCuts  = 12 // of something long
 )
 
-// shadowFill is what comes out of the shadow of a thing over what its ground
+// shadowFill is the share that comes out of the shadow of a thing over what its ground
 // would answer: sound scattered from ground or thing to ground and back. About
 // -26 dB, our own choice.
 const shadowFill = 0.0025

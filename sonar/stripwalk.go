@@ -243,7 +243,7 @@ func (e *Engine) weighStrip(ws *Workspace, s band, fishZ, altitude float64) bool
 	return e.weighBand(ws, s, altitude, first, last)
 }
 
-// throughOf is what is left of what the strip's facets answer: what comes through, by those of the
+// throughOf returns what is left of what the strip's facets answer: what comes through, by those of the
 // ground they lie on, and their factors.
 func (st *strips) throughOf(ground *Section, through []float64, i int) []float64 {
 	st.through = st.through[:0]

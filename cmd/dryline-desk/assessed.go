@@ -26,7 +26,7 @@ import (
 // underWayEnding ends the name of the folder of an assessment under way.
 var underWayEnding = filepath.Base(keep.UnderWay("x"))[1:]
 
-// assessment is what an assessment is begun with.
+// assessment holds what an assessment is begun with.
 type assessment struct{ to, trainee string }
 
 // begin begins an assessment of an exercise, in a folder of its own under another.

@@ -16,7 +16,7 @@ import (
 	"dryline/sim/record"
 )
 
-// assessing is what fly and resume share.
+// assessing holds what fly and resume share.
 type assessing struct {
 	orders string
 	until  float64

@@ -113,7 +113,7 @@ func beginSet(path string, spec *setspec.Spec) error {
 	return err
 }
 
-// interruptedSet is what a set that was stopped leaves to say.
+// interruptedSet is the error of a set that was stopped.
 func interruptedSet(ctx context.Context, done, all int) error {
 	return fmt.Errorf("%w: %d of %d scenes are there; the same command goes on", context.Cause(ctx), done, all)
 }

@@ -19,7 +19,7 @@ import (
 	"dryline/sim/record"
 )
 
-// flying is what run and replay share: where the products of a session go, and
+// flying holds what run and replay share: where the products of a session go, and
 // how it is told.
 type flying struct {
 	output string

@@ -15,7 +15,7 @@ import (
 	"dryline/sim/plan/sheet"
 )
 
-// planning is what the command line says of a plan.
+// planning holds what the command line says of a plan.
 type planning struct {
 	area, depths, keepOut, like, output, title string
 	force, json, improve, noEdges, quick       bool

@@ -50,7 +50,7 @@ func (g *planGround) unbeaten(t *sheet.Trade, j plan.Judge, from geodesy.LocalGr
 	return files, nil
 }
 
-// like is what a plan is asked for by its own spec, on the grid that it was made on.
+// like returns a plan as it is asked for by its own spec, on the grid that it was made on.
 func (g *planGround) like(s *plan.Spec, from geodesy.LocalGrid) *planGround {
 	other, asked := *g, *g.planning
 	asked.rangeScale, asked.height, asked.heightGiven = s.Range, s.Height, true

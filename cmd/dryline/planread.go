@@ -18,7 +18,7 @@ import (
 	"dryline/vessel/nav/geodesy"
 )
 
-// planGround is what a plan is made on: the area and the depths, on a grid.
+// planGround holds what a plan is made on: the area and the depths, on a grid.
 type planGround struct {
 	*planning
 	base       *exercise.Exercise // vessel, tow, sonar
@@ -243,7 +243,7 @@ func (g *planGround) route() (out []plan.Point, err error) {
 	return out, nil
 }
 
-// keepOuts are what is to be kept clear of, on the grid.
+// keepOuts returns the places to be kept clear of, on the grid.
 func (g *planGround) keepOuts() (out []plan.KeepOut) {
 	for i, t := range g.keep {
 		name, radius := t.Name, t.Radius

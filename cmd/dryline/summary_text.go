@@ -47,7 +47,7 @@ func clock(seconds float64) string {
 	return fmt.Sprintf("%d min %02d s", int(seconds)/60, int(seconds)%60)
 }
 
-// verdictInWords is what came of it.
+// verdictInWords says whether the exercise was passed.
 func verdictInWords(s *debrief.Score) string {
 	switch s.Verdict {
 	case debrief.VerdictPassed:

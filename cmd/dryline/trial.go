@@ -27,7 +27,7 @@ import (
 	trialreport "dryline/sim/trial/report"
 )
 
-// trying is what a trial is asked for.
+// trying holds what a trial is asked for.
 type trying struct {
 	targets, output string
 	seed            uint64
@@ -186,7 +186,7 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 	return nil
 }
 
-// planName is what a plan is called: after its file, or, as every folder of dryline plan
+// planName names a plan: after its file, or, as every folder of dryline plan
 // has an exercise of the same name, after its folder.
 func planName(arg string, ex *exercise.Exercise) string {
 	if ex.Name != "exercise" || !looksLikeFile(arg) {

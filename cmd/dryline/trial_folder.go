@@ -213,7 +213,7 @@ func (f *trialFolder) keep(o *trial.Outcome) error {
 	return err
 }
 
-// bareGround is what was found on bare ground, found once.
+// bareGround holds the findings on bare ground, found once.
 func (f *trialFolder) bareGround(ctx context.Context, t *trial.Trial) ([]*trial.Bare, error) {
 	at := filepath.Join(f.path, bareFile)
 	if text, err := os.ReadFile(at); err == nil {

@@ -109,7 +109,7 @@ func severityOf(wanted bool) Severity {
 // our own choice.
 const wellLogged = 0.9
 
-// logged is what follows from the lines closed. It changes only with their
+// logged holds what follows from the lines closed. It changes only with their
 // number, and goes through every ping of them.
 type logged struct {
 	lines int

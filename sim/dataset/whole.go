@@ -32,7 +32,7 @@ type Whole struct {
 	like   *Likeness // once it is worked out
 }
 
-// total is what all scenes have together.
+// total sums up what all scenes have together.
 type total struct {
 	scenes  map[setspec.Split]int
 	bare    int

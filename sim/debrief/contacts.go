@@ -9,7 +9,7 @@ import (
 	"dryline/sim/survey"
 )
 
-// verdict is what became of a contact.
+// verdict says what became of a contact.
 type verdict string
 
 // The verdicts.

@@ -11,7 +11,7 @@ import (
 	"dryline/sim/exercise"
 )
 
-// Phrase is what an order spoken to the helmsman or the winch man tells them.
+// Phrase names what an order spoken to the helmsman or the winch man tells them.
 type Phrase string
 
 // The phrases, as they are read back. Wheel orders are those of the IMO Standard Marine
@@ -32,7 +32,7 @@ const (
 	SayBelay     Phrase = "belay"
 )
 
-// takes is what follows a phrase.
+// takes says what follows a phrase.
 type takes int
 
 const (
@@ -199,7 +199,7 @@ func (s Spoken) String() string {
 	return string(s.Phrase)
 }
 
-// Misheard is what it may be taken for, by a number from 0 to 1; the same where there is
+// Misheard returns what it may be taken for, by a number from 0 to 1; the same where there is
 // nothing to take for something else. Five and nine sound alike, which is why the radio
 // says niner; so do fifteen and fifty; figures of a course change places; and a line is
 // taken for the next.

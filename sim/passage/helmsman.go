@@ -30,7 +30,7 @@ type helmsman struct {
 	actAt  float64
 }
 
-// Helmsman is what the crew hears of it.
+// Helmsman holds what the crew hears of it.
 type Helmsman struct {
 	Said     string  // the last order
 	ReadBack string  // what it was taken for, empty until it is read back
@@ -97,7 +97,7 @@ func (p *Passage) heed() {
 	}
 }
 
-// heardOf is what the bridge hears.
+// heardOf returns what the bridge hears.
 func (h *helmsman) heardOf(now float64) Helmsman {
 	out := Helmsman{Said: h.said}
 	if h.said != "" && now >= h.readAt {

@@ -8,7 +8,7 @@ import (
 	"dryline/vessel/sea"
 )
 
-// weather is what the sea and the air do at the moment.
+// weather holds the sea and the air as they are at the moment.
 type weather struct {
 	vessel.Weather         // on the vessel
 	surface        float64 // of the water over its mean level, metres

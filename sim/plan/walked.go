@@ -28,7 +28,7 @@ func (w *worst) high(v, limit float64, at Point, line string) {
 
 func (w *worst) share() float64 { return float64(w.bad) / float64(max(w.n, 1)) }
 
-// walked is what is found along a plan, the worst of each.
+// walked holds the findings along a plan, the worst of each.
 type walked struct {
 	keel   worst // depth at low water under the vessel, turns too, metres
 	fish   worst // depth of the fish at the least height wanted, metres
@@ -144,5 +144,5 @@ func (c *crew) passKeepOuts(p *Plan, l *Line, w *walked) {
 	}
 }
 
-// nameOf is what a turn is called, by the lines it lies between.
+// nameOf names a turn by the lines it lies between.
 func (p *Plan) nameOf(t *Turn) string { return p.Lines[t.After].Name + " to " + p.Lines[t.Before].Name }

@@ -88,7 +88,7 @@ func (p Pool) Fly(ctx context.Context, jobs []Job, done func(*Outcome) error) er
 	return first
 }
 
-// Area is what targets lie in and what is to be covered, in all plans.
+// Area is the ground that targets lie in and that is to be covered, in all plans.
 func (t *Trial) Area() []seabed.Point { return areaOf(t.Spec, t.Plans[0].Exercise) }
 
 // DrawFor draws a run as it lies on the grid of a plan: the same places on the globe for

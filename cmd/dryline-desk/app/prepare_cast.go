@@ -10,7 +10,7 @@ import (
 	"dryline/sim/exercise"
 )
 
-// castSays is what the cast says of the water and what the desk takes. It is only said: no order sets the desk's
+// castSays tells what the cast says of the water and what the desk takes. It is only said: no order sets the desk's
 // sound speed before the watch, and `rework_sound_speed` is one of the desk.
 func (s *mobilisation) castSays() string {
 	b := s.brief

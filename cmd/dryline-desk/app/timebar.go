@@ -13,7 +13,7 @@ import (
 	"dryline/sim/debrief"
 )
 
-// timebar is what happened when in a session that is over, on one bar of time, and the
+// timebar shows what happened when in a session that is over, on one bar of time, and the
 // moment of it that is chosen.
 type timebar struct {
 	report *debrief.Report
@@ -192,7 +192,7 @@ func (b *timebar) press(at image.Point, l *look.Look) {
 	b.choose(b.time(at.X))
 }
 
-// under is what lies nearest to a pixel, nil for nothing.
+// under finds what lies nearest to a pixel, nil for nothing.
 func (b *timebar) under(at image.Point, l *look.Look) *occurrence {
 	var nearest *occurrence
 	reach := 6 * l.Scale
@@ -222,7 +222,7 @@ func (b *timebar) hintLane(kind string) image.Rectangle {
 	return image.Rect(r.Min.X, r.Min.Y+r.Dy()*i/3, r.Max.X, r.Min.Y+r.Dy()*(i+1)/3)
 }
 
-// says is what went on at a moment.
+// says tells what went on at a moment.
 func (b *timebar) says(s float64) string {
 	const near = 0.5 // seconds
 	var list []occurrence

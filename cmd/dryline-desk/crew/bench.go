@@ -150,7 +150,7 @@ func (b *Bench) taught(p Papers, by *progress) *remake.Work {
 	return &b.all.Work
 }
 
-// Cover is what was seen of the area, as the survey stands.
+// Cover holds how much of the area was seen, as the survey stands.
 type Cover struct {
 	Map      *coverage.Map
 	Holidays []coverage.Holiday
@@ -164,7 +164,7 @@ func (b *Bench) Cover(p Papers) *Task[*Cover] {
 	})
 }
 
-// input is what reports are drawn up from.
+// input gathers what reports are drawn up from.
 func (p *Papers) input(cell float64) *report.Input {
 	return &report.Input{
 		Brief: p.Brief, Desk: p.Desk, Surveyor: p.Surveyor, Now: p.Now, Ended: p.Ended, Engine: provenance.Engine,

@@ -12,7 +12,7 @@ import (
 	"dryline/sim/assess"
 )
 
-// underWay is what the folder of an assessment under way is called after the one that is
+// underWay names the folder of an assessment under way after the one that is
 // handed in.
 const underWay = ".under-way"
 

@@ -52,7 +52,7 @@ func Chart(in Input) string {
 	return c.b.String()
 }
 
-// Extent is what a plan's lines, turns and area take up, metres.
+// Extent is the rectangle that a plan's lines, turns and area take up, metres.
 func Extent(p *plan.Plan) (x0, y0, x1, y1 float64) {
 	x0, y0, x1, y1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	add := func(q plan.Point) { x0, x1, y0, y1 = min(x0, q.X), max(x1, q.X), min(y0, q.Y), max(y1, q.Y) }

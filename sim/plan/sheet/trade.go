@@ -10,7 +10,7 @@ import (
 	"dryline/sim/plan"
 )
 
-// Trade is what plans cost and what they are worth, side by side.
+// Trade sets plans side by side by cost and worth.
 type Trade struct {
 	All   []plan.Alternative
 	Files map[int]string // exercise of a plan, by its place in All
