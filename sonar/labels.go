@@ -134,7 +134,7 @@ func (ws *Workspace) label(dst *Echo) {
 	ws.labels = l
 }
 
-// setApart goes on with sums of its own, from those of the first lane.
+// setApart begins sums of its own from those of the first lane.
 func (l *labelling) setApart(first *lane) {
 	l.apart = true
 	copy(l.bare, first.change)

@@ -183,7 +183,7 @@ func (e *Engine) furnish(ws *Workspace, fishZ float64) (i0, i1 int) {
 	return i0, i1
 }
 
-// shadowEnd goes on with the section of the strip, from the ground's step i1 to where that has risen
+// shadowEnd carries the section of the strip on from the ground's step i1 to where that has risen
 // above all of it, whose step it returns, with the height of the highest of what stands there.
 func (ws *Workspace) shadowEnd(i1 int, fishZ float64) (i2 int, top float64) {
 	st, ground := &ws.strips, &ws.section

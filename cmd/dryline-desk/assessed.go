@@ -69,7 +69,7 @@ func (a *assessment) begin(g *app.Game, ex *exercise.Exercise, out string) (app.
 	return app.StartAssessed(g, s, keep.UnderWay(folder), handIn(box, folder))
 }
 
-// resumeAssessment goes on with an assessment under way.
+// resumeAssessment resumes an assessment under way.
 func resumeAssessment(g *app.Game, underWay string) (app.Screen, error) {
 	folder := strings.TrimSuffix(filepath.Clean(underWay), underWayEnding)
 	installation, err := keep.Installation()

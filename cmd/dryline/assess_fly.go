@@ -182,10 +182,10 @@ func (a *assessing) fly(c *cobra.Command, s *assess.Session, box *keep.Box, outp
 	}
 	over, err := f.Fly(ctx, orders, until)
 	if err != nil {
-		return fmt.Errorf("%s: %w; it is under way in %s, and dryline assess resume goes on with it", a.orders, err, keep.UnderWay(output))
+		return fmt.Errorf("%s: %w; it is under way in %s, and dryline assess resume continues it", a.orders, err, keep.UnderWay(output))
 	}
 	if !over {
-		fmt.Fprintf(c.OutOrStdout(), "Under way at %s of the exercise in %s; go on with dryline assess resume %s\n", clock(s.Now()), keep.UnderWay(output), output)
+		fmt.Fprintf(c.OutOrStdout(), "Under way at %s of the exercise in %s; resume it with dryline assess resume %s\n", clock(s.Now()), keep.UnderWay(output), output)
 		return nil
 	}
 	if err := to.Commit(); err != nil {

@@ -13,7 +13,7 @@ import (
 )
 
 const setSpec = `title: Two lines
-description: To stop and go on with.
+description: To stop and resume.
 published: 2031-05-14
 scenes: [{ exercise: pond.yaml, seeds: 3 }]
 `
@@ -92,6 +92,6 @@ func TestASetThatIsStoppedGoesOn(t *testing.T) {
 	a, errA := os.ReadFile(filepath.Join(stopped, "manifest.json"))
 	b, errB := os.ReadFile(filepath.Join(whole, "manifest.json"))
 	if err := errors.Join(errA, errB); err != nil || !bytes.Equal(a, b) {
-		t.Errorf("stopped and gone on with it is another set: %v", err)
+		t.Errorf("stopped and resumed it is another set: %v", err)
 	}
 }

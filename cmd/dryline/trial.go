@@ -72,7 +72,7 @@ clear.`,
 	c.Flags().Float64Var(&f.asked.Until, "until", 0, "stop when the 95 % interval of detection is this much either way, such as 0.05, for every plan")
 	c.Flags().Uint64Var(&f.seed, "seed", 1, "seed that every run's own comes of")
 	c.Flags().IntVar(&f.workers, "workers", runtime.GOMAXPROCS(0), "runs flown at once; it changes no answer")
-	c.Flags().BoolVar(&f.resume, "resume", false, "go on with the trial that is in the folder")
+	c.Flags().BoolVar(&f.resume, "resume", false, "resume the trial that is in the folder")
 	c.Flags().BoolVar(&f.json, "json", false, "print the answers as JSON as well")
 	c.Flags().Bool("schema", false, "print the JSON Schema of the file of targets")
 	return c

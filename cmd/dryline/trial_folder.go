@@ -36,7 +36,7 @@ const (
 	bareFile = "bare.json"
 )
 
-// openTrial makes the folder of a new trial, or opens that of one to go on with, whose runs
+// openTrial makes the folder of a new trial, or opens that of one to be resumed, whose runs
 // it returns. What is in the folder and not this trial's is not touched: it is refused.
 func openTrial(path string, resume bool, t *trial.Trial, targets []byte) (*trialFolder, []trial.Outcome, error) {
 	at := filepath.Join(path, runsFile)
@@ -44,9 +44,9 @@ func openTrial(path string, resume bool, t *trial.Trial, targets []byte) (*trial
 	there := err == nil
 	switch {
 	case there && !resume:
-		return nil, nil, usagef("%s: a trial is there already; --resume goes on with it", path)
+		return nil, nil, usagef("%s: there is a trial already; --resume continues it", path)
 	case !there && resume:
-		return nil, nil, usagef("%s: there is no trial to go on with", path)
+		return nil, nil, usagef("%s: there is no trial to resume", path)
 	}
 	if err := os.MkdirAll(filepath.Join(path, "plans"), 0o777); err != nil {
 		return nil, nil, err
