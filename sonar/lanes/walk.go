@@ -3,9 +3,9 @@ package lanes
 import "math"
 
 const (
-	Width    = 16 // samples of a block
-	PerMetre = 64 // samples
-	Step     = 1.0 / PerMetre
+	Width    = 16             // samples of a block
+	PerMetre = 64             // samples
+	Step     = 1.0 / PerMetre // metres from one to the next
 
 	Classes       = 64   // rows of the tables of ground, more than there are
 	DipSteps      = 1024 // of the vertical pattern, by sine of the depression
