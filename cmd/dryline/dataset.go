@@ -115,5 +115,5 @@ func beginSet(path string, spec *setspec.Spec) error {
 
 // interruptedSet is the error of a set that was stopped.
 func interruptedSet(ctx context.Context, done, all int) error {
-	return fmt.Errorf("%w: %d of %d scenes are there; the same command goes on", context.Cause(ctx), done, all)
+	return fmt.Errorf("%w: %d of %d scenes are there; the same command resumes it", context.Cause(ctx), done, all)
 }

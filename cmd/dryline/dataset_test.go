@@ -68,7 +68,7 @@ func TestASetThatIsStoppedGoesOn(t *testing.T) {
 	}
 	stopped, whole := filepath.Join(dir, "stopped"), filepath.Join(dir, "whole")
 	err = make(stopped, true)
-	if !errors.Is(err, context.Canceled) || !strings.Contains(err.Error(), "1 of 3 scenes are there; the same command goes on") {
+	if !errors.Is(err, context.Canceled) || !strings.Contains(err.Error(), "1 of 3 scenes are there; the same command resumes it") {
 		t.Fatalf("stopped it says %v", err)
 	}
 	entries, err := os.ReadDir(filepath.Join(stopped, "scenes"))

@@ -117,7 +117,7 @@ func startOfNow() (time.Time, error) {
 	}
 	seconds, err := strconv.ParseInt(text, 10, 64)
 	if err != nil || seconds < 0 {
-		return time.Time{}, usagef("SOURCE_DATE_EPOCH: %q is no number of seconds since 1970", text)
+		return time.Time{}, usagef("SOURCE_DATE_EPOCH: %q is not a number of seconds since 1970", text)
 	}
 	return time.Unix(seconds, 0).UTC(), nil
 }

@@ -85,7 +85,7 @@ Planning aid; never evidence of clearance.`,
 	choiceFlag(c, &p.nadir, "nadir", plan.Nadirs(), "ground under the fish: gap leaves it, neighbour has lines at most range less gap apart, interleave lays a second set")
 	optionalNumberFlag(c, &p.gap, "gap", "m", from(0, 500), 0, "next to the fish on either side, not relied upon (default a sixth of the range scale; IHO C-13, 2.3.3.3)")
 	f.StringVar(&p.direction, "direction", "auto", "grid bearing of the lines, from 0 to 180 deg, or auto")
-	f.BoolVar(&p.noEdges, "no-edge-lines", false, "leave out the line outside of each limit (IHO C-13, 2.3.9.7)")
+	f.BoolVar(&p.noEdges, "no-edge-lines", false, "leave out the line outside each limit (IHO C-13, 2.3.9.7)")
 	optionalNumberFlag(c, &p.cross, "cross-lines", "m", from(0, 5000), 0, "distance between cross-lines, 0 for none")
 	optionalNumberFlag(c, &p.corridor, "corridor", "m", from(0, 2000), 0, "half width of the corridor along a route")
 	f.StringVar(&p.keepOut, "keep-out", "", "GeoJSON of what vessel and fish keep clear of; radius_m of a feature is how far")

@@ -164,7 +164,7 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 	}
 	r, err := t.Judge(all, bare, f.asked.Runs)
 	if errors.Is(err, trial.ErrFew) {
-		return fmt.Errorf("%s: %w; what is flown is kept, --resume goes on", f.output, err)
+		return fmt.Errorf("%s: %w; what is flown is kept, --resume continues", f.output, err)
 	} else if err != nil {
 		return err
 	}
@@ -180,7 +180,7 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 		return err
 	}
 	if stopped {
-		return fmt.Errorf("%s: stopped after %d runs; --resume goes on", f.output, r.Runs)
+		return fmt.Errorf("%s: stopped after %d runs; --resume continues", f.output, r.Runs)
 	}
 	return nil
 }

@@ -82,7 +82,7 @@ func (f *trialFolder) begin(at string, t *trial.Trial, targets []byte) error {
 		for _, d := range p.Exercise.Files {
 			name := filepath.Join("plans", d.Name)
 			if was, ok := files[name]; ok && !bytes.Equal(was, d.Data) {
-				return usagef("%s: its file %s is another than that of that name of a plan before (want plans over the same ground)", p.Name, d.Name)
+				return usagef("%s: its file %s differs from the one of that name that a plan before has (want plans over the same ground)", p.Name, d.Name)
 			}
 			files[name] = d.Data
 		}

@@ -50,7 +50,7 @@ func newTrialRunCommand() *cobra.Command {
 			return nil
 		},
 	}
-	c.Flags().StringVarP(&out, "out", "o", "", "file to write, which must not be there (default to standard output)")
+	c.Flags().StringVarP(&out, "out", "o", "", "file to write, which must not exist (default to standard output)")
 	return c
 }
 

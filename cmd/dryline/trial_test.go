@@ -99,7 +99,7 @@ func TestTrialStoppedGoesOnToTheSame(t *testing.T) {
 	}
 	for c.lines.Scan() {
 	}
-	if c.Wait(); c.ProcessState.ExitCode() != exitFailure || !strings.Contains(c.stderr.String(), "--resume goes on") {
+	if c.Wait(); c.ProcessState.ExitCode() != exitFailure || !strings.Contains(c.stderr.String(), "--resume continues") {
 		t.Fatalf("status %d: %s", c.ProcessState.ExitCode(), c.stderr.String())
 	}
 	var part trial.Result

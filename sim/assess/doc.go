@@ -14,10 +14,10 @@
 // # What it does not protect against
 //
 // The session runs on the trainee's machine. The memory of a program can be read, and the
-// program can be changed: it is open. The installation's key lies on that machine too, and who
-// can read it opens exercise, seeds and findings, also while the session is under way. Who has
-// the instructor's public key can make a whole assessment anew, with seeds of his own or of one he
-// opened and hours as he likes, or fly several and hand in the best. The hours are the machine's own, which can be set; a folder under way
+// program can be changed: it is open. The installation's key lies on that machine too, and anyone
+// who can read it can open exercise, seeds and findings, also while the session is under way. Anyone who has
+// the instructor's public key can make a whole assessment anew, with seeds of their own or of one they
+// opened and hours as they like, or fly several and hand in the best. The hours are the machine's own, which can be set; a folder under way
 // that was copied and resumed twice shows as a gap at most. It makes cheating an effort
 // and leaves marks of the careless kind; an invigilator is not replaced.
 //

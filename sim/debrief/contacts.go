@@ -56,7 +56,7 @@ func (m *matched) f(beta float64) float64 {
 
 // match gives objects their contacts: one each, the most pairs and then the nearest. A
 // contact is measured from where it was put or from where its echo truly came from,
-// whichever is nearer: a desk that lays the swath askew takes no find from who marked
+// whichever is nearer: a desk that lays the swath askew takes no find from anyone who marked
 // it rightly on the record; where things are is another item.
 func match(s *sim.Session, lines []logged, targets []Target, things []lying, ground *counted, tol tolerances) *matched {
 	contacts := s.Desk.Contacts

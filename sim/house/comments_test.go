@@ -118,7 +118,7 @@ func TestPackageCommentsNameWhatIsInside(t *testing.T) {
 // A comment that opens "X is what" says what X is good for before it says what it is: it
 // stumbles, and there is always a verb that does not.
 func TestNoCommentOpensIsWhat(t *testing.T) {
-	opens := regexp.MustCompile(`^\S+ (is|are) what\b`)
+	opens := regexp.MustCompile(`^(Package )?\S+ (is|are) what\b`)
 	read := 0
 	eachFolder(t, func(folder string, files []string) {
 		for _, name := range files {

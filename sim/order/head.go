@@ -173,7 +173,7 @@ func readTime(s string) (time.Time, error) {
 	}
 	t, err := time.Parse(time.RFC3339, s)
 	if err != nil {
-		return t, fmt.Errorf("%q is no time (want one like 2031-05-01T08:00:00Z)", s)
+		return t, fmt.Errorf("%q is not a time (want one like 2031-05-01T08:00:00Z)", s)
 	}
 	return t.UTC(), nil
 }

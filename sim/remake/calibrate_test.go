@@ -36,7 +36,7 @@ func TestLaybackCalibratedOnOppositePasses(t *testing.T) {
 	}
 	simtest.Give(t, s, order.Command{Do: order.CalibrateLayback, Number: number, Value: 0.4})
 	l := s.Desk.Calibrated.Layback
-	if len(l.Parts) != 0 || !strings.Contains(l.WhyNot, "do not come apart") {
+	if len(l.Parts) != 0 || !strings.Contains(l.WhyNot, "cannot be told apart") {
 		t.Fatalf("two passes told %+v", l)
 	}
 	p := s.Desk.Lines[0].Pings

@@ -19,9 +19,9 @@ type Asked struct {
 // ErrFew is returned where a trial was stopped before it had two runs of every plan.
 var ErrFew = errors.New("too few runs to say anything")
 
-// Conduct flies the runs that are not had yet and returns all, sorted. It stops early only
+// Conduct flies the runs that are still missing and returns all, sorted. It stops early only
 // by the width of intervals, which does not look at who leads. keep is given every new
-// outcome, for who goes on later; tell, if not nil, how many of how many are flown and the
+// outcome, so that the trial can be resumed; tell, if not nil, how many of how many are flown and the
 // time that is left by the pace so far.
 func (t *Trial) Conduct(ctx context.Context, r Runner, bare []*Bare, asked Asked, had []Outcome, keep func(*Outcome) error, tell func(done, of int, left time.Duration)) ([]Outcome, error) {
 	all := slices.Clone(had)

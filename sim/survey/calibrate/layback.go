@@ -180,7 +180,7 @@ func togetherness(used []Sighting) string {
 		why += fmt.Sprintf("speeds %.2f m/s (want %g or more)", fast-slow, SpeedsApart)
 	}
 	if why != "" {
-		why = "factor, offset and latency do not come apart: " + why
+		why = "factor, offset and latency cannot be told apart: " + why
 	}
 	return why
 }
