@@ -67,3 +67,9 @@ func priorsOf(engine *sonar.Engine) ([]waterfall.Prior, error) {
 	}
 	return priors, nil
 }
+
+// fit has pings made by another engine from now on.
+func (s *Session) fit(engine *sonar.Engine) {
+	s.sonar.engine, s.sonar.interval = engine, engine.Interval(s.Exercise.Desk.SoundSpeed)
+	s.queue.spare, s.queue.makers = nil, nil // they fit the old one
+}

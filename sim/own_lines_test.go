@@ -2,12 +2,14 @@ package sim_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"dryline/sim/debrief"
 	"dryline/sim/exercise"
 	"dryline/sim/hand"
 	"dryline/sim/order"
+	"dryline/sim/report"
 	"dryline/sim/simtest"
 )
 
@@ -51,6 +53,25 @@ func TestOwnLinesAreRunInPlaceOfThoseGiven(t *testing.T) {
 	}
 	if r := debrief.Make(s.Session, s.Truth); len(r.LinesNotRun) > 0 || r.Lines[1].Reversed {
 		t.Errorf("by the debrief %v are not run, and the second is reversed: %v", r.LinesNotRun, r.Lines[1].Reversed)
+	}
+	for _, l := range s.Exercise.Sailed() {
+		if !slices.Contains(names, l.Name) {
+			t.Errorf("%s was set aside and counts as sailed", l.Name)
+		}
+	}
+	_, holidays, err := report.Covered(s.Brief, s.Desk)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, h := range holidays {
+		for _, l := range ex.Lines {
+			if strings.Contains(h.Reason, l.Name+" ") {
+				t.Errorf("a holiday is told of by a line that was set aside: %s", h.Reason)
+			}
+		}
+	}
+	if len(holidays) == 0 {
+		t.Error("two short lines leave no holiday")
 	}
 	same(t, "replay", s, replayed(t, s))
 

@@ -129,16 +129,12 @@ func NewOver(world *seabed.World, ex *exercise.Exercise, seeds exercise.Seeds) (
 func newDesk(ex *exercise.Exercise, priors []waterfall.Prior) (*survey.Desk, error) {
 	var names []string
 	var receivers []recorder.Receiver
-	var beams []float64
 	for _, c := range ex.Sonar.Channels {
-		beams = append(beams, 0.886*ex.Desk.SoundSpeed/(c.Frequency*c.ArrayLength)) // of a line array, uniform
 		names, receivers = append(names, c.Name), append(receivers, c.Receiver)
 	}
-	settings := ex.Desk
-	settings.MosaicX, settings.MosaicY = ex.Place.Grid.Whole(settings.MosaicCell)
-	desk, err := survey.New(settings, survey.Recorder{
+	desk, err := survey.New(anchored(ex, ex.Desk), survey.Recorder{
 		RangeScale: ex.Sonar.RangeScale, Samples: ex.Sonar.Samples, Nominal: sonar.NominalCounts, Channels: names,
-		Receivers: receivers, Beams: beams,
+		Receivers: receivers, Beams: beamsOf(ex),
 	}, priors...)
 	if err != nil {
 		return nil, err
@@ -147,6 +143,21 @@ func newDesk(ex *exercise.Exercise, priors []waterfall.Prior) (*survey.Desk, err
 		desk.Within(-reach, -reach, ex.Seabed.East+reach, ex.Seabed.North+reach)
 	}
 	return desk, nil
+}
+
+// beamsOf are the widths along the track of the channels by the papers, radians: line
+// arrays without taper, by the desk's sound speed.
+func beamsOf(ex *exercise.Exercise) (beams []float64) {
+	for _, c := range ex.Sonar.Channels {
+		beams = append(beams, 0.886*ex.Desk.SoundSpeed/(c.Frequency*c.ArrayLength))
+	}
+	return beams
+}
+
+// anchored has the cells of a mosaic meet where those of every other of that size do.
+func anchored(ex *exercise.Exercise, s survey.Settings) survey.Settings {
+	s.MosaicX, s.MosaicY = ex.Place.Grid.Whole(s.MosaicCell)
+	return s
 }
 
 // AttachMate lets the mate run the exercise's plan: an automatic hand that

@@ -78,8 +78,7 @@ func (h ship) SetRange(metres float64) {
 	if err != nil {
 		return // it was asked before and did not refuse
 	}
-	s.sonar.engine, s.sonar.interval = engine, engine.Interval(s.Exercise.Desk.SoundSpeed)
-	s.queue.spare, s.queue.makers = nil, nil // they fit the old engine
+	s.fit(engine)
 	s.wake.hear(s.Exercise, metres)
 	s.Desk.SetRangeScale(metres)
 }

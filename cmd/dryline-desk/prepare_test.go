@@ -45,9 +45,11 @@ func TestTheSheetIsWhatTheDeskWorksWith(t *testing.T) {
 	}
 	d.tap(ebiten.KeyTab)
 	d.write("6.3")
-	d.tap(ebiten.KeyTab, ebiten.KeyTab, ebiten.KeyUp, ebiten.KeyUp, ebiten.KeyEnter, ebiten.KeyM)
+	d.tap(ebiten.KeyTab, ebiten.KeyTab, ebiten.KeyUp, ebiten.KeyUp, ebiten.KeyTab, ebiten.KeyTab)
+	d.write("1494.5")
+	d.tap(ebiten.KeyEnter, ebiten.KeyM)
 	told()
-	if sheet.Figures["Sheave aft of the antenna"] != "6.3" || sheet.Figures["Sheave above the water"] != "2.4" || sheet.Method != "heading" || len(sheet.Faults) > 0 {
+	if sheet.Figures["Sound speed"] != "1494.5" || sheet.Figures["Sheave aft of the antenna"] != "6.3" || sheet.Figures["Sheave above the water"] != "2.4" || sheet.Method != "heading" || len(sheet.Faults) > 0 {
 		t.Fatalf("typed 6.3, stepped 2.2 up twice, M: %+v", sheet)
 	}
 	d.picture("sheet")
@@ -63,7 +65,7 @@ func TestTheSheetIsWhatTheDeskWorksWith(t *testing.T) {
 		t.Errorf("exit status %d; %s", code, &d.stderr)
 	}
 	log, session := again(t, filepath.Join(h.out(), "hidden-offset-17.jsonl"))
-	want := []order.Command{{Do: order.Lookout}, {Do: order.TowOffset, Value: 6.3}, {Do: order.SheaveHeight, Value: 2.4}, {Do: order.PositionBy, Method: "heading"}}
+	want := []order.Command{{Do: order.Lookout}, {Do: order.TowOffset, Value: 6.3}, {Do: order.SheaveHeight, Value: 2.4}, {Do: order.SoundSpeed, Value: 1494.5}, {Do: order.PositionBy, Method: "heading"}}
 	if len(log.Commands) < len(want) || !slices.Equal(log.Commands[:len(want)], want) {
 		t.Fatalf("the log begins %+v, want %+v", log.Commands, want)
 	}
@@ -79,7 +81,7 @@ func TestTheSheetIsWhatTheDeskWorksWith(t *testing.T) {
 	if a, b := one.Content("contents.json"), two.Content("contents.json"); len(a) == 0 || !bytes.Equal(a, b) {
 		t.Errorf("contents.json of %d and %d bytes differ", len(a), len(b))
 	}
-	if offset := session.Desk.Settings.AntennaToTow; offset != 6.3 {
-		t.Errorf("the desk works with an offset of %g", offset)
+	if set := session.Desk.Settings; set.AntennaToTow != 6.3 || set.SoundSpeed != 1494.5 {
+		t.Errorf("the desk works with an offset of %g m and %g m/s", set.AntennaToTow, set.SoundSpeed)
 	}
 }

@@ -96,28 +96,48 @@ func bandHas(t *testing.T, m *image.RGBA, fish image.Rectangle, theme *look.Them
 	}
 }
 
-// markHas checks that a contact is ringed and named in the waterfall.
+// markHas checks that a contact is bracketed and named in the waterfall, and that its echo and the side its
+// shadow falls to are as they were.
 func markHas(t *testing.T, before, after *image.RGBA, at image.Point, theme *look.Theme) {
 	t.Helper()
-	ring := func(m *image.RGBA) int {
-		n := 0
+	arcs := func(m *image.RGBA) (along, across int) {
 		for i := range 36 {
 			sin, cos := math.Sincos(float64(i) * math.Pi / 18)
 			best := 1e9
-			for r := 8.0; r <= 10; r += 0.5 {
+			for r := 12.0; r <= 14; r += 0.5 {
 				best = min(best, apart(m.RGBAAt(at.X+int(math.Round(r*cos)), at.Y+int(math.Round(r*sin))), theme.Mark))
 			}
-			if best < 60 {
-				n++
+			switch {
+			case best >= 60:
+			case math.Abs(sin) > 0.7:
+				along++
+			case math.Abs(cos) > 0.9:
+				across++
 			}
 		}
-		return n
+		return along, across
 	}
-	if was, now := ring(before), ring(after); was > 8 || now < 30 {
-		t.Errorf("%d of 36 directions about the contact had a ring before it was marked, %d have it now; want few, then nearly all", was, now)
+	was, _ := arcs(before)
+	now, across := arcs(after)
+	if was > 5 || now < 16 || across > 3 {
+		t.Errorf("of 18 directions ahead and astern of the contact %d had an arc before it was marked, %d have it now, and %d of 12 to the sides; want few, nearly all, few", was, now, across)
+	}
+	changed := 0
+	for y := at.Y - 9; y <= at.Y+9; y++ {
+		for x := at.X - 9; x <= at.X+40; x++ {
+			if (x > at.X+9 && max(y-at.Y, at.Y-y) > 3) || math.Hypot(float64(x-at.X), float64(y-at.Y)) > 9 && x <= at.X+9 {
+				continue
+			}
+			if apart(before.RGBAAt(x, y), after.RGBAAt(x, y)) > 40 {
+				changed++
+			}
+		}
+	}
+	if changed > 10 {
+		t.Errorf("%d pixels of echo and shadow are covered by the mark, want none", changed)
 	}
 	// The name stands to port of a mark to starboard, on a ground of its own.
-	name := image.Rect(at.X-40, at.Y-8, at.X-11, at.Y+8)
+	name := image.Rect(at.X-44, at.Y-8, at.X-15, at.Y+8)
 	ground := func(m *image.RGBA) (n int) {
 		for y := name.Min.Y; y < name.Max.Y; y++ {
 			for x := name.Min.X; x < name.Max.X; x++ {

@@ -67,7 +67,7 @@ func (c *Coach) along(v *View, name string, reversed, logging bool) sight {
 // runs is the nearest line that she runs along, by where she is and where she goes:
 // one still to be logged from its run-in on, any beyond its end.
 func (c *Coach) runs(v *View) (nearest sight) {
-	for _, l := range c.ex.All() {
+	for _, l := range c.ex.Sailed() {
 		for _, reversed := range []bool{false, true} {
 			s := c.along(v, l.Name, reversed, false)
 			if s.turned > aligned || math.Abs(s.vesselOff) > alongside || s.vessel < -c.ex.Plan.RunIn {

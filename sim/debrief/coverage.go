@@ -37,7 +37,7 @@ func makeCoverage(s *sim.Session, lines []logged, pings []judged) (Coverage, *co
 		out.Twice = shareDown(100 * float64(twice) / float64(r.inside))
 		out.Counted, out.Lost = r.told()
 	}
-	all := ex.All()
+	all := ex.Sailed()
 	for _, h := range r.holidays() {
 		h.Easting, h.Northing = ex.Place.Grid.ToUTM(h.X, h.Y)
 		h.Easting, h.Northing = round(h.Easting), round(h.Northing)

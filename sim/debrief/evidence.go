@@ -102,6 +102,14 @@ func (m *marking) sightOf(i int, t *Target) (Evidence, bool) {
 	return Evidence{}, false
 }
 
+// Off says how far from the plan of an object its contact lies.
+func (t *Target) Off() string {
+	if *t.Distance < 0.05 {
+		return "on it"
+	}
+	return fmt.Sprintf("%.1f m off", *t.Distance)
+}
+
 // caption says what became of an object and where it was to be seen.
 func (m *marking) caption(i int, t *Target, l *logged, at sim.Sight, starboard bool) string {
 	side := "port"
@@ -113,7 +121,7 @@ func (m *marking) caption(i int, t *Target, l *logged, at sim.Sight, starboard b
 	case t.Contact != nil:
 		became = "reported as " + t.ContactName
 		if t.Distance != nil {
-			became += fmt.Sprintf(", %.1f m off", *t.Distance)
+			became += ", " + t.Off()
 		}
 	case m.matched.excused[i]:
 		became = "not asked for: no line showed it well"

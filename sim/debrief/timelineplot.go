@@ -56,7 +56,7 @@ func drawTimeline(r Report) timelinePlot {
 		return math.Round(10*(timelineLeft+(timelineRight-timelineLeft)*min(max(s/end, 0), 1))) / 10
 	}
 	p := timelinePlot{Wide: timelineWide, High: timelineFoot + 18, Foot: timelineFoot, ClockY: timelineFoot + 13}
-	p.Lanes = []tick{{laneLines + 9, "Lines"}, {laneHeight + heightHigh/2, "Height"}, {laneHints + 14, "Coach"}, {laneOrders + 4, "Orders"}, {laneMarks + 4, "Marks"}, {laneMishaps + 4, "Mishaps"}}
+	p.Lanes = []tick{{laneLines + 9, "Lines"}, {laneHeight + heightHigh/2, "Height"}, {laneHints + 14, "Coach"}, {laneOrders + 4, "Settings"}, {laneMarks + 4, "Marks"}, {laneMishaps + 4, "Mishaps"}}
 	for step, s := clockStep(end), 0.0; s <= end; s += step {
 		p.Clock = append(p.Clock, tick{x(s), clockOf(r.Exercise.Start, s)[:5]})
 	}

@@ -39,7 +39,7 @@ type Exercise struct {
 	Lines       []Line
 	Added       []Line // in the session: to fill holidays, to look at contacts again
 	Plan        Plan
-	given       *Plan // that was set aside in the session, nil if none was
+	given       *asGiven // what was set aside in the session, nil if nothing was
 	Desk        survey.Settings
 	Score       Score
 	Help        Help

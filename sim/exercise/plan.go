@@ -76,19 +76,21 @@ func (b *Brief) SailAdded(runIn, runOut float64) {
 // SailAdded does to the exercise what [Brief.SailAdded] does to its brief. What is to be covered stays what
 // the lines given were to cover.
 func (ex *Exercise) SailAdded(runIn, runOut float64) {
-	given := ex.Plan
-	ex.given = &given
+	ex.setAside()
 	ex.Plan = ex.Plan.own(len(ex.Lines), len(ex.Added), runIn, runOut)
 }
 
-// AsGiven is a copy of the exercise as it was before anything was added in a session.
-func (ex *Exercise) AsGiven() *Exercise {
-	own := *ex
-	own.Added = nil
-	if own.given != nil {
-		own.Plan, own.given = *own.given, nil
+// Sailed are the lines of the exercise and those that were added, without any that were set aside for lines of one's own.
+func (ex *Exercise) Sailed() []Line { return sailed(ex.Plan.Order, ex.Lines, ex.Added) }
+
+// Sailed are the lines as [Exercise.Sailed] has them.
+func (b *Brief) Sailed() []Line { return sailed(b.Plan.Order, b.Lines, b.Added) }
+
+func sailed(order []Run, given, added []Line) []Line {
+	if len(added) > 0 && len(order) > 0 && order[0].Line >= len(given) {
+		return slices.Clip(added)
 	}
-	return &own
+	return all(given, added)
 }
 
 // own is the plan with another order: lines from one on, so many.

@@ -30,3 +30,16 @@ func isNear(_ *exercise.Brief, c *Command) error {
 	}
 	return nil
 }
+
+// coarsest is the largest pixel a measure may be taken on, metres.
+const coarsest = 100.0
+
+func measuredOn(b *exercise.Brief, c *Command) error {
+	if err := isNear(b, c); err != nil {
+		return err
+	}
+	if err := within(c.Value, 0, coarsest); err != nil {
+		return fmt.Errorf("pixels: %w", err)
+	}
+	return nil
+}

@@ -32,6 +32,13 @@ type Ship interface {
 
 	Say(text string) // to the helmsman, who carries it out in a while
 
+	Channels() []string // of the sonar, in turn
+
+	// RefuseMobilise says why the desk cannot begin with other settings, nil if it can;
+	// Mobilise has it, and the sonar, set up anew with them.
+	RefuseMobilise(change func(*survey.Settings)) error
+	Mobilise(change func(*survey.Settings))
+
 	// AdjustDesk changes how the desk places the fish.
 	AdjustDesk(change func(*survey.Settings))
 

@@ -77,6 +77,10 @@ var watchRows = []Row{
 	setting(TowSide, "desk: the sheave is Value metres to starboard of the antenna", -20, 20, func(s *survey.Settings) *float64 { return &s.TowToStarboard }),
 	rowOf(PositionBy, "desk: place the fish by Method", method, methodIsOne, nil, placeBy),
 
+	mobilised(SoundSpeed, "desk and sonar: sound goes at Value m/s", survey.KnobSoundSpeed, func(s *survey.Settings) *float64 { return &s.SoundSpeed }),
+	mobilised(MosaicCell, "desk: the cells of the mosaic are Value metres", survey.KnobCell, func(s *survey.Settings) *float64 { return &s.MosaicCell }),
+	rowOf(MosaicChannel, "desk: channel Text is painted; before the first tick", whole, paintedIsThere, refusePainted, paint),
+
 	rowOf(LogOn, "open Line, Reversed or not", whole, lineIsThere, nil, openLine),
 	rowOf(LogOff, "close it", whole, nil, nil, closeLine),
 
@@ -89,8 +93,8 @@ var watchRows = []Row{
 		_, err := d.Mark(c.X, c.Y, c.Ping, now)
 		return err
 	}),
-	contact(Measure, "of contact Number, the length, width or shadow that Text says: from (X, Y) to (X2, Y2), metres, in Ping if given", isNear, func(d *survey.Desk, c *Command, _ float64) error {
-		return d.Measure(c.Number, survey.Extent(c.Text), c.X, c.Y, c.X2, c.Y2, c.Ping)
+	contact(Measure, "of contact Number, the length, width or shadow that Text says: from (X, Y) to (X2, Y2), metres, in Ping if given, on a picture with pixels of Value metres if given", measuredOn, func(d *survey.Desk, c *Command, _ float64) error {
+		return d.Measure(c.Number, survey.Extent(c.Text), c.X, c.Y, c.X2, c.Y2, c.Ping, c.Value)
 	}),
 	contact(NameContact, "contact Number is called Text", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Rename(c.Number, c.Text) }),
 	contact(ClassContact, "contact Number is of the class Text", nil, func(d *survey.Desk, c *Command, _ float64) error {

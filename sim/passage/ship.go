@@ -26,6 +26,29 @@ func (p *Passage) ZeroCounter(metres float64) { p.inst.ZeroCounter(metres) }
 // AdjustDesk implements [order.Ship].
 func (p *Passage) AdjustDesk(change func(*survey.Settings)) { change(&p.navigator.Settings) }
 
+// Channels implements [order.Ship].
+func (p *Passage) Channels() (names []string) {
+	for _, c := range p.brief.Sonar.Channels {
+		names = append(names, c.Name)
+	}
+	return names
+}
+
+// RefuseMobilise implements [order.Ship].
+func (p *Passage) RefuseMobilise(func(*survey.Settings)) error {
+	if p.tick > 0 {
+		return errors.New("the watch has begun: at the desk, lines can be worked up again with another")
+	}
+	return nil
+}
+
+// Mobilise implements [order.Ship].
+func (p *Passage) Mobilise(change func(*survey.Settings)) {
+	p.ex.Mobilise(change)
+	change(&p.brief.Desk)
+	change(&p.navigator.Settings)
+}
+
 // OpenLine implements [order.Ship].
 func (p *Passage) OpenLine(name string, reversed bool) {
 	p.logging = order.Command{Tick: p.tick, Do: order.LogOn, Line: name, Reversed: reversed}

@@ -83,7 +83,7 @@ func (w *Writer) chart(shot mosaic.Picture) chart.Chart {
 		Grid:     ex.Place.Grid,
 		Mosaic:   shot.Gray, MinX: shot.MinX, MaxY: shot.MaxY, Cell: shot.Cell,
 	}
-	for _, l := range ex.All() {
+	for _, l := range ex.Sailed() {
 		c.Lines = append(c.Lines, chart.Line{Name: l.Name, A: chart.Point{l.A.X, l.A.Y}, B: chart.Point{l.B.X, l.B.Y}})
 	}
 	for _, p := range desk.Track {

@@ -75,7 +75,9 @@ func (w *Writer) lines(out io.Writer) error {
 	c := geojson.FeatureCollection{Foreign: w.foreign()}
 	for i, l := range ex.All() {
 		kind := "planned line"
-		if i >= len(ex.Lines) && !slices.ContainsFunc(ex.Plan.Order, func(r exercise.Run) bool { return r.Line == i }) {
+		if i < len(ex.Lines) && len(ex.Sailed()) < len(ex.All()) {
+			kind = "line set aside"
+		} else if i >= len(ex.Lines) && !slices.ContainsFunc(ex.Plan.Order, func(r exercise.Run) bool { return r.Line == i }) {
 			kind = "added line"
 		}
 		properties := map[string]any{

@@ -23,7 +23,7 @@ func Covered(b *exercise.Brief, d *survey.Desk) (*coverage.Map, []coverage.Holid
 		return nil, nil, err
 	}
 	var planned []coverage.Planned
-	for _, l := range b.All() {
+	for _, l := range b.Sailed() {
 		planned = append(planned, coverage.Planned{Name: l.Name, Track: l.Track(false)})
 	}
 	reach := usual(b, d)

@@ -42,7 +42,7 @@ func TestDepthOverIsAnEstimate(t *testing.T) {
 	d := north(t)
 	d.Lines[0].Pings[60].Fix.Depth = 7.5
 	n, _ := d.Mark(12, 30, 160, 0)
-	if err := d.Measure(n, Shadow, 12, 30, 18, 30, 160); err != nil {
+	if err := d.Measure(n, Shadow, 12, 30, 18, 30, 160, 0); err != nil {
 		t.Fatal(err)
 	}
 	c := &d.Contacts[0]
@@ -62,8 +62,8 @@ func TestDepthOverIsAnEstimate(t *testing.T) {
 func TestDimensionsHaveUncertainty(t *testing.T) {
 	d := north(t)
 	n, _ := d.Mark(12, 30, 160, 0)
-	d.Measure(n, Shadow, 12, 30, 18, 30, 160)
-	d.Measure(n, Length, 12, 28, 12, 32, 160)
+	d.Measure(n, Shadow, 12, 30, 18, 30, 160, 0)
+	d.Measure(n, Length, 12, 28, 12, 32, 160, 0)
 	c := &d.Contacts[0]
 	got := d.Dimensions(c)
 	// Two ends of two cells each: sqrt(2) 2 w/sqrt(12), w 0.5 m along, 0.05 R/G across.
@@ -76,6 +76,12 @@ func TestDimensionsHaveUncertainty(t *testing.T) {
 	if s := got.Height.Sigma; !(s > 0.01 && s < 0.06) {
 		t.Errorf("the height is 2 +- %.3f m", s)
 	}
+	// On a picture of 0.2 m a pixel each end is told to one of them either way: a standard deviation of 0.2/sqrt(3).
+	d.Measure(n, Shadow, 12, 30, 18, 30, 160, 0.2)
+	if got, want := d.Dimensions(&d.Contacts[0]).Shadow.Sigma, math.Hypot(across, math.Sqrt2*0.2/math.Sqrt(3)); math.Abs(got-want) > 1e-4 {
+		t.Errorf("on a picture of 0.2 m a pixel the shadow is good to %.3f m, want %.3f", got, want)
+	}
+	c = &d.Contacts[0]
 	c.Measures = append(c.Measures, Measure{What: Shadow, Run: 2, Height: 1})
 	c.Height = c.MeanHeight()
 	if s := d.Dimensions(c).Height.Sigma; math.Abs(c.Height-1.5) > 1e-9 || math.Abs(s-0.5) > 1e-9 {

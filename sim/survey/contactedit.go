@@ -121,8 +121,8 @@ func (d *Desk) Mark(x, y float64, ping uint64, now float64) (int, error) {
 // range to the shadow's end at a sighting: that of ping, or else that of the
 // contact's own, or else, for a mark on the mosaic, the line that the shadow
 // points away from; if no line does so the height is 0. Heights of several passes
-// are averaged ([Contact.MeanHeight]).
-func (d *Desk) Measure(number int, what Extent, x, y, x2, y2 float64, ping uint64) error {
+// are averaged ([Contact.MeanHeight]). pixel is that of [Measure].
+func (d *Desk) Measure(number int, what Extent, x, y, x2, y2 float64, ping uint64, pixel float64) error {
 	c := d.contact(number)
 	if c == nil {
 		return noContact(number)
@@ -146,7 +146,7 @@ func (d *Desk) Measure(number int, what Extent, x, y, x2, y2 float64, ping uint6
 	case what == Shadow:
 		line, p = d.castBy(x, y, x2, y2)
 	}
-	taken := Measure{What: what, X: x, Y: y, X2: x2, Y2: y2, Metres: long}
+	taken := Measure{What: what, X: x, Y: y, X2: x2, Y2: y2, Metres: long, Pixel: pixel}
 	if p != nil {
 		taken.Line, taken.Run, taken.Ping = line.Name, d.runOf(line), p.Number
 	}

@@ -102,7 +102,7 @@ func TestMeasureShadow(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := d.Measure(n, Shadow, test.x, 30, test.x2, test.y2, 0); err != nil {
+		if err := d.Measure(n, Shadow, test.x, 30, test.x2, test.y2, 0, 0); err != nil {
 			t.Fatal(err)
 		}
 		if c := d.Contacts[0]; c.Shadow != 6 || math.Abs(c.Height-test.height) > 1e-9 {
@@ -119,8 +119,8 @@ func TestUndoAndRedo(t *testing.T) {
 		func() error { _, err := d.Mark(8, 30, 160, 0); return err },
 		func() error { return d.Rename(1, "wreck of a barge") },
 		func() error { return d.Classify(1, "wreck") },
-		func() error { return d.Measure(1, Length, 8, 30, 8, 42, 0) },
-		func() error { return d.Measure(1, Shadow, 12, 30, 18, 30, 0) },
+		func() error { return d.Measure(1, Length, 8, 30, 8, 42, 0, 0) },
+		func() error { return d.Measure(1, Shadow, 12, 30, 18, 30, 0, 0) },
 		func() error { return d.Describe(1, "a long echo with ribs") },
 		func() error { return d.Rate(1, 0.7) },
 		func() error { return d.Decide(1, Dismiss, "charted") },
@@ -185,7 +185,7 @@ func TestHandAndLookout(t *testing.T) {
 	if len(d.Contacts) != 3 || d.Contacts[1].X != 30 || len(d.Contacts[1].Lines) != 1 || d.Contacts[2].X != 35 {
 		t.Errorf("got %+v, want the mark left alone and the second thing marked", d.Contacts[1:])
 	}
-	d.Measure(1, Length, 0, 0, 0, 7, 0)
+	d.Measure(1, Length, 0, 0, 0, 7, 0, 0)
 	d.correlate([]Contact{{Lines: []string{"L3"}, X: 10, Y: 50, Length: 20}})
 	if c := d.Contacts[0]; c.Length != 7 || len(c.Lines) != 3 {
 		t.Errorf("the lookout measured over a person: %+v", c)
@@ -205,14 +205,14 @@ func TestHandFaults(t *testing.T) {
 		{"no name", func(d *Desk) error { return d.Rename(1, "  ") }, "2 characters"},
 		{"long name", func(d *Desk) error { return d.Rename(1, strings.Repeat("é", 41)) }, "41 characters"},
 		{"control character", func(d *Desk) error { return d.Rename(1, "a\nb") }, "cannot be printed"},
-		{"no length", func(d *Desk) error { return d.Measure(1, Length, 3, 3, 3, 3, 0) }, "the points are 0 m apart"},
+		{"no length", func(d *Desk) error { return d.Measure(1, Length, 3, 3, 3, 3, 0, 0) }, "the points are 0 m apart"},
 		{"no reason", func(d *Desk) error { return d.Decide(1, Dismiss, " ") }, "for a reason"},
 		{"no action", func(d *Desk) error { return d.Decide(1, "ignore", "") }, `"ignore" is no action`},
 		{"too sure", func(d *Desk) error { return d.Rate(1, 1.01) }, "want 0 to 1"},
 		{"sight off the log", func(d *Desk) error { return d.Sight(1, 0, 0, 7) }, "ping 7 is not on the log"},
 		{"long remark", func(d *Desk) error { return d.Remark(1, strings.Repeat("é", 401)) }, "401 characters"},
 		{"remark of two lines", func(d *Desk) error { return d.Describe(1, "a\nb") }, "cannot be printed"},
-		{"no extent", func(d *Desk) error { return d.Measure(1, "girth", 3, 3, 4, 3, 0) }, `"girth" is not measured`},
+		{"no extent", func(d *Desk) error { return d.Measure(1, "girth", 3, 3, 4, 3, 0, 0) }, `"girth" is not measured`},
 	} {
 		d := north(t)
 		if _, err := d.Mark(8, 30, 160, 0); err != nil {

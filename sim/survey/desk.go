@@ -84,6 +84,14 @@ func New(s Settings, r Recorder, priors ...waterfall.Prior) (*Desk, error) {
 		return nil, err
 	}
 	d := &Desk{Settings: s, Recorder: r, Mosaic: m}
+	d.levellers = r.levellers(priors)
+	d.levelled[0] = make([]float32, r.Samples)
+	d.levelled[1] = make([]float32, r.Samples)
+	return d, nil
+}
+
+// levellers are those of the channels, with nothing learnt.
+func (r *Recorder) levellers(priors []waterfall.Prior) (all []*waterfall.Leveller) {
 	for c := range r.Channels {
 		var set recorder.Receiver
 		if c < len(r.Receivers) {
@@ -93,11 +101,9 @@ func New(s Settings, r Recorder, priors ...waterfall.Prior) (*Desk, error) {
 		if c < len(priors) {
 			prior = priors[c]
 		}
-		d.levellers = append(d.levellers, waterfall.NewLeveller(prior, set))
+		all = append(all, waterfall.NewLeveller(prior, set))
 	}
-	d.levelled[0] = make([]float32, r.Samples)
-	d.levelled[1] = make([]float32, r.Samples)
-	return d, nil
+	return all
 }
 
 // mosaic is an empty one as it is set.
@@ -131,6 +137,11 @@ func (d *Desk) Within(west, south, east, north float64) {
 func (d *Desk) NewMosaic(r *Review, x, y float64) (*mosaic.Mosaic, error) {
 	s := d.Reviewed(r, math.Inf(1))
 	s.MosaicX, s.MosaicY = x, y
+	return d.over(&s)
+}
+
+// over is an empty mosaic as it is set, kept to the desk's extent.
+func (d *Desk) over(s *Settings) (*mosaic.Mosaic, error) {
 	m, err := s.mosaic()
 	if err != nil {
 		return nil, err

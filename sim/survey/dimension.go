@@ -28,7 +28,8 @@ const (
 //
 // The end of a measure is told to two resolution cells, evenly, which is their width
 // over sqrt(12): along the track a cell is the beam's width there or the way between
-// pings, whichever is more; across it a sample on the ground. A length has two ends;
+// pings, whichever is more; across it a sample on the ground. A hand puts it on a picture
+// besides, to a pixel either way: its size over sqrt(3). A length has two ends;
 // what was taken on a line goes by the ping it was taken on. A height follows from
 // H = h S/T with the fish h up, the shadow S long and its tip T off,
 //
@@ -89,6 +90,9 @@ func (d *Desk) measured(line *LineRecord, p *PingRecord, c *Contact, m *Measure)
 		share = a * a
 	}
 	end := edges * math.Sqrt((share*along*along+(1-share)*across*across)/12)
+	if m != nil {
+		end = math.Hypot(end, m.Pixel/math.Sqrt(3))
+	}
 	return math.Sqrt2 * end
 }
 

@@ -150,6 +150,7 @@ type Measure struct {
 	Run          int     // see [Pass]
 	Ping         uint64  // 0 if it is not known
 	Height       float64 // of a shadow: of what casts it, metres; 0 if it is not known
+	Pixel        float64 // of the picture it was taken on, metres on the ground; 0 if it is not known
 }
 
 // MeanHeight is the mean of the heights that shadows told on several passes, the last

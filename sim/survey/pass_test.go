@@ -26,7 +26,7 @@ func TestHeightIsTheMeanOfThePasses(t *testing.T) {
 		x, x2 float64
 		ping  uint64
 	}{{12, 20, 160}, {12, 18, 160}, {21, 18, 460}} {
-		if err := d.Measure(n, Shadow, m.x, 30, m.x2, 30, m.ping); err != nil {
+		if err := d.Measure(n, Shadow, m.x, 30, m.x2, 30, m.ping, 0); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -22,7 +22,7 @@ func TestLinesAddedAtTheDeskAreRunInTheWatch(t *testing.T) {
 	if !ok {
 		t.Fatalf("the sixth station is %s", d.station().name())
 	}
-	d.record().mark.contact = 1
+	d.chosen = 1
 	for _, a := range station.acts() {
 		if a.key == ebiten.KeyA {
 			a.do(g)

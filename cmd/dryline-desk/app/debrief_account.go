@@ -210,7 +210,7 @@ func (s *sheet) objects(d *Debrief) {
 				says += ", " + strings.ReplaceAll(t.ContactClass, "_", " ")
 			}
 			if t.Distance != nil {
-				says += fmt.Sprintf(", %.1f m off", *t.Distance)
+				says += ", " + t.Off()
 			}
 			if t.LengthByDesk != nil {
 				says += fmt.Sprintf("; measured %.1f m long", *t.LengthByDesk)

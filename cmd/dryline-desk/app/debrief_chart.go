@@ -1,7 +1,6 @@
 package app
 
 import (
-	"fmt"
 	"image"
 	"math"
 
@@ -155,7 +154,7 @@ func (d *Debrief) name(dst *ebiten.Image, l *look.Look, t *debrief.Target, x, y,
 	says := t.Name + ", missed"
 	switch {
 	case t.Contact != nil && t.Distance != nil:
-		says = fmt.Sprintf("%s, found, %.1f m off", t.Name, *t.Distance)
+		says = t.Name + ", found, " + t.Off()
 	case t.Contact != nil:
 		says = t.Name + ", found"
 	}

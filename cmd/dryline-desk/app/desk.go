@@ -32,6 +32,7 @@ type Desk struct {
 	papers crew.Papers // as they were when the orders carried out were so many:
 	was    int
 
+	chosen   int // contact, by its number, on every station; 0 for none, or [newestContact]
 	stations []station
 	at       int // the station that is shown
 	chooser  *chooser
@@ -69,11 +70,32 @@ func newDesk(w *Watch, c clerks) *Desk {
 	d.stations = []station{
 		newStandsStation(d), record, newMosaicStation(d), newContactStation(d), newPlacingStation(d), newHolidayStation(d), newReportStation(d),
 	}
+	d.fresh()
+	w.crew.SetRate(w.pace.rate, true)
+	return d
+}
+
+// takePapers takes the papers as they are after the orders carried out.
+func (d *Desk) takePapers() {
+	d.view = d.clerks.View()
+	d.was, d.papers = d.view.Carried, d.clerks.Papers()
+	d.fresh()
+}
+
+// fresh has every station take the papers as they are now.
+func (d *Desk) fresh() {
+	if d.chosen == newestContact && d.pending(order.Mark) == nil {
+		d.chosen = d.papers.Desk.LastContact()
+	}
+	if contacts := d.papers.Desk.Contacts; d.chosen != newestContact && d.contact(d.chosen) == nil {
+		d.chosen = 0
+		if len(contacts) > 0 {
+			d.chosen = contacts[0].Number
+		}
+	}
 	for _, s := range d.stations {
 		s.fresh()
 	}
-	w.crew.SetRate(w.pace.rate, true)
-	return d
 }
 
 // over reports whether the watch is.
@@ -203,10 +225,7 @@ func (d *Desk) Update(g *Game) error {
 		d.watch.chart.mosaic.Put(t)
 	}
 	if d.was != d.view.Carried {
-		d.was, d.papers = d.view.Carried, d.clerks.Papers()
-		for _, s := range d.stations {
-			s.fresh()
-		}
+		d.takePapers()
 	}
 	d.hearComplaint(g)
 	if d.toSay != "" {
@@ -236,6 +255,9 @@ func (d *Desk) hearComplaint(g *Game) {
 		return
 	}
 	d.complaint = d.view.Complaints
+	if d.chosen == newestContact { // it may be the mark that was refused
+		d.fresh()
+	}
 	carried := d.view.Carried
 	g.sayWhile(d.view.Complaint, func() bool { return d.view.Carried == carried })
 }

@@ -16,7 +16,7 @@ import (
 
 // ask has the chip of the contact chosen cut from the record.
 func (s *contactStation) ask() {
-	c := s.desk.contact(s.chosen)
+	c := s.desk.contact(s.desk.chosen)
 	want := ""
 	if c != nil {
 		if c.Number != s.shows {

@@ -33,7 +33,6 @@ type contactStation struct {
 	caption string
 	pass    int // that is shown, by its index, of the contact:
 	shows   int
-	chosen  int // contact, by its number
 }
 
 func newContactStation(d *Desk) *contactStation {
@@ -67,7 +66,7 @@ func (s *contactStation) fresh() {
 	at := 0
 	for i := range p.Contacts {
 		c := &p.Contacts[i]
-		if c.Number == s.chosen {
+		if c.Number == s.desk.chosen {
 			at = i
 		}
 		action := "undecided"
@@ -77,18 +76,16 @@ func (s *contactStation) fresh() {
 		s.list.rows = append(s.list.rows, entryLine{contactName(*c) + ", " + className(*c), action + ", " + some(len(c.Passes), "pass", "passes")})
 	}
 	s.list.chosen = max(min(at, len(p.Contacts)-1), 0)
-	s.take()
 	s.slate.set(s.items())
 }
 
 // take takes the contact that the list has chosen.
 func (s *contactStation) take() {
 	p := s.desk.papers.Desk
-	s.chosen = 0
+	s.desk.chosen = 0
 	if s.list.chosen < len(p.Contacts) {
-		s.chosen = p.Contacts[s.list.chosen].Number
+		s.desk.chosen = p.Contacts[s.list.chosen].Number
 	}
-	s.desk.record().mark.contact = s.chosen
 }
 
 // record is the station of the record.
@@ -104,7 +101,7 @@ func (d *Desk) record() *recordStation {
 // items lists all that can be said of the contact chosen.
 func (s *contactStation) items() []item {
 	d := s.desk
-	c := d.contact(s.chosen)
+	c := d.contact(s.desk.chosen)
 	if c == nil {
 		return nil
 	}
@@ -188,13 +185,13 @@ func whyOr(says, otherwise string) string {
 
 func (s *contactStation) acts() []act {
 	d := s.desk
-	c := d.contact(s.chosen)
+	c := d.contact(s.desk.chosen)
 	return []act{
 		{key: ebiten.KeyR, name: "R", label: "On the record R", cannot: c == nil || len(c.Passes) == 0, help: "where it was seen on the record", says: "Look at it where it was seen on the record (R): to measure it, or to show it on other passes.", do: func(g *Game) { s.onRecord(g) }},
 		{key: ebiten.KeyN, name: "N", label: "Next pass N", cannot: c == nil || len(c.Passes) < 2, help: "its chip on the next pass", says: "The chip from the next pass that it was seen on (N).", do: func(*Game) { s.pass = (s.pass + 1) % len(c.Passes) }},
 		{key: ebiten.KeyZ, shift: withoutShift, name: "Z", label: "Undo Z", cannot: !d.papers.Desk.CanUndo(), help: "undo, redo what was done to contacts", says: "Undo what was last done to contacts (Z).", do: func(*Game) { d.order(order.Command{Do: order.UndoContact}) }},
 		{key: ebiten.KeyZ, shift: withShift, name: "Shift + Z", label: "Redo", cannot: !d.papers.Desk.CanRedo(), says: "Redo what was undone (Shift + Z).", do: func(*Game) { d.order(order.Command{Do: order.RedoContact}) }},
-		{key: ebiten.KeyDelete, name: "Delete", label: "Drop", cannot: c == nil, help: "drop the contact", says: "Take the chosen contact off the list (Delete): it is none after all. Undo brings it back.", do: func(*Game) { d.order(order.Command{Do: order.DeleteContact, Number: s.chosen}) }},
+		{key: ebiten.KeyDelete, name: "Delete", label: "Drop", cannot: c == nil, help: "drop the contact", says: "Take the chosen contact off the list (Delete): it is none after all. Undo brings it back.", do: func(*Game) { d.order(order.Command{Do: order.DeleteContact, Number: s.desk.chosen}) }},
 		{key: ebiten.KeyComma, name: ",", help: "the contact before, the next", do: func(g *Game) { s.choose(g, s.list.chosen-1) }},
 		{key: ebiten.KeyPeriod, name: ".", do: func(g *Game) { s.choose(g, s.list.chosen+1) }},
 	}
@@ -209,7 +206,7 @@ func (s *contactStation) choose(g *Game, n int) {
 
 // onRecord shows the contact where it was seen.
 func (s *contactStation) onRecord(g *Game) {
-	c := s.desk.contact(s.chosen)
+	c := s.desk.contact(s.desk.chosen)
 	if c == nil || len(c.Passes) == 0 {
 		return
 	}
@@ -226,7 +223,7 @@ func (s *contactStation) onRecord(g *Game) {
 
 func (s *contactStation) show(*Game) { s.ask() }
 
-func (s *contactStation) state() string { return fmt.Sprint(s.chosen, s.slate.chosen) }
+func (s *contactStation) state() string { return fmt.Sprint(s.desk.chosen, s.slate.chosen) }
 
 func (s *contactStation) build(g *Game, r image.Rectangle, put func(widget.PreferredSizeLocateableWidget, image.Rectangle)) {
 	l := g.Look
@@ -256,7 +253,7 @@ func (s *contactStation) draw(g *Game, dst *ebiten.Image) {
 	s.list.draw(dst, l)
 	s.slate.draw(dst, l)
 	look.Fill(dst, s.pane, l.Sunk)
-	c := d.contact(s.chosen)
+	c := d.contact(s.desk.chosen)
 	under := int(look.Tall(l.Small)) + l.Px(6)
 	room := s.pane
 	room.Max.Y -= under
@@ -285,7 +282,7 @@ func (s *contactStation) draw(g *Game, dst *ebiten.Image) {
 
 func (s *contactStation) inspect(panes map[string]Rect, state map[string]any) {
 	panes["chip"] = rect(s.pane)
-	state["chosen"], state["chip"], state["undecided"] = s.chosen, s.chip != nil, s.undecided()
+	state["chosen"], state["chip"], state["undecided"] = s.desk.chosen, s.chip != nil, s.undecided()
 	if len(s.slate.items) > 0 {
 		state["setting"] = s.slate.items[s.slate.chosen].name
 	}

@@ -117,6 +117,17 @@ func (f *lineFall) pixel(i int, share float64, starboard bool) (x, y float64) {
 	return float64(f.at.Min.X) + (panes.RowBins*(1+share)-v.Left)*v.PerBin, float64(f.at.Min.Y) + (float64(len(f.rows.Rows)-1-i)+0.5-v.Newest)*v.PerRow
 }
 
+// groundPixel is how much ground a pixel of the record takes, metres, along the track or across it, whichever is more.
+func (f *lineFall) groundPixel() float64 {
+	v, line := f.part(), f.rows.Line
+	size := line.RangeScale / (panes.RowBins * v.PerBin)
+	if n := len(line.Pings); n > 1 {
+		a, b := &line.Pings[0].Fix, &line.Pings[n-1].Fix
+		size = max(size, math.Hypot(b.X-a.X, b.Y-a.Y)/float64(n-1)/v.PerRow)
+	}
+	return math.Round(1000*size) / 1000
+}
+
 // inSight scrolls a ping into sight.
 func (f *lineFall) inSight(i int) {
 	age, rows := float64(len(f.rows.Rows)-1-i), float64(f.at.Dy())/f.part().PerRow

@@ -201,6 +201,9 @@ func (f *lineFall) letter(dst *ebiten.Image, l *look.Look, s *recordStation) {
 	if s.desk.papers.Desk.Worked != nil {
 		head += fmt.Sprintf(" As worked up: the fish lies %.1f m from where the watch had it, on the mean.", apart(s.logged(), line))
 	}
+	if c := s.desk.contact(s.desk.chosen); c != nil {
+		head += fmt.Sprintf(" %s: %s.", contactName(*c), contactSays(*c))
+	}
 	look.Write(dst, look.Fitted(head, l.Small, f.pane.Dx()-l.Px(12)), l.Small, float64(f.pane.Min.X+l.Px(6)), float64(f.pane.Min.Y+l.Px(3)), l.Ink, look.Left)
 	at := pointed.at
 	says := "Bars either side: how well that side's record bears the bottom out. Dots: hardly."

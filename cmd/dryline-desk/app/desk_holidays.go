@@ -107,7 +107,7 @@ const tooLate = "The watch is over: nothing sails any more, and no line can be a
 func (s *holidayStation) acts() []act {
 	d := s.desk
 	h := s.chosen()
-	c := d.contact(d.record().mark.contact)
+	c := d.contact(d.chosen)
 	about := "Lines about a contact A"
 	if c != nil {
 		about = "Lines about " + contactName(*c) + " A"
@@ -190,7 +190,7 @@ func (s *holidayStation) draw(g *Game, dst *ebiten.Image) {
 		look.Write(dst, look.Fitted("Being looked for.", l.Body, s.list.at.Dx()-l.Px(24)), l.Body, float64(s.list.at.Min.X+l.Px(12)), float64(s.list.at.Min.Y+l.Px(8)), l.Soft, look.Left)
 	}
 	plot := d.plot()
-	chosen := d.record().mark.contact
+	chosen := d.chosen
 	for i := range d.papers.Desk.Contacts {
 		c := &d.papers.Desk.Contacts[i]
 		plot.Spots = append(plot.Spots, panes.Spot{X: c.X, Y: c.Y, Label: contactName(*c), Chosen: c.Number == chosen})

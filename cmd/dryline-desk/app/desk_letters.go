@@ -144,7 +144,8 @@ func (s *reportStation) lineLog(t *sheet) {
 			case k == 1:
 				head += "  " + v
 			default:
-				says = append(says, logColumn(names[k])+" "+v)
+				name, unit := logColumn(names[k])
+				says = append(says, name+" "+v+unit)
 			}
 		}
 		t.line(head, l.Strong, l.Ink)
@@ -161,12 +162,12 @@ func clockOf(utc string) string {
 	return utc
 }
 
-// logColumn is a column of the line log in words.
-func logColumn(name string) string {
-	for _, unit := range []struct{ end, says string }{{"_true_deg", ", ° true,"}, {"_kn", ", kn,"}, {"_m", ", m,"}} {
-		if cut, ok := strings.CutSuffix(name, unit.end); ok {
-			return strings.TrimSuffix(strings.ReplaceAll(cut, "_", " ")+unit.says, ",")
+// logColumn is a column of the line log in words, and the unit that goes behind its values.
+func logColumn(column string) (name, unit string) {
+	for _, u := range []struct{ end, unit string }{{"_true_deg", "° true"}, {"_kn", " kn"}, {"_m", " m"}} {
+		if cut, ok := strings.CutSuffix(column, u.end); ok {
+			return strings.ReplaceAll(cut, "_", " "), u.unit
 		}
 	}
-	return strings.ReplaceAll(name, "_", " ")
+	return strings.ReplaceAll(column, "_", " "), ""
 }

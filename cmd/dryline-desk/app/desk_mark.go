@@ -27,11 +27,13 @@ const (
 
 // marking marks contacts on the record of a line, the one that is chosen among them on other passes.
 type marking struct {
-	what    marked
-	contact int // chosen, by its number; 0 for none
-	pull    pulled
-	from    spot3
-	to      spot3
+	what marked
+	pull pulled
+	from spot3
+	to   spot3
+
+	expected []expected // contacts on the record that is shown, of the papers and the rows:
+	of       string
 }
 
 func (m *marking) leaveOff() { m.what, m.pull, m.from = noMark, pulled{}, spot3{} }
@@ -47,11 +49,11 @@ func (m *marking) toggle(g *Game, what marked) {
 }
 
 func (m *marking) acts(s *recordStation) []act {
-	chosen := s.desk.contact(m.contact) != nil
+	chosen := s.desk.contact(s.desk.chosen) != nil
 	out := []act{{key: ebiten.KeyM, name: "M", label: "Mark M", emphasis: chosenIf(m.what == markNew), help: "the next click marks a new contact",
 		says: "The next click on the record marks a new contact (M).", do: func(g *Game) { m.toggle(g, markNew) }}}
 	name := "it"
-	if c := s.desk.contact(m.contact); c != nil {
+	if c := s.desk.contact(s.desk.chosen); c != nil {
 		name = contactName(*c)
 	}
 	out = append(out, act{key: ebiten.KeyS, name: "S", label: "Seen here too S", emphasis: chosenIf(m.what == markAgain), cannot: !chosen, help: "the next click shows the chosen contact on this pass",
@@ -102,12 +104,12 @@ func (m *marking) point(g *Game, s *recordStation, i int, share float64, starboa
 	}
 	o := order.Command{Do: order.Mark, X: x, Y: y, Ping: s.fall.rows.Line.Pings[i].Number}
 	if m.what == markAgain {
-		o.Do, o.Number = order.SightContact, m.contact
+		o.Do, o.Number = order.SightContact, s.desk.chosen
+	}
+	if o.Do == order.Mark {
+		s.desk.chosen = newestContact
 	}
 	s.desk.order(o)
-	if o.Do == order.Mark {
-		m.contact = s.desk.clerks.Papers().Desk.LastContact()
-	}
 }
 
 // measure measures the chosen contact from where the drag began to where it ended.
@@ -115,45 +117,18 @@ func (m *marking) measure(s *recordStation) {
 	scale := s.fall.rows.Line.RangeScale
 	x, y, ok := s.fall.ground(m.from.i, m.from.slant/scale, m.from.starboard)
 	x2, y2, ok2 := s.fall.ground(m.to.i, m.to.slant/scale, m.to.starboard)
-	if !m.from.set || !ok || !ok2 || m.from == m.to {
+	if !m.from.set || !ok || !ok2 || m.from == m.to || s.desk.contact(s.desk.chosen) == nil {
 		return
 	}
-	s.desk.order(order.Command{Do: order.Measure, Number: m.contact, Text: string(survey.Extents()[m.what-markLength]), X: x, Y: y, X2: x2, Y2: y2,
+	s.desk.order(order.Command{Do: order.Measure, Number: s.desk.chosen, Text: string(survey.Extents()[m.what-markLength]), X: x, Y: y, X2: x2, Y2: y2, Value: s.fall.groundPixel(),
 		Ping: s.fall.rows.Line.Pings[m.from.i].Number})
 }
 
-// draw rings the contacts on the passes they were seen on, and draws the measure that is being taken.
+// draw brackets the contacts, and draws the measure that is being taken.
 func (m *marking) draw(g *Game, pane *ebiten.Image, s *recordStation, l *look.Look, labels *panes.Labels) {
-	f, line := &s.fall, s.logged()
-	contacts := s.desk.papers.Desk.Contacts
-	for k := range contacts {
-		c := &contacts[k]
-		for _, p := range c.Passes {
-			i := indexOf(line, p.Ping)
-			if p.Run != s.run() || i < 0 {
-				continue
-			}
-			x, y := f.pixel(i, p.Slant/line.RangeScale, p.Starboard)
-			if !image.Pt(int(x), int(y)).In(f.at.Inset(-l.Px(20))) {
-				continue
-			}
-			stroke := 1.2 * l.Scale
-			if c.Number == m.contact {
-				stroke = 2.4 * l.Scale
-			}
-			look.Ring(pane, x, y, 9*l.Scale, stroke+1.6*l.Scale, l.Panel)
-			look.Ring(pane, x, y, 9*l.Scale, stroke, l.Mark)
-			name := contactName(*c)
-			left, top := int(x+12*l.Scale), int(y-look.Tall(l.Small)/2)
-			if p.Starboard { // on the near side: the shadow falls on the other
-				left = int(x - 12*l.Scale - look.Wide(name, l.Small))
-			}
-			ground := image.Rect(left-l.Px(2), top, left+int(look.Wide(name, l.Small))+l.Px(2), top+int(look.Tall(l.Small)))
-			if ground.In(f.at) && labels.Try(ground) {
-				look.Fill(pane, ground, look.Fade(l.Panel, onRecord))
-				look.Write(pane, name, l.Small, float64(left), float64(top), l.Mark, look.Left)
-			}
-		}
+	f := &s.fall
+	for _, b := range s.brackets() {
+		m.drawBracket(pane, s, &b, l, labels)
 	}
 	if !m.from.set || !m.pull.held {
 		return

@@ -172,7 +172,7 @@ func (s *placingStation) acts() []act {
 		{key: ebiten.KeyO, name: "O", label: "On " + name + " O", help: "the contact that it is done on", says: "Choose the contact that it is done on (O).", do: func(*Game) { d.chooser = s.whom() }},
 		{key: ebiten.KeyR, name: "R", label: "To the record R", help: "to the record, to show it on more passes", says: "To the record, to show the contact on more passes (R, then S there).", do: func(g *Game) {
 			if s.number != 0 {
-				d.record().mark.contact = s.number
+				d.chosen = s.number
 			}
 			d.turn(g, 1)
 		}},

@@ -199,7 +199,7 @@ func (s *recordStation) build(g *Game, r image.Rectangle, put func(widget.Prefer
 }
 
 func (s *recordStation) state() string {
-	return fmt.Sprint(s.lines.chosen, s.fall.asRecorded, s.fall.channel, s.mend.state(), s.mark.what, s.mark.contact)
+	return fmt.Sprint(s.lines.chosen, s.fall.asRecorded, s.fall.channel, s.mend.state(), s.mark.what, s.desk.chosen)
 }
 
 func (s *recordStation) input(g *Game, at image.Point, taken bool) {
@@ -212,7 +212,11 @@ func (s *recordStation) input(g *Game, at image.Point, taken bool) {
 	if s.fall.rows == nil {
 		return
 	}
+	s.expect()
 	if s.mark.what == noMark {
+		if !taken {
+			s.chooseContact(g, at)
+		}
 		s.mend.input(g, s, at, taken)
 	} else {
 		s.mark.input(g, s, at, taken)
@@ -232,7 +236,7 @@ func (s *recordStation) draw(g *Game, dst *ebiten.Image) {
 
 func (s *recordStation) inspect(panes map[string]Rect, state map[string]any) {
 	panes["record"], panes["lines"] = rect(s.fall.at), rect(s.lines.at)
-	state["run"], state["mending"], state["marking"] = s.run(), s.mend.on, int(s.mark.what)
+	state["run"], state["mending"], state["marking"], state["contact"] = s.run(), s.mend.on, int(s.mark.what), s.desk.chosen
 	if s.fall.rows != nil && s.task == nil {
 		state["rows"] = len(s.fall.rows.Rows)
 	}

@@ -3,6 +3,8 @@ package app
 import (
 	"fmt"
 	"image"
+	"math"
+	"slices"
 
 	"dryline/cmd/dryline-desk/crew"
 	"dryline/cmd/dryline-desk/look"
@@ -80,32 +82,60 @@ func echoless(p *crew.Ping, channel int) bool { return channel >= len(p.Echo) ||
 // inOrder are two pixels, the upper one first.
 func inOrder(a, b float64) (upper, lower float64) { return min(a, b), max(a, b) }
 
-// contactMarks rings the contacts in the pings they were marked in, and thinly
+// contactMarks brackets the contacts in the pings they were marked in, and thinly
 // where their places fall in others.
 func (w *waterfall) contactMarks(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels) {
 	for i := range w.view.Contacts {
 		c := &w.view.Contacts[i]
 		if at, ok := w.sighting(c); ok {
-			w.ring(dst, r, v, l, labels, c, at, 1.6)
+			w.bracket(dst, r, v, l, labels, c, at, 1.6)
 		}
 		for _, at := range w.passesOf(c) {
 			if at.ping+passApart < c.Ping || at.ping > c.Ping+passApart || c.Range == 0 {
-				w.ring(dst, r, v, l, labels, c, at, 0.9)
+				w.bracket(dst, r, v, l, labels, c, at, 0.9)
 			}
 		}
 	}
 }
 
-// ring rings a contact in a ping by a stroke so wide, and names it.
-func (w *waterfall) ring(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels, c *survey.Contact, at crossing, stroke float64) {
+// bracketOf is where a contact is bracketed in a ping, pixels.
+func (w *waterfall) bracketOf(r image.Rectangle, v panes.View, c *survey.Contact, at crossing, l *look.Look) (x, y, radius float64, ok bool) {
 	bin, age, ok := w.spotOf(at)
-	x, y := float64(r.Min.X)+(bin-v.Left)*v.PerBin, v.Y(r, age)
+	if !ok {
+		return 0, 0, 0, false
+	}
+	p, _ := w.pinged(at.ping)
+	return float64(r.Min.X) + (bin-v.Left)*v.PerBin, v.Y(r, age), bracketRadius(c, v.PerBin*panes.RowBins/p.RangeScale, l), true
+}
+
+// contactAt is the number of the contact whose bracket a pixel lies in, 0 if it is none's.
+func (w *waterfall) contactAt(at image.Point, l *look.Look) int {
+	f, ok := w.under(at)
+	if !ok {
+		return 0
+	}
+	for i := range w.view.Contacts {
+		c := &w.view.Contacts[i]
+		all := w.passesOf(c)
+		if seen, ok := w.sighting(c); ok {
+			all = append(slices.Clip(all), seen)
+		}
+		for _, seen := range all {
+			if x, y, radius, ok := w.bracketOf(f.r, w.part(f.r), c, seen, l); ok && math.Hypot(x-float64(at.X), y-float64(at.Y)) < radius {
+				return c.Number
+			}
+		}
+	}
+	return 0
+}
+
+// bracket brackets a contact in a ping by a stroke so wide, and names it.
+func (w *waterfall) bracket(dst *ebiten.Image, r image.Rectangle, v panes.View, l *look.Look, labels *panes.Labels, c *survey.Contact, at crossing, stroke float64) {
+	x, y, radius, ok := w.bracketOf(r, v, c, at, l)
 	if !ok || !image.Pt(int(x), int(y)).In(r.Inset(-l.Px(40))) {
 		return
 	}
-	radius := 9 * l.Scale
-	look.Ring(dst, x, y, radius, (stroke+0.9)*l.Scale, l.Panel)
-	look.Ring(dst, x, y, radius, stroke*l.Scale, l.Mark)
+	bracket(dst, x, y, radius, stroke*l.Scale, l)
 	// The name stands on the near side: the shadow falls on the other.
 	name := contactName(*c)
 	beside := x - radius - 3*l.Scale - look.Wide(name, l.Small)

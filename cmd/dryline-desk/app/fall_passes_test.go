@@ -10,7 +10,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// A contact marked on the chart is ringed once in the ping in which the fish
+// A contact marked on the chart is bracketed once in the ping in which the fish
 // passes it, where that ping sees it; the pings are gone through once each.
 func TestContactsAreSeenInOtherPasses(t *testing.T) {
 	_, w := fallWatch(t, "first-line", 5)
@@ -28,7 +28,7 @@ func TestContactsAreSeenInOtherPasses(t *testing.T) {
 		}
 		x, y, ok := survey.GroundAt(p.Fix, p.Height, at.starboard, at.slant)
 		if off := math.Hypot(x-c.X, y-c.Y); !ok || off > 1 {
-			t.Errorf("contact %d is ringed %.1f m off, want within 1 m", c.Number, off)
+			t.Errorf("contact %d is bracketed %.1f m off, want within 1 m", c.Number, off)
 		}
 		// All at once it comes to the same.
 		w.fall.passed = nil
@@ -127,5 +127,31 @@ func TestMeasureStaysInThePane(t *testing.T) {
 		if n != 1 {
 			t.Errorf("at %v: lettered %d times", at, n)
 		}
+	}
+}
+
+// A click on the bracket of a contact chooses it, and beside it none.
+func TestAClickOnItsBracketChoosesAContact(t *testing.T) {
+	g, w := fallWatch(t, "first-line", 180)
+	c := w.view.Contacts[0]
+	w.choose(c)
+	passes := w.fall.passesOf(&c)
+	if len(passes) == 0 {
+		t.Fatal("the contact is not passed")
+	}
+	r := w.fall.rect()
+	x, y, radius, _ := w.fall.bracketOf(r, w.fall.part(r), &c, passes[len(passes)-1], g.Look)
+	at := image.Pt(int(x), int(y))
+	click := func(by image.Point) int {
+		w.contacts.chosen = 0
+		w.press(g, at.Add(by))
+		w.release(g)
+		return w.contacts.chosen
+	}
+	if got := click(image.Pt(int(radius/2), 3)); got != c.Number {
+		t.Errorf("a click within the bracket chooses %d, want %d", got, c.Number)
+	}
+	if got := click(image.Pt(0, int(radius)+4)); got != 0 {
+		t.Errorf("a click beside the bracket chooses %d, want none", got)
 	}
 }

@@ -239,7 +239,7 @@ func (s *lineSheet) spec() plan.Spec {
 		Tolerance: b.Score.OffLine, Stream: value(s.current) * units.Knot, StreamSet: value(s.set) * math.Pi / 180,
 		Gear: b.Tow, SheaveUp: value(s.desk.of(order.SheaveHeight, "")), SheaveAft: max(value(s.desk.of(order.TowOffset, "")), 0),
 		Draft: b.Vessel.Draft, UnderKeel: waterUnder, UnderWake: waterUnder, Apart: s.apart,
-		Pings: b.Score.PingsPerMetre, Sound: b.Desk.SoundSpeed,
+		Pings: b.Score.PingsPerMetre, Sound: value(s.desk.of(order.SoundSpeed, "")),
 		// Soundings that err on their own make slopes by themselves: the rms of both parts of the gradient of what goes
 		// evenly between four is sqrt(8/3) of their deviation over their distance.
 		Rough: sounding / 1.96 / max(b.Depths.Step, 1) * math.Sqrt(8.0/3),

@@ -5,8 +5,10 @@ import (
 	"image"
 	"math"
 
+	"dryline/cmd/dryline-desk/panes"
 	"dryline/sim/order"
 	"dryline/sim/survey"
+	"dryline/sonar/acoustics"
 
 	"github.com/hajimehoshi/ebiten/v2"
 )
@@ -18,6 +20,8 @@ type pointer struct {
 	from  picked      // of a measure
 	to    picked
 	moved bool
+
+	marked bool // the press marked a contact
 }
 
 type dragged int
@@ -143,6 +147,7 @@ func (w *Watch) press(g *Game, at image.Point) {
 	case w.contacts.marking:
 		if p, ok := w.pick(at); ok {
 			w.contacts.mark(p)
+			w.pointer.marked = true
 		}
 	case at.In(w.at.chart) && w.chart.spotAt(at) != 0:
 		w.contacts.chosen = w.chart.spotAt(at)
@@ -198,15 +203,30 @@ func (w *Watch) reshape(g *Game, share *float64, to float64) {
 func (w *Watch) release(g *Game) {
 	p := w.pointer
 	w.pointer = pointer{}
+	if number := w.fall.contactAt(p.down, g.Look); number != 0 && !p.moved && !p.marked {
+		w.contacts.chosen = number
+	}
 	switch p.what {
 	case sectionEdge, fallEdge, sideEdge:
 		g.keepSettings()
 	case measuring:
 		if p.moved && w.contacts.chosen > 0 {
 			w.give(order.Command{Do: order.Measure, Number: w.contacts.chosen, Text: w.contacts.measure,
-				X: p.from.x, Y: p.from.y, X2: p.to.x, Y2: p.to.y, Ping: p.from.ping})
+				X: p.from.x, Y: p.from.y, X2: p.to.x, Y2: p.to.y, Ping: p.from.ping, Value: w.groundPixel(p.down)})
 		}
 	}
+}
+
+// groundPixel is how much ground a pixel takes of the picture that is under one, metres.
+func (w *Watch) groundPixel(at image.Point) float64 {
+	size := 1 / w.chart.PerM
+	if p, _, _, ok := w.fall.echo(at); ok {
+		f, _ := w.fall.under(at)
+		v := w.fall.part(f.r)
+		advance := p.Fix.Speed * acoustics.PingInterval(p.RangeScale, w.view.Settings.SoundSpeed)
+		size = max(p.RangeScale/(panes.RowBins*v.PerBin), advance/v.PerRow)
+	}
+	return math.Round(1000*size) / 1000
 }
 
 // pick is the ground under a pixel of the waterfall or the chart.

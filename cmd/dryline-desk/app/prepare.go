@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"image"
+	"slices"
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/sim/exercise"
@@ -57,7 +58,7 @@ func (p *Prepare) Build(g *Game, size image.Rectangle) *widget.Container {
 	foot := image.Rect(pad, size.Max.Y-l.Px(48), size.Max.X-pad, size.Max.Y-l.Px(8))
 	p.text = image.Rect(pad, top, size.Max.X*52/100, foot.Min.Y-l.Px(8))
 	p.drawing = image.Rect(p.text.Max.X+l.Px(12), top, size.Max.X-pad, p.text.Max.Y)
-	all := p.build(g, p.sheet.sentences(p.nextMethod), underSheet)
+	all := p.build(g, p.sheet.sentences(p.nextMethod, p.nextChannel), underSheet)
 	buttons := []widget.PreferredSizeLocateableWidget{
 		l.Button("Begin the watch", look.Chosen, func() { p.begin(g) }),
 		explained(g, l.Button("Lines", look.Plain, func() { p.toLines(g) }), "Draw lines of your own on the charted depths and see what they come to (L)."),
@@ -85,6 +86,12 @@ func onForm(g *Game, all []placedControl, buttons []widget.PreferredSizeLocateab
 
 func (p *Prepare) nextMethod(g *Game) {
 	p.sheet.method = nextMethod(p.sheet.method, p.sheet.brief.Beacon)
+	g.Rebuild()
+}
+
+func (p *Prepare) nextChannel(g *Game) {
+	all := p.sheet.channels()
+	p.sheet.painted = all[(slices.Index(all, p.sheet.painted)+1)%len(all)]
 	g.Rebuild()
 }
 
@@ -143,6 +150,8 @@ func (p *Prepare) Update(g *Game) error {
 		p.back(g)
 	case justPressed(ebiten.KeyM):
 		p.nextMethod(g)
+	case justPressed(ebiten.KeyC):
+		p.nextChannel(g)
 	case justPressed(ebiten.KeyL):
 		p.toLines(g)
 	case justPressed(ebiten.KeyPageUp):
@@ -190,7 +199,7 @@ func (p *Prepare) Draw(g *Game, dst *ebiten.Image) {
 // Keys implements [Screen].
 func (p *Prepare) Keys() []Key {
 	return []Key{
-		{"Tab", "next figure; with Shift the one before"}, {"Up, Down", "step the figure that has the keys"}, {"M", "another way to place the fish"}, {"L", "lines of your own"},
+		{"Tab", "next figure; with Shift the one before"}, {"Up, Down", "step the figure that has the keys"}, {"M", "another way to place the fish"}, {"C", "another channel is painted"}, {"L", "lines of your own"},
 		{"PgUp, PgDn", "up and down the sheet"}, {"Enter", "begin the watch, when no figure has the keys"}, {"Esc", "back to the exercises"},
 	}
 }
@@ -202,5 +211,5 @@ func (p *Prepare) Inspect() (string, map[string]Rect, any) {
 		now[f.name] = f.text
 	}
 	return "prepare", map[string]Rect{"text": rect(p.text), "drawing": rect(p.drawing)},
-		map[string]any{"figures": now, "faults": p.sheet.faults(), "method": p.sheet.method, "refused": p.refused}
+		map[string]any{"figures": now, "faults": p.sheet.faults(), "method": p.sheet.method, "painted": p.sheet.painted, "refused": p.refused}
 }

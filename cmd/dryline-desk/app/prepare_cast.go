@@ -8,23 +8,22 @@ import (
 
 	"dryline/cmd/dryline-desk/look"
 	"dryline/sim/exercise"
+	"dryline/sim/order"
 )
 
-// castSays tells what the cast says of the water and what the desk takes. It is only said: no order sets the desk's
-// sound speed before the watch, and `rework_sound_speed` is one of the desk.
+// castSays tells what the cast says of the water, or nothing.
 func (s *mobilisation) castSays() string {
 	b := s.brief
 	c := &b.Cast
-	taken := fmt.Sprintf("The desk takes sound to go at %.0f m/s at every depth", b.Desk.SoundSpeed)
 	if len(c.Speed) == 0 {
-		return taken + "."
+		return ""
 	}
 	says := fmt.Sprintf("A cast was taken before the watch, a reading every %g m, each good to %.1f m/s (95 %%). It has %.1f m/s at the surface and %.1f m/s in the mean over the %.1f m to the floor, by the time sound takes",
 		c.Step, exercise.CastError, c.At(0), c.Mean(0, c.Floor), c.Floor)
 	if h := b.Plan.Altitude; h > 0 && h < c.Floor {
 		says += fmt.Sprintf("; over the last %g m, which the fish looks through, %.1f m/s", h, c.Mean(c.Floor-h, c.Floor))
 	}
-	return says + ". " + taken + ": that cannot be typed here, but at the desk lines can be worked up again with another."
+	return says + "."
 }
 
 // speedAxis is from where to where speeds are drawn, and the step of its ticks, m/s.
@@ -46,7 +45,12 @@ func speedAxis(all []float64) (low, high, step float64) {
 // desk works with, over an axis of speeds at the foot and one of depths at the left.
 func (s *sketchOf) cast(at image.Rectangle) {
 	l, d := s.l, s.dst
-	c, desk := &s.p.sheet.brief.Cast, s.p.sheet.brief.Desk.SoundSpeed
+	c := &s.p.sheet.brief.Cast
+	f, ink, width := s.figure(order.SoundSpeed)
+	desk := f.given
+	if v, ok := f.value(); ok && s.p.sheet.fault(f) == "" {
+		desk = v
+	}
 	low, high, step := speedAxis(append([]float64{desk}, c.Speed...))
 	x0, y0, x1, y1 := float64(at.Min.X), float64(at.Min.Y), float64(at.Max.X), float64(at.Max.Y)
 	x := func(speed float64) float64 { return x0 + (speed-low)/(high-low)*(x1-x0) }
@@ -62,8 +66,10 @@ func (s *sketchOf) cast(at image.Rectangle) {
 	s.write(fmt.Sprintf("%.0f", high), x1, y1+tick, l.Ink, look.Right)
 	s.write("m/s", (x0+x1)/2, y1+tick, l.Ink, look.Middle)
 
-	look.Dashed(d, x(desk), y0, x(desk), y1, 1.5*l.Scale, 5*l.Scale, l.Ink)
-	s.write(fmt.Sprintf("desk %.0f", desk), min(max(x(desk), x0+float64(l.Px(20))), x1-float64(l.Px(20))), y0-2*half-float64(l.Px(2)), l.Ink, look.Middle)
+	look.Dashed(d, x(desk), y0, x(desk), y1, 1.5*width, 5*l.Scale, ink)
+	says := "desk " + s.text(f, "")
+	room := look.Wide(says, l.Small)/2 + float64(l.Px(4)) // depths stand to the left of the axis
+	s.write(says, min(max(x(desk), x0+room), x1-room+float64(l.Px(20))), y0-2*half-float64(l.Px(2)), ink, look.Middle)
 	if len(c.Speed) == 0 {
 		return
 	}

@@ -200,7 +200,8 @@ func (s *sketchOf) above(r image.Rectangle) {
 			look.Frame(d, image.Rect(int(x), int(y), int(x+cell)+1, int(y+cell)+1), 1, l.Ink)
 		}
 	}
-	s.write(fmt.Sprintf("cells %.3g m", s.p.sheet.brief.Desk.MosaicCell), fx+float64(l.Px(20)), s.plan+reach-look.Tall(l.Small), l.Ink, look.Left)
+	f, ink, _ = s.figure(order.MosaicCell)
+	s.write("cells "+s.text(f, " m"), fx+float64(l.Px(20)), s.plan+reach-look.Tall(l.Small), ink, look.Left)
 }
 
 // mixedWith is half of each.

@@ -19,6 +19,7 @@ type mobilisation struct {
 	figures []*entered
 	method  survey.Position // how the fish is placed
 	given   survey.Position // in the exercise
+	painted string          // channel of the mosaic
 }
 
 // entered is one figure of the sheet that can be typed. It is put in by an order.
@@ -53,13 +54,28 @@ func newSheet(b *exercise.Brief) *mobilisation {
 	add(order.TowSide, "", "Sheave to starboard of the antenna", "m", 1, 0.1, d.TowToStarboard)
 	add(order.SheaveHeight, "", "Sheave above the water", "m", 1, 0.1, d.SheaveHeight)
 	add(order.Factor, "", "Catenary factor", "", 3, 0.005, d.CatenaryFactor)
+	add(order.SoundSpeed, "", "Sound speed", "m/s", 1, 1, d.SoundSpeed)
 	add(order.Range, "", "Range scale", "m", 0, 5, b.Sonar.RangeScale)
 	for _, c := range b.Sonar.Channels {
 		add(order.Gain, c.Name, "Gain of channel "+c.Name, "dB", 1, 1, c.Gain)
 		add(order.TVG, c.Name, "Time-varying gain of channel "+c.Name, "log R", 1, 1, c.TVGSpreading)
 		add(order.TVGLoss, c.Name, "Gain of channel "+c.Name+" for absorption", "dB/km", 1, 1, c.TVGAbsorption)
 	}
+	add(order.MosaicCell, "", "Cells of the mosaic", "m", 2, 0.05, d.MosaicCell)
+	s.painted = s.givenChannel()
 	return s
+}
+
+// givenChannel is the channel that the exercise has painted.
+func (s *mobilisation) givenChannel() string {
+	return s.brief.Sonar.Channels[s.brief.Desk.MosaicChannel].Name
+}
+
+func (s *mobilisation) channels() (names []string) {
+	for _, c := range s.brief.Sonar.Channels {
+		names = append(names, c.Name)
+	}
+	return names
 }
 
 // of finds a figure by its order and channel.
@@ -150,6 +166,9 @@ func (s *mobilisation) orders() (all []order.Command) {
 	if s.method != s.given {
 		all = append(all, order.Command{Do: order.PositionBy, Method: s.method})
 	}
+	if s.painted != s.givenChannel() {
+		all = append(all, order.Command{Do: order.MosaicChannel, Text: s.painted})
+	}
 	return all
 }
 
@@ -169,7 +188,7 @@ func (s *mobilisation) restore() {
 	for _, f := range s.figures {
 		f.text = f.write(f.given)
 	}
-	s.method = s.given
+	s.method, s.painted = s.given, s.givenChannel()
 }
 
 // placed is where the desk will have the fish by the figures of the sheet: at the speed of the plan

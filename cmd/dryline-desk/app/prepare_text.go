@@ -58,7 +58,7 @@ func methodSays(m survey.Position) string {
 var methodsSay = []string{"along the track made good", "along the heading", "by its beacon", "by layback and beacon"}
 
 // sentences are the sheet, from bow to stern and on to the fish and its record.
-func (s *mobilisation) sentences(nextMethod func(*Game)) []chapter {
+func (s *mobilisation) sentences(nextMethod, nextChannel func(*Game)) []chapter {
 	b := s.brief
 	d, r := &b.Desk, &b.Rates
 	say := func(format string, args ...any) piece { return piece{words: fmt.Sprintf(format, args...)} }
@@ -86,7 +86,7 @@ func (s *mobilisation) sentences(nextMethod func(*Game)) []chapter {
 		fish = append(fish, say("Its beacon answers %s.", rate(r.Beacon)))
 	}
 	record := []piece{
-		say("%s The range scale is", s.castSays()), typed(order.Range), say("m to a side, in %d samples.", b.Sonar.Samples),
+		say("%s The desk takes sound to go at", s.castSays()), typed(order.SoundSpeed), say("m/s at every depth. The range scale is"), typed(order.Range), say("m to a side, in %d samples.", b.Sonar.Samples),
 	}
 	for _, c := range b.Sonar.Channels {
 		pulse := fmt.Sprintf("pulses of %.3g ms", 1000*c.PulseLength)
@@ -97,11 +97,11 @@ func (s *mobilisation) sentences(nextMethod func(*Game)) []chapter {
 			piece{figure: s.of(order.Gain, c.Name)}, say("dB and grows by"), piece{figure: s.of(order.TVG, c.Name)},
 			say("log R and"), piece{figure: s.of(order.TVGLoss, c.Name)}, say("dB a kilometre."))
 	}
-	channel := ""
-	if d.MosaicChannel < len(b.Sonar.Channels) {
-		channel = b.Sonar.Channels[d.MosaicChannel].Name
+	channel := say("%s,", s.painted)
+	if all := s.channels(); len(all) > 1 {
+		channel = piece{picker: &picker{func() string { return s.painted }, all, "Another channel is painted (C).", nextChannel}}
 	}
-	record = append(record, say("The mosaic is of channel %s, in cells of %.3g m; where looks overlap it takes %s.", channel, d.MosaicCell, combineSays(string(d.Combine))))
+	record = append(record, say("The mosaic is of channel"), channel, say("in cells of"), typed(order.MosaicCell), say("m; where looks overlap it takes %s.", combineSays(string(d.Combine))))
 	return []chapter{{"Forward", forward}, {"At the stern", stern}, {"The fish", fish}, {"The record", record}, {"On the water, before you trust it", []piece{say("%s", s.steps())}}}
 }
 

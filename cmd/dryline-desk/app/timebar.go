@@ -41,7 +41,7 @@ const (
 	laneCount
 )
 
-var laneNames = [laneCount]string{"Lines", "Height", "Coach", "Orders", "Marks", "Mishaps"}
+var laneNames = [laneCount]string{"Lines", "Height", "Coach", "Settings", "Marks", "Mishaps"}
 
 // laneTall is how tall a lane is, in lines of lettering.
 var laneTall = [laneCount]float64{1, 2.2, 1.4, 1, 1, 1}

@@ -58,7 +58,7 @@ type Layback struct {
 //
 // with q_j where object j lies, u_i the way of pass i, o the offset from antenna to
 // sheave, f the catenary factor and t the latency of fixes; noise is that of the mark
-// along and across the track. For the total alone delta is one number. The interval is
+// along and across the track, along it with what a crab may put the object off by. For the total alone delta is one number. The interval is
 // that of the marks' stated accuracy; an error that is none of these is in none of it.
 //
 // Passes the same way tell nothing of delta: all objects shift alike. One cable length
@@ -302,7 +302,7 @@ func (m *model) equations(k kind, values, places []float64) (a *mat.Dense, b *ma
 		at := 2 * m.objects[s.Object]
 		dx, dy := s.X-m.x0-places[at], s.Y-m.y0-places[at+1]
 		delta := values[0]
-		wa, wc := 1/s.SigmaAlong, 1/s.SigmaAcross
+		wa, wc := 1/s.along(), 1/s.SigmaAcross
 		a.Set(2*i, 0, wa)
 		if k == parts {
 			d, perFactor := s.behind(values[0])

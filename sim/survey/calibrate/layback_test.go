@@ -176,3 +176,51 @@ func TestRefusals(t *testing.T) {
 		t.Errorf("a wild mark is not told: %v %+v", err, r)
 	}
 }
+
+// A small crab, far out, makes the interval wider and leaves no pass out: over drawn surveys in which every pass lies off by
+// its crab besides its mark, the total is held about as often as 95 % say, and passes near the track count for more.
+func TestASmallCrabIsPartOfTheInterval(t *testing.T) {
+	draw := rand.New(rand.NewPCG(5, 8))
+	const surveys, sigma = 400, 0.3
+	held := 0
+	for range surveys {
+		var all []Sighting
+		for _, course := range []float64{0.3, 0.3 + math.Pi, 0.3, 0.3 + math.Pi} {
+			s := seen(is, believed, 1, 120, 340, pass{course, 30, 2, 60 * (draw.Float64() - 0.5) * 2}, draw, sigma)
+			s.Crab = draw.NormFloat64() * math.Pi / 180
+			off := s.Across * math.Sin(s.Crab)
+			s.X, s.Y = s.X+off*math.Sin(s.Course), s.Y+off*math.Cos(s.Course)
+			all = append(all, s)
+		}
+		r, err := Solve(all)
+		if err != nil || len(r.LeftOut) > 0 {
+			// A crab of more than two degrees sixty metres out is one in a few hundred.
+			continue
+		}
+		behind := func(f float64) float64 { return math.Sqrt(math.Pow(f*30, 2) - 12*12) }
+		want := is.offset - believed.offset + behind(is.factor) - behind(believed.factor) - 2*(is.latency-believed.latency)
+		if math.Abs(r.Total.Value-want) <= r.Total.HalfWidth() {
+			held++
+		}
+	}
+	if share := float64(held) / surveys; share < 0.9 || share > 0.995 {
+		t.Errorf("the total is within its 95 %% interval in %.1f %% of surveys", 100*share)
+	}
+
+	near, far := pass{0.3, 30, 2, 5}, pass{0.3 + math.Pi, 30, 2, 50}
+	a, b := seen(is, believed, 1, 0, 0, near, draw, sigma), seen(is, believed, 1, 0, 0, far, draw, sigma)
+	straight, err := Solve([]Sighting{a, b})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.Crab = math.Pi / 180
+	crabbed, err := Solve([]Sighting{a, b})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Half of the difference of two places, the second of which is less sure by 50 m sin 1 deg.
+	want := math.Sqrt(2*sigma*sigma+math.Pow(50*math.Sin(math.Pi/180), 2)) / 2
+	if math.Abs(crabbed.Total.Sigma-want) > 1e-6 || straight.Total.Sigma >= want {
+		t.Errorf("sigma is %.4f straight and %.4f in a crab, want %.4f", straight.Total.Sigma, crabbed.Total.Sigma, want)
+	}
+}

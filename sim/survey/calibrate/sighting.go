@@ -34,9 +34,17 @@ func (s *Sighting) behind(factor float64) (metres, perFactor float64) {
 	return d, factor * s.Cable * s.Cable / d
 }
 
+// mostAskew is the most that a crab may put an object off along the track, metres: a swath laid more
+// askew is to be laid by a heading first. Our own choice.
+const mostAskew = 2.0
+
 // askew is how far along the track the object may lie from where it was placed, for
 // the crab that the swath was laid without.
 func (s *Sighting) askew() float64 { return math.Abs(s.Across * math.Sin(s.Crab)) }
+
+// along is one standard deviation of the object's place along the track: of the mark and,
+// as if it were one, what the crab may put it off by.
+func (s *Sighting) along() float64 { return math.Hypot(s.SigmaAlong, s.askew()) }
 
 // fault says why a sighting is of no use, or nothing.
 func (s *Sighting) fault() string {
@@ -45,8 +53,8 @@ func (s *Sighting) fault() string {
 		return "its mark is of no stated accuracy"
 	case !(d > 0):
 		return fmt.Sprintf("%.0f m of cable do not reach a fish %.0f m below the sheave", s.Cable, s.Drop)
-	case s.askew() > s.SigmaAlong:
-		return fmt.Sprintf("%.0f m out in a crab of %.1f°: it may lie %.1f m along the track from where it is put", math.Abs(s.Across), s.Crab*180/math.Pi, s.askew())
+	case s.askew() > mostAskew:
+		return fmt.Sprintf("%.0f m out in a crab of %.1f°: it may lie %.1f m along the track from where it is put (want %g at most: lay the swath by a heading)", math.Abs(s.Across), s.Crab*180/math.Pi, s.askew(), mostAskew)
 	}
 	return ""
 }
