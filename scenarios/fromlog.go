@@ -33,7 +33,7 @@ func FromLog(l *order.Log, folders ...string) (*exercise.Exercise, error) {
 		return nil, errors.New("the exercise in the log does not have the hash the log says: it was changed")
 	}
 	if ex.Name != l.Exercise {
-		return nil, fmt.Errorf("the log calls its exercise %q, which is no name of one", l.Exercise)
+		return nil, fmt.Errorf("the log calls its exercise %s, which is no name of one", shorten(l.Exercise))
 	}
 	ex.Sonar.Step = l.Step
 	return ex, nil

@@ -52,7 +52,12 @@ shows no more than how far it came.
 			if !isFolder(args[0]) {
 				return fmt.Errorf("%s: there is no such folder", args[0])
 			}
-			o, err := assess.Open(os.DirFS(args[0]), by)
+			root, err := os.OpenRoot(args[0]) // a link in a stranger's folder leads nowhere out of it
+			if err != nil {
+				return err
+			}
+			defer root.Close()
+			o, err := assess.Open(root.FS(), by)
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}

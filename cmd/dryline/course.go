@@ -18,6 +18,7 @@ import (
 
 	"dryline/scenarios"
 	"dryline/sim/course"
+	"dryline/sim/record"
 )
 
 func newCourseCommand() *cobra.Command {
@@ -190,7 +191,7 @@ func gatherRecord(ctx context.Context, stderr io.Writer, folders []string, train
 			if err != nil || d.IsDir() || d.Name() != want {
 				return err
 			}
-			if err := ctx.Err(); err != nil {
+			if err := context.Cause(ctx); err != nil {
 				return err
 			}
 			who, a, err := readAttempt(ctx, path, again)
@@ -242,6 +243,9 @@ func readAttempt(ctx context.Context, path string, again bool) (trainee string, 
 	var warned bytes.Buffer
 	f, err := openLog(&warned, path)
 	if err != nil {
+		return "", course.Attempt{}, err
+	}
+	if f.Backing, err = record.OnDisk(""); err != nil {
 		return "", course.Attempt{}, err
 	}
 	r, err := f.Mark(ctx)

@@ -5,12 +5,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
 
+	"github.com/gofrs/flock"
 	"github.com/spf13/cobra"
 
 	"dryline/scenarios"
@@ -65,9 +65,11 @@ Synthetic data: no evidence of anything at sea. Not for navigation.`,
 			}
 			ctx, stop := untilEnded()
 			defer stop()
-			if err := beginSet(output, spec); err != nil {
+			done, err := beginSet(output, spec)
+			if err != nil {
 				return err
 			}
+			defer done()
 			m := setMaking{spec: spec, folder: output, workers: workers, force: force, progress: newSetProgress(c.ErrOrStderr(), len(spec.Scenes))}
 			made, err := m.scenes(ctx)
 			if err != nil {
@@ -89,28 +91,63 @@ Synthetic data: no evidence of anything at sea. Not for navigation.`,
 	return c
 }
 
-// beginSet makes the folder of a set, or sees that the one there is the same set's.
-func beginSet(path string, spec *setspec.Spec) error {
-	at := filepath.Join(path, dataset.SpecFile)
-	switch had, err := os.ReadFile(at); {
-	case err == nil && bytes.Equal(had, spec.Source):
-		return nil
-	case err == nil:
-		return usagef("%s holds a set of another spec, or of this one as it was before: take another folder", path)
-	case !errors.Is(err, fs.ErrNotExist):
-		return err
-	}
-	switch entries, err := os.ReadDir(path); {
-	case err == nil && len(entries) > 0:
-		return usagef("%s is not empty and holds no set: take another folder", path)
-	case err != nil && !errors.Is(err, fs.ErrNotExist):
-		return err
+// beginSet makes the folder of a set, or sees that the one there is the same set's. No
+// other run works on it until done is called.
+func beginSet(path string, spec *setspec.Spec) (done func(), err error) {
+	if _, err := begun(path, spec); err != nil { // before anything is put there
+		return nil, err
 	}
 	if err := os.MkdirAll(path, 0o755); err != nil {
-		return err
+		return nil, err
 	}
-	_, err := replaceFile(path, dataset.SpecFile, func(w io.Writer) error { _, err := w.Write(spec.Source); return err })
-	return err
+	lock := flock.New(filepath.Join(path, setLock))
+	switch got, err := lock.TryLock(); {
+	case err != nil:
+		return nil, err
+	case !got:
+		return nil, fmt.Errorf("%s: a set is being made there", path)
+	}
+	done = func() {
+		os.Remove(lock.Path())
+		lock.Close()
+	}
+	there, err := begun(path, spec)
+	if err == nil {
+		err = sweepAside(path, dataset.Names())
+	}
+	if err == nil && !there {
+		err = putFile(filepath.Join(path, dataset.SpecFile), spec.Source)
+	}
+	if err != nil {
+		done()
+		return nil, err
+	}
+	return done, nil
+}
+
+// setLock is held while a set is made.
+const setLock = ".dryline-set.lock"
+
+// begun reports whether a folder holds this set. One that holds anything else is refused.
+func begun(path string, spec *setspec.Spec) (bool, error) {
+	switch had, err := os.ReadFile(filepath.Join(path, dataset.SpecFile)); {
+	case err == nil && bytes.Equal(had, spec.Source):
+		return true, nil
+	case err == nil:
+		return false, usagef("%s holds a set of another spec, or of this one as it was before: take another folder", path)
+	case !errors.Is(err, fs.ErrNotExist):
+		return false, err
+	}
+	entries, err := os.ReadDir(path)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return false, err
+	}
+	for _, e := range entries {
+		if e.Name() != setLock && !aside(e, dataset.Names()) {
+			return false, usagef("%s is not empty and holds no set: take another folder", path)
+		}
+	}
+	return false, nil
 }
 
 // interruptedSet is the error of a set that was stopped.

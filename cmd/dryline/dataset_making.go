@@ -2,8 +2,6 @@ package main
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -20,6 +18,7 @@ import (
 
 	"dryline/sim/dataset"
 	"dryline/sim/dataset/setspec"
+	"dryline/sim/order"
 	"dryline/sim/product/folder"
 	"dryline/sim/record"
 )
@@ -122,7 +121,10 @@ func (m *setMaking) told() iter.Seq2[*dataset.Told, error] {
 			told := new(dataset.Told)
 			b, err := os.ReadFile(filepath.Join(m.path(&m.spec.Scenes[i]), folder.ListFile))
 			if err == nil {
-				err = json.Unmarshal(b, told)
+				err = order.JSONFault(json.Unmarshal(b, told))
+			}
+			if err != nil {
+				err = fmt.Errorf("scene %s: its list cannot be read: %w", m.spec.Scenes[i].Name, err)
 			}
 			if !yield(told, err) {
 				return
@@ -148,31 +150,6 @@ func (m *setMaking) finish() error {
 		own = append(own, entry)
 	}
 	return nil
-}
-
-// replaceFile writes a file that is there whole or not at all.
-func replaceFile(dir, name string, write func(io.Writer) error) (folder.Entry, error) {
-	f, err := os.CreateTemp(dir, "."+name+"-*")
-	if err != nil {
-		return folder.Entry{}, err
-	}
-	defer os.Remove(f.Name())
-	defer f.Close()
-	sum, count := sha256.New(), new(byteCount)
-	if err := write(io.MultiWriter(f, sum, count)); err != nil {
-		return folder.Entry{}, fmt.Errorf("%s: %w", name, err)
-	}
-	if err := errors.Join(f.Chmod(0o644), f.Sync(), f.Close()); err != nil {
-		return folder.Entry{}, err
-	}
-	return folder.Entry{Name: name, Bytes: int64(*count), Hash: hex.EncodeToString(sum.Sum(nil))}, os.Rename(f.Name(), filepath.Join(dir, name))
-}
-
-type byteCount int64
-
-func (c *byteCount) Write(p []byte) (int, error) {
-	*c += byteCount(len(p))
-	return len(p), nil
 }
 
 // setProgress shows how far a set is and how long it takes yet: a bar on a terminal, a

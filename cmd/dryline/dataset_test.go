@@ -4,8 +4,11 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -51,9 +54,11 @@ func TestASetThatIsStoppedGoesOn(t *testing.T) {
 		t.Fatal(err)
 	}
 	make := func(path string, stop bool) error {
-		if err := beginSet(path, spec); err != nil {
+		done, err := beginSet(path, spec)
+		if err != nil {
 			return err
 		}
+		defer done()
 		ctx, cancel := context.WithCancel(context.Background())
 		defer cancel()
 		m := setMaking{spec: spec, folder: path, workers: 1, progress: newSetProgress(stopper(func() {
@@ -83,7 +88,35 @@ func TestASetThatIsStoppedGoesOn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	// What a run that died in the middle of a file leaves is taken away; what is not its own is not.
+	for _, name := range []string{filepath.Join(stopped, ".manifest.json-123"), filepath.Join(stopped, ".mine.txt-123"), filepath.Join(whole, ".spec.yaml-7")} {
+		if err := errors.Join(os.MkdirAll(filepath.Dir(name), 0o755), os.WriteFile(name, nil, 0o644)); err != nil {
+			t.Fatal(err)
+		}
+	}
 	if err := errors.Join(make(stopped, false), make(whole, false)); err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range []string{stopped, whole} {
+		left, _ := filepath.Glob(filepath.Join(path, ".*"))
+		left = slices.DeleteFunc(left, func(s string) bool { return filepath.Base(s) == ".mine.txt-123" })
+		if _, err := os.Stat(filepath.Join(stopped, ".mine.txt-123")); err != nil || len(left) > 0 {
+			t.Errorf("left behind: %v; %v", left, err)
+		}
+	}
+	// Pictures, rasters and lists say where they come from.
+	err = filepath.WalkDir(whole, func(path string, e fs.DirEntry, err error) error {
+		if err != nil || e.Name() == "splits.json" || filepath.Ext(path) == "" || !strings.Contains(".png .tif .json .geojson .nc", filepath.Ext(path)) || e.IsDir() {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		says := regexp.MustCompile(`dryline_engine|[ ,] ?engine [0-9]`)
+		if !says.Match(text) || !bytes.Contains(text, []byte("CC0-1.0")) && !bytes.Contains(text, []byte("CC0 1.0")) {
+			t.Errorf("%s names no engine or no licence", path)
+		}
+		return err
+	})
+	if err != nil {
 		t.Fatal(err)
 	}
 	if after, err := os.Stat(first); err != nil || !os.SameFile(before, after) {

@@ -16,6 +16,7 @@ import (
 	"dryline/sim/dataset/pingfile"
 	"dryline/sim/flight"
 	"dryline/sim/product/folder"
+	"dryline/sim/provenance"
 	"dryline/sim/record"
 )
 
@@ -82,6 +83,8 @@ func (f *flying) fly(c *cobra.Command, what flight.Flight) error {
 	}
 	if s.Another != "" {
 		warn(c.ErrOrStderr(), s.Another+": what is handed over is not the same survey")
+	} else if what.Log != nil && what.Log.Foreign() != "" {
+		warn(c.ErrOrStderr(), fmt.Sprintf("it was %s: what is handed over is engine %d's", what.Log.Foreign(), provenance.Engine))
 	}
 	if err := to.Commit(); err != nil {
 		return err

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"dryline/sim/debrief"
+	"dryline/sim/record"
 )
 
 func newMarkCommand() *cobra.Command {
@@ -30,6 +31,9 @@ the field: an instructor's judgement stands above it.`,
 			}
 			ctx, stop := untilEnded()
 			defer stop()
+			if f.Backing, err = record.OnDisk(""); err != nil {
+				return fmt.Errorf("no room for the recorder's pings: %w", err)
+			}
 			f.Progress = newBar(c.ErrOrStderr(), f.Session.Exercise.Title)
 			r, err := f.Mark(ctx)
 			if err != nil {

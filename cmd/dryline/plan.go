@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -116,6 +118,9 @@ func (p *planning) run(stdout, stderr io.Writer) error {
 			return usagef("--direction %.20q: want auto or a number from 0 to 180 deg", p.direction)
 		}
 	}
+	if !utf8.ValidString(p.title) || strings.ContainsFunc(p.title, func(r rune) bool { return !unicode.IsPrint(r) }) {
+		return usagef("--title: %+.60q has characters that cannot be printed (want letters, digits, spaces and signs)", p.title)
+	}
 	g, err := p.read()
 	if err != nil {
 		return err
@@ -178,10 +183,10 @@ func (p *planning) tell(w io.Writer, in sheet.Input) error {
 	f := sheet.FiguresOf(in)
 	minutes := int(math.Round(f.Time / 60))
 	_, err := fmt.Fprintf(w, `%s: %d lines on %.1f deg, %.4g m apart: %.2f km on line, %.2f km between, %d:%02d h
-seen at least once %.1f %%, twice %.1f %%, only under a fish %.1f %%, from no line %.1f %%
+seen at least once %s, twice %s, only under a fish %s, from no line %s
 %s: begin with plan.html; %s
 %s
 `, in.Title, f.LineCount, f.Direction, f.Spacing, f.LineLength/1000, f.TurnLength/1000, minutes/60, minutes%60,
-		100*f.Coverage.Once, 100*f.Coverage.Twice, 100*f.Coverage.Gap, 100*f.Coverage.Lost, p.output, strings.Join(in.Files, ", "), sheet.Caution)
+		sheet.Percent(f.Coverage.Once), sheet.Percent(f.Coverage.Twice), sheet.Lack(f.Coverage.Gap), sheet.Lack(f.Coverage.Lost), p.output, strings.Join(in.Files, ", "), sheet.Caution)
 	return err
 }

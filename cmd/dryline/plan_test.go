@@ -9,6 +9,8 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -92,11 +94,42 @@ func TestPlanOfAnInlet(t *testing.T) {
 		if err := xml.Unmarshal(readAll(t, folder, "lines.gpx"), &g); err != nil || len(g.Routes) != f.LineCount || g.Routes[0].Points[0].Lat < 47 {
 			t.Errorf("%s m: %d routes, %v", spacing, len(g.Routes), err)
 		}
-		if !strings.Contains(string(readAll(t, folder, "plan.html")), "never evidence of clearance") {
+		page := string(readAll(t, folder, "plan.html"))
+		if !strings.Contains(page, "never evidence of clearance") {
 			t.Errorf("%s m: the page has no caution", spacing)
+		}
+		// What is seen is not told as more than it is, nor what is missed as less.
+		for words, share := range map[string]float64{"Seen once or more": f.Coverage.Once, "Seen twice or more": f.Coverage.Twice, "Only under a fish": -f.Coverage.Gap, "From no line": -f.Coverage.Lost} {
+			said := regexp.MustCompile(words + `</th><td class="n">([0-9.]+) %`).FindStringSubmatch(page)
+			if said == nil {
+				t.Fatalf("%s m: the page does not say %q", spacing, words)
+			}
+			v, _ := strconv.ParseFloat(said[1], 64)
+			if v = math.Copysign(v, share); v > 100*share+1e-6 || v < 100*share-0.1-1e-6 {
+				t.Errorf("%s m: %s: %s %% on the page, %g in the figures", spacing, words, said[1], share)
+			}
+		}
+		for _, name := range []string{"plan.html", "plan.json", "lines.geojson", "lines.gpx", "contents.json"} {
+			if text := strings.ToLower(string(readAll(t, folder, name))); !strings.Contains(text, "engine") || !strings.Contains(text, "cc0-1.0") {
+				t.Errorf("%s m: %s names no engine or no licence", spacing, name)
+			}
 		}
 		if status := Main([]string{"check", filepath.Join(folder, "exercise.yaml")}, new(bytes.Buffer), os.Stderr); status != exitOK {
 			t.Errorf("%s m: the exercise is faulty", spacing)
+		}
+	}
+}
+
+// A sliver that is not seen keeps a plan from being called whole.
+func TestSharesOfAPlan(t *testing.T) {
+	for share, want := range map[float64]string{1: "100.0 %", 0.99996: "99.9 %", 0.9999: "99.9 %", 0.29: "29.0 %", 0.79166: "79.1 %", 0: "0.0 %"} {
+		if got := sheet.Percent(share); got != want {
+			t.Errorf("%g seen: %s, want %s", share, got, want)
+		}
+	}
+	for share, want := range map[float64]string{0: "0.0 %", 0.0001: "0.1 %", 0.208: "20.8 %", 1: "100.0 %"} {
+		if got := sheet.Lack(share); got != want {
+			t.Errorf("%g missed: %s, want %s", share, got, want)
 		}
 	}
 }
@@ -185,6 +218,10 @@ func TestFaultsOfPlanning(t *testing.T) {
 	if err := os.WriteFile(line, []byte(`{"type": "LineString", "coordinates": [[-33.3960, 47.2035], [-33.3945, 47.2055]]}`), 0o644); err != nil {
 		t.Fatal(err)
 	}
+	list := filepath.Join(dir, "list.geojson")
+	if err := os.WriteFile(list, []byte("[]"), 0o644); err != nil {
+		t.Fatal(err)
+	}
 	depths := []string{"--depths", inlet + "inlet.tif", "--range", "50", "-o", filepath.Join(dir, "out")}
 	for _, c := range []struct {
 		want string
@@ -197,6 +234,9 @@ func TestFaultsOfPlanning(t *testing.T) {
 		{"half width of its corridor", append([]string{line, "--values", "up"}, depths...)},
 		{"no GeoJSON", append([]string{inlet + "inlet.tif", "--values", "up"}, depths...)},
 		{"lies where the world does", append([]string{inlet + "area.geojson", "--values", "up", "--epsg", "32626"}, depths...)},
+		{"cross-lines would lie 0.001 m apart", append([]string{inlet + "area.geojson", "--values", "up", "--cross-lines", "0.001"}, depths...)},
+		{`--title: "a\u202eb" has characters`, append([]string{inlet + "area.geojson", "--values", "up", "--title", "a\u202eb"}, depths...)},
+		{"the file holds a JSON array", append([]string{list, "--values", "up"}, depths...)},
 		{"does not go with a range scale", append([]string{inlet + "area.geojson", "--values", "up", "--height", "60"}, depths...)},
 	} {
 		var stderr bytes.Buffer

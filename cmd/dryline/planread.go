@@ -93,7 +93,7 @@ func (p *planning) read() (*planGround, error) {
 	g.hash = scenarios.Keep(g.data)
 	g.depthsName = "depths" + strings.ToLower(filepath.Ext(p.depths))
 	if p.title == "" {
-		p.title = "Plan of " + strings.TrimSuffix(filepath.Base(p.area), filepath.Ext(p.area))
+		p.title = "Plan of " + nameOf(p.area)
 	}
 	var all []areas.Position
 	for _, t := range g.things {

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"dryline/scenarios"
 	"dryline/seabed"
@@ -77,7 +78,7 @@ func (g *planGround) write(in *sheet.Input, others []planFile) error {
 		}
 	}
 	err = to.Write(folder.ListFile, func(w io.Writer) error {
-		return printJSON(w, map[string]any{"dryline_engine": provenance.Engine, "plan": in.Title, "caution": sheet.Caution, "files": to.Files()})
+		return printJSON(w, map[string]any{"dryline_engine": provenance.Engine, "license": provenance.Licence, "plan": in.Title, "caution": sheet.Caution, "files": to.Files()})
 	})
 	if err != nil {
 		return err
@@ -145,7 +146,7 @@ func (g *planGround) text(p *plan.Plan, name string, part [2]int, k, all int) ([
 	lat, lon := g.place.ToLatLon(0, 0).Degrees()
 	s := p.Spec
 	d := scenarios.Draft{
-		Title: clip(g.title, 60), Place: clip(strings.TrimSuffix(filepath.Base(g.area), filepath.Ext(g.area)), 80),
+		Title: clip(g.title, 60), Place: clip(nameOf(g.area), 80),
 		Briefing: fmt.Sprintf("A plan of %d lines, %.4g m apart on %.1f deg. Fish %.4g m over the floor, range scale %g m, %.1f kn.\n%s\n",
 			part[1]-part[0], p.Spacing, p.Bearing*180/math.Pi, s.Height, s.Range, s.Speed/knot, sheet.Caution),
 		Latitude: round8(lat), Longitude: round8(lon), East: g.world[0], North: g.world[1], Depth: g.meanDepth,
@@ -200,6 +201,17 @@ func (g *planGround) text(p *plan.Plan, name string, part [2]int, k, all int) ([
 
 func centimetres(p plan.Point) seabed.Point {
 	return seabed.Point{X: math.Round(p.X*100) / 100, Y: math.Round(p.Y*100) / 100}
+}
+
+// nameOf returns what a file is called, of the characters that can be printed.
+func nameOf(file string) string {
+	name := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return '_'
+		}
+		return r
+	}, strings.ToValidUTF8(name, "_"))
 }
 
 // clip is a text of so many characters at most.

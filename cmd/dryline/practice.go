@@ -3,11 +3,8 @@ package main
 import (
 	crand "crypto/rand"
 	"encoding/binary"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -70,19 +67,4 @@ func listSkills(w io.Writer) error {
 		fmt.Fprintf(t, "%s\t%s\n", s.Name, s.Says)
 	}
 	return t.Flush()
-}
-
-// writeNew writes a file that is not there yet, whole or not at all.
-func writeNew(name string, content []byte) error {
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if errors.Is(err, fs.ErrExist) {
-		return usagef("--out: %s is there already", name)
-	}
-	if err != nil {
-		return err
-	}
-	if _, err := f.Write(content); err != nil {
-		return errors.Join(err, f.Close(), os.Remove(name))
-	}
-	return f.Close()
 }

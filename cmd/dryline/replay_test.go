@@ -101,6 +101,10 @@ func TestReplayRefusesAChangedLog(t *testing.T) {
 			r[0] = strings.Replace(r[0], `"exercise":"pond"`, `"exercise":"../../evil"`, 1)
 			return forged(r)
 		}, "evil"},
+		{"a platform that turns the line round", func(r []string) []string {
+			r[0] = regexp.MustCompile(`"platform":"[^"]*"`).ReplaceAllString(r[0], `"platform":"plan9/\u202earm"`)
+			return forged(r)
+		}, `line 1: platform: "plan9/\u202earm" is none`},
 		{"no log", func(r []string) []string { return []string{"hello\n"} }, "not a session log"},
 	} {
 		file := filepath.Join(dir, "edited.jsonl")
@@ -161,7 +165,8 @@ func TestReplaySaysWhatALogDoesNotPromise(t *testing.T) {
 
 	other := slices.Clone(whole)
 	other[0] = strings.Replace(other[0], `"engine":`, `"engine":9`, 1)
-	if complaint, page = replay("same-bytes", forged(other)); complaint != "" || strings.Contains(page, "Not the survey of the log") {
+	complaint, page = replay("same-bytes", forged(other))
+	if !strings.Contains(complaint, "flown by engine 9") || strings.Count(complaint, "\n") != 1 || strings.Contains(complaint, "not the same survey") || strings.Contains(page, "Not the survey of the log") {
 		t.Errorf("another engine of the same bytes: %q", complaint)
 	}
 	other[len(other)-1] = regexp.MustCompile(`"digest":"[0-9a-f]{8}`).ReplaceAllString(other[len(other)-1], `"digest":"00000000`)

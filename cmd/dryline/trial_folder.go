@@ -17,6 +17,7 @@ import (
 
 	"github.com/gofrs/flock"
 
+	"dryline/sim/order"
 	"dryline/sim/provenance"
 	"dryline/sim/trial"
 	trialreport "dryline/sim/trial/report"
@@ -48,7 +49,7 @@ func openTrial(path string, resume bool, t *trial.Trial, targets []byte) (*trial
 	case !there && resume:
 		return nil, nil, usagef("%s: there is no trial to resume", path)
 	}
-	if err := os.MkdirAll(filepath.Join(path, "plans"), 0o777); err != nil {
+	if err := os.MkdirAll(filepath.Join(path, "plans"), 0o755); err != nil {
 		return nil, nil, err
 	}
 	f := &trialFolder{path: path, lock: flock.New(at + ".lock")}
@@ -60,6 +61,18 @@ func openTrial(path string, resume bool, t *trial.Trial, targets []byte) (*trial
 	if _, err := os.Stat(at); (err == nil) != there { // another trial was quicker
 		f.Close()
 		return nil, nil, usagef("%s: a trial was begun there meanwhile", path)
+	}
+	err = sweepAside(path, []string{"targets.yaml", runsFile, bareFile, "trial.json", "trial.csv", "trial.html"})
+	for _, p := range t.Plans {
+		files := []string{p.Name + ".yaml"}
+		for _, d := range p.Exercise.Files {
+			files = append(files, d.Name)
+		}
+		err = errors.Join(err, sweepAside(filepath.Join(path, "plans"), files))
+	}
+	if err != nil {
+		f.Close()
+		return nil, nil, err
 	}
 	var had []trial.Outcome
 	if there {
@@ -178,7 +191,7 @@ func readRuns(r io.Reader) (head trialHead, had []trial.Outcome, whole int64, er
 			d := json.NewDecoder(bytes.NewReader(line))
 			d.DisallowUnknownFields()
 			if err := d.Decode(&head); err != nil {
-				return head, nil, 0, fmt.Errorf("line 1 is no head of a trial: %w", err)
+				return head, nil, 0, fmt.Errorf("line 1 is no head of a trial: %w", order.JSONFault(err))
 			}
 		} else {
 			var o trial.Outcome
@@ -260,21 +273,4 @@ func (f *trialFolder) Close() {
 	}
 	os.Remove(f.lock.Path())
 	f.lock.Close()
-}
-
-// putFile writes a file whole or not at all.
-func putFile(name string, text []byte) error {
-	tmp, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+"-*")
-	if err != nil {
-		return err
-	}
-	_, err = tmp.Write(text)
-	err = errors.Join(err, tmp.Chmod(0o644), tmp.Close())
-	if err == nil {
-		err = os.Rename(tmp.Name(), name)
-	}
-	if err != nil {
-		os.Remove(tmp.Name())
-	}
-	return err
 }

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
@@ -367,5 +368,47 @@ func TestDetectionLiesInItsBracket(t *testing.T) {
 	}
 	if d.P < d.Random || d.P > d.Cookie {
 		t.Errorf("%.3f found, random search %.3f, cookie cutter %.3f", d.P, d.Random, d.Cookie)
+	}
+}
+
+// Files and folders are nobody else's to write to, whatever the terminal leaves open, and a
+// trial takes away what one that died in the middle of a file left.
+func TestModesOfWhatIsWritten(t *testing.T) {
+	old := syscall.Umask(0)
+	defer syscall.Umask(old)
+	dir := trialIn(t)
+	out := filepath.Join(dir, "t")
+	left := filepath.Join(out, "plans", ".a.yaml-42")
+	if err := os.MkdirAll(filepath.Dir(left), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(left, nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if status, _, stderr := tried(dir, "t", "--runs", "2"); status != exitOK {
+		t.Fatal(stderr)
+	}
+	if _, err := os.Stat(left); err == nil {
+		t.Error("what a run that died left is there still")
+	}
+	practice := filepath.Join(dir, "practice.yaml")
+	if status, complaint := dryline("practice", "height", "--seed", "1", "--out", practice); status != exitOK {
+		t.Fatal(complaint)
+	}
+	err := filepath.WalkDir(dir, func(path string, e fs.DirEntry, err error) error {
+		if err != nil || path == dir {
+			return err
+		}
+		info, err := e.Info()
+		if err == nil && info.Mode().Perm()&0o022 != 0 {
+			t.Errorf("%s: mode %o", path, info.Mode().Perm())
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, _ := filepath.Glob(filepath.Join(dir, ".*")); len(got) != 0 {
+		t.Errorf("left behind: %v", got)
 	}
 }

@@ -103,7 +103,7 @@ func (o *Opened) FlyAgain(ctx context.Context, parse Parse, sink product.Sink, b
 		}
 		return ctx.Err() == nil
 	})
-	if err = cmp.Or(err, ctx.Err()); err != nil {
+	if err = cmp.Or(err, context.Cause(ctx)); err != nil {
 		return nil, fmt.Errorf("flown again: %w", err)
 	}
 	s.Close(order.ReasonInterrupted)

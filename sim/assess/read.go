@@ -96,6 +96,12 @@ func (h *Head) read(record []byte) error {
 	if err := order.CheckTrainee(h.Trainee); err != nil {
 		return fmt.Errorf("trainee: %w", err)
 	}
+	if err := order.CheckPlatform(h.Platform); err != nil {
+		return err
+	}
+	if err := order.CheckTrainee(h.Exercise); err != nil { // told to the instructor as well
+		return fmt.Errorf("exercise: %w", err)
+	}
 	if _, err := time.Parse(time.RFC3339, h.Begun); err != nil {
 		return fmt.Errorf("begun_utc: %q is no time", h.Begun)
 	}

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"dryline/sim/debrief"
+	"dryline/sim/order"
 )
 
 // Of is the attempt that a debrief tells of.
@@ -52,10 +53,17 @@ func Of(r *debrief.Report) Attempt {
 func Read(text []byte) (trainee string, a Attempt, err error) {
 	var r debrief.Report
 	if err := json.Unmarshal(text, &r); err != nil {
-		return "", Attempt{}, fmt.Errorf("it is no debrief: %w", err)
+		return "", Attempt{}, fmt.Errorf("it is no debrief: %w", order.JSONFault(err))
 	}
 	if r.Exercise.Name == "" || r.Score.Rubric == 0 {
 		return "", Attempt{}, fmt.Errorf("it is no debrief of this rubric or a later one")
 	}
-	return r.Trainee, Of(&r), nil
+	a = Of(&r)
+	told := slices.Concat([]string{r.Trainee, a.Exercise, string(a.Verdict)}, a.Gates, a.Causes)
+	for _, text := range told { // to people, on a line
+		if err := order.CheckTrainee(text); err != nil {
+			return "", Attempt{}, err
+		}
+	}
+	return r.Trainee, a, nil
 }

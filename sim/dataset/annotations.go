@@ -8,6 +8,8 @@ import (
 	"dryline/sim/dataset/coco"
 	"dryline/sim/dataset/setspec"
 	"dryline/sim/dataset/tiles"
+	"dryline/sim/order"
+	"dryline/sim/provenance"
 )
 
 // annotations are those of one name of all scenes of a split in one file, with numbers of their own and
@@ -16,7 +18,7 @@ import (
 func (w *Whole) annotations(name string, split setspec.Split) func(io.Writer) error {
 	return func(out io.Writer) error {
 		head, err := json.Marshal(coco.File{
-			Info:       coco.Info{Description: w.Spec.Title + ", " + string(split) + ". " + Caution, Version: w.Spec.Hash, Synthetic: true},
+			Info:       coco.Info{Description: w.Spec.Title + ", " + string(split) + ". " + Caution, Version: w.Spec.Hash, Synthetic: true, Engine: provenance.Engine},
 			Licenses:   tiles.Licenses(),
 			Categories: tiles.Categories(), Images: []coco.Image{}, Annotations: []coco.Annotation{},
 		})
@@ -92,7 +94,7 @@ func (w *Whole) eachAnnotated(name string, split setspec.Split, use func(f *coco
 		err = json.NewDecoder(in).Decode(f)
 		in.Close()
 		if err != nil {
-			return fmt.Errorf("%s of %s: %w", name, sc.Name, err)
+			return fmt.Errorf("%s of %s: %w", name, sc.Name, order.JSONFault(err))
 		}
 		if err := use(f, sc.Name); err != nil {
 			return err

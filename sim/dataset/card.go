@@ -9,6 +9,7 @@ import (
 
 	"dryline/sim/dataset/setspec"
 	"dryline/sim/provenance"
+	"dryline/sim/survey"
 )
 
 // card is a data card after the seven headings of Gebru and others, "Datasheets for
@@ -46,7 +47,7 @@ func (w *Whole) card(out io.Writer) error {
 	}
 	p("| What a sample shows | Samples | Share |\n|---|---|---|")
 	for _, k := range slices.Sorted(maps.Keys(t.count.Labels)) {
-		p("| %s | %d | %.4f %% |", k, t.count.Labels[k], 100*float64(t.count.Labels[k])/float64(max(sum, 1)))
+		p("| %s | %d | %s %% |", k, t.count.Labels[k], survey.Percent(100*float64(t.count.Labels[k])/float64(max(sum, 1)), 4))
 	}
 	p("\nLabels are complete: every sample has one. There is nothing of real people, places or vessels in it.\n")
 	p("What the records are like, in numbers and beside what theory says, is in REALISM.md and %s.\n", likenessFile)

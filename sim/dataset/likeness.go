@@ -11,6 +11,7 @@ import (
 	"dryline/sim/dataset/coco"
 	"dryline/sim/dataset/setspec"
 	"dryline/sim/dataset/texture"
+	"dryline/sim/provenance"
 	"dryline/sonar/acoustics"
 )
 
@@ -20,6 +21,9 @@ type Likeness struct {
 	Title     string         `json:"title"`
 	Caution   string         `json:"caution"`
 	Synthetic bool           `json:"synthetic"`
+	Engine    int            `json:"dryline_engine"`
+	Licence   string         `json:"license"`
+	Spec      string         `json:"spec_sha256"`
 	Floor     []FloorAngle   `json:"floor_by_sediment_and_grazing_angle"`
 	Texture   []TextureAlong `json:"texture_by_sediment_and_direction"`
 	Speckle   float64        `json:"texture_contrast_of_speckle_alone"` // of pairs that share nothing
@@ -88,7 +92,7 @@ func (w *Whole) likeness() (*Likeness, error) {
 	}
 	t := &w.total
 	like := &Likeness{
-		Title: w.Spec.Title, Caution: Caution, Synthetic: true, Speckle: rounded(speckleContrast(), 3),
+		Title: w.Spec.Title, Caution: Caution, Synthetic: true, Engine: provenance.Engine, Licence: provenance.Licence, Spec: w.Spec.Hash, Speckle: rounded(speckleContrast(), 3),
 		Floor: []FloorAngle{}, Texture: []TextureAlong{}, Labels: shares(t.count.Labels), Sediments: shares(t.count.Floor),
 	}
 	for i := range t.floor {

@@ -131,6 +131,16 @@ func (like *Likeness) drawTexture(out io.Writer) error {
 	return figure.Draw(out, "Lit floor: texture of neighbouring samples", onFigures, 2, panels...)
 }
 
+// shareInWords is a share to three digits, rounded down: a little short of all is not 100 %.
+func shareInWords(share float64) string {
+	percent := 100 * share
+	if percent <= 0 {
+		return "0 %"
+	}
+	scale := math.Pow10(2 - int(math.Floor(math.Log10(percent))))
+	return fmt.Sprintf("%.3g %%", math.Floor(percent*scale+1e-9)/scale)
+}
+
 // drawBalance has a panel for labels and one for sediments.
 func (like *Likeness) drawBalance(out io.Writer) error {
 	var panels []figure.Panel
@@ -146,7 +156,7 @@ func (like *Likeness) drawBalance(out io.Writer) error {
 		least := 1.0
 		for i := range list.shares { // most last, at the top
 			s := &list.shares[len(list.shares)-1-i]
-			names, percent = append(names, words(s.Name)), append(percent, fmt.Sprintf("%.3g %%", 100*s.Share))
+			names, percent = append(names, words(s.Name)), append(percent, shareInWords(s.Share))
 			at = append(at, plotter.XY{X: 100 * s.Share, Y: float64(i)})
 			least = min(least, 100*s.Share)
 		}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"dryline/sim/dataset/rasters"
+	"dryline/sim/survey"
 )
 
 // realism says what the set's records are like beside what theory says, so that whoever
@@ -84,7 +85,7 @@ func (like *Likeness) balanceText(p printer) {
 	}{{"What a sample shows", like.Labels}, {"Lit floor of", like.Sediments}} {
 		p("| %s | Samples | Share |\n|---|---|---|", list.what)
 		for _, s := range list.shares {
-			p("| %s | %d | %.4f %% |", s.Name, s.Samples, 100*s.Share)
+			p("| %s | %d | %s %% |", s.Name, s.Samples, survey.Percent(100*s.Share, 4))
 		}
 		p("")
 	}

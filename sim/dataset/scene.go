@@ -16,6 +16,7 @@ import (
 	"dryline/sim/dataset/tables"
 	"dryline/sim/dataset/tiles"
 	"dryline/sim/debrief"
+	"dryline/sim/order"
 	"dryline/sim/product"
 	"dryline/sim/product/folder"
 	"dryline/sim/provenance"
@@ -227,7 +228,7 @@ func Current(sc *setspec.Scene, spec *setspec.Spec, list io.Reader) (bool, *Told
 	}
 	var told Told
 	if err := json.NewDecoder(list).Decode(&told); err != nil {
-		return false, nil, fmt.Errorf("its list cannot be read: %w", err)
+		return false, nil, fmt.Errorf("its list cannot be read: %w", order.JSONFault(err))
 	}
 	return told.Identity == sc.Identity(spec, ex), &told, nil
 }

@@ -1,6 +1,7 @@
 package dataset
 
 import (
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
@@ -12,6 +13,7 @@ import (
 	"dryline/sim/dataset/rasters"
 	"dryline/sim/dataset/setspec"
 	"dryline/sim/dataset/tiles"
+	"dryline/sim/product"
 	"dryline/sim/product/folder"
 	"dryline/sim/provenance"
 )
@@ -84,6 +86,16 @@ func NewWhole(spec *setspec.Spec, scenes iter.Seq2[*Told, error], open func(scen
 	return w, nil
 }
 
+// provenance returns what a picture of the set says of where it comes from, as those of a scene do.
+func (w *Whole) provenance() []product.Text {
+	return []product.Text{
+		{Keyword: "Software", Value: fmt.Sprintf("Dryline survey simulator, engine %d", provenance.Engine)},
+		{Keyword: "Source", Value: fmt.Sprintf("%s, spec sha256 %s", w.Spec.Title, w.Spec.Hash)},
+		{Keyword: "Copyright", Value: provenance.Licence},
+		{Keyword: "Disclaimer", Value: onFigures},
+	}
+}
+
 // File is a file of the set itself.
 type File struct {
 	Name  string
@@ -110,16 +122,39 @@ func (w *Whole) Files(written func() []folder.Entry) []File {
 				if err != nil {
 					return err
 				}
-				return f.draw(like, out)
+				var b bytes.Buffer
+				if err := f.draw(like, &b); err != nil {
+					return err
+				}
+				_, err = out.Write(product.WithTexts(b.Bytes(), w.provenance()))
+				return err
 			}})
 		}
 	}
 	for _, list := range w.annotated() {
 		for _, s := range setspec.Splits() {
-			files = append(files, File{strings.TrimSuffix(list, ".json") + "-" + string(s) + ".json", w.annotations(list, s)})
+			files = append(files, File{annotationsOf(list, s), w.annotations(list, s)})
 		}
 	}
 	return append(files, File{"manifest.json", func(out io.Writer) error { return w.manifest(out, written()) }})
+}
+
+// Names are those of all files that may lie in a set's folder itself.
+func Names() []string {
+	names := []string{SpecFile, "scenes.csv", "splits.json", "DATACARD.md", "REALISM.md", likenessFile, "LICENSE", "CITATION.cff", "croissant.json", "manifest.json"}
+	for _, f := range figures {
+		names = append(names, f.name)
+	}
+	for _, list := range []string{tiles.AnnotationFile, rasters.AnnotationFile} {
+		for _, s := range setspec.Splits() {
+			names = append(names, annotationsOf(list, s))
+		}
+	}
+	return names
+}
+
+func annotationsOf(list string, s setspec.Split) string {
+	return strings.TrimSuffix(list, ".json") + "-" + string(s) + ".json"
 }
 
 // annotated are the files of annotations that every scene has.

@@ -1,12 +1,14 @@
 package flight
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 
 	"dryline/sim"
 	"dryline/sim/debrief"
+	"dryline/sim/record"
 )
 
 // ErrNoVerdict says that a session flown again is not, or cannot be shown to be, the
@@ -21,12 +23,15 @@ func (f *Flight) Mark(ctx context.Context) (debrief.Report, error) {
 		return debrief.Report{}, fmt.Errorf("%w: the log does not say what the session gave, as one cut short or of format 1, so nothing shows that this is the same survey", ErrNoVerdict)
 	}
 	witness := sim.Attend(s)
+	store := record.New(cmp.Or[record.Backing](f.Backing, record.InMemory())) // the desk may have worked it up again
+	defer store.Close()
+	sim.KeepLogged(s, store)
 	err := s.Replay(f.Log, func() bool {
 		f.tell()
 		return ctx.Err() == nil
 	})
 	if err == nil {
-		err = ctx.Err()
+		err = context.Cause(ctx)
 	}
 	if err != nil {
 		return debrief.Report{}, err

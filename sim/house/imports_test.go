@@ -97,7 +97,7 @@ var rules = []struct {
 	}, {
 		"a plan is geometry: it flies nothing, pings nothing and knows no exercise",
 		[]string{"dryline/sim/plan"}, []string{"dryline/sim", "dryline/sonar", "dryline/seabed"},
-		append([]string{"dryline/sim/plan", "dryline/sim/survey/geojson"}, groundFloor...),
+		append([]string{"dryline/sim/plan", "dryline/sim/provenance", "dryline/sim/survey/geojson"}, groundFloor...),
 	}, {
 		"the engine knows no screen",
 		[]string{"dryline/sim", "dryline/seabed", "dryline/vessel", "dryline/sonar", "dryline/scenarios"},

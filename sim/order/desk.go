@@ -76,6 +76,8 @@ func bottomWayIsOne(b *exercise.Brief, c *Command) error {
 
 func textIsSound(_ *exercise.Brief, c *Command) error { return survey.CheckText(c.Text) }
 
+func reasonIsSound(_ *exercise.Brief, c *Command) error { return survey.CheckText(c.Reason) }
+
 func textSays(b *exercise.Brief, c *Command) error {
 	if strings.TrimSpace(c.Text) == "" {
 		return errors.New("it says nothing")
@@ -87,8 +89,8 @@ func textSays(b *exercise.Brief, c *Command) error {
 var deskRows = []Row{
 	contact(Remark, "into the log: Text", textSays, func(d *survey.Desk, c *Command, now float64) error { return d.Enter(now, c.Text) }),
 
-	contact(SeaState, "into the log: the state of the sea is Number, 0 to 9", nil, func(d *survey.Desk, c *Command, now float64) error { return d.EnterSea(now, c.Number) }),
-	contact(StateError, "the term Text of the error of positions (vessel, fish, sound, trace, slope) is Value metres, one standard deviation", nil,
+	contact(SeaState, "into the log: the state of the sea is Number, 0 to 9", func(_ *exercise.Brief, c *Command) error { return survey.CheckSea(c.Number) }, func(d *survey.Desk, c *Command, now float64) error { return d.EnterSea(now, c.Number) }),
+	contact(StateError, "the term Text of the error of positions (vessel, fish, sound, trace, slope) is Value metres, one standard deviation", func(_ *exercise.Brief, c *Command) error { return survey.CheckTerm(survey.Term(c.Text), c.Value) },
 		func(d *survey.Desk, c *Command, _ float64) error { return d.StateError(survey.Term(c.Text), c.Value) }),
 	rowOf(AddLine, "plan Line from (X, Y) to (X2, Y2), metres", whole, newLine, nil, func(s Ship, c *Command) error {
 		s.AddLine(exercise.Line{Name: c.Line, A: seabed.Point{X: c.X, Y: c.Y}, B: seabed.Point{X: c.X2, Y: c.Y2}})
@@ -126,7 +128,7 @@ var deskRows = []Row{
 		}),
 	contact(ShowLine, "worked up again: run Number is painted: Value 1, or 0 not", func(b *exercise.Brief, c *Command) error { return zeroOrOne(b, c.Value) },
 		func(d *survey.Desk, c *Command, _ float64) error { return d.ShowLine(c.Number, c.Value == 1) }),
-	contact(RejectLine, "run Number counts for nothing, for Reason; it counts again if that is empty", nil,
+	contact(RejectLine, "run Number counts for nothing, for Reason; it counts again if that is empty", reasonIsSound,
 		func(d *survey.Desk, c *Command, _ float64) error { return d.RejectLine(c.Number, c.Reason) }),
 
 	contact(BottomBy, "worked up again: the bottom of channel Text is found by Method (watch, first_return, altimeter)", bottomWayIsOne,
@@ -148,7 +150,10 @@ var deskRows = []Row{
 	rowOf(Rework, "work the survey up again as the above have it: contacts move with the record", whole, nil,
 		func(s Ship, _ *Command) error { return s.RefuseRework() },
 		func(s Ship, _ *Command) error { return s.Rework() }).atDesk().later(),
-	contact(CalibrateLayback, "what the layback is wrong by, from contact Number or 0 for all, whose marks are good to Value metres along the track and Value2 across, or Value if not given", nil,
+	contact(CalibrateLayback, "what the layback is wrong by, from contact Number or 0 for all, whose marks are good to Value metres along the track and Value2 across, or Value if not given",
+		func(_ *exercise.Brief, c *Command) error {
+			return survey.CheckSigmas(c.Value, cmp.Or(c.Value2, c.Value))
+		},
 		func(d *survey.Desk, c *Command, _ float64) error {
 			return d.CalibrateLayback(c.Number, c.Value, cmp.Or(c.Value2, c.Value))
 		}),

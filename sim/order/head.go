@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"regexp"
 	"time"
 
 	"dryline/sim/exercise"
@@ -53,6 +54,17 @@ func (h *Head) Foreign() string {
 		return fmt.Sprintf("flown on %s, and this is %s", h.Platform, provenance.Platform())
 	}
 	return ""
+}
+
+// platform matches what [provenance.Platform] may be; a log says it to people.
+var platform = regexp.MustCompile(`^[a-z0-9]{1,20}/[a-z0-9]{1,20}$`)
+
+// CheckPlatform refuses what no program runs on.
+func CheckPlatform(name string) error {
+	if name != "" && !platform.MatchString(name) {
+		return fmt.Errorf("platform: %+.60q is none (want one like %s)", name, provenance.Platform())
+	}
+	return nil
 }
 
 // logHead is a head as it is written.
@@ -118,6 +130,9 @@ func (h *Head) decode(line []byte) error {
 	}
 	if err := CheckTrainee(in.Trainee); err != nil {
 		return fmt.Errorf("trainee: %w", err)
+	}
+	if err := CheckPlatform(in.Platform); err != nil {
+		return err
 	}
 	*h = Head{
 		Attempt: Attempt{Trainee: in.Trainee}, Exercise: in.Exercise, Hash: in.Hash, Source: []byte(in.Source),

@@ -103,12 +103,12 @@ var watchRows = []Row{
 	contact(SightContact, "contact Number was seen at (X, Y), metres, in Ping, on another pass", isNear, func(d *survey.Desk, c *Command, _ float64) error {
 		return d.Sight(c.Number, c.X, c.Y, c.Ping)
 	}),
-	contact(DescribeContact, "contact Number looks as Text says", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Describe(c.Number, c.Text) }),
+	contact(DescribeContact, "contact Number looks as Text says", textIsSound, func(d *survey.Desk, c *Command, _ float64) error { return d.Describe(c.Number, c.Text) }),
 	contact(RateContact, "contact Number is of its class with a confidence of Value, 0 to 1", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Rate(c.Number, c.Value) }),
-	contact(ContactAction, "what comes of contact Number, as Text says (none, investigate, re-run or dismiss), for Reason", nil, func(d *survey.Desk, c *Command, _ float64) error {
+	contact(ContactAction, "what comes of contact Number, as Text says (none, investigate, re-run or dismiss), for Reason", reasonIsSound, func(d *survey.Desk, c *Command, _ float64) error {
 		return d.Decide(c.Number, survey.Action(c.Text), c.Reason)
 	}),
-	contact(RemarkContact, "on contact Number there is Text to say", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Remark(c.Number, c.Text) }),
+	contact(RemarkContact, "on contact Number there is Text to say", textIsSound, func(d *survey.Desk, c *Command, _ float64) error { return d.Remark(c.Number, c.Text) }),
 	contact(DeleteContact, "contact Number is none", nil, func(d *survey.Desk, c *Command, _ float64) error { return d.Delete(c.Number) }),
 	contact(UndoContact, "take back the last of the above", nil, func(d *survey.Desk, _ *Command, _ float64) error { return d.Undo() }),
 	contact(RedoContact, "make again the last taken back", nil, func(d *survey.Desk, _ *Command, _ float64) error { return d.Redo() }),

@@ -124,6 +124,9 @@ func (s *Spec) Check() (faults []string) {
 	if sp := s.spacing(); !(sp >= 1) {
 		bad("the lines would lie %.3g m apart, want 1 m at least", sp)
 	}
+	if !(s.Cross == 0 || s.Cross >= 1) {
+		bad("the cross-lines would lie %.3g m apart, want 1 m at least, or 0 for none", s.Cross)
+	}
 	return faults
 }
 

@@ -18,7 +18,7 @@ func EncodePNG(w io.Writer, img *image.RGBA, texts ...Text) error {
 	if err := enc.Encode(&b, reduce(img)); err != nil {
 		return err
 	}
-	_, err := w.Write(withTexts(b.Bytes(), texts))
+	_, err := w.Write(WithTexts(b.Bytes(), texts))
 	return err
 }
 

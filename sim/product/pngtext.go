@@ -13,9 +13,9 @@ type Text struct{ Keyword, Value string }
 // signature of 8 bytes and the header chunk of 25 (W3C PNG, 5.2 and 11.2.1).
 const afterHeader = 8 + 25
 
-// withTexts puts texts into a PNG file, each a chunk of its own (11.3.3.2): the
+// WithTexts puts texts into a PNG file, each a chunk of its own (11.3.3.2): the
 // standard library writes none.
-func withTexts(png []byte, texts []Text) []byte {
+func WithTexts(png []byte, texts []Text) []byte {
 	var b bytes.Buffer
 	b.Write(png[:afterHeader])
 	for _, t := range texts {

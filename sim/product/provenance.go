@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"dryline/sim"
 	"dryline/sim/provenance"
 )
 
@@ -56,6 +57,9 @@ func (w *Writer) foreign() map[string]any {
 	}
 	return said
 }
+
+// Provenance returns what a picture of a session says of where it comes from.
+func Provenance(s *sim.Session) []Text { return (&Writer{session: s}).pngTexts() }
 
 // pngTexts is the provenance under the keywords of the PNG specification
 // (W3C, third edition, 11.3.3.1).

@@ -89,15 +89,16 @@ func (in *Input) sum(r *Run, l *survey.LineRecord, low, high float64) {
 		r.Height += p.Height / n
 		squares += p.Off * p.Off / n
 		if share := p.Height / l.RangeScale; share >= low && share <= high {
-			r.InBand += 100 / n
+			r.InBand++
 		}
 		if p.Fix.Fault != "" {
 			r.Faulted++
 		}
 		if p.Locked {
-			r.Locked += 100 / n
+			r.Locked++
 		}
 	}
+	r.InBand, r.Locked = 100*r.InBand/n, 100*r.Locked/n // not summed up in parts: all of them is 100
 	if l.Bottom != nil {
 		r.Bottom = 0
 		for _, b := range l.Bottom {

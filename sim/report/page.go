@@ -36,6 +36,7 @@ var functions = template.FuncMap{
 		return number(s.Metres, 2) + " ± " + number(s.Sigma, 2)
 	},
 	"share":  func(v float64) string { return survey.Percent(v, 1) },
+	"whole":  func(v float64) string { return survey.Percent(v, 0) },
 	"action": action,
 	"sure": func(c *float64) string {
 		if c == nil {

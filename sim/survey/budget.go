@@ -36,13 +36,21 @@ func (b Budget) Sum() float64 {
 // Radius holds 95 %: 2.45 standard deviations in two dimensions (IHO S-44 6.1.0, 2.7).
 func (b Budget) Radius() float64 { return 2.45 * b.Sum() }
 
-// StateError states a term, one standard deviation in metres.
-func (d *Desk) StateError(t Term, metres float64) error {
+// CheckTerm refuses what is no term of the error, or none of its values, metres.
+func CheckTerm(t Term, metres float64) error {
 	if !slices.Contains(Terms(), t) {
 		return fmt.Errorf("%q is no term of the error (want one of %v)", t, Terms())
 	}
 	if !(metres >= 0 && metres <= 1000) {
 		return fmt.Errorf("%g m is out of range (want 0 to 1000)", metres)
+	}
+	return nil
+}
+
+// StateError states a term, one standard deviation in metres.
+func (d *Desk) StateError(t Term, metres float64) error {
+	if err := CheckTerm(t, metres); err != nil {
+		return err
 	}
 	stated := Budget{t: metres}
 	for k, v := range d.Review.Errors {

@@ -61,14 +61,22 @@ func (d *Desk) crabAt(t float64) float64 {
 	return d.Track[min(i, len(d.Track)-1)].Crab
 }
 
+// CheckSigmas refuses what no mark is good to, metres.
+func CheckSigmas(sigmas ...float64) error {
+	for _, v := range sigmas {
+		if !(v >= 0.01 && v <= 100) {
+			return fmt.Errorf("marks good to %g m (want 0.01 to 100)", v)
+		}
+	}
+	return nil
+}
+
 // CalibrateLayback works out what the layback is wrong by from a contact, or with number 0
 // from all, that was seen on several passes, whose marks are good to so many metres, one
 // standard deviation, along the track and across it.
 func (d *Desk) CalibrateLayback(number int, sigmaAlong, sigmaAcross float64) error {
-	for _, v := range []float64{sigmaAlong, sigmaAcross} {
-		if !(v >= 0.01 && v <= 100) {
-			return fmt.Errorf("marks good to %g m (want 0.01 to 100)", v)
-		}
+	if err := CheckSigmas(sigmaAlong, sigmaAcross); err != nil {
+		return err
 	}
 	if number != 0 && d.contact(number) == nil {
 		return noContact(number)

@@ -10,10 +10,18 @@ type Entry struct {
 	Sea  *int // state of it, entered with this; nil if it was not
 }
 
-// EnterSea puts the state of the sea in the log, 0 to 9 (WMO code table 3700).
-func (d *Desk) EnterSea(now float64, state int) error {
+// CheckSea refuses what is no state of the sea.
+func CheckSea(state int) error {
 	if state < 0 || state > 9 {
 		return fmt.Errorf("a sea state of %d is out of range (want 0 to 9)", state)
+	}
+	return nil
+}
+
+// EnterSea puts the state of the sea in the log, 0 to 9 (WMO code table 3700).
+func (d *Desk) EnterSea(now float64, state int) error {
+	if err := CheckSea(state); err != nil {
+		return err
 	}
 	if err := d.Enter(now, fmt.Sprintf("sea state %d", state)); err != nil {
 		return err

@@ -72,8 +72,8 @@ func lineRunSays(r *report.Run) string {
 	if r.Pings == 0 {
 		return "no pings"
 	}
-	says := fmt.Sprintf("%.0f m on %03.0f° true at %.1f kn, %.0f to %.0f m of cable, layback %.1f m, fish %.1f m up and %.0f %% in the band, %.1f m off the line (rms), %.1f pings a metre, bottom found in %.0f %%",
-		r.Metres, r.Course, r.Speed/knot, r.WireFrom, r.WireTo, r.Layback, r.Height, r.InBand, r.OffLine, r.Density, r.Locked)
+	says := fmt.Sprintf("%.0f m on %03.0f° true at %.1f kn, %.0f to %.0f m of cable, layback %.1f m, fish %.1f m up and %s %% in the band, %.1f m off the line (rms), %.1f pings a metre, bottom found in %s %%",
+		r.Metres, r.Course, r.Speed/knot, r.WireFrom, r.WireTo, r.Layback, r.Height, survey.Percent(r.InBand, 0), r.OffLine, r.Density, survey.Percent(r.Locked, 0))
 	if r.Faulted > 0 {
 		says += fmt.Sprintf(", %s with a position not to be trusted", some(r.Faulted, "ping", "pings"))
 	}

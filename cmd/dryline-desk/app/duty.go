@@ -85,7 +85,8 @@ func (d *Duty) conclude(g *Game) {
 	}
 	say := g.sayThen
 	kept := d.journal.finish(func(says string) { say(says) })
-	say = g.say // should it be told later
+	say = g.say      // should it be told later
+	d.fall.release() // the debrief needs room for a moment, and has no use for it
 	over := d.debrief(kept)
 	g.remember(&over.report)
 	g.Go(over)

@@ -14,6 +14,11 @@ type Info struct {
 	Description string `json:"description"`
 	Version     string `json:"version"`
 	Synthetic   bool   `json:"synthetic"`
+	Engine      int    `json:"dryline_engine"`
+
+	// Of a scene: what it was flown from.
+	Hash string  `json:"exercise_sha256,omitempty"`
+	Seed *uint64 `json:"seed,omitempty"`
 }
 
 // License is a licence that images refer to.

@@ -104,7 +104,7 @@ func (w *Writer) tile(sheet *tiles.Sheet, row, column int, echo, shadow map[int]
 		Channel: desk.Recorder.Channels[desk.Settings.MosaicChannel], Geometry: "mosaic", Across: w.cell,
 		Easting: new(east + float64(x0)*w.cell), Northing: new(north - float64(y0)*w.cell), EPSG: w.session.Exercise.Place.Grid.EPSG(),
 	}
-	if err := tiles.WritePictures(w.sink, &img, counts); err != nil {
+	if err := tiles.WritePictures(w.sink, w.session, &img, counts); err != nil {
 		return err
 	}
 	sheet.Add(img, echoes, shadows)

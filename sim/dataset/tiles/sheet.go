@@ -1,6 +1,7 @@
 package tiles
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"image"
@@ -30,7 +31,10 @@ type Sheet struct {
 // NewSheet is one without tiles.
 func NewSheet(s *sim.Session) *Sheet {
 	return &Sheet{objects: s.Exercise.Seabed.Objects, out: coco.File{
-		Info:       coco.Info{Description: "Synthetic side-scan sonar: no evidence of anything at sea", Version: fmt.Sprintf("engine %d", provenance.Engine), Synthetic: true},
+		Info: coco.Info{
+			Description: "Synthetic side-scan sonar: no evidence of anything at sea", Version: fmt.Sprintf("engine %d", provenance.Engine), Synthetic: true,
+			Engine: provenance.Engine, Hash: s.Exercise.Hash, Seed: &s.Seeds.One,
+		},
 		Licenses:   Licenses(),
 		Categories: Categories(), Images: []coco.Image{}, Annotations: []coco.Annotation{},
 	}}
@@ -119,8 +123,10 @@ func (s *Sheet) Write(out io.Writer) error {
 	return e.Encode(&s.out)
 }
 
-// WritePictures writes a tile as recorded, 16 bits, and by its level, 8 bits.
-func WritePictures(to product.Sink, img *coco.Image, counts []uint16) error {
+// WritePictures writes a tile of a session as recorded, 16 bits, and by its level, 8 bits. Both
+// say where they come from.
+func WritePictures(to product.Sink, s *sim.Session, img *coco.Image, counts []uint16) error {
+	says := product.Provenance(s)
 	at := image.Rect(0, 0, img.Width, img.Height)
 	deep, shallow := image.NewGray16(at), image.NewGray(at)
 	level := grey()
@@ -128,16 +134,21 @@ func WritePictures(to product.Sink, img *coco.Image, counts []uint16) error {
 		deep.Pix[2*i], deep.Pix[2*i+1] = uint8(c>>8), uint8(c)
 		shallow.Pix[i] = level[c]
 	}
-	if err := encode(to, img.File, shallow); err != nil {
+	if err := encode(to, img.File, shallow, says); err != nil {
 		return err
 	}
-	return encode(to, img.Deep, deep)
+	return encode(to, img.Deep, deep, says)
 }
 
-func encode(to product.Sink, name string, picture image.Image) error {
+func encode(to product.Sink, name string, picture image.Image, says []product.Text) error {
 	return to.Write(name, func(out io.Writer) error {
 		e := png.Encoder{CompressionLevel: png.BestSpeed}
-		return e.Encode(out, picture)
+		var b bytes.Buffer
+		if err := e.Encode(&b, picture); err != nil {
+			return err
+		}
+		_, err := out.Write(product.WithTexts(b.Bytes(), says))
+		return err
 	})
 }
 

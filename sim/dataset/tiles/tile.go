@@ -85,7 +85,7 @@ func (w *Writer) write(t *tile) error {
 	first := t.first // the tile goes on to the next
 	img.First = &first
 	n := t.columns * t.rows
-	if err := WritePictures(w.sink, &img, t.counts[:n]); err != nil {
+	if err := WritePictures(w.sink, w.session, &img, t.counts[:n]); err != nil {
 		return err
 	}
 	w.sheet.Add(img, t.echo[:n], t.shadow[:n])

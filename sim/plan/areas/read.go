@@ -37,11 +37,26 @@ type object struct {
 	Properties  map[string]json.RawMessage `json:"properties"`
 }
 
+// inWords says what is wrong with a text of JSON without Go and its types.
+func inWords(err error) string {
+	if e, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
+		where := e.Field
+		if where == "" {
+			where = "the file"
+		}
+		return fmt.Sprintf("%s holds a JSON %s, which cannot stand there", where, e.Value)
+	}
+	if e, ok := errors.AsType[*json.SyntaxError](err); ok {
+		return fmt.Sprintf("no JSON from its character %d on", max(e.Offset, 1))
+	}
+	return err.Error()
+}
+
 // Read reads the features of a file.
 func Read(data []byte) ([]Thing, error) {
 	var top object
 	if err := json.Unmarshal(data, &top); err != nil {
-		return nil, fmt.Errorf("it is no GeoJSON: %v", err)
+		return nil, fmt.Errorf("it is no GeoJSON: %s", inWords(err))
 	}
 	var out []Thing
 	n := 0

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"dryline/sim/plan"
+	"dryline/sim/provenance"
 )
 
 // Caution goes with everything written of a plan.
@@ -26,6 +27,8 @@ type Input struct {
 
 // Figures are a plan's numbers; names carry units.
 type Figures struct {
+	Engine       int       `json:"dryline_engine"`
+	Licence      string    `json:"license"` // of the plan; the depths stay under their own
 	Caution      string    `json:"caution"`
 	Title        string    `json:"title"`
 	Direction    float64   `json:"direction_deg"` // of the lines, grid, 0-180
@@ -116,6 +119,9 @@ func round(v float64, digits int) float64 {
 // share rounds a share down, so that none is called more than it is.
 func share(v float64) float64 { return math.Floor(v*1e4+1e-9) / 1e4 }
 
+// lack rounds what is missed up.
+func lack(v float64) float64 { return math.Ceil(v*1e4-1e-9) / 1e4 }
+
 func degrees(bearing float64) float64 { return round(bearing*180/math.Pi, 2) }
 
 // FiguresOf gathers the numbers.
@@ -123,12 +129,12 @@ func FiguresOf(in Input) Figures {
 	p := in.Plan
 	s := p.Spec
 	f := Figures{
-		Caution: Caution, Title: in.Title, Direction: degrees(p.Bearing), Because: p.Because, Spacing: round(p.Spacing, 3), Range: s.Range, Height: s.Height,
+		Engine: provenance.Engine, Licence: provenance.Licence, Caution: Caution, Title: in.Title, Direction: degrees(p.Bearing), Because: p.Because, Spacing: round(p.Spacing, 3), Range: s.Range, Height: s.Height,
 		Gap: round(p.Gap, 2), Nadir: string(s.Nadir), LineCount: len(p.Lines), MainCount: p.Count(plan.Main), EdgeCount: p.Count(plan.Edge),
 		SecondCount: p.Count(plan.Second), CrossCount: p.Count(plan.Across),
 		LineLength: round(p.LineLength, 1), TurnLength: round(p.Between, 1), TurnCount: len(p.Turns), Time: round(p.Time, 1), Speed: round(s.Speed, 4),
 		Turn: string(p.Turn), TurnRadius: round(s.TurnRadius, 1), TurnHaul: round(100*p.TurnHaul, 0), Pattern: p.Pattern, RunIn: p.RunIn, RunOut: p.RunOut, Layback: round(p.Layback, 1), Cable: round(p.Cable, 1),
-		Area: round(p.Covered.Square, 0), Coverage: coverage{share(p.Covered.Once), share(p.Covered.Twice), round(p.Covered.Gap, 4), round(p.Covered.Lost, 4)},
+		Area: round(p.Covered.Square, 0), Coverage: coverage{share(p.Covered.Once), share(p.Covered.Twice), lack(p.Covered.Gap), lack(p.Covered.Lost)},
 		Good: p.Good(), Exercises: in.Files, Depths: in.Depths,
 	}
 	within := p.Spacing

@@ -7,12 +7,13 @@ import (
 	"math"
 
 	"dryline/sim/plan"
+	"dryline/sim/provenance"
 	"dryline/sim/survey/geojson"
 )
 
 // WriteLines writes the lines as GeoJSON, in the order they are run.
 func WriteLines(w io.Writer, in Input) error {
-	c := geojson.FeatureCollection{BBox: true, Foreign: map[string]any{"caution": Caution, "grid": in.Frame}}
+	c := geojson.FeatureCollection{BBox: true, Foreign: map[string]any{"dryline_engine": provenance.Engine, "license": provenance.Licence, "caution": Caution, "grid": in.Frame}}
 	for i := range in.Plan.Lines {
 		l := &in.Plan.Lines[i]
 		bearing := math.Mod(math.Atan2(l.B.X-l.A.X, l.B.Y-l.A.Y)*180/math.Pi+360, 360)
@@ -60,7 +61,7 @@ type gpxPoint struct {
 // WriteGPX writes each line as a route of GPX 1.1 (Topografix, 2004), in the order they are run.
 func WriteGPX(w io.Writer, in Input) error {
 	g := gpx{NS: "http://www.topografix.com/GPX/1/1", Version: "1.1", Creator: "dryline"}
-	g.Meta.Name, g.Meta.Desc = in.Title, Caution
+	g.Meta.Name, g.Meta.Desc = in.Title, fmt.Sprintf("%s Dryline, engine %d. %s.", Caution, provenance.Engine, provenance.Licence)
 	for i := range in.Plan.Lines {
 		l := &in.Plan.Lines[i]
 		r := gpxRoute{Name: l.Name, Desc: string(l.Kind), Number: i + 1}

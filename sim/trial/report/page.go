@@ -15,7 +15,7 @@ import (
 var pageText string
 
 var page = template.Must(template.New("trial").Funcs(template.FuncMap{
-	"percent": percent, "between": between, "hours": hours,
+	"percent": percent, "risk": risk, "between": between, "hours": hours,
 	"figure": figure,
 	"given":  func(v *float64) string { return fmt.Sprintf("%.3g", *v) },
 	"whole":  func(v *float64) string { return fmt.Sprintf("%.0f", *v) },

@@ -4,9 +4,11 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"text/tabwriter"
 
+	"dryline/sim/survey"
 	"dryline/sim/trial"
 )
 
@@ -26,7 +28,7 @@ func Text(w io.Writer, r *trial.Result) error {
 	fmt.Fprintln(t, "plan\tfound\t95 %\ttime\tcovered once\ttwice\ttouched\t")
 	for _, name := range r.Ranking {
 		p := r.Plan(name)
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", p.Name, percent(p.All.P), between(p.All), hours(p.Time.Mean), percent(p.Coverage.Once), percent(p.Coverage.Twice), percent(p.Ground.P))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", p.Name, percent(p.All.P), between(p.All), hours(p.Time.Mean), percent(p.Coverage.Once), percent(p.Coverage.Twice), risk(p.Ground.P))
 	}
 	if err := t.Flush(); err != nil {
 		return err
@@ -57,16 +59,16 @@ func rough(d trial.Detected) string {
 // fewLooks is how many looks a sweep width wants.
 const fewLooks = 500
 
-// percent is a share, never rounded up to all.
-func percent(p float64) string {
-	v := 100 * p
-	if v < 100 && v > 99.9 {
-		v = 99.9
-	}
-	return fmt.Sprintf("%.1f %%", v)
-}
+// percent is a share, never more than it is.
+func percent(p float64) string { return survey.Percent(100*p, 1) + " %" }
 
-func between(i trial.Interval) string { return fmt.Sprintf("%.1f to %.1f", 100*i.Low, 100*i.High) }
+// risk is a share of what goes wrong, never less than it is.
+func risk(p float64) string { return fmt.Sprintf("%.1f %%", max(math.Ceil(1000*p-1e-6), 0)/10) }
+
+// between is an interval, never narrower than it is.
+func between(i trial.Interval) string {
+	return fmt.Sprintf("%s to %.1f", survey.Percent(100*i.Low, 1), max(math.Ceil(1000*i.High-1e-6), 0)/10)
+}
 
 func hours(seconds float64) string {
 	m := int(seconds/60 + 0.5)
