@@ -183,6 +183,9 @@ func TestCauseAndHint(t *testing.T) {
 			v.Levels = []survey.RecordLevel{{Mean: 20.0 / 65535}}
 		}},
 		{"well driven", "", 0, nil, func(v *View) { v.Levels = []survey.RecordLevel{{Mean: 0.01, Clipped: 0.002}} }},
+		{"rubbed alongside", "", 0, nil, func(v *View) {
+			v.Bridge.Alongside, v.Levels = true, []survey.RecordLevel{{Mean: 0.3, Clipped: 0.4}}
+		}},
 		{"overload", "tension", Alarm, []string{"4.5 kN on the cable", "4.0 kN"}, func(v *View) { v.Bridge.Tension = 4500 }},
 		{"stalled", "winch_stalled", Caution, []string{"cannot haul"}, func(v *View) { v.Bridge.Stalled = true }},
 		{"slipping", "brake_slips", Alarm, []string{"brake"}, func(v *View) { v.Bridge.Slipping = true }},
