@@ -29,7 +29,7 @@ type stepSection struct {
 	Pass      float64  `key:"pass" min:"0" max:"100" absent:"the exercise's own mark" doc:"Points that pass it in this course."`
 	Coach     string   `key:"coach" enum:"coaching" default:"always" doc:"When hints are given, so that help fades."`
 	Assessed  bool     `key:"assessed" default:"false" doc:"Whether only an assessment passes it, by the debrief that comes of opening its folder."`
-	Difficult int      `key:"difficulty" min:"1" max:"5" absent:"it is not said" doc:"How difficult it is for somebody who comes to it by the course, from 1, gentle, to 5, very hard, by who made the course; practice that is set goes by as many."`
+	Difficult int      `key:"difficulty" min:"1" max:"5" absent:"it is not said" doc:"How difficult it is for somebody who comes to it by the course, from 1, gentle, to 5, very hard, as the maker of the course judges; set practice has the same five levels."`
 	Repeat    float64  `key:"repeat_days" min:"0" max:"3650" default:"0" doc:"Days after which a pass is due to be shown again; 0 is never."`
 }
 

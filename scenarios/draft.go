@@ -8,7 +8,7 @@ import (
 	"go.yaml.in/yaml/v3"
 )
 
-// Draft is what a planner's exercise has of its own; vessel, tow, sonar, instruments and desk
+// Draft holds what a planner's exercise has of its own; vessel, tow, sonar, instruments and desk
 // are those of the exercise it is made after.
 type Draft struct {
 	Title, Briefing     string

@@ -11,7 +11,7 @@ type effectsSection struct {
 	SurfaceEcho   bool             `key:"surface_echo" default:"false" doc:"Whether the sea surface answers: from the slant range of the fish's depth outwards, more in a wind."`
 	SurfaceGhosts bool             `key:"surface_ghosts" default:"false" doc:"Whether the floor answers again by way of the surface, a little later; most in a calm."`
 	SecondBottom  bool             `key:"second_bottom" default:"false" doc:"Whether the floor answers again after the sound has gone to surface and floor once more; most over hard ground in a calm."`
-	CrossTalk     float64          `key:"cross_talk_db" unit:"dB" min:"-90" max:"-10" absent:"there is none" doc:"Level at which either side hears the other, under what that hears."`
+	CrossTalk     float64          `key:"cross_talk_db" unit:"dB" min:"-90" max:"-10" absent:"there is none" doc:"Level at which either side hears the other, below what the other hears itself."`
 	Bubbles       bubblesSection   `key:"surface_bubbles" doc:"Bubbles that the wind beats into the water; none if left out."`
 	Wake          wakeSection      `key:"wake" doc:"The vessel's own bubbly wake; none if left out."`
 	Sounders      []sounderSection `key:"sounders" items:"0,8" absent:"there are none" doc:"Other vessels' sounders within hearing."`
@@ -97,7 +97,7 @@ type dropsSection struct {
 	Length int     `key:"longest_burst" min:"2" max:"64" default:"10" doc:"Longest run; they are 2 to this long."`
 }
 
-// effects are what spoils the record. A section by itself is off unless the
+// effects gathers what spoils the record. A section by itself is off unless the
 // file gives it.
 func (f *exerciseFile) effects(c *checker, sea exercise.Sea) sonar.Effects {
 	s := &f.Effects

@@ -17,7 +17,7 @@ type eventSection struct {
 	For    float64  `key:"for_s" unit:"s" above:"0" max:"86400" absent:"to the end of the exercise" doc:"How long it lasts."`
 	Side   string   `key:"side" enum:"beam" absent:"either, by the seed" doc:"Side of a dead_channel or weak_channel."`
 
-	Jump  *float64 `key:"jump_m" unit:"m" min:"1" max:"1000" absent:"25 m" doc:"How far fixes lie aside in a gnss_jump, whereto by the seed."`
+	Jump  *float64 `key:"jump_m" unit:"m" min:"1" max:"1000" absent:"25 m" doc:"How far fixes lie aside in a gnss_jump; the seed says in which direction."`
 	Bias  *float64 `key:"bias_deg" unit:"deg" min:"-45" max:"45" absent:"6 degrees of the heading, 12 of the compass" doc:"Fixed error of a heading_bias or compass_bias, to starboard."`
 	Wind  *float64 `key:"wind_kn" unit:"kn" min:"1" max:"60" absent:"20 kn" doc:"Wind that a squall adds."`
 	Slip  *float64 `key:"slip_percent" unit:"percent" min:"0" max:"100" absent:"15 %" doc:"Share of what is hauled that a counter_slip misses."`

@@ -10,6 +10,7 @@ import (
 	"dryline/sim/exercise"
 	"dryline/sim/order"
 	"dryline/sim/passage"
+	"dryline/sim/simtest"
 	"dryline/vessel/nav"
 )
 
@@ -22,7 +23,7 @@ const calm = `instruments:
 plan:
 `
 
-// tick is what is to be seen after one.
+// tick holds what is to be seen after one.
 type tick struct {
 	reading nav.Reading
 	scene   passage.Scene
@@ -72,15 +73,6 @@ func (f *flew) fly(ticks int) *flew {
 		f.ticks = append(f.ticks, tick{f.Reading(), f.Scene(), f.Bridge()})
 	}
 	return f
-}
-
-func (f *flew) must(t testing.TB, orders ...order.Command) {
-	t.Helper()
-	for _, c := range orders {
-		if err := f.Give(c); err != nil {
-			t.Fatal(err)
-		}
-	}
 }
 
 // at is the tick at a time, seconds.
@@ -167,7 +159,7 @@ func TestEventsOfInstruments(t *testing.T) {
 
 	f = begun(t, "events: [{ at_s: 1, kind: counter_slip, slip_percent: 50 }]\n").fly(20)
 	was := f.at(2).reading.CableOut
-	f.must(t, order.Command{Do: order.Cable, Value: 14})
+	simtest.Give(t, f, order.Command{Do: order.Cable, Value: 14})
 	f.fly(400)
 	near(t, "counted of six metres hauled", was-f.ticks[len(f.ticks)-1].reading.CableOut, 3, 0.15)
 }
@@ -176,7 +168,7 @@ func TestEventsOfInstruments(t *testing.T) {
 // and the fish sinks towards the floor, by the tow table of that speed at least.
 func TestWinchAndEngineFail(t *testing.T) {
 	f := begun(t, "events: [{ at_s: 2, for_s: 20, kind: winch_jam }]\n").fly(30)
-	f.must(t, order.Command{Do: order.Cable, Value: 12})
+	simtest.Give(t, f, order.Command{Do: order.Cable, Value: 12})
 	f.fly(250)
 	near(t, "cable in the jam", f.at(21).reading.CableOut, f.at(2).reading.CableOut, 0.01)
 	if !f.at(10).bridge.Jammed || f.at(25).bridge.Jammed {
@@ -361,15 +353,15 @@ func TestEventsAreFlownAgain(t *testing.T) {
 		scheduled += "  - { kind: " + string(k.Kind) + ", at_s: " + string(rune('1'+i%9)) + " }\n"
 	}
 	f := begun(t, scheduled)
-	f.must(t, order.Command{Do: order.LogOn, Line: "L1"})
+	simtest.Give(t, f, order.Command{Do: order.LogOn, Line: "L1"})
 	f.fly(120)
 	sameAgain(t, f)
 
 	f = begun(t, "")
-	f.must(t, order.Command{Do: order.LogOn, Line: "L1"})
+	simtest.Give(t, f, order.Command{Do: order.LogOn, Line: "L1"})
 	for _, k := range exercise.Troubles() {
 		f.fly(4)
-		f.must(t, order.Command{Do: order.Event, Text: string(k.Kind), Value: k.Use * k.Per})
+		simtest.Give(t, f, order.Command{Do: order.Event, Text: string(k.Kind), Value: k.Use * k.Per})
 	}
 	f.fly(60)
 	if n := len(f.Passage.Happened()); n != len(exercise.Troubles()) {

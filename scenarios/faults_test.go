@@ -29,7 +29,7 @@ func edit(t testing.TB, source string, oldNew ...string) string {
 	return source
 }
 
-// filed is what names that reach file names may be.
+// filed matches keys that name files.
 const filed = "text of 1 to 20 characters, each a-z, A-Z, 0-9, _ - . or space, no dot or space first or last"
 
 // faultRows are edits of the small exercise and what is said of them.

@@ -21,7 +21,7 @@ type Field struct {
 	Value    string // in the exercise now; empty if it follows from the rest of the file
 }
 
-// practice is what can be changed for free practice, in the order shown. The
+// practice lists what can be changed for free practice, in the order shown. The
 // empty index of a list stands for each of its items.
 var practice = []struct{ group, path, label string }{
 	{"Sea and ground", "sea.wind_kn", "Wind"},

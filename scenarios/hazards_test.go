@@ -9,6 +9,7 @@ import (
 
 	"dryline/sim/order"
 	"dryline/sim/passage"
+	"dryline/sim/simtest"
 )
 
 // mishap is the first of a kind, nil if there is none.
@@ -52,7 +53,7 @@ func TestTheTowIsFouled(t *testing.T) {
 	if away > 26*1.2+0.5 {
 		t.Errorf("the fish is %.1f m from the pot on 26 m of line", away)
 	}
-	f.must(t, order.Command{Do: order.Speed}, order.Command{Do: order.Cable, Value: 60})
+	simtest.Give(t, f, order.Command{Do: order.Speed}, order.Command{Do: order.Cable, Value: 60})
 	f.fly(1500)
 	if held := f.mishap(passage.ComeFree); held != nil && math.Abs(f.Passage.Aground()-(held.Time-m.Time)) > 20 {
 		t.Errorf("fouled from %.0f to %.0f s and held for %.0f s", m.Time, held.Time, f.Passage.Aground())
@@ -91,7 +92,7 @@ func TestWhatGivesWhenFouled(t *testing.T) {
 // it goes and sends nothing in the end.
 func TestDraggingRuinsTheFish(t *testing.T) {
 	f := begun(t, "")
-	f.must(t, order.Command{Do: order.Speed, Value: 4.4 * 1852 / 3600}, order.Command{Do: order.Cable, Value: 115})
+	simtest.Give(t, f, order.Command{Do: order.Speed, Value: 4.4 * 1852 / 3600}, order.Command{Do: order.Cable, Value: 115})
 	for f.mishap(passage.Grounded) == nil && f.Now() < 300 {
 		f.fly(1)
 	}
@@ -108,7 +109,7 @@ func TestDraggingRuinsTheFish(t *testing.T) {
 	if f.mishap(passage.Ruined) == nil || mean < clear {
 		t.Errorf("dragged for two minutes: ruined %v, tension %.0f N, clear %.0f N", f.mishap(passage.Ruined) != nil, mean, clear)
 	}
-	f.must(t, order.Command{Do: order.Cable, Value: 15})
+	simtest.Give(t, f, order.Command{Do: order.Cable, Value: 15})
 	f.fly(1500)
 	if f.Bridge().Touching {
 		t.Fatal("the fish is still on the floor")
@@ -162,7 +163,7 @@ func TestTrafficIsCalledEarly(t *testing.T) {
 			t.Errorf("%+v was taken", c)
 		}
 	}
-	called.must(t, order.Command{Do: order.CallTraffic, Text: "Ferry"})
+	simtest.Give(t, called, order.Command{Do: order.CallTraffic, Text: "Ferry"})
 	if called.Refusal(order.Command{Do: order.CallTraffic, Text: "Ferry"}) == nil {
 		t.Error("she is called twice")
 	}
@@ -174,7 +175,7 @@ func TestTrafficIsCalledEarly(t *testing.T) {
 		t.Errorf("her master says %q", says)
 	}
 	stands := begun(t, sailing(t, "false")).fly(50)
-	stands.must(t, order.Command{Do: order.CallTraffic, Text: "Ferry"})
+	simtest.Give(t, stands, order.Command{Do: order.CallTraffic, Text: "Ferry"})
 	stands.fly(400)
 	if o := stands.Bridge().Traffic[0]; !strings.Contains(o.Says, "keep clear") || o.Course != 1.5*math.Pi {
 		t.Errorf("one who cannot alter: %+v", o)
@@ -183,7 +184,7 @@ func TestTrafficIsCalledEarly(t *testing.T) {
 	if late.Done() {
 		t.Fatal("over")
 	}
-	late.must(t, order.Command{Do: order.CallTraffic, Text: "Ferry"})
+	simtest.Give(t, late, order.Command{Do: order.CallTraffic, Text: "Ferry"})
 	late.fly(300)
 	if o := late.Bridge().Traffic[0]; !strings.Contains(o.Says, "Too late") {
 		t.Errorf("called late: %+v", o)

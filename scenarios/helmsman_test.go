@@ -7,12 +7,13 @@ import (
 
 	"dryline/sim/exercise"
 	"dryline/sim/order"
+	"dryline/sim/simtest"
 )
 
 // say speaks an order and flies on.
 func (f *flew) say(t *testing.T, text string, ticks int) *flew {
 	t.Helper()
-	f.must(t, order.Command{Do: order.Say, Text: text})
+	simtest.Give(t, f, order.Command{Do: order.Say, Text: text})
 	return f.fly(ticks)
 }
 
@@ -96,7 +97,7 @@ func TestAMisheardOrderCanBeCaught(t *testing.T) {
 	const n = 400
 	wrong := 0
 	for range n {
-		f.must(t, order.Command{Do: order.Say, Text: "starboard ten"})
+		simtest.Give(t, f, order.Command{Do: order.Say, Text: "starboard ten"})
 		f.Advance(16)
 		if f.Bridge().Helmsman.ReadBack != "starboard ten" {
 			wrong++

@@ -11,6 +11,7 @@ import (
 	"dryline/sim"
 	"dryline/sim/debrief"
 	"dryline/sim/order"
+	"dryline/sim/simtest"
 )
 
 // The largest exercise there may be is known by its memory: what would take more
@@ -74,11 +75,7 @@ func TestExercisesTakeNoMoreThanTheLoaderReckons(t *testing.T) {
 				t.Fatal(err)
 			}
 			witness := sim.Attend(s)
-			for _, c := range []order.Command{{Do: order.LogOn, Line: "L1"}, {Do: order.SteerHeading, Value: 1}, {Do: order.Speed, Value: 5}} {
-				if err := s.Give(c); err != nil {
-					t.Fatal(err)
-				}
-			}
+			simtest.Give(t, s, order.Command{Do: order.LogOn, Line: "L1"}, order.Command{Do: order.SteerHeading, Value: 1}, order.Command{Do: order.Speed, Value: 5})
 			s.Advance(300)
 			early := held() - before
 			s.Advance(1200) // out of the world
@@ -102,7 +99,7 @@ func TestExercisesTakeNoMoreThanTheLoaderReckons(t *testing.T) {
 	}
 }
 
-// held is what lives in the heap, bytes.
+// held returns how much lives in the heap, bytes.
 func held() float64 {
 	runtime.GC()
 	runtime.GC()

@@ -52,7 +52,7 @@ var ends = map[demand][2]float64{
 	hasteOf: {3.4, 5.4}, strictOf: {9, 4}, narrowOf: {0, 1},
 }
 
-// Skills are what practice can be set for.
+// Skills are the skills that practice can be set for.
 func Skills() []Skill {
 	return []Skill{
 		{"height", "Hold the height of the fish over a floor that rises and falls.",
@@ -89,7 +89,7 @@ var practiceTemplate = template.Must(template.New("practice").Funcs(template.Fun
 	"f": func(digits int, v float64) string { return fmt.Sprintf("%.*f", digits, v) },
 }).Parse(practiceText))
 
-// groundMade is what a set practice is made of.
+// groundMade holds what a set practice is made of.
 type groundMade struct {
 	Skill      Skill
 	Difficulty float64
@@ -219,7 +219,7 @@ func (g *groundMade) Factor() float64 { return 0.97 - g.Wrong[1] }
 func (g *groundMade) Lowest() float64  { return 8 + g.V[narrowOf] }
 func (g *groundMade) Highest() float64 { return 18 - 7*g.V[narrowOf] }
 
-// trouble is what goes wrong, in an order by the seed, spread over both lines.
+// trouble draws what goes wrong, in an order by the seed, spread over both lines.
 func (g *groundMade) trouble(draw func(string, float64, float64) float64) {
 	kinds := []string{
 		"{ kind: gnss_outage, %s, for_s: 45 }",

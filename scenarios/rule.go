@@ -32,7 +32,7 @@ const (
 	flag
 )
 
-// rule is what the tags of one field say:
+// rule holds what the tags of one field say:
 //
 //	key       name in the file
 //	doc       one sentence

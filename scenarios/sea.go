@@ -93,7 +93,7 @@ func (s seaSection) current(c *checker, depth float64) sea.Profile {
 	return profile
 }
 
-// waves are what the wind raises over the fetch, or as given.
+// waves returns the waves that the wind raises over the fetch, or those given.
 func (s seaSection) waves(c *checker, depth float64) sea.Conditions {
 	w, from := s.Waves, s.WindFrom
 	if w.From != nil {

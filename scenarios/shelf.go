@@ -68,7 +68,7 @@ func Keep(data []byte) (hash string) {
 	return hash
 }
 
-// KeptName is what a file that exercises name is called where many are kept, each once: by
+// KeptName returns the name of a file that exercises name, where many are kept, each once: by
 // its SHA-256, with the ending it had.
 func KeptName(name, hash string) string {
 	return "depths-" + hash + strings.ToLower(filepath.Ext(name))

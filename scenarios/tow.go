@@ -11,10 +11,10 @@ type towSection struct {
 	Fish  fishSection  `key:"fish" doc:"The towed body."`
 	Winch winchSection `key:"winch" doc:"The winch."`
 
-	Unrest unrestSection `key:"unrest" doc:"How the fish moves besides what waves, tow and fins make of it, as standard deviations; left out, it does not."`
+	Jitter jitterSection `key:"unrest" doc:"How the fish moves besides what waves, tow and fins make of it, as standard deviations; left out, it does not."`
 }
 
-type unrestSection struct {
+type jitterSection struct {
 	Heave  float64 `key:"heave_m" unit:"m" min:"0" max:"2" default:"0" doc:"Up and down."`
 	Pitch  float64 `key:"pitch_deg" unit:"deg" min:"0" max:"15" default:"0" doc:"Nose up and down."`
 	Roll   float64 `key:"roll_deg" unit:"deg" min:"0" max:"30" default:"0" doc:"From side to side."`
@@ -83,8 +83,8 @@ func (t towSection) spec(c *checker) tow.Spec {
 			Rate: t.Winch.Rate, Min: t.Winch.Shortest, Pull: t.Winch.Pull, Power: t.Winch.Power, Brake: t.Winch.Brake,
 		},
 		Jitter: tow.JitterSpec{
-			Heave: t.Unrest.Heave, Pitch: t.Unrest.Pitch * degree, Roll: t.Unrest.Roll * degree,
-			Yaw: t.Unrest.Yaw * degree, Period: t.Unrest.Period,
+			Heave: t.Jitter.Heave, Pitch: t.Jitter.Pitch * degree, Roll: t.Jitter.Roll * degree,
+			Yaw: t.Jitter.Yaw * degree, Period: t.Jitter.Period,
 		},
 	}
 }

@@ -71,7 +71,7 @@ func trialOf(t testing.TB, targets string, seed uint64, plans ...trial.Plan) *tr
 
 const cubes = "targets:\n  - { kind: block, size_m: 1, count: 5 }\nbare_ground_km2: 0.02\n"
 
-// conduct flies a trial with so many workers, of runs that are had already in part.
+// conduct flies a trial with so many workers, some runs of which are there already.
 func conduct(t testing.TB, tr *trial.Trial, runs, workers int, had []trial.Outcome) (*trial.Result, []trial.Outcome) {
 	t.Helper()
 	ctx := context.Background()

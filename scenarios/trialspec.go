@@ -49,7 +49,7 @@ type costsSection struct {
 type fitSection struct {
 	MostWind float64   `key:"most_wind_kn" required:"true" unit:"kn" above:"0" max:"60" doc:"Wind in which she works at most."`
 	Hourly   []float64 `key:"hourly_wind_kn" required:"true" items:"2,90000" unit:"kn" min:"0" max:"200" doc:"Your record: the wind of hour after hour, without gaps."`
-	Least    *float64  `key:"least_window_h" unit:"h" min:"1" max:"240" absent:"the work is not broken off" doc:"Work is broken off when the wind rises and gone on with in windows of so many hours at least."`
+	Least    *float64  `key:"least_window_h" unit:"h" min:"1" max:"240" absent:"the work is not broken off" doc:"Work is broken off when the wind rises and resumed in windows of at least so many hours."`
 }
 
 var trialRules = sync.OnceValue(func() *rule {

@@ -40,7 +40,7 @@ func (a *Area) weightsWithin(d, threshold, x, y, feather, mixed float64, noise f
 	return w, soft
 }
 
-// threshold is what the noise that thins an area out is above where something is left. The
+// threshold is the level that the noise that thins an area out exceeds where something is left. The
 // noise is near normal with a standard deviation of about 0.36, so this leaves out about
 // the share asked for.
 func (a *Area) threshold() float64 { return 0.36 * math.Sqrt2 * math.Erfinv(2*a.Bare-1) }

@@ -7,7 +7,7 @@ import (
 	"dryline/seabed/lanes"
 )
 
-// Furniture is what stands along a ray, at the even steps of package lanes: sample k at the
+// Furniture holds what stands along a ray, at the even steps of package lanes: sample k at the
 // ground range (k+1)/64 m, whatever the ground is read at. It is kept for the next ray, with
 // the memory it has.
 //
@@ -30,7 +30,7 @@ type Furniture struct {
 // turn is a sample of the lists before which the surface of something crossed may turn.
 type turn struct{ sample, crossed int32 }
 
-// met is what a ray meets.
+// met is a thing that a ray meets.
 type met struct {
 	Raised []Raised // parts clear of the floor, in no order
 
@@ -40,7 +40,7 @@ type met struct {
 // Furnish makes f the furniture of a ray from (x, y) along the unit vector (ux, uy), as far as n
 // samples: those of things that it meets, from the sample before the first of them to one after the last;
 // no samples if it meets none.
-func (w *World) Furnish(f *Furniture, things []Standing, x, y, ux, uy float64, n int, datum float64) {
+func (w *World) Furnish(f *Furniture, things []Footprint, x, y, ux, uy float64, n int, datum float64) {
 	f.Raised, f.crossed, f.turns = f.Raised[:0], f.crossed[:0], f.turns[:0]
 	f.world, f.x, f.y, f.ux, f.uy, f.datum = w, x, y, ux, uy, datum
 	for i := range things {

@@ -19,8 +19,8 @@ func raysPastThings(w *World, n int, f func(x, y, ux, uy float64)) {
 }
 
 // furnished is level ground 30 m below the datum with what stands along a ray.
-func furnished(w *World, f *Furniture, list *Standings, x, y, ux, uy float64, n int) (highest float32, stands bool) {
-	w.FindStanding(list, x, y, ux, uy, float64(n)*evenStep, 1)
+func furnished(w *World, f *Furniture, list *Footprints, x, y, ux, uy float64, n int) (highest float32, stands bool) {
+	w.FindFootprints(list, x, y, ux, uy, float64(n)*evenStep, 1)
 	w.Furnish(f, list.List, x, y, ux, uy, n, 0)
 	for i := range f.Z {
 		f.Z[i], f.Class[i] = -30, uint8(Mud)
@@ -38,7 +38,7 @@ func TestFurnitureIsWhatStandsThere(t *testing.T) {
 	w := New(spec, 2)
 	const n = 3200
 	var f Furniture
-	var list Standings
+	var list Footprints
 	var square, read, far, covered float64
 	between := 0
 	raysPastThings(w, 300, func(x, y, ux, uy float64) {
@@ -109,7 +109,7 @@ func TestSurfacesTurnWhereTheyDo(t *testing.T) {
 	w.parts[0].box = w.parts[0].bounds()
 	w.plantTree()
 	var f Furniture
-	var list Standings
+	var list Footprints
 	for k := range 16 {
 		y := -3 + float64(k)/16*evenStep
 		if _, stands := furnished(w, &f, &list, 0, y, 0, 1, 640); !stands {
@@ -142,7 +142,7 @@ func TestSurfacesTurnWhereTheyDo(t *testing.T) {
 func TestFurnishingAllocatesNothing(t *testing.T) {
 	w := New(everyKind(), 2)
 	var f Furniture
-	var list Standings
+	var list Footprints
 	var turns []int
 	var corners []Corner
 	all := func() {

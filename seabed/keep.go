@@ -65,7 +65,7 @@ func (w *World) Keep(tiles int) {
 }
 
 // Build builds what of the floor is not there yet along a straight line between two
-// points, metres, so that who asks next need not. It changes no answer.
+// points, metres, so that whoever asks next need not. It changes no answer.
 func (w *World) Build(ax, ay, bx, by float64) {
 	steps := math.Ceil(math.Hypot(bx-ax, by-ay)/(tileSize/4)) + 1
 	for k := range int(steps) + 1 {

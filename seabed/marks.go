@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 )
 
-// patchState is what a patch of sediment is drawn from.
+// patchState holds what a patch of sediment is drawn from.
 type patchState struct {
 	areaNoise
 	marks []mark

@@ -58,7 +58,7 @@ func (o *outline) row(y float64) {
 	}
 }
 
-// within is what signedDistance gives at a place of the row, or a distance without end
+// within gives the distance that signedDistance gives at a place of the row, or one without end
 // where that does not matter.
 func (o *outline) within(x, y float64) float64 {
 	if o.level {

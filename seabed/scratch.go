@@ -1,6 +1,6 @@
 package seabed
 
-// scratch is what building a tile takes for the while: more than half a megabyte, which on a
+// scratch is the memory that building a tile takes for the while: more than half a megabyte, which on a
 // stack would be copied each time that grows. A world keeps one.
 type scratch struct {
 	outline             outline

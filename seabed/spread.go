@@ -5,7 +5,7 @@ import "math"
 // field is a value at every node of a tile.
 type field [tileSide * tileSide]float32
 
-// weave is what a quilt gives on a kind of ground at the nodes of a tile, a node of the quilt to
+// weave holds what a quilt gives on a kind of ground at the nodes of a tile, a node of the quilt to
 // each, row by row: what [quilt.at] gives there.
 type weave struct {
 	q           *quilt
@@ -43,7 +43,7 @@ func (w *weave) lay(q *quilt, kind Class, x0, y0 float64) {
 	}
 }
 
-// evened is what keeps the variance where the next piece has a share.
+// evened is the factor that keeps the variance where the next piece has a share.
 func evened(s float32) float32 { return 1 / float32(math.Sqrt(float64(1-2*s*(1-s)))) }
 
 // line fills row k of the tile's nodes from one column to before another.

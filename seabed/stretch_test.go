@@ -66,7 +66,7 @@ func BenchmarkTraceStretch(b *testing.B) {
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(s.Z)), "ns/sample")
 }
 
-// BenchmarkTraceGround is what the floor costs one sample after another, at the spacing of lanes.
+// BenchmarkTraceGround measures what the floor costs one sample after another, at the spacing of lanes.
 func BenchmarkTraceGround(b *testing.B) {
 	w := strewn()
 	p := Profile{}

@@ -6,7 +6,7 @@ import (
 	"dryline/seabed/lanes"
 )
 
-// looms is what the fine structure of a world is for lanes.
+// looms hold the fine structure of a world for lanes.
 type looms struct {
 	grains, tufts *lanes.Patch
 	ripples       []*lanes.Profile

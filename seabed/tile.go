@@ -22,7 +22,7 @@ type tile struct {
 	surface [tileSide * tileSide]surface
 }
 
-// surface is what the floor is made of at a node, with the ripples on it that are too
+// surface says what the floor is made of at a node, with the ripples on it that are too
 // short for the nodes: which field of them (0 none, else index + 1), its height as a share
 // of 255, and its phase wander in 1/256 turns. A ray reads it whole.
 type surface struct {

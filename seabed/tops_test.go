@@ -63,13 +63,13 @@ func TestTopsAreThoseOfTheBody(t *testing.T) {
 	}
 }
 
-// BenchmarkRaise is what a covered sample costs, of a hulk and of what it would without a table.
+// BenchmarkRaise measures what a covered sample costs, of a hulk and of what it would without a table.
 func BenchmarkRaise(b *testing.B) {
 	w := New(Spec{East: 100, North: 100, Depth: 12, Objects: []Object{{Kind: "hulk", At: Point{50, 50}, Heading: 0.4}}}, 4)
 	for _, exact := range []bool{false, true} {
 		b.Run(map[bool]string{false: "table", true: "exact"}[exact], func(b *testing.B) {
 			var f Furniture
-			var list Standings
+			var list Footprints
 			samples := 0
 			for b.Loop() {
 				furnished(w, &f, &list, 30, 47, 1, 0, 2560)

@@ -3,7 +3,7 @@ package seabed
 import "math"
 
 // turnsOf is the angle of (x, y) in turns, exactly float32(math.Atan2(y, x) / (2 pi)), in
-// less time: by a table and a short series it is had to far more places than a float32
+// less time: by a table and a short series it is known to far more places than a float32
 // has, and asked of math.Atan2 only where that leaves open which way it is rounded.
 func turnsOf(y, x float32) float32 {
 	const perTurn = 1 / (2 * math.Pi)

@@ -17,7 +17,7 @@ import (
 // either side.
 func TestAddedLinesAreSailed(t *testing.T) {
 	s := begin(t, simtest.Small(t))
-	must(t, s,
+	simtest.Give(t, s,
 		order.Command{Do: order.Mark, X: 130, Y: 300},
 		order.Command{Do: order.LinesAbout, Number: 1, Line: "c1", Value: 30},
 		order.Command{Do: order.AddLine, Line: "extra", X: 105, Y: 240, X2: 105, Y2: 300},
@@ -47,9 +47,9 @@ func TestAddedLinesAreSailed(t *testing.T) {
 		}
 	}
 	s.Advance(700)
-	must(t, s, order.Command{Do: order.LogOn, Line: "extra"})
+	simtest.Give(t, s, order.Command{Do: order.LogOn, Line: "extra"})
 	s.Advance(250)
-	must(t, s, order.Command{Do: order.LogOff})
+	simtest.Give(t, s, order.Command{Do: order.LogOff})
 	s.Advance(50)
 	if l := s.Desk.Lines; len(l) != 1 || l[0].Name != "extra" || len(l[0].Pings) < 100 || math.Abs(l[0].Pings[50].Off) > 2 {
 		t.Fatalf("logged %d lines", len(l))
@@ -60,7 +60,7 @@ func TestAddedLinesAreSailed(t *testing.T) {
 // Holidays can be filled in the watch: the lines laid cover what was left open. The
 // geometry is looked at in package coverage.
 func TestHolidaysGetLines(t *testing.T) {
-	s := tended(t, 500, map[int64]func(*session){1000: func(s *session) { must(t, s, order.Command{Do: order.LogOff}) }})
+	s := tended(t, 500, map[int64]func(*session){1000: func(s *session) { simtest.Give(t, s, order.Command{Do: order.LogOff}) }})
 	_, holidays, err := report.Covered(s.Brief, s.Desk)
 	if err != nil || len(holidays) == 0 {
 		t.Fatal(err, len(holidays))
@@ -79,7 +79,7 @@ func TestInfillIsSailed(t *testing.T) {
 	ex := simtest.Small(t)
 	ex.Plan.TimeLimit = 6000
 	s := begin(t, ex)
-	must(t, s, order.Command{Do: order.Lookout})
+	simtest.Give(t, s, order.Command{Do: order.Lookout})
 	// run logs a line from one share of it to another, as the fish passes.
 	run := func(name string, reversed bool, from, to float64) {
 		line, _ := s.Exercise.Line(name)
@@ -89,10 +89,10 @@ func TestInfillIsSailed(t *testing.T) {
 			fix := s.Passage.Fix()
 			switch along, _ := track.Offset(fix.X, fix.Y); {
 			case !on && along >= from*track.Length() && along < to*track.Length() && s.Passage.Steering().Do == order.SteerLine:
-				must(t, s, order.Command{Do: order.LogOn, Line: name, Reversed: reversed})
+				simtest.Give(t, s, order.Command{Do: order.LogOn, Line: name, Reversed: reversed})
 				on = true
 			case on && along > to*track.Length():
-				must(t, s, order.Command{Do: order.LogOff})
+				simtest.Give(t, s, order.Command{Do: order.LogOff})
 				s.Advance(5)
 				return
 			}
@@ -100,20 +100,20 @@ func TestInfillIsSailed(t *testing.T) {
 		}
 		t.Fatalf("line %s was not come to", name)
 	}
-	must(t, s, order.Command{Do: order.SteerLine, Line: "L1"})
+	simtest.Give(t, s, order.Command{Do: order.SteerLine, Line: "L1"})
 	run("L1", false, 0, 0.5)
 	before, holidays, err := report.Covered(s.Brief, s.Desk)
 	if err != nil || len(holidays) == 0 {
 		t.Fatal(err, len(holidays))
 	}
-	must(t, s, order.Command{Do: order.FillHolidays, Line: "fill", Number: 1})
+	simtest.Give(t, s, order.Command{Do: order.FillHolidays, Line: "fill", Number: 1})
 	lines := s.Brief.Added
 	if len(lines) != len(holidays[0].Fill) {
 		t.Fatalf("%d lines were added for %d", len(lines), len(holidays[0].Fill))
 	}
 	for i, l := range lines {
 		reversed := i%2 == 1
-		must(t, s, order.Command{Do: order.Turn, Line: l.Name, Reversed: reversed, Pattern: vessel.Simple})
+		simtest.Give(t, s, order.Command{Do: order.Turn, Line: l.Name, Reversed: reversed, Pattern: vessel.Simple})
 		run(l.Name, reversed, 0, 1)
 	}
 	after, left, err := report.Covered(s.Brief, s.Desk)

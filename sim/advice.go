@@ -20,7 +20,7 @@ type advice struct {
 	levels []survey.RecordLevel
 }
 
-// look is what the coach sees of the bridge at a moment; the desk's part it sees
+// look holds what the coach sees of the bridge at a moment; the desk's part it sees
 // when the desk has got there.
 type look struct {
 	time    float64
@@ -63,7 +63,7 @@ func (s *Session) Judgement() coach.Judgement {
 	return s.advice.coach.Judge(s.coachView(s.look()))
 }
 
-// look is what the bridge shows now.
+// look returns what the bridge shows now.
 func (s *Session) look() *look {
 	p := s.Passage
 	return &look{time: p.Now(), reading: p.Reading(), fix: p.Fix(), bridge: s.Bridge()}

@@ -21,24 +21,24 @@ func TestContactsByHandReplay(t *testing.T) {
 			if !ok {
 				t.Fatal("the middle of the swath cannot be placed")
 			}
-			must(t, s, order.Command{Do: order.Mark, X: x, Y: y, Ping: p.Number})
+			simtest.Give(t, s, order.Command{Do: order.Mark, X: x, Y: y, Ping: p.Number})
 			n := s.Desk.LastContact()
-			must(t, s, order.Command{Do: order.Measure, Number: n, Text: "shadow", X: x, Y: y, X2: x + 2, Y2: y})
-			must(t, s, order.Command{Do: order.NameContact, Number: n, Text: "sinker"})
-			must(t, s, order.Command{Do: order.ClassContact, Number: n, Text: "mooring"})
-			must(t, s, order.Command{Do: order.SightContact, Number: n, X: x + 0.5, Y: y, Ping: p.Number + 1})
-			must(t, s, order.Command{Do: order.DescribeContact, Number: n, Text: "a block with a short shadow"})
-			must(t, s, order.Command{Do: order.RateContact, Number: n, Value: 0.8})
-			must(t, s, order.Command{Do: order.ContactAction, Number: n, Text: "dismiss", Reason: "it is ours"})
-			must(t, s, order.Command{Do: order.RemarkContact, Number: n, Text: "lift it"})
+			simtest.Give(t, s, order.Command{Do: order.Measure, Number: n, Text: "shadow", X: x, Y: y, X2: x + 2, Y2: y})
+			simtest.Give(t, s, order.Command{Do: order.NameContact, Number: n, Text: "sinker"})
+			simtest.Give(t, s, order.Command{Do: order.ClassContact, Number: n, Text: "mooring"})
+			simtest.Give(t, s, order.Command{Do: order.SightContact, Number: n, X: x + 0.5, Y: y, Ping: p.Number + 1})
+			simtest.Give(t, s, order.Command{Do: order.DescribeContact, Number: n, Text: "a block with a short shadow"})
+			simtest.Give(t, s, order.Command{Do: order.RateContact, Number: n, Value: 0.8})
+			simtest.Give(t, s, order.Command{Do: order.ContactAction, Number: n, Text: "dismiss", Reason: "it is ours"})
+			simtest.Give(t, s, order.Command{Do: order.RemarkContact, Number: n, Text: "lift it"})
 		},
 		1500: func(s *session) {
-			must(t, s, order.Command{Do: order.Mark, X: 60, Y: 300})
-			must(t, s, order.Command{Do: order.DeleteContact, Number: s.Desk.LastContact()})
-			must(t, s, order.Command{Do: order.UndoContact})
-			must(t, s, order.Command{Do: order.UndoContact})
-			must(t, s, order.Command{Do: order.RedoContact})
-			must(t, s, order.Command{Do: order.Lookout})
+			simtest.Give(t, s, order.Command{Do: order.Mark, X: 60, Y: 300})
+			simtest.Give(t, s, order.Command{Do: order.DeleteContact, Number: s.Desk.LastContact()})
+			simtest.Give(t, s, order.Command{Do: order.UndoContact})
+			simtest.Give(t, s, order.Command{Do: order.UndoContact})
+			simtest.Give(t, s, order.Command{Do: order.RedoContact})
+			simtest.Give(t, s, order.Command{Do: order.Lookout})
 		},
 	}
 	s := tended(t, 500, deeds)
@@ -52,7 +52,7 @@ func TestContactsByHandReplay(t *testing.T) {
 // With the lookout off the desk marks nothing by itself.
 func TestLookoutOff(t *testing.T) {
 	on := tended(t, 1000, nil)
-	off := tended(t, 1000, map[int64]func(*session){0: func(s *session) { must(t, s, order.Command{Do: order.Lookout, Value: 0}) }})
+	off := tended(t, 1000, map[int64]func(*session){0: func(s *session) { simtest.Give(t, s, order.Command{Do: order.Lookout, Value: 0}) }})
 	if len(on.Desk.Contacts) == 0 || len(off.Desk.Contacts) != 0 {
 		t.Errorf("marked %d with the lookout on and %d with it off, want some and none", len(on.Desk.Contacts), len(off.Desk.Contacts))
 	}

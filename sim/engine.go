@@ -54,7 +54,7 @@ func setDown(spec sonar.Spec, world *seabed.World) sonar.Spec {
 	return spec
 }
 
-// priorsOf is what the channels of a sonar are expected to write of ordinary ground:
+// priorsOf works out what the channels of a sonar are expected to write of ordinary ground:
 // what a desk works out from the sonar's papers and the water.
 func priorsOf(engine *sonar.Engine) ([]waterfall.Prior, error) {
 	var priors []waterfall.Prior

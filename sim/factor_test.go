@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"dryline/seabed"
-	"dryline/sim/exercise"
 	"dryline/sim/simtest"
 	"dryline/sim/survey"
 )
@@ -13,11 +12,7 @@ import (
 // ball is the small exercise run along its first line, with a ball to see.
 func ball(t *testing.T, at seabed.Point, reversed bool, factor float64) *session {
 	t.Helper()
-	ex := simtest.Small(t)
-	ex.Seabed.Objects = []seabed.Object{{Name: "ball", Kind: "sphere", At: at, Length: 0.9, Width: 0.9, Height: 0.9}}
-	ex.Plan.Order = []exercise.Run{{Line: 0, Reversed: reversed}}
-	ex.Seabed.Featureless = true // the brightest is the ball
-	simtest.Exact(ex)
+	ex := simtest.Ball(t, at, reversed)
 	ex.Desk.CatenaryFactor += factor
 	s := begin(t, ex)
 	s.AttachMate()

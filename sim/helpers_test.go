@@ -74,15 +74,6 @@ func replayed(t *testing.T, s *session) *session {
 	return again
 }
 
-func must(t *testing.T, s *session, orders ...order.Command) {
-	t.Helper()
-	for _, c := range orders {
-		if err := s.Give(c); err != nil {
-			t.Fatal(err)
-		}
-	}
-}
-
 // same compares everything that two sessions made.
 func same(t *testing.T, what string, a, b *session) {
 	t.Helper()

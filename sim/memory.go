@@ -15,7 +15,7 @@ import (
 // choice: a computer of 8 GB runs the largest.
 const MostMemory = 4e9
 
-// Memory is what an exercise takes at most, bytes: once for all, and for every
+// Memory returns the most an exercise takes, bytes: once for all, and for every
 // second of its time.
 type Memory struct{ Fixed, PerSecond float64 }
 

@@ -30,7 +30,7 @@ func TestFiguresEnteredBeforeTheWatchAreAsIfWrittenInTheExercise(t *testing.T) {
 		}
 	}
 	told := begin(t, given)
-	must(t, told,
+	simtest.Give(t, told,
 		order.Command{Do: order.TowOffset, Value: 8},
 		order.Command{Do: order.Gain, Text: "900", Value: 3},
 		order.Command{Do: order.SoundSpeed, Value: 1400}, // and thought better of

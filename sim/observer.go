@@ -11,7 +11,7 @@ import (
 )
 
 // Observer is told of what happens in a session. A nil function is not called.
-// What is handed over is good until the function returns; who keeps it copies it.
+// What is handed over is good until the function returns; whoever keeps it copies it.
 // Observers change nothing, and are told in the order they were added.
 type Observer struct {
 	// Ping is told of every ping, logged or not, once the desk has taken it.
@@ -69,7 +69,7 @@ func (s *Session) Observe(o Observer) {
 	}
 }
 
-// shown is what observers were shown last: made anew for each, it would cost an allocation
+// shown holds what observers were shown last: made anew for each, it would cost an allocation
 // a ping and a tick.
 type shown struct {
 	ping    Ping

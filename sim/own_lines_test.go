@@ -25,7 +25,7 @@ func TestOwnLinesAreRunInPlaceOfThoseGiven(t *testing.T) {
 		t.Error("no line was added, and they are to be run")
 	}
 	a := ex.Lines[0].A
-	must(t, s,
+	simtest.Give(t, s,
 		order.Command{Do: order.AddLine, Line: "W1", X: a.X + 8, Y: a.Y, X2: a.X + 8, Y2: a.Y + 70},
 		order.Command{Do: order.AddLine, Line: "W2", X: a.X + 40, Y: a.Y + 70, X2: a.X + 40, Y2: a.Y},
 		order.Command{Do: order.OwnLines, Value: 33, Value2: 12})
@@ -76,7 +76,7 @@ func TestOwnLinesAreRunInPlaceOfThoseGiven(t *testing.T) {
 	same(t, "replay", s, replayed(t, s))
 
 	late := begin(t, simtest.Small(t))
-	must(t, late, order.Command{Do: order.AddLine, Line: "W1", X: a.X + 8, Y: a.Y, X2: a.X + 8, Y2: a.Y + 70})
+	simtest.Give(t, late, order.Command{Do: order.AddLine, Line: "W1", X: a.X + 8, Y: a.Y, X2: a.X + 8, Y2: a.Y + 70})
 	late.Advance(1)
 	if err := late.Give(order.Command{Do: order.OwnLines, Value: 30}); err == nil {
 		t.Error("once the watch has begun the plan can be set aside")

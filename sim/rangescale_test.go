@@ -53,11 +53,11 @@ func TestRangeBetweenLines(t *testing.T) {
 func TestRangeThereAndBack(t *testing.T) {
 	s := begin(t, simtest.Small(t))
 	interval := s.Interval()
-	must(t, s, order.Command{Do: order.Range, Value: 120})
+	simtest.Give(t, s, order.Command{Do: order.Range, Value: 120})
 	if got := s.Interval(); math.Abs(got/interval-120.0/50) > 0.1 {
 		t.Errorf("pings %.4f s apart on 120 m and %.4f on 50 m", got, interval)
 	}
-	must(t, s, order.Command{Do: order.Range, Value: 50})
+	simtest.Give(t, s, order.Command{Do: order.Range, Value: 50})
 	if s.Interval() != interval {
 		t.Errorf("pings %.4f s apart on the way back, want %.4f", s.Interval(), interval)
 	}
@@ -82,7 +82,7 @@ func TestRangeRefused(t *testing.T) {
 		}
 		s := begin(t, ex)
 		if test.log {
-			must(t, s, order.Command{Do: order.LogOn, Line: "L1"})
+			simtest.Give(t, s, order.Command{Do: order.LogOn, Line: "L1"})
 		}
 		given := len(s.Commands)
 		err := s.Give(order.Command{Do: order.Range, Value: test.value})

@@ -17,7 +17,7 @@ import (
 func levels(t *testing.T, orders ...order.Command) (level survey.RecordLevel, near, far float64, locked int) {
 	t.Helper()
 	s := begin(t, simtest.Small(t))
-	must(t, s, orders...)
+	simtest.Give(t, s, orders...)
 	n := 0.0
 	s.Desk.Watch(func(p survey.LivePing) {
 		if p.Locked {
@@ -80,9 +80,9 @@ func TestGainFillsTheRecorder(t *testing.T) {
 func TestReceiverIsKept(t *testing.T) {
 	orders := map[int64]func(*session){
 		0: func(s *session) {
-			must(t, s, order.Command{Do: order.Gain, Text: "450", Value: 6}, order.Command{Do: order.TVG, Text: "450", Value: 24})
+			simtest.Give(t, s, order.Command{Do: order.Gain, Text: "450", Value: 6}, order.Command{Do: order.TVG, Text: "450", Value: 24})
 		},
-		2000: func(s *session) { must(t, s, order.Command{Do: order.Range, Value: 30}) },
+		2000: func(s *session) { simtest.Give(t, s, order.Command{Do: order.Range, Value: 30}) },
 	}
 	s := tended(t, 500, orders)
 	if got, want := s.Desk.Recorder.Receivers[0], (recorder.Receiver{Gain: 6, TVGSpreading: 24, TVGAbsorption: 110}); got != want {
@@ -110,7 +110,7 @@ func TestReceiverRefused(t *testing.T) {
 	} {
 		s := begin(t, simtest.Small(t))
 		if test.log {
-			must(t, s, order.Command{Do: order.LogOn, Line: "L1"})
+			simtest.Give(t, s, order.Command{Do: order.LogOn, Line: "L1"})
 		}
 		if err := s.Give(test.do); err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("%s: got %v, want %q", test.name, err, test.want)

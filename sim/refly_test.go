@@ -52,7 +52,7 @@ func TestFlownAgainToAnyMoment(t *testing.T) {
 		straight.Advance(100)
 		if straight.Ticks() >= 1500 && !marked {
 			marked = true
-			must(t, straight, order.Command{Do: order.Mark, X: 130, Y: 300})
+			simtest.Give(t, straight, order.Command{Do: order.Mark, X: 130, Y: 300})
 		}
 	}
 	random := rand.New(rand.NewPCG(7, 7))

@@ -75,7 +75,7 @@ func TestSceneStays(t *testing.T) {
 	s.Advance(100)
 	sc, b := s.Scene(), s.Bridge()
 	surface, end, tension := sc.Surface(10, 20), sc.Cable[3], b.Tension
-	must(t, s, order.Command{Do: order.Cable, Value: 10})
+	simtest.Give(t, s, order.Command{Do: order.Cable, Value: 10})
 	s.Advance(300)
 	if sc.Surface(10, 20) != surface || sc.Cable[3] != end || b.Tension != tension || b.CableOrdered != 20 {
 		t.Error("they changed as the session went on")
@@ -88,7 +88,7 @@ func TestBridge(t *testing.T) {
 	for _, c := range []order.Command{
 		{Do: order.Rudder, Value: 1}, {Do: order.Speed, Value: 2.6}, {Do: order.Cable, Value: 14}, {Do: order.LogOn, Line: "L2", Reversed: true}, {Do: order.Lookout},
 	} {
-		must(t, s, c)
+		simtest.Give(t, s, c)
 	}
 	s.Advance(100)
 	b := s.Bridge()
@@ -102,7 +102,7 @@ func TestBridge(t *testing.T) {
 	if b.Thrust <= 0 || b.Tension < 200 || math.Abs(b.Mark+b.MarkPast-out) > 1e-9 {
 		t.Errorf("thrust %.2f, tension %.0f N, mark %g past by %.2f with %.2f m out", b.Thrust, b.Tension, b.Mark, b.MarkPast, out)
 	}
-	must(t, s, order.Command{Do: order.LogOff})
+	simtest.Give(t, s, order.Command{Do: order.LogOff})
 	if b = s.Bridge(); b.Logging != "" {
 		t.Errorf("still logging %s", b.Logging)
 	}
@@ -117,7 +117,7 @@ func TestBridgeKeepsTheTruthBack(t *testing.T) {
 	s.StopPings()
 	s.AttachMate()
 	s.Advance(1000)
-	must(t, s, order.Command{Do: order.Cable, Value: 60})
+	simtest.Give(t, s, order.Command{Do: order.Cable, Value: 60})
 	s.Advance(2000)
 	if s.Truth.Count(passage.Grounded) == 0 || s.Truth.Count(passage.Struck) == 0 {
 		t.Fatal("the fish never touched the floor, or never the block")

@@ -8,12 +8,12 @@ import (
 
 // troubles are the events that are on and befall the sonar.
 type troubles struct {
-	on      []passage.Happening
+	on      []passage.Occurrence
 	changed bool // since the sonar was made
 }
 
 // hear takes note of an event.
-func (t *troubles) hear(h passage.Happening, over bool) {
+func (t *troubles) hear(h passage.Occurrence, over bool) {
 	switch h.Kind {
 	case exercise.OtherSounder, exercise.DroppedPings, exercise.DeadChannel, exercise.WeakChannel, exercise.SwappedChannels, exercise.Rubbed:
 	default:

@@ -7,7 +7,7 @@ import (
 	"dryline/sonar/lanes"
 )
 
-// turned is what a facet of furnished ground answers over what it would as the straight line that
+// turned is the factor by which a facet of furnished ground answers over what it would as the straight line that
 // it is walked as, from sample i-1 of the furniture to sample i at a height above the datum: the sides of
 // low things are upright, small ones are round, and what gleams does so where it faces the fish. Either
 // counts for its length and its strength, each piece as it lies to the ray; 1 where there is

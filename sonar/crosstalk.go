@@ -1,6 +1,6 @@
 package sonar
 
-// Cross-talk is what one side hears of the other: through the body of the fish, the
+// Cross-talk: one side hears the other, through the body of the fish, the
 // cable and the electronics between the two arrays. An echo on the one side stands on
 // the other in the same ping at the same slant range, weaker by a fixed number of
 // decibels, and takes nothing from what is there: it has no shadow of its own. That

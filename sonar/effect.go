@@ -186,7 +186,7 @@ type rings struct {
 	before   float64 // g at the near edge of the next
 }
 
-// next is what each of n bins from bin k on hears of the ring they make up together, before its way.
+// next returns what each of n bins from bin k on hears of the ring they make up together, before its way.
 func (o *rings) next(k, n int) float32 {
 	bin, up := o.a.engine.bin, o.up
 	r := float64(k+n) * bin

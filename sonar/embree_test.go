@@ -163,7 +163,7 @@ func TestAnotherRayTracerSeesTheSameFloor(t *testing.T) {
 	}
 }
 
-// BenchmarkAgainstEmbree is what a sample of ours costs all in, with floor, echo in two channels
+// BenchmarkAgainstEmbree measures what a sample of ours costs all in, with floor, echo in two channels
 // and all that is received, and what a ray at the same sample costs Embree, in turn on one core: medians
 // and their ratio. Triangles of 1/64 m have the micro-relief that we see; those of 0.25 m have none. Building
 // its tree of triangles is not counted, nor ours of tiles.

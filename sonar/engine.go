@@ -125,7 +125,7 @@ func (e *Engine) boost(object uint16) float64 {
 // Spec returns the settings the engine was made with.
 func (e *Engine) Spec() Spec { return e.spec }
 
-// Faults are what ails the channels.
+// Faults returns what ails the channels.
 func (e *Engine) Faults() Faults { return e.spec.Effects.Faults }
 
 // SoundSpeed is the true sound speed, m/s.

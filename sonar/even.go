@@ -7,7 +7,7 @@ import (
 	"dryline/sonar/lanes"
 )
 
-// even is what a workspace needs to walk ground at the even steps of package lanes: 1/64 m of
+// even holds what a workspace needs to walk ground at the even steps of package lanes: 1/64 m of
 // ground range. What is walked so leaves its energy here, what is not in the changes of the
 // workspace's lanes; gather adds the two. Package lanes takes two channels at a time: a pair.
 type even struct {

@@ -196,7 +196,7 @@ func (ws *Workspace) labelFacet(b *lanes.Block, i, l int, line *evenLine, object
 	labels.sight = sight{}
 }
 
-// sightOf is what is to be known of the facet that ends at sample i.
+// sightOf gathers what is to be known of the facet that ends at sample i.
 func (ws *Workspace) sightOf(i int, line *evenLine) sight {
 	k := i - line.first
 	at := sight{sample: int32(i + 1), z0: line.z[max(k-1, 0)], z1: line.z[k]}
@@ -206,7 +206,7 @@ func (ws *Workspace) sightOf(i int, line *evenLine) sight {
 	return at
 }
 
-// shown is what the strongest part of a bin shows, and where.
+// shown says what the strongest part of a bin shows, and where.
 func (ws *Workspace) shown(s *strongest, fishZ float64) Label {
 	at := &s.sight
 	if at.sample == 0 {

@@ -7,7 +7,7 @@ import (
 	"dryline/sonar/lanes"
 )
 
-// evenStrip is what a strip needs besides the ground of its cell.
+// evenStrip holds what a strip needs besides the ground of its cell.
 type evenStrip struct {
 	horizon []float32 // of the ground of the cell, at the end of each stretch
 	lowest  []float32 // of that ground in each, once asked for, else 0
@@ -56,7 +56,7 @@ func (e *Engine) walkStripEvenly(ws *Workspace, floor Furnished, dst *Echo, s ba
 
 // furnishEvenly furnishes the ground of the cell with things and walks over them in the first pair, to know how
 // far their shadow goes; no piece if a ray at the place meets none.
-func (e *Engine) furnishEvenly(ws *Workspace, floor Furnished, things []seabed.Standing, place float64, l *gaze) (p evenPiece) {
+func (e *Engine) furnishEvenly(ws *Workspace, floor Furnished, things []seabed.Footprint, place float64, l *gaze) (p evenPiece) {
 	st, v := &ws.strips, ws.even
 	f := &st.furniture
 	x, y, ux, uy := l.along(&e.fan, place)
@@ -135,7 +135,7 @@ func (e *Engine) walkPiece(ws *Workspace, dst *Echo, s band, p *evenPiece, fishZ
 	v.take(ws, i0+1, i2+1, first, last)
 }
 
-// part is what follows of the shares of facets; nil for all.
+// part returns the shares of facets from one on; nil stands for all whole.
 func part(shares []float64, from int) []float64 {
 	if shares == nil {
 		return nil

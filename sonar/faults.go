@@ -2,7 +2,7 @@ package sonar
 
 import "dryline/sonar/acoustics"
 
-// Faults are what ails the channels of the fish, by side: found by the daily check of
+// Faults lists what ails the channels of the fish, by side: found by the daily check of
 // a sonar with an object at the outer range and a hand that rubs the transducers (NOAA
 // Field Procedures Manual, 1.5.7.2).
 type Faults struct {

@@ -19,12 +19,12 @@ type Furnished interface {
 	// TraceGround is Trace without what stands on the ground.
 	TraceGround(s *Section, x, y, ux, uy float64)
 
-	// FindStanding lists what stands within a distance to either side of a ray.
-	FindStanding(list *seabed.Standings, x, y, ux, uy, end, side float64)
+	// FindFootprints lists what stands within a distance to either side of a ray.
+	FindFootprints(list *seabed.Footprints, x, y, ux, uy, end, side float64)
 
 	// Furnish makes f the furniture of a ray, of those of the things that it meets within n
 	// samples of package lanes, heights over z.
-	Furnish(f *seabed.Furniture, things []seabed.Standing, x, y, ux, uy float64, n int, z float64)
+	Furnish(f *seabed.Furniture, things []seabed.Footprint, x, y, ux, uy float64, n int, z float64)
 }
 
 // Section is the floor along one horizontal ray, in the vertical plane of the
@@ -59,13 +59,13 @@ func (g Ground) TraceGround(s *Section, x, y, ux, uy float64) {
 	s.answer()
 }
 
-// FindStanding implements [Furnished].
-func (g Ground) FindStanding(list *seabed.Standings, x, y, ux, uy, end, side float64) {
-	g.World.FindStanding(list, x, y, ux, uy, end, side)
+// FindFootprints implements [Furnished].
+func (g Ground) FindFootprints(list *seabed.Footprints, x, y, ux, uy, end, side float64) {
+	g.World.FindFootprints(list, x, y, ux, uy, end, side)
 }
 
 // Furnish implements [Furnished].
-func (g Ground) Furnish(f *seabed.Furniture, things []seabed.Standing, x, y, ux, uy float64, n int, z float64) {
+func (g Ground) Furnish(f *seabed.Furniture, things []seabed.Footprint, x, y, ux, uy float64, n int, z float64) {
 	g.World.Furnish(f, things, x, y, ux, uy, n, z)
 }
 

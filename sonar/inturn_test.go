@@ -5,7 +5,7 @@ import (
 	"time"
 )
 
-// pingsInTurn is what a ping costs over each of some floors, both sides, on the mean over places: over all floors in
+// pingsInTurn measures what a ping costs over each of some floors, both sides, on the mean over places: over all floors in
 // turn on one machine, the least that each place took, microseconds.
 func pingsInTurn(b *testing.B, floors []Ground, places int, poseAt func(place int) Pose) []float64 {
 	spec := twoChannels()

@@ -35,7 +35,7 @@ func newForest(spec *Kelp, seed uint64, index int) forest {
 	return f
 }
 
-// bits are what chance makes of a cell.
+// bits returns what chance makes of a cell.
 func (f *forest) bits(i, j float64) uint64 {
 	return chance.Mix(f.seed ^ chance.Mix(uint64(int64(i))<<32^uint64(uint32(int64(j)))))
 }

@@ -6,7 +6,7 @@ import (
 	"dryline/seabed"
 )
 
-// BenchmarkKinds is what a ping costs, both sides, on the mean over twelve places abreast of a thing of a kind at its usual
+// BenchmarkKinds measures what a ping costs, both sides, on the mean over twelve places abreast of a thing of a kind at its usual
 // size, 22 m off, over what it costs without it: in turn, the least that each place took.
 func BenchmarkKinds(b *testing.B) {
 	for _, kind := range []string{"hulk", "fishing_boat", "steel_wreck", "aircraft", "car", "container", "boulders", "rubble", "anchor_chain", "pot_string"} {

@@ -134,7 +134,7 @@ func (ws *Workspace) label(dst *Echo) {
 	ws.labels = l
 }
 
-// setApart goes on with sums of its own, from those of the first lane.
+// setApart begins sums of its own from those of the first lane.
 func (l *labelling) setApart(first *lane) {
 	l.apart = true
 	copy(l.bare, first.change)
@@ -142,7 +142,7 @@ func (l *labelling) setApart(first *lane) {
 	clear(l.object)
 }
 
-// taking is what a deposit of the spot competes in and adds to; nothing for what is not noted.
+// taking returns the bins that a deposit of the spot competes in and adds to; nothing for what is not noted.
 func (l *labelling) taking(first *lane) (bins []strongest, sums []float64) {
 	bare := l.spot.Object == 0 && !l.removes && &first.now[0] != &first.strip[0]
 	if !bare && !l.apart {
@@ -270,7 +270,7 @@ func (e *Engine) settle(ws *Workspace, dst []Label, pose *Pose, side Side, numbe
 	}
 }
 
-// spotAt is what a facet of a walk shows.
+// spotAt returns what a facet of a walk shows.
 func spotAt(class seabed.Class, object uint16, ground, height, sine float64) Label {
 	return Label{Class: class, Object: object, Ground: float32(ground), Height: float32(height), Sine: float32(sine)}
 }

@@ -23,7 +23,7 @@ func strewn(t testing.TB, side float64, objects int) Ground {
 	return Ground{seabed.New(spec, 4)}
 }
 
-// BenchmarkManyObjects is what a ping costs, both sides, on the mean along a line up the middle of
+// BenchmarkManyObjects measures what a ping costs, both sides, on the mean along a line up the middle of
 // an area with ten, a hundred and a thousand things in it, in turn on one machine, the least that each place of the
 // line took; and what a thousand cost over ten. An area of 1000 m is one that is surveyed, one of 300 m is
 // strewn with a thing every 90 square metres.

@@ -7,7 +7,7 @@ import (
 	"dryline/sonar/lanes"
 )
 
-// quiet is what a channel hears in every ping beside echoes and noise: its own
+// quiet holds what a channel hears in every ping beside echoes and noise: its own
 // pulse as it goes out, and the water.
 //
 // While the pulse is out the receiver is blocked and writes whatever it can; then

@@ -22,15 +22,15 @@ import (
 // with w the share of the beam in the cell or strip, exactly. fill is what of a
 // shadow is filled by sound that has been scattered more than once.
 type strips struct {
-	standing seabed.Standings
-	spans    []places
-	cuts     []float64
-	list     []band
-	next     int // of the list
+	near  seabed.Footprints
+	spans []places
+	cuts  []float64
+	list  []band
+	next  int // of the list
 
-	things    []seabed.Standing // that the strip may meet
-	furniture seabed.Furniture  // that it does
-	samples   int               // of package lanes, as far as the record goes
+	things    []seabed.Footprint // that the strip may meet
+	furniture seabed.Furniture   // that it does
+	samples   int                // of package lanes, as far as the record goes
 	corners   []seabed.Corner
 	turns     []int // samples of the furniture before which its surface turns
 	factors   []float64
@@ -93,7 +93,7 @@ const (
 	mostCuts  = 12 // of something long
 )
 
-// shadowFill is what comes out of the shadow of a thing over what its ground
+// shadowFill is the share that comes out of the shadow of a thing over what its ground
 // would answer: sound scattered from ground or thing to ground and back. About
 // -26 dB, our own choice.
 const shadowFill = 0.0025
@@ -104,9 +104,9 @@ func (st *strips) lay(e *Engine, floor Furnished, l *gaze) {
 	f := &e.fan
 	end := float64(e.spec.Samples) * e.bin
 	ux, uy := math.Sincos(bearingAcross(l.heading, l.ahead, l.side))
-	floor.FindStanding(&st.standing, l.x, l.y, ux, uy, end, f.side)
+	floor.FindFootprints(&st.near, l.x, l.y, ux, uy, end, f.side)
 	st.samples = lanes.Width * lanes.Blocks(int(math.Ceil(end*lanes.PerMetre)))
-	list := st.standing.List
+	list := st.near.List
 	if len(list) == 0 {
 		return
 	}
@@ -170,7 +170,7 @@ func (st *strips) divide(from, to float64) {
 // at one range. What is seen half way along stands for all of it, so that it gets
 // its own share and no more, unless it is long and lies so far off the axis that a
 // ray comes in at one side of it and out at the other.
-func (f *fan) places(s *seabed.Standing, end float64) (span places, thin float64) {
+func (f *fan) places(s *seabed.Footprint, end float64) (span places, thin float64) {
 	g0, g1 := max(s.G0, 0), min(s.G1, end)
 	near, middle, far := f.width(g0), f.width((g0+g1)/2), f.width(g1)
 	across := s.Y1 - s.Y0
@@ -210,7 +210,7 @@ func (st *strips) meet(place float64) {
 	st.things = st.things[:0]
 	for i, span := range st.spans {
 		if span.from <= place && place <= span.to {
-			st.things = append(st.things, st.standing.List[i])
+			st.things = append(st.things, st.near.List[i])
 		}
 	}
 }
@@ -221,7 +221,7 @@ const apart = 0.5
 
 // together is how many of the things, which are in order, stand with the first or no farther out than a
 // ground range.
-func together(things []seabed.Standing, reach float64) (n int) {
+func together(things []seabed.Footprint, reach float64) (n int) {
 	for n < len(things) && (n == 0 || things[n].G0 < reach+apart) {
 		reach = max(reach, things[n].G1)
 		n++

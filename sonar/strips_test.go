@@ -18,7 +18,7 @@ func (u unfurnished) Trace(s *Section, x, y, ux, uy float64) {
 	s.Fine = fine
 }
 
-// passed is what echo and shadow of a thing gain and lose of the bare ground's
+// passed holds what echo and shadow of a thing gain and lose of the bare ground's
 // energy in each channel, ping by ping as the fish tows past it.
 func passed(t *testing.T, rays int, with, without Floor, pings int, step, near, far, tip float64) (echo, shadow [2][]float64) {
 	t.Helper()

@@ -183,7 +183,7 @@ func (e *Engine) furnish(ws *Workspace, fishZ float64) (i0, i1 int) {
 	return i0, i1
 }
 
-// shadowEnd goes on with the section of the strip, from the ground's step i1 to where that has risen
+// shadowEnd carries the section of the strip on from the ground's step i1 to where that has risen
 // above all of it, whose step it returns, with the height of the highest of what stands there.
 func (ws *Workspace) shadowEnd(i1 int, fishZ float64) (i2 int, top float64) {
 	st, ground := &ws.strips, &ws.section
@@ -243,7 +243,7 @@ func (e *Engine) weighStrip(ws *Workspace, s band, fishZ, altitude float64) bool
 	return e.weighBand(ws, s, altitude, first, last)
 }
 
-// throughOf is what is left of what the strip's facets answer: what comes through, by those of the
+// throughOf returns what is left of what the strip's facets answer: what comes through, by those of the
 // ground they lie on, and their factors.
 func (st *strips) throughOf(ground *Section, through []float64, i int) []float64 {
 	st.through = st.through[:0]

@@ -22,7 +22,7 @@ type Hull struct {
 // they flow, m/s on the grid.
 type Weather struct{ WindX, WindY, CurrentX, CurrentY float64 }
 
-// Orders are what the helm and the engine are told.
+// Orders holds what the helm and the engine are told.
 type Orders struct {
 	Rudder float64 // radians, limited to the hull's own range
 	Thrust float64 // share of full ahead, -0.5 .. 1

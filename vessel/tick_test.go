@@ -74,11 +74,11 @@ func (p *passage) step() {
 	h.Step(tick, vessel.Orders{Rudder: 0.2, Thrust: 0.3}, w)
 	p.now += tick
 	ride := p.motion.At(p.now, h)
-	x, y, up := h.Aboard(h.Spec.Sheave, ride)
+	x, y, up := h.RidingAt(h.Spec.Sheave, ride)
 	p.gear.SheaveUp = up
 	p.gear.Step(tick, x, y, p, -14)
-	ax, ay, _ := h.Aboard(h.Spec.Antenna, ride)
-	vx, vy := h.VelocityAboard(h.Spec.Antenna, ride)
+	ax, ay, _ := h.RidingAt(h.Spec.Antenna, ride)
+	vx, vy := h.VelocityRiding(h.Spec.Antenna, ride)
 	p.reading = p.inst.Read(p.now, tick, nav.Truth{
 		VesselX: h.X, VesselY: h.Y, AntennaX: ax, AntennaY: ay, VX: vx, VY: vy, Heading: h.Heading, YawRate: h.YawRate,
 		Heave: ride.Heave, Pitch: ride.Pitch, Roll: ride.Roll, WindX: w.WindX, WindY: w.WindY, CableOut: p.gear.CableOut,

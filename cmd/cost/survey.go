@@ -22,7 +22,7 @@ type survey struct {
 	objects int     // strewn over all that the lines cover
 }
 
-// usual is what a survey has where nothing else is said.
+// usual is the survey where nothing else is said.
 var usual = survey{lines: 4, length: 300, scale: 50, objects: 10}
 
 const (
@@ -33,7 +33,7 @@ const (
 // spacing is from line to line, metres.
 func (v survey) spacing() float64 { return apart * v.scale }
 
-// area is what the lines cover, square metres.
+// area is the ground that the lines cover, square metres.
 func (v survey) area() float64 { return float64(v.lines) * v.spacing() * v.length }
 
 // exercise writes the survey down.
@@ -62,7 +62,7 @@ func (v survey) exercise() (*exercise.Exercise, error) {
 	return ex, err
 }
 
-// flown is what came of a survey.
+// flown holds the outcome of a survey.
 type flown struct {
 	simulated float64 // seconds
 	pings     int     // logged or not

@@ -26,7 +26,7 @@ import (
 // underWayEnding ends the name of the folder of an assessment under way.
 var underWayEnding = filepath.Base(keep.UnderWay("x"))[1:]
 
-// assessment is what an assessment is begun with.
+// assessment holds what an assessment is begun with.
 type assessment struct{ to, trainee string }
 
 // begin begins an assessment of an exercise, in a folder of its own under another.
@@ -69,7 +69,7 @@ func (a *assessment) begin(g *app.Game, ex *exercise.Exercise, out string) (app.
 	return app.StartAssessed(g, s, keep.UnderWay(folder), handIn(box, folder))
 }
 
-// resumeAssessment goes on with an assessment under way.
+// resumeAssessment resumes an assessment under way.
 func resumeAssessment(g *app.Game, underWay string) (app.Screen, error) {
 	folder := strings.TrimSuffix(filepath.Clean(underWay), underWayEnding)
 	installation, err := keep.Installation()

@@ -20,7 +20,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// atDesk is what the desk tells of itself.
+// atDesk holds what the desk tells of itself.
 type atDesk struct {
 	Station   string  `json:"station"`
 	Rows      int     `json:"rows"`
@@ -42,7 +42,7 @@ type atDesk struct {
 	PerM      float64 `json:"per_m"`
 }
 
-// deskSays is what the desk told last.
+// deskSays returns what the desk told last.
 func (d *desk) deskSays() (s atDesk) {
 	d.t.Helper()
 	if err := json.Unmarshal(d.look().State, &s); err != nil {

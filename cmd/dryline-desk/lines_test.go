@@ -19,7 +19,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// shownLines is what the page of the lines shows.
+// shownLines holds what the page of the lines shows.
 type shownLines struct {
 	Figures map[string]string `json:"figures"`
 	Way     string            `json:"way"`

@@ -8,7 +8,7 @@
 //	dryline-desk FOLDER.under-way
 //
 // The second stands an exercise as an assessment, sealed to an instructor's public key; the third
-// goes on with one. See dryline assess --help for what that does not protect against.
+// resumes one. See dryline assess --help for what that does not protect against.
 package main
 
 import (

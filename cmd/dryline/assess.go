@@ -38,9 +38,9 @@ an HMAC by a key that is sealed to the instructor.
 }
 
 const notProtected = `What this does not protect against: a program's memory can be read and the
-program changed; the installation's key lies on the trainee's machine, and who
-can read it opens the seal; who has the public key can make an assessment anew,
-with seeds of his own or of one he opened, or fly several and hand in the best;
+program changed; the installation's key lies on the trainee's machine, and anyone
+who can read it can open the seal; anyone who has the public key can make an assessment
+anew, with seeds of their own or of one they opened, or fly several and hand in the best;
 the machine's clock can be set. The evidence is the order log flown again by the
 instructor. It stands in for no invigilator.`
 
@@ -74,7 +74,7 @@ func newAssessListCommand() *cobra.Command {
 		Use:   "list",
 		Short: "List the exercises that can be flown as an assessment",
 		Long: `List the built-in exercises that can be flown as an assessment: those that leave
-all they hide to the seed. Where a file fixes the places, who has flown it once
+all they hide to the seed. Where a file fixes the places, anyone who has flown it once
 knows them.`,
 		Args: noArguments,
 		RunE: func(c *cobra.Command, args []string) error {

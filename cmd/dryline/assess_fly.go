@@ -16,7 +16,7 @@ import (
 	"dryline/sim/record"
 )
 
-// assessing is what fly and resume share.
+// assessing holds what fly and resume share.
 type assessing struct {
 	orders string
 	until  float64
@@ -25,7 +25,7 @@ type assessing struct {
 
 func (a *assessing) flags(c *cobra.Command) {
 	c.Flags().StringVar(&a.orders, "orders", "", "file of orders to fly, JSON Lines, as for dryline run")
-	c.Flags().Float64Var(&a.until, "until", 0, "seconds of the exercise to stop at, for resume to go on from; 0 is none")
+	c.Flags().Float64Var(&a.until, "until", 0, "seconds of the exercise to stop at, to be resumed from there; 0 is none")
 	c.Flags().BoolVar(&a.hurry, "hurry", false, "do not keep to the clock on the wall, as when an instructor tries it out; the instructor is told")
 }
 
@@ -122,7 +122,7 @@ func newAssessResumeCommand() *cobra.Command {
 	var a assessing
 	c := &cobra.Command{
 		Use:   "resume FOLDER --orders FILE",
-		Short: "Go on with an assessment that was left under way",
+		Short: "Resume an assessment that was left under way",
 		Long: `Go on with an assessment that is under way for FOLDER, on the installation it was
 begun on. The orders are those from where it was left; they may begin with all
 that were given already. The instructor is told of the break.`,
@@ -182,10 +182,10 @@ func (a *assessing) fly(c *cobra.Command, s *assess.Session, box *keep.Box, outp
 	}
 	over, err := f.Fly(ctx, orders, until)
 	if err != nil {
-		return fmt.Errorf("%s: %w; it is under way in %s, and dryline assess resume goes on with it", a.orders, err, keep.UnderWay(output))
+		return fmt.Errorf("%s: %w; it is under way in %s, and dryline assess resume continues it", a.orders, err, keep.UnderWay(output))
 	}
 	if !over {
-		fmt.Fprintf(c.OutOrStdout(), "Under way at %s of the exercise in %s; go on with dryline assess resume %s\n", clock(s.Now()), keep.UnderWay(output), output)
+		fmt.Fprintf(c.OutOrStdout(), "Under way at %s of the exercise in %s; resume it with dryline assess resume %s\n", clock(s.Now()), keep.UnderWay(output), output)
 		return nil
 	}
 	if err := to.Commit(); err != nil {

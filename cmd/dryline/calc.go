@@ -38,7 +38,7 @@ func newCalcCommand() *cobra.Command {
 	return c
 }
 
-// answer is what a calculator found.
+// answer holds the findings of a calculator.
 type answer struct {
 	results []result
 	truths  []truth

@@ -56,7 +56,7 @@ it. Faulty files end with status 2.`,
 	return c
 }
 
-// checked is what came of one file.
+// checked holds the findings about one file.
 type checked struct {
 	File    string  `json:"file"`
 	Good    bool    `json:"good"`

@@ -17,9 +17,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"dryline/scenarios"
-	"dryline/sim"
 	"dryline/sim/course"
-	"dryline/sim/flight"
 	"dryline/sim/record"
 )
 
@@ -243,19 +241,13 @@ func readAttempt(ctx context.Context, path string, again bool) (trainee string, 
 		return course.Read(text)
 	}
 	var warned bytes.Buffer
-	log, ex, err := openLog(&warned, path)
+	f, err := openLog(&warned, path)
 	if err != nil {
 		return "", course.Attempt{}, err
 	}
-	s, err := sim.NewSeeded(ex, log.Seeds)
-	if err != nil {
+	if f.Backing, err = record.OnDisk(""); err != nil {
 		return "", course.Attempt{}, err
 	}
-	backing, err := record.OnDisk("")
-	if err != nil {
-		return "", course.Attempt{}, err
-	}
-	f := flight.Flight{Session: s, Log: log, Backing: backing}
 	r, err := f.Mark(ctx)
 	if err != nil {
 		return "", course.Attempt{}, err

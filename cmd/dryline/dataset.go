@@ -34,8 +34,8 @@ as labelled pings, pictures with annotations and their truth, with a manifest an
 
 SPEC.yaml says which exercises, how many scenes of each, what is varied and how, what is
 written and how the scenes are split; see docs/data.md. A scene is made whole or not at
-all. A run that was stopped or killed is gone on with by the same command: scenes that
-are there are left as they are. The same spec and engine give the same bytes, whatever
+all. The same command resumes a run that was stopped or killed: scenes that are there
+are left as they are. The same spec and engine give the same bytes, whatever
 the number of workers. --check reads the spec and says what it comes to.
 
 Synthetic data: no evidence of anything at sea. Not for navigation.`,
@@ -150,7 +150,7 @@ func begun(path string, spec *setspec.Spec) (bool, error) {
 	return false, nil
 }
 
-// interruptedSet is what a set that was stopped leaves to say.
+// interruptedSet is the error of a set that was stopped.
 func interruptedSet(ctx context.Context, done, all int) error {
-	return fmt.Errorf("%w: %d of %d scenes are there; the same command goes on", context.Cause(ctx), done, all)
+	return fmt.Errorf("%w: %d of %d scenes are there; the same command resumes it", context.Cause(ctx), done, all)
 }

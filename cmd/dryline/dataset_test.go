@@ -16,7 +16,7 @@ import (
 )
 
 const setSpec = `title: Two lines
-description: To stop and go on with.
+description: To stop and resume.
 published: 2031-05-14
 scenes: [{ exercise: pond.yaml, seeds: 3 }]
 `
@@ -73,7 +73,7 @@ func TestASetThatIsStoppedGoesOn(t *testing.T) {
 	}
 	stopped, whole := filepath.Join(dir, "stopped"), filepath.Join(dir, "whole")
 	err = make(stopped, true)
-	if !errors.Is(err, context.Canceled) || !strings.Contains(err.Error(), "1 of 3 scenes are there; the same command goes on") {
+	if !errors.Is(err, context.Canceled) || !strings.Contains(err.Error(), "1 of 3 scenes are there; the same command resumes it") {
 		t.Fatalf("stopped it says %v", err)
 	}
 	entries, err := os.ReadDir(filepath.Join(stopped, "scenes"))
@@ -125,6 +125,6 @@ func TestASetThatIsStoppedGoesOn(t *testing.T) {
 	a, errA := os.ReadFile(filepath.Join(stopped, "manifest.json"))
 	b, errB := os.ReadFile(filepath.Join(whole, "manifest.json"))
 	if err := errors.Join(errA, errB); err != nil || !bytes.Equal(a, b) {
-		t.Errorf("stopped and gone on with it is another set: %v", err)
+		t.Errorf("stopped and resumed it is another set: %v", err)
 	}
 }

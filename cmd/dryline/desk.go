@@ -6,9 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"dryline/sim"
 	"dryline/sim/exercise"
-	"dryline/sim/flight"
 	"dryline/sim/order"
 )
 
@@ -41,25 +39,20 @@ whether or not they are asked for. The log in the folder carries the orders, so
 replay gives the same folder to the byte.`,
 		Args: exactlyOne("session log"),
 		RunE: func(c *cobra.Command, args []string) error {
-			log, ex, err := openLog(c.ErrOrStderr(), args[0])
+			what, err := openLog(c.ErrOrStderr(), args[0])
 			if err != nil {
 				return err
 			}
-			s, err := sim.NewSeeded(ex, log.Seeds)
-			if err != nil {
-				return err
-			}
-			what := flight.Flight{Session: s, Log: log}
 			if orders != "" {
-				if what.Desk, err = readDeskOrders(orders, s.Brief); err != nil {
+				if what.Desk, err = readDeskOrders(orders, what.Session.Brief); err != nil {
 					return err
 				}
 			}
 			drawsUp := func(c order.Command) bool { return c.Do == order.DrawUp }
-			if !slices.ContainsFunc(what.Desk, drawsUp) && !slices.ContainsFunc(log.Commands, drawsUp) {
+			if !slices.ContainsFunc(what.Desk, drawsUp) && !slices.ContainsFunc(what.Log.Commands, drawsUp) {
 				what.Desk = append(what.Desk, order.Command{Do: order.DrawUp})
 			}
-			if err := f.fly(c, what); err != nil {
+			if err := f.fly(c, *what); err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
 			return nil

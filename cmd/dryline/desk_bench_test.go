@@ -51,7 +51,7 @@ func BenchmarkRemake(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		work := remake.Work{Record: store, Lines: d.Standing(), Channel: set.MosaicChannel, Prior: s.Prior(set.MosaicChannel)}
+		work := remake.Work{Record: store, Lines: d.LatestLines(), Channel: set.MosaicChannel, Prior: s.Prior(set.MosaicChannel)}
 		if err := work.Mosaic(m); err != nil {
 			b.Fatal(err)
 		}

@@ -20,7 +20,7 @@ import (
 	"dryline/sim/record"
 )
 
-// flying is what run and replay share: where the products of a session go, and
+// flying holds what run and replay share: where the products of a session go, and
 // how it is told.
 type flying struct {
 	output string
@@ -92,7 +92,7 @@ func (f *flying) fly(c *cobra.Command, what flight.Flight) error {
 	if f.json {
 		return summarise(c.OutOrStdout(), s, f.output, to.Files(), report, flown)
 	}
-	return tell(c.OutOrStdout(), s, f.output, report, flown)
+	return summariseInWords(c.OutOrStdout(), s, f.output, report, flown)
 }
 
 // newBar returns a function that shows how far a session is: a bar on a
@@ -120,7 +120,7 @@ func startOfNow() (time.Time, error) {
 	}
 	seconds, err := strconv.ParseInt(text, 10, 64)
 	if err != nil || seconds < 0 {
-		return time.Time{}, usagef("SOURCE_DATE_EPOCH: %q is no number of seconds since 1970", text)
+		return time.Time{}, usagef("SOURCE_DATE_EPOCH: %q is not a number of seconds since 1970", text)
 	}
 	return time.Unix(seconds, 0).UTC(), nil
 }

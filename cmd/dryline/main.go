@@ -5,7 +5,7 @@ import (
 	"runtime/debug"
 )
 
-// memoryGoal is what the garbage collector works to stay under. A survey holds
+// memoryGoal is the heap that the garbage collector works to stay under. A survey holds
 // some hundred megabytes of floor and mosaic and makes little garbage, so
 // keeping to the goal costs next to nothing.
 const memoryGoal = 400 << 20

@@ -7,9 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"dryline/sim"
 	"dryline/sim/debrief"
-	"dryline/sim/flight"
 	"dryline/sim/record"
 )
 
@@ -27,21 +25,16 @@ than its log says, gets no verdict. The marking is not validated by a study in
 the field: an instructor's judgement stands above it.`,
 		Args: exactlyOne("session log"),
 		RunE: func(c *cobra.Command, args []string) error {
-			log, ex, err := openLog(c.ErrOrStderr(), args[0])
-			if err != nil {
-				return err
-			}
-			s, err := sim.NewSeeded(ex, log.Seeds)
+			f, err := openLog(c.ErrOrStderr(), args[0])
 			if err != nil {
 				return err
 			}
 			ctx, stop := untilEnded()
 			defer stop()
-			backing, err := record.OnDisk("")
-			if err != nil {
+			if f.Backing, err = record.OnDisk(""); err != nil {
 				return fmt.Errorf("no room for the recorder's pings: %w", err)
 			}
-			f := flight.Flight{Session: s, Log: log, Backing: backing, Progress: newBar(c.ErrOrStderr(), ex.Title)}
+			f.Progress = newBar(c.ErrOrStderr(), f.Session.Exercise.Title)
 			r, err := f.Mark(ctx)
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)

@@ -17,7 +17,7 @@ import (
 	"dryline/sim/plan/sheet"
 )
 
-// planning is what the command line says of a plan.
+// planning holds what the command line says of a plan.
 type planning struct {
 	area, depths, keepOut, like, output, title string
 	force, json, improve, noEdges, quick       bool
@@ -87,7 +87,7 @@ Planning aid; never evidence of clearance.`,
 	choiceFlag(c, &p.nadir, "nadir", plan.Nadirs(), "ground under the fish: gap leaves it, neighbour has lines at most range less gap apart, interleave lays a second set")
 	optionalNumberFlag(c, &p.gap, "gap", "m", from(0, 500), 0, "next to the fish on either side, not relied upon (default a sixth of the range scale; IHO C-13, 2.3.3.3)")
 	f.StringVar(&p.direction, "direction", "auto", "grid bearing of the lines, from 0 to 180 deg, or auto")
-	f.BoolVar(&p.noEdges, "no-edge-lines", false, "leave out the line outside of each limit (IHO C-13, 2.3.9.7)")
+	f.BoolVar(&p.noEdges, "no-edge-lines", false, "leave out the line outside each limit (IHO C-13, 2.3.9.7)")
 	optionalNumberFlag(c, &p.cross, "cross-lines", "m", from(0, 5000), 0, "distance between cross-lines, 0 for none")
 	optionalNumberFlag(c, &p.corridor, "corridor", "m", from(0, 2000), 0, "half width of the corridor along a route")
 	f.StringVar(&p.keepOut, "keep-out", "", "GeoJSON of what vessel and fish keep clear of; radius_m of a feature is how far")
@@ -111,9 +111,6 @@ Planning aid; never evidence of clearance.`,
 	optionalNumberFlag(c, &p.hours, "hours", "h", above(0, 9), 8, "longest exercise; a longer plan becomes several")
 	return c
 }
-
-// knotSpeed is a knot, m/s.
-const knotSpeed = 1852.0 / 3600
 
 func (p *planning) run(stdout, stderr io.Writer) error {
 	if p.direction != "auto" {
@@ -145,7 +142,7 @@ func (p *planning) run(stdout, stderr io.Writer) error {
 	if p.improve {
 		judge := plan.ByGeometry{Each: 0.8, Low: 0.6, High: 0.95}
 		in.Trade = &sheet.Trade{All: plan.Improve(first, plan.Search{
-			Ranges: scalesAbout(p.rangeScale), Heights: []float64{0.08, 0.1, 0.15}, Speeds: []float64{3 * knotSpeed, 4 * knotSpeed, 5 * knotSpeed},
+			Ranges: scalesAbout(p.rangeScale), Heights: []float64{0.08, 0.1, 0.15}, Speeds: []float64{3 * knot, 4 * knot, 5 * knot},
 			Nadirs: plan.Nadirs(), Overlap: []float64{0.1, 0.2, 0.4},
 		}, judge)}
 		if others, err = g.unbeaten(in.Trade, judge, from); err != nil {

@@ -50,11 +50,11 @@ func (g *planGround) unbeaten(t *sheet.Trade, j plan.Judge, from geodesy.LocalGr
 	return files, nil
 }
 
-// like is what a plan is asked for by its own spec, on the grid that it was made on.
+// like returns a plan as it is asked for by its own spec, on the grid that it was made on.
 func (g *planGround) like(s *plan.Spec, from geodesy.LocalGrid) *planGround {
 	other, asked := *g, *g.planning
 	asked.rangeScale, asked.height, asked.heightGiven = s.Range, s.Height, true
-	asked.speed, asked.nadir, asked.overlap, asked.spacing, asked.gap = s.Speed/knotSpeed, s.Nadir, 100*s.Overlap, s.Spacing, s.Gap
+	asked.speed, asked.nadir, asked.overlap, asked.spacing, asked.gap = s.Speed/knot, s.Nadir, 100*s.Overlap, s.Spacing, s.Gap
 	asked.quick = s.Quick
 	asked.title = fmt.Sprintf("%s, %g m scale, %s", asked.title, s.Range, s.Nadir)
 	other.planning, other.place, other.world = &asked, from, [2]float64{}

@@ -12,11 +12,13 @@ import (
 	"dryline/sim/exercise"
 	"dryline/sim/plan"
 	"dryline/sim/plan/areas"
+	"dryline/sim/survey"
+	"dryline/sonar"
 	"dryline/sonar/acoustics"
 	"dryline/vessel/nav/geodesy"
 )
 
-// planGround is what a plan is made on: the area and the depths, on a grid.
+// planGround holds what a plan is made on: the area and the depths, on a grid.
 type planGround struct {
 	*planning
 	base       *exercise.Exercise // vessel, tow, sonar
@@ -145,12 +147,29 @@ func (g *planGround) lay(east, north float64) (*plan.Spec, *grid.Grid, error) {
 	if unknown > 0 {
 		g.notes = append(g.notes, fmt.Sprintf("In %d cells of the world nothing is known of the depth (grey on the chart): no line and no turn is led there.", unknown))
 	}
-	b := g.base
+	s, err := g.asked(floor)
+	if err != nil {
+		return nil, nil, err
+	}
+	if s.Parts = g.parts(); len(s.Parts) == 0 {
+		if s.Route, err = g.route(); err != nil {
+			return nil, nil, err
+		}
+	}
+	s.KeepOuts = g.keepOuts()
+	return s, floor, nil
+}
+
+// asked is the plan as the flags and the exercise it is for ask for it, with nothing on the
+// ground yet.
+func (g *planGround) asked(floor *grid.Grid) (*plan.Spec, error) {
+	p, b := g.planning, g.base
+	low, high := survey.HeightBand(0, 0)
 	s := &plan.Spec{
 		Ground: floorGround{floor}, LowWater: p.tide, Range: p.rangeScale, Height: p.height, Overlap: p.overlap / 100, Spacing: p.spacing, Nadir: p.nadir,
-		Gap: p.gap, Auto: p.direction == "auto", Edges: !p.noEdges, Cross: p.cross, LeastLow: 0.08, MostHigh: 0.2, // NOAA's height window, as in the rule sets
-		Speed: p.speed * knotSpeed, TurnRadius: p.turnRadius, RunIn: p.runIn, RunOut: p.runOut, Tolerance: 4, Half: p.corridor,
-		Stream: p.stream * knotSpeed, StreamSet: p.streamSet * math.Pi / 180,
+		Gap: p.gap, Auto: p.direction == "auto", Edges: !p.noEdges, Cross: p.cross, LeastLow: low, MostHigh: high,
+		Speed: p.speed * knot, TurnRadius: p.turnRadius, RunIn: p.runIn, RunOut: p.runOut, Tolerance: 4, Half: p.corridor,
+		Stream: p.stream * knot, StreamSet: p.streamSet * math.Pi / 180,
 		Gear: b.Tow, SheaveUp: b.Vessel.Sheave.Up, SheaveAft: max(-b.Vessel.Sheave.Forward, 0), Draft: b.Vessel.Draft, UnderKeel: p.underKeel, UnderWake: p.underWake,
 		Accuracy: p.accuracy, Placing: plan.Placing{
 			Vessel: math.Hypot(b.Instruments.GNSS.Drift, b.Instruments.GNSS.Noise), Heading: math.Hypot(b.Instruments.Heading.Bias, b.Instruments.Heading.Noise),
@@ -169,7 +188,7 @@ func (g *planGround) lay(east, north float64) (*plan.Spec, *grid.Grid, error) {
 	}
 	if !s.Auto {
 		if _, err := fmt.Sscan(p.direction, &s.Bearing); err != nil {
-			return nil, nil, usagef("--direction %.20q: want auto or a number", p.direction)
+			return nil, usagef("--direction %.20q: want auto or a number", p.direction)
 		}
 		s.Bearing *= math.Pi / 180
 	}
@@ -177,57 +196,74 @@ func (g *planGround) lay(east, north float64) (*plan.Spec, *grid.Grid, error) {
 		s.Sound = acoustics.Mackenzie(10, 35, 10)
 	}
 	if cast := b.Sea.Water.Cast; len(cast) > 1 {
-		s.SoundSpeed = func(depth float64) float64 {
-			k := 1
-			for k < len(cast)-1 && cast[k].Depth < depth {
-				k++
-			}
-			a, c := cast[k-1], cast[k]
-			t := min(max((depth-a.Depth)/(c.Depth-a.Depth), 0), 1)
-			return a.SoundSpeed + t*(c.SoundSpeed-a.SoundSpeed)
-		}
+		s.SoundSpeed = func(depth float64) float64 { return speedIn(cast, depth) }
 	}
+	return s, nil
+}
+
+// speedIn is the speed of sound at a depth, straight between the points of a cast and as at its
+// ends beyond them.
+func speedIn(cast []sonar.CastPoint, depth float64) float64 {
+	k := 1
+	for k < len(cast)-1 && cast[k].Depth < depth {
+		k++
+	}
+	a, c := cast[k-1], cast[k]
+	t := min(max((depth-a.Depth)/(c.Depth-a.Depth), 0), 1)
+	return a.SoundSpeed + t*(c.SoundSpeed-a.SoundSpeed)
+}
+
+// parts are the areas to be surveyed, on the grid.
+func (g *planGround) parts() (out []plan.Part) {
 	for _, t := range g.things {
 		for _, poly := range t.Polygons {
 			part := plan.Part{Outer: g.points(poly.Outer)}
 			for _, h := range poly.Holes {
 				part.Holes = append(part.Holes, g.points(h))
 			}
-			s.Parts = append(s.Parts, part)
+			out = append(out, part)
 		}
 	}
-	if len(s.Parts) == 0 {
-		for _, t := range g.things {
-			for _, l := range t.Lines {
-				if s.Route != nil {
-					return nil, nil, usagef("%s: holds more than one line, want one route", p.area)
-				}
-				s.Route = g.points(l)
+	return out
+}
+
+// route is the one line to be surveyed along, on the grid.
+func (g *planGround) route() (out []plan.Point, err error) {
+	for _, t := range g.things {
+		for _, l := range t.Lines {
+			if out != nil {
+				return nil, usagef("%s: holds more than one line, want one route", g.planning.area)
 			}
-		}
-		if p.corridor == 0 {
-			return nil, nil, usagef("%s: holds a route: give the half width of its corridor, --corridor", p.area)
+			out = g.points(l)
 		}
 	}
+	if g.planning.corridor == 0 {
+		return nil, usagef("%s: holds a route: give the half width of its corridor, --corridor", g.planning.area)
+	}
+	return out, nil
+}
+
+// keepOuts returns the places to be kept clear of, on the grid.
+func (g *planGround) keepOuts() (out []plan.KeepOut) {
 	for i, t := range g.keep {
 		name, radius := t.Name, t.Radius
 		if name == "" {
 			name = fmt.Sprintf("keep-out %d", i+1)
 		}
 		if radius == 0 {
-			radius = p.keepClear
+			radius = g.planning.keepClear
 		}
 		for _, poly := range t.Polygons {
-			s.KeepOuts = append(s.KeepOuts, plan.KeepOut{Name: name, Path: g.points(poly.Outer), Ring: true, Radius: radius})
+			out = append(out, plan.KeepOut{Name: name, Path: g.points(poly.Outer), Ring: true, Radius: radius})
 		}
 		for _, l := range t.Lines {
-			s.KeepOuts = append(s.KeepOuts, plan.KeepOut{Name: name, Path: g.points(l), Radius: radius})
+			out = append(out, plan.KeepOut{Name: name, Path: g.points(l), Radius: radius})
 		}
 		for _, at := range t.Points {
-			s.KeepOuts = append(s.KeepOuts, plan.KeepOut{Name: name, Path: g.points([]areas.Position{at}), Radius: radius})
+			out = append(out, plan.KeepOut{Name: name, Path: g.points([]areas.Position{at}), Radius: radius})
 		}
 	}
-	return s, floor, nil
+	return out
 }
 
 func (g *planGround) points(list []areas.Position) []plan.Point {

@@ -148,11 +148,11 @@ func (g *planGround) text(p *plan.Plan, name string, part [2]int, k, all int) ([
 	d := scenarios.Draft{
 		Title: clip(g.title, 60), Place: clip(nameOf(g.area), 80),
 		Briefing: fmt.Sprintf("A plan of %d lines, %.4g m apart on %.1f deg. Fish %.4g m over the floor, range scale %g m, %.1f kn.\n%s\n",
-			part[1]-part[0], p.Spacing, p.Bearing*180/math.Pi, s.Height, s.Range, s.Speed/knotSpeed, sheet.Caution),
+			part[1]-part[0], p.Spacing, p.Bearing*180/math.Pi, s.Height, s.Range, s.Speed/knot, sheet.Caution),
 		Latitude: round8(lat), Longitude: round8(lon), East: g.world[0], North: g.world[1], Depth: g.meanDepth,
 		Depths:  scenarios.DraftDepths{File: g.depthsName, Hash: g.hash, Values: g.values, EPSG: g.epsg, Cell: g.cell, Within: g.fill, Water: g.water},
 		Current: g.stream, CurrentSet: g.streamSet, Tide: g.tide, RangeScale: s.Range,
-		MosaicCell: 0.25, Speed: math.Round(s.Speed/knotSpeed*100) / 100, CableOut: max(math.Floor(p.Start*2)/2, s.Gear.Winch.Min),
+		MosaicCell: 0.25, Speed: math.Round(s.Speed/knot*100) / 100, CableOut: max(math.Floor(p.Start*2)/2, s.Gear.Winch.Min),
 		RunIn: p.RunIn, RunOut: p.RunOut, Turn: string(p.Turn), TurnRadius: math.Round(s.TurnRadius*10) / 10, TurnHaul: math.Round(100 * p.TurnHaul),
 		Altitude: s.Height, Band: math.Round(max(0.8, 0.12*s.Height)*10) / 10, OffLine: s.Tolerance, HeightLow: 100 * s.LeastLow, HeightHigh: 100 * s.MostHigh,
 	}
@@ -203,7 +203,7 @@ func centimetres(p plan.Point) seabed.Point {
 	return seabed.Point{X: math.Round(p.X*100) / 100, Y: math.Round(p.Y*100) / 100}
 }
 
-// nameOf is what a file is called, of what can be printed.
+// nameOf returns what a file is called, of the characters that can be printed.
 func nameOf(file string) string {
 	name := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
 	return strings.Map(func(r rune) rune {

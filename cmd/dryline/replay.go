@@ -10,7 +10,6 @@ import (
 
 	"dryline/scenarios"
 	"dryline/sim"
-	"dryline/sim/exercise"
 	"dryline/sim/flight"
 	"dryline/sim/order"
 )
@@ -29,15 +28,11 @@ as a part of a survey. One that another engine flew is flown anew, and what is
 handed over says that it is not the same survey.`,
 		Args: exactlyOne("session log"),
 		RunE: func(c *cobra.Command, args []string) error {
-			log, ex, err := openLog(c.ErrOrStderr(), args[0])
+			again, err := openLog(c.ErrOrStderr(), args[0])
 			if err != nil {
 				return err
 			}
-			s, err := sim.NewSeeded(ex, log.Seeds)
-			if err != nil {
-				return err
-			}
-			if err := f.fly(c, flight.Flight{Session: s, Log: log}); err != nil {
+			if err := f.fly(c, *again); err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
 			return nil
@@ -47,21 +42,21 @@ handed over says that it is not the same survey.`,
 	return c
 }
 
-// openLog reads a session log and the exercise it carries, and warns of what is
-// not as it should be.
-func openLog(stderr io.Writer, name string) (*order.Log, *exercise.Exercise, error) {
+// openLog reads a session log and the exercise it carries, to be flown again, and warns
+// of what is not as it should be.
+func openLog(stderr io.Writer, name string) (*flight.Flight, error) {
 	file, err := os.Open(name)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	defer file.Close()
 	log, err := order.ReadLog(file)
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", name, err)
+		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	ex, err := scenarios.FromLog(log, filepath.Dir(name), ".")
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", name, err)
+		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	if !log.Protected() {
 		warn(stderr, name+": it has no chain, as logs of format 1 have none: a change in it would not show")
@@ -69,5 +64,9 @@ func openLog(stderr io.Writer, name string) (*order.Log, *exercise.Exercise, err
 	if log.Reason == order.ReasonTruncated {
 		warn(stderr, fmt.Sprintf("%s: cut short after %d commands; replayed to its last whole record, tick %d", name, len(log.Commands), log.Ticks))
 	}
-	return log, ex, nil
+	s, err := sim.NewSeeded(ex, log.Seeds)
+	if err != nil {
+		return nil, err
+	}
+	return &flight.Flight{Session: s, Log: log}, nil
 }

@@ -71,7 +71,7 @@ func newHelpCommand() *cobra.Command {
 		RunE: func(c *cobra.Command, args []string) error {
 			about, rest, err := c.Root().Find(args)
 			if err != nil || len(rest) > 0 {
-				return usagef("no command %q to tell about; see %s --help", strings.Join(args, " "), c.Root().CommandPath())
+				return usagef("there is no command %q; see %s --help", strings.Join(args, " "), c.Root().CommandPath())
 			}
 			about.InitDefaultHelpFlag()
 			return about.Help()

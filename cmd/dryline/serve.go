@@ -15,7 +15,7 @@ import (
 // servePort is where the page is served unless --listen says otherwise.
 const servePort = "8474"
 
-// serving is what the command line of serve says.
+// serving holds what the command line of serve says.
 type serving struct {
 	listen, bundle string
 	open           bool

@@ -43,7 +43,7 @@ func chromium(t *testing.T) string {
 	return ""
 }
 
-// told is what the window says that it shows.
+// told holds what the window says that it shows.
 type told struct {
 	Screen, Notice string
 	Buttons        []struct {
@@ -158,7 +158,7 @@ func call[P, R any](w *window, c cdp.Command[P, R], params P) R {
 	return result
 }
 
-// eval is what a script on the page comes to, a promise what it keeps.
+// eval returns the value of a script on the page; of a promise, what it keeps.
 func eval[T any](w *window, script string) T {
 	w.t.Helper()
 	result, err := chromedp.Run(w.ctx, chromedp.Evaluate[T](script, chromedp.EvalAwaitPromise))
@@ -205,7 +205,7 @@ func (w *window) hear(event any) {
 	}
 }
 
-// tell is what is shown; before the window has begun, nothing.
+// tell reads what is shown; before the window has begun, nothing.
 func (w *window) tell() (s told) {
 	w.t.Helper()
 	text := eval[string](w, `window.drylineInspect ? drylineInspect() : "{}"`)

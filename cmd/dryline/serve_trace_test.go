@@ -29,7 +29,7 @@ type traced struct {
 	Args     struct{ Name string }
 }
 
-// tracedPace is what a trace says of the frames of a page. Frames are calls of the page's animation frame; tasks are those
+// tracedPace sums up what a trace says of the frames of a page. Frames are calls of the page's animation frame; tasks are those
 // of its main thread.
 type tracedPace struct {
 	frames  int
@@ -168,12 +168,12 @@ func (w *window) trace(meanwhile func()) (all []traced) {
 	return slices.Clone(all)
 }
 
-// mostBundle is what the window may come to over the wire, bytes.
+// mostBundle is the most the window may come to over the wire, bytes.
 const mostBundle = 12e6
 
 // What the browser itself says of a watch at the pace of the water, by its trace: figures to be read, as how soon anything
 // is done depends on the machine. With DRYLINE_TRACE=1 there are two exercises, and traces of 20 s taken three times, of which the
-// best counts; else a short one shows that it can be had. What a browser without a graphics card draws with is far
+// best counts; else a short one shows that it can be reached. What a browser without a graphics card draws with is far
 // slower than any card: the main thread's share is the window's own.
 func TestServeTrace(t *testing.T) {
 	if testing.Short() {

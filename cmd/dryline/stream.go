@@ -14,7 +14,7 @@ import (
 // and Transport Protocol Port Number Registry; number from memory).
 const nmeaPort = "10110"
 
-// streaming is what the command line of stream says.
+// streaming holds what the command line of stream says.
 type streaming struct {
 	seed          uint64
 	speedUp, rate float64

@@ -73,7 +73,7 @@ func (p *player) play(ctx context.Context) (made int) {
 	return made
 }
 
-// report is what the displays show now, a sentence each. Outlets may keep them.
+// report returns what the displays show now, a sentence each. Outlets may keep them.
 func (p *player) report() [][]byte {
 	reading := p.passage.Reading()
 	text := make([]byte, 0, 16*nmea.MaxLength)

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -27,7 +26,7 @@ import (
 	trialreport "dryline/sim/trial/report"
 )
 
-// trying is what a trial is asked for.
+// trying holds what a trial is asked for.
 type trying struct {
 	targets, output string
 	seed            uint64
@@ -72,7 +71,7 @@ clear.`,
 	c.Flags().Float64Var(&f.asked.Until, "until", 0, "stop when the 95 % interval of detection is this much either way, such as 0.05, for every plan")
 	c.Flags().Uint64Var(&f.seed, "seed", 1, "seed that every run's own comes of")
 	c.Flags().IntVar(&f.workers, "workers", runtime.GOMAXPROCS(0), "runs flown at once; it changes no answer")
-	c.Flags().BoolVar(&f.resume, "resume", false, "go on with the trial that is in the folder")
+	c.Flags().BoolVar(&f.resume, "resume", false, "resume the trial that is in the folder")
 	c.Flags().BoolVar(&f.json, "json", false, "print the answers as JSON as well")
 	c.Flags().Bool("schema", false, "print the JSON Schema of the file of targets")
 	return c
@@ -165,7 +164,7 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 	}
 	r, err := t.Judge(all, bare, f.asked.Runs)
 	if errors.Is(err, trial.ErrFew) {
-		return fmt.Errorf("%s: %w; what is flown is kept, --resume goes on", f.output, err)
+		return fmt.Errorf("%s: %w; what is flown is kept, --resume continues", f.output, err)
 	} else if err != nil {
 		return err
 	}
@@ -181,12 +180,12 @@ func (f *trying) run(c *cobra.Command, args []string) error {
 		return err
 	}
 	if stopped {
-		return fmt.Errorf("%s: stopped after %d runs; --resume goes on", f.output, r.Runs)
+		return fmt.Errorf("%s: stopped after %d runs; --resume continues", f.output, r.Runs)
 	}
 	return nil
 }
 
-// planName is what a plan is called: after its file, or, as every folder of dryline plan
+// planName names a plan: after its file, or, as every folder of dryline plan
 // has an exercise of the same name, after its folder.
 func planName(arg string, ex *exercise.Exercise) string {
 	if ex.Name != "exercise" || !looksLikeFile(arg) {
@@ -283,77 +282,4 @@ func newTrialBar(w io.Writer) func(done, of int, left time.Duration) {
 func encodeLine(v any) ([]byte, error) {
 	b, err := json.Marshal(v)
 	return append(b, '\n'), err
-}
-
-func newTrialRunCommand() *cobra.Command {
-	var out string
-	c := &cobra.Command{
-		Use:   "trial-run FOLDER PLAN RUN",
-		Short: "Write the exercise of one run of a trial, for the window or a run by itself",
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) != 3 {
-				return usagef("want the folder of a trial, the name of a plan and the number of a run")
-			}
-			return nil
-		},
-		RunE: func(c *cobra.Command, args []string) error {
-			ex, source, err := runOfTrial(args[0], args[1], args[2])
-			if err != nil {
-				return err
-			}
-			if out == "" {
-				_, err = c.OutOrStdout().Write(source)
-				return err
-			}
-			if err := writeNew(out, source); err != nil {
-				return err
-			}
-			for _, d := range ex.Files { // it is read beside the exercise
-				name := filepath.Join(filepath.Dir(out), d.Name)
-				if was, err := os.ReadFile(name); err == nil && bytes.Equal(was, d.Data) {
-					continue
-				}
-				if err := writeNew(name, d.Data); err != nil {
-					return err
-				}
-			}
-			return nil
-		},
-	}
-	c.Flags().StringVarP(&out, "out", "o", "", "file to write, which must not be there (default to standard output)")
-	return c
-}
-
-// runOfTrial is the exercise of a run and its file.
-func runOfTrial(folder, plan, number string) (*exercise.Exercise, []byte, error) {
-	var n int
-	if _, err := fmt.Sscanf(number, "%d", &n); err != nil || n < 0 || fmt.Sprint(n) != number {
-		return nil, nil, usagef("%q is no number of a run (want 0 or more)", number)
-	}
-	head, err := readTrialHead(folder)
-	if err != nil {
-		return nil, nil, err
-	}
-	spec, _, err := scenarios.LoadTrial(filepath.Join(folder, "targets.yaml"))
-	if err != nil {
-		return nil, nil, err
-	}
-	t := &trial.Trial{Spec: spec, Seed: head.Seed}
-	var names []string
-	for _, p := range head.Plans {
-		ex, err := scenarios.Load(filepath.Join(folder, "plans", p[0]+".yaml"))
-		if err != nil {
-			return nil, nil, err
-		}
-		t.Plans, names = append(t.Plans, trial.Plan{Name: p[0], Exercise: ex}), append(names, p[0])
-	}
-	at := slices.Index(names, plan)
-	if at < 0 {
-		return nil, nil, usagef("%s: no plan is called %q (there are %s)", folder, plan, strings.Join(names, ", "))
-	}
-	run, err := t.DrawFor(at, n)
-	if err != nil {
-		return nil, nil, err
-	}
-	return scenarios.VaryOf(t.Plans[at].Exercise, run)
 }

@@ -37,7 +37,7 @@ const (
 	bareFile = "bare.json"
 )
 
-// openTrial makes the folder of a new trial, or opens that of one to go on with, whose runs
+// openTrial makes the folder of a new trial, or opens that of one to be resumed, whose runs
 // it returns. What is in the folder and not this trial's is not touched: it is refused.
 func openTrial(path string, resume bool, t *trial.Trial, targets []byte) (*trialFolder, []trial.Outcome, error) {
 	at := filepath.Join(path, runsFile)
@@ -45,9 +45,9 @@ func openTrial(path string, resume bool, t *trial.Trial, targets []byte) (*trial
 	there := err == nil
 	switch {
 	case there && !resume:
-		return nil, nil, usagef("%s: a trial is there already; --resume goes on with it", path)
+		return nil, nil, usagef("%s: there is a trial already; --resume continues it", path)
 	case !there && resume:
-		return nil, nil, usagef("%s: there is no trial to go on with", path)
+		return nil, nil, usagef("%s: there is no trial to resume", path)
 	}
 	if err := os.MkdirAll(filepath.Join(path, "plans"), 0o755); err != nil {
 		return nil, nil, err
@@ -95,7 +95,7 @@ func (f *trialFolder) begin(at string, t *trial.Trial, targets []byte) error {
 		for _, d := range p.Exercise.Files {
 			name := filepath.Join("plans", d.Name)
 			if was, ok := files[name]; ok && !bytes.Equal(was, d.Data) {
-				return usagef("%s: its file %s is another than that of that name of a plan before (want plans over the same ground)", p.Name, d.Name)
+				return usagef("%s: its file %s differs from the one of that name that a plan before has (want plans over the same ground)", p.Name, d.Name)
 			}
 			files[name] = d.Data
 		}
@@ -226,7 +226,7 @@ func (f *trialFolder) keep(o *trial.Outcome) error {
 	return err
 }
 
-// bareGround is what was found on bare ground, found once.
+// bareGround holds the findings on bare ground, found once.
 func (f *trialFolder) bareGround(ctx context.Context, t *trial.Trial) ([]*trial.Bare, error) {
 	at := filepath.Join(f.path, bareFile)
 	if text, err := os.ReadFile(at); err == nil {

@@ -100,7 +100,7 @@ func TestTrialStoppedGoesOnToTheSame(t *testing.T) {
 	}
 	for c.lines.Scan() {
 	}
-	if c.Wait(); c.ProcessState.ExitCode() != exitFailure || !strings.Contains(c.stderr.String(), "--resume goes on") {
+	if c.Wait(); c.ProcessState.ExitCode() != exitFailure || !strings.Contains(c.stderr.String(), "--resume continues") {
 		t.Fatalf("status %d: %s", c.ProcessState.ExitCode(), c.stderr.String())
 	}
 	var part trial.Result
@@ -234,7 +234,7 @@ func TestTrialFolders(t *testing.T) {
 	refused("plans", "b.yaml is there already")
 	put("file", "")
 	refused("file", "not a directory")
-	refused("none", "no trial to go on with", "--resume")
+	refused("none", "no trial to resume", "--resume")
 	refused("until", "--until: NaN", "--until", "NaN")
 	for name, want := range map[string]string{"theirs/targets.yaml": "targets: of somebody else\n", "answers/trial.json": "{}", "plans/plans/b.yaml": "title: mine\n"} {
 		if got, _ := os.ReadFile(filepath.Join(dir, name)); string(got) != want {

@@ -11,24 +11,10 @@ import (
 // readASCIIGrid reads an ESRI ASCII grid: a head of keys with values, then the rows
 // from the north.
 func readASCIIGrid(data []byte, o Options) (*Raster, error) {
-	head := map[string]float64{}
 	words := fields{data: data}
-	var first string
-	for {
-		w, ok := words.next()
-		if !ok {
-			return nil, errCut
-		}
-		if c := w[0]; c >= '0' && c <= '9' || c == '-' || c == '+' || c == '.' || strings.EqualFold(w, "nan") {
-			first = w
-			break
-		}
-		v, ok := words.next()
-		n, err := strconv.ParseFloat(v, 64)
-		if !ok || err != nil {
-			return nil, fmt.Errorf("%.20s is %.20q, want a number", w, v)
-		}
-		head[strings.ToLower(w)] = n
+	head, first, err := words.head()
+	if err != nil {
+		return nil, err
 	}
 	r := &Raster{NX: int(head["ncols"]), NY: int(head["nrows"]), DX: head["cellsize"], DY: head["cellsize"]}
 	if v, ok := head["dx"]; ok {
@@ -43,14 +29,11 @@ func readASCIIGrid(data []byte, o Options) (*Raster, error) {
 	if !(r.DX > 0 && r.DY > 0) {
 		return nil, fmt.Errorf("its cellsize is %g, want more than 0", head["cellsize"])
 	}
-	x, atCorner := head["xllcorner"]
-	r.X0 = head["xllcenter"]
-	if atCorner {
+	r.X0, r.Y0 = head["xllcenter"], head["yllcenter"]
+	if x, atCorner := head["xllcorner"]; atCorner {
 		r.X0 = x + r.DX/2
 	}
-	y, atCorner := head["yllcorner"]
-	r.Y0 = head["yllcenter"]
-	if atCorner {
+	if y, atCorner := head["yllcorner"]; atCorner {
 		r.Y0 = y + r.DY/2
 	}
 	missing, hasMissing := head["nodata_value"]
@@ -75,6 +58,27 @@ func readASCIIGrid(data []byte, o Options) (*Raster, error) {
 
 // fields cuts a text at white space, a word at a time.
 type fields struct{ data []byte }
+
+// head reads keys with their values, and returns the first word that is no key but a
+// number, besides.
+func (f *fields) head() (keys map[string]float64, first string, err error) {
+	keys = map[string]float64{}
+	for {
+		w, ok := f.next()
+		if !ok {
+			return nil, "", errCut
+		}
+		if c := w[0]; c >= '0' && c <= '9' || c == '-' || c == '+' || c == '.' || strings.EqualFold(w, "nan") {
+			return keys, w, nil
+		}
+		v, ok := f.next()
+		n, err := strconv.ParseFloat(v, 64)
+		if !ok || err != nil {
+			return nil, "", fmt.Errorf("%.20s is %.20q, want a number", w, v)
+		}
+		keys[strings.ToLower(w)] = n
+	}
+}
 
 func (f *fields) next() (string, bool) {
 	f.data = bytes.TrimLeft(f.data, " \t\r\n\f\v")

@@ -135,7 +135,7 @@ func weights(t float64) [4]float64 {
 	return [4]float64{0.5 * (-t3 + 2*t2 - t), 0.5 * (3*t3 - 5*t2 + 2), 0.5 * (-3*t3 + 4*t2 + t), 0.5 * (t3 - t2)}
 }
 
-// MarkAt is what is known of the cell that a local place lies in; nothing is beyond the edge.
+// MarkAt says what is known of the cell that a local place lies in; nothing is beyond the edge.
 func (g *Grid) MarkAt(x, y float64) Mark {
 	i, j := math.Round((x-g.X0)/g.DX), math.Round((y-g.Y0)/g.DY)
 	if i < 0 || j < 0 || i >= float64(g.NX) || j >= float64(g.NY) || math.IsNaN(i+j) {
@@ -147,7 +147,7 @@ func (g *Grid) MarkAt(x, y float64) Mark {
 // Cell is the distance between nodes, the larger of the two, metres.
 func (g *Grid) Cell() float64 { return max(g.DX, g.DY) }
 
-// Memory is what it takes, bytes.
+// Memory returns how many bytes it takes.
 func (g *Grid) Memory() float64 { return 5 * float64(len(g.Z)) }
 
 // Span is the lowest and the highest of the heights in a rectangle, metres, of cells

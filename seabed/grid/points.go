@@ -22,7 +22,7 @@ var headings = [3][]string{
 // readPoints reads a point a line: x, y, z set apart by commas, semicolons, tabs or
 // spaces; or by a line of headings the columns that it names.
 func readPoints(data []byte, o Options) (*Raster, error) {
-	columns, said, geographic := [3]int{0, 1, 2}, Auto, false
+	columns := table{columns: [3]int{0, 1, 2}, values: Auto}
 	var points []sounding
 	number := 0
 	for line := range bytes.Lines(data) {
@@ -41,30 +41,15 @@ func readPoints(data []byte, o Options) (*Raster, error) {
 				if columns, missing = headed(words); missing != "" {
 					return nil, fmt.Errorf("line %d names no column of %s: want x, y, z, or east, north, depth, or lon, lat, depth", number, missing)
 				}
-				name := func(k int) string { return heading(words[columns[k]]) }
-				geographic = strings.HasPrefix(name(0), "lon")
-				switch z := name(2); {
-				case strings.HasPrefix(z, "depth"), z == "d":
-					said = Down
-				case strings.HasPrefix(z, "elev"), strings.HasPrefix(z, "height"):
-					said = Up
-				}
 				points = []sounding{}
 				continue
 			}
 		}
-		var p [3]float64
-		for k, c := range columns {
-			if c >= len(words) {
-				return nil, fmt.Errorf("line %d has %d columns, want %d", number, len(words), c+1)
-			}
-			v, err := strconv.ParseFloat(words[c], 64)
-			if err != nil || math.IsInf(v, 0) || k < 2 && math.IsNaN(v) {
-				return nil, fmt.Errorf("line %d has %.20q, want a number", number, words[c])
-			}
-			p[k] = v
+		p, err := columns.read(words)
+		if err != nil {
+			return nil, fmt.Errorf("line %d has %v", number, err)
 		}
-		points = append(points, sounding{p[0], p[1], p[2]})
+		points = append(points, p)
 	}
 	if len(points) < 4 {
 		return nil, fmt.Errorf("it holds %d points, want 4 at least", len(points))
@@ -73,31 +58,61 @@ func readPoints(data []byte, o Options) (*Raster, error) {
 	if err != nil {
 		return nil, err
 	}
-	if geographic {
+	if columns.geographic {
 		r.EPSG = wgs84
 	}
-	if said == Down { // some write depths below zero all the same
-		for _, p := range points {
-			if p.z < 0 {
-				said = Auto
-				break
-			}
-		}
+	said := columns.values
+	if said == Down && slices.ContainsFunc(points, func(p sounding) bool { return p.z < 0 }) {
+		said = Auto // some write depths below zero all the same
 	}
 	return r, r.finish(o, said)
+}
+
+// table is which columns of a file hold what.
+type table struct {
+	columns    [3]int // of x, y and z
+	values     Values // what z is, as far as its heading says
+	geographic bool   // x and y are longitude and latitude
+}
+
+// read is the point of a line.
+func (t *table) read(words []string) (sounding, error) {
+	var p [3]float64
+	for k, c := range t.columns {
+		if c >= len(words) {
+			return sounding{}, fmt.Errorf("%d columns, want %d", len(words), c+1)
+		}
+		v, err := strconv.ParseFloat(words[c], 64)
+		if err != nil || math.IsInf(v, 0) || k < 2 && math.IsNaN(v) {
+			return sounding{}, fmt.Errorf("%.20q, want a number", words[c])
+		}
+		p[k] = v
+	}
+	return sounding{p[0], p[1], p[2]}, nil
 }
 
 func heading(word string) string { return strings.ToLower(strings.Trim(word, `"'`)) }
 
 // headed finds the columns by their headings, and says what it does not find.
-func headed(words []string) (columns [3]int, missing string) {
+func headed(words []string) (t table, missing string) {
+	t.values = Auto
 	for k, names := range headings {
-		columns[k] = slices.IndexFunc(words, func(w string) bool { return slices.Contains(names, heading(w)) })
-		if columns[k] < 0 {
+		t.columns[k] = slices.IndexFunc(words, func(w string) bool { return slices.Contains(names, heading(w)) })
+		if t.columns[k] < 0 {
 			missing = [3]string{"easting", "northing", "depth"}[k]
 		}
 	}
-	return columns, missing
+	if missing != "" {
+		return t, missing
+	}
+	t.geographic = strings.HasPrefix(heading(words[t.columns[0]]), "lon")
+	switch z := heading(words[t.columns[2]]); {
+	case strings.HasPrefix(z, "depth"), z == "d":
+		t.values = Down
+	case strings.HasPrefix(z, "elev"), strings.HasPrefix(z, "height"):
+		t.values = Up
+	}
+	return t, ""
 }
 
 // gather makes a raster of points: one cell to each if they lie on a grid, or their

@@ -55,26 +55,41 @@ func (t *tiff) layout() (l layout, err error) {
 		width: int(w), height: int(h), bits: int(t.whole(tagBitsPerSample, 0, 1)), format: int(t.whole(tagSampleFormat, 0, formatUnsigned)),
 		samples: int(t.whole(tagSamplesPerPixel, 0, 1)), pack: int(t.whole(tagCompression, 0, packNone)), predictor: int(t.whole(tagPredictor, 0, 1)),
 	}
-	switch {
-	case l.format == formatFloat && (l.bits == 32 || l.bits == 64):
-	case (l.format == formatUnsigned || l.format == formatSigned) && (l.bits == 8 || l.bits == 16 || l.bits == 32):
-	default:
-		return l, fmt.Errorf("its values are of %d bits in format %d, want whole numbers of 8, 16 or 32 bits or floating point of 32 or 64", l.bits, l.format)
-	}
-	if l.samples < 1 || l.samples > 64 {
-		return l, fmt.Errorf("it claims %d bands", l.samples)
+	if err := l.readable(); err != nil {
+		return l, err
 	}
 	if t.whole(tagPlanar, 0, 1) == 2 {
 		l.samples = 1 // bands lie one after another: the first comes first
 	}
+	return l, t.blocks(&l)
+}
+
+// readable says what of the way the values are written cannot be read, or nil.
+func (l *layout) readable() error {
+	switch {
+	case l.format == formatFloat && (l.bits == 32 || l.bits == 64):
+	case (l.format == formatUnsigned || l.format == formatSigned) && (l.bits == 8 || l.bits == 16 || l.bits == 32):
+	default:
+		return fmt.Errorf("its values are of %d bits in format %d, want whole numbers of 8, 16 or 32 bits or floating point of 32 or 64", l.bits, l.format)
+	}
+	if l.samples < 1 || l.samples > 64 {
+		return fmt.Errorf("it claims %d bands", l.samples)
+	}
 	switch l.pack {
 	case packNone, packLZW, packDeflate, packOldDeflate:
 	default:
-		return l, fmt.Errorf("it is packed by method %d, want none, LZW or Deflate", l.pack)
+		return fmt.Errorf("it is packed by method %d, want none, LZW or Deflate", l.pack)
 	}
 	if l.predictor < 1 || l.predictor > 3 || l.predictor == 3 && l.format != formatFloat {
-		return l, fmt.Errorf("its predictor is %d for format %d, want 1, 2, or 3 with floating point", l.predictor, l.format)
+		return fmt.Errorf("its predictor is %d for format %d, want 1, 2, or 3 with floating point", l.predictor, l.format)
 	}
+	return nil
+}
+
+// blocks fills in how the cells are cut into strips or tiles, and holds what is claimed
+// against the size of the file.
+func (t *tiff) blocks(l *layout) error {
+	w, h := uint64(l.width), uint64(l.height)
 	l.offsets, l.counts = tagStripOffsets, tagStripByteCounts
 	bw, bh := w, min(t.whole(tagRowsPerStrip, 0, h), h)
 	if _, l.tiled = t.fields[tagTileOffsets]; l.tiled {
@@ -82,12 +97,12 @@ func (t *tiff) layout() (l layout, err error) {
 		bw, bh = t.whole(tagTileWidth, 0, 0), t.whole(tagTileLength, 0, 0)
 	}
 	if bw == 0 || bh == 0 || bw > most || bh > most || bw*bh > most {
-		return l, fmt.Errorf("it claims blocks of %d x %d cells", bw, bh)
+		return fmt.Errorf("it claims blocks of %d x %d cells", bw, bh)
 	}
 	l.blockW, l.blockH = int(bw), int(bh)
 	l.across, l.down = int((w+bw-1)/bw), int((h+bh-1)/bh)
 	if n := l.across * l.down; t.count(l.offsets) < n || t.count(l.counts) < n {
-		return l, fmt.Errorf("it lists %d blocks of %d", min(t.count(l.offsets), t.count(l.counts)), n)
+		return fmt.Errorf("it lists %d blocks of %d", min(t.count(l.offsets), t.count(l.counts)), n)
 	}
 	bytes := uint64(1)
 	if l.pack != packNone {
@@ -96,9 +111,9 @@ func (t *tiff) layout() (l layout, err error) {
 	// Blocks left out hold nothing, and a file may leave out most of them; but what is
 	// claimed without a byte to bear it out is bounded by the size of the file.
 	if room := uint64(len(t.data))*bytes*8/uint64(l.bits) + 1<<16; w*h > room {
-		return l, fmt.Errorf("it claims %d x %d cells, which its %d bytes do not hold", w, h, len(t.data))
+		return fmt.Errorf("it claims %d x %d cells, which its %d bytes do not hold", w, h, len(t.data))
 	}
-	return l, nil
+	return nil
 }
 
 // eachRow calls f with every stretch of cells of a row: where it begins, counted from

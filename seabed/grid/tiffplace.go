@@ -76,7 +76,7 @@ func (t *tiff) place(r *Raster) (Values, error) {
 	return Auto, nil
 }
 
-// scale is what values of the first band are multiplied by, and what is added then, to
+// scale returns the factor that values of the first band are multiplied by, and the number added then, to
 // make metres: GDAL writes it into its metadata.
 func (t *tiff) scale() (scale, offset float64) {
 	scale = 1

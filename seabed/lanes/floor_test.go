@@ -23,7 +23,7 @@ func ground(rng *rand.Rand, n int) (*Patch, []Place, []float32) {
 	return NewPatch(nodes), places, heights
 }
 
-// directions are what rays cover of a patch, with the corners of what is allowed.
+// directions are the rays over a patch, with the corners of what is allowed.
 var directions = [][2]float32{{0.2, 0}, {-0.2, 0}, {0, 0.2}, {0, -0.2}, {0.14, -0.14}, {-0.13, 0.15}, {0, 0}}
 
 // The height of every sample against the same in float64 written another way: cubic and

@@ -16,7 +16,7 @@ func NewProfile(turn *[rippleSteps]float32) *Profile {
 	return p
 }
 
-// Ripple is what ripples do along a block: phase and share at its node, and what each grows
+// Ripple says what ripples do along a block: phase and share at its node, and what each grows
 // by in a sample.
 type Ripple struct {
 	Phase, Turn float32 // turns

@@ -21,7 +21,7 @@ type Course struct {
 	Base, Scale, Climb float32 // metres: of height 0 at the first, of a 65536th of a step, and more from one to the next
 }
 
-// Found is what there is in a block, a bit to a sample.
+// Found tells what there is in a block, a bit to a sample.
 type Found struct {
 	Higher uint16 // than what was there
 	Broken uint16 // the cell is not to be read

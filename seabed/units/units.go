@@ -19,3 +19,7 @@ const (
 // Knots is a speed of so many knots, m/s. For a whole number of them it is the
 // nearest float64, as a multiple of [Knot], itself rounded, need not be.
 func Knots(kn float64) float64 { return kn * NauticalMile / 3600 }
+
+// InKnots is a speed in m/s as so many knots, rounded twice at most: what
+// [Knots] made of a whole number may come back an ulp off.
+func InKnots(speed float64) float64 { return speed * 3600 / NauticalMile }

@@ -14,6 +14,9 @@ func TestUnitsAreThoseOfTheBrochure(t *testing.T) {
 		if got := Knots(float64(kn)); got != want {
 			t.Errorf("%d kn: got %v m/s, want the nearest to 1852/3600 of it, %v", kn, got, want)
 		}
+		if back := InKnots(want); math.Abs(back-float64(kn)) > 2e-15*float64(kn) {
+			t.Errorf("%d kn, there and back: %v", kn, back)
+		}
 	}
 	if got, want := Knot, 0.514444; math.Abs(got-want) > 5e-7 {
 		t.Errorf("a knot is %v m/s, the table prints %v", got, want)

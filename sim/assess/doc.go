@@ -3,10 +3,10 @@
 //
 // What it is made of lies in age files (C2SP, age-encryption.org/v1): the exercise and its
 // seeds ([SecretFile]) and what came of it ([FindingsFile]) for the instructor and for the
-// installation it was begun on, so that it can be gone on with there; the key of the records
+// installation it was begun on, so that it can be resumed there; the key of the records
 // ([KeyFile]) for the instructor alone. The log ([LogFile]) has every order with the hour it
 // was given at. Each record is tied to all before it (SHA-256) and carries an HMAC (RFC 2104).
-// The key of the HMAC goes on with every record and the one before is forgotten: the
+// The key of the HMAC moves on with every record and the one before is forgotten: the
 // installation keeps the next one ([StateFile]), which cannot make a record that was written.
 //
 // Inside is keep: the keys, and assessments under way, on disk.
@@ -14,11 +14,11 @@
 // # What it does not protect against
 //
 // The session runs on the trainee's machine. The memory of a program can be read, and the
-// program can be changed: it is open. The installation's key lies on that machine too, and who
-// can read it opens exercise, seeds and findings, also while the session is under way. Who has
-// the instructor's public key can make a whole assessment anew, with seeds of his own or of one he
-// opened and hours as he likes, or fly several and hand in the best. The hours are the machine's own, which can be set; a folder under way
-// that was copied and gone on with twice shows as a gap at most. It makes cheating an effort
+// program can be changed: it is open. The installation's key lies on that machine too, and anyone
+// who can read it can open exercise, seeds and findings, also while the session is under way. Anyone who has
+// the instructor's public key can make a whole assessment anew, with seeds of their own or of one they
+// opened and hours as they like, or fly several and hand in the best. The hours are the machine's own, which can be set; a folder under way
+// that was copied and resumed twice shows as a gap at most. It makes cheating an effort
 // and leaves marks of the careless kind; an invigilator is not replaced.
 //
 // The evidence is the order log flown again by the instructor ([Open]): the orders that were

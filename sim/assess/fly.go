@@ -97,7 +97,7 @@ func (s *Session) bringBack(ctx context.Context, tell func()) error {
 	return s.Resumed()
 }
 
-// Left is what a session that was left is brought back by, and to which tick; there is none
+// Left returns the orders that a session that was left is brought back by, and to which tick; there is none
 // when it was just begun. [Session.Resumed] is to be called when it is there.
 func (s *Session) Left() (orders []order.Command, ticks int64, left bool) {
 	if s.left == nil {

@@ -51,7 +51,7 @@ type HandedIn struct {
 
 const hourForm = "2006-01-02T15:04:05.000Z"
 
-// state is what goes on with a log: how far it is, and the key of the next record.
+// state is all that a log is continued from: how far it is, and the key of the next record.
 type state struct {
 	Session string `json:"session"`
 	Records int    `json:"records"`
@@ -70,7 +70,7 @@ type Log struct {
 	err     error
 }
 
-// State is what has to be kept, sealed, to go on with a log.
+// State returns what has to be kept, sealed, to continue the log.
 type State struct {
 	session string
 	records int

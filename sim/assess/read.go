@@ -35,7 +35,7 @@ type Written struct {
 type Moment struct {
 	At      time.Time
 	Tick    int64
-	Resumed bool // it was gone on with after it was left
+	Resumed bool // after it was left
 	Over    bool // the watch was
 }
 

@@ -10,7 +10,7 @@ import (
 )
 
 // Ready says why an exercise cannot be flown as an assessment, nil if it can: where anything
-// that is not charted lies at a place its file says, who has flown it once knows the place.
+// that is not charted lies at a place its file says, anyone who has flown it once knows the place.
 func Ready(ex *exercise.Exercise) error {
 	var fixed []string
 	for i := range ex.Seabed.Objects {
@@ -25,7 +25,7 @@ func Ready(ex *exercise.Exercise) error {
 	}
 	switch {
 	case len(fixed) > 0:
-		return fmt.Errorf("%d uncharted things in it lie at places that its file fixes (%s), so that who has flown it once knows them", len(fixed), strings.Join(kinds(fixed), ", "))
+		return fmt.Errorf("%d uncharted things in it lie at places that its file fixes (%s), so that anyone who has flown it once knows them", len(fixed), strings.Join(kinds(fixed), ", "))
 	case !ex.Varies():
 		return fmt.Errorf("it leaves no object to the seed, so that it has nothing new to be found")
 	}

@@ -30,7 +30,7 @@ const (
 	longestFindings = 1 << 30
 )
 
-// Secret is what a trainee may not know: the exercise, its seeds.
+// Secret holds what a trainee may not know: the exercise, its seeds.
 type Secret struct {
 	Session  string // of which it is, hex
 	Exercise string // its name

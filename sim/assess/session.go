@@ -101,7 +101,7 @@ type appender struct{ box Box }
 
 func (a appender) Write(b []byte) (int, error) { return len(b), a.box.Append(LogFile, b) }
 
-// keep seals what goes on with the log to the installation.
+// keep seals to the installation the state that the log is continued from.
 func (s *Session) keep(st State) error {
 	sealed, err := sealJSON(state{st.session, st.records, hex.EncodeToString(st.key)}, s.installation)
 	if err != nil {
@@ -173,7 +173,7 @@ func Resume(box Box, by *age.X25519Identity, parse Parse, now func() time.Time) 
 
 func begunElsewhere(err error) error {
 	if errors.Is(err, ErrNotForThisKey) {
-		return fmt.Errorf("it was not begun on this installation, and cannot be gone on with here: %w", err)
+		return fmt.Errorf("it was not begun on this installation, and cannot be resumed here: %w", err)
 	}
 	return err
 }

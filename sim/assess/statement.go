@@ -51,8 +51,8 @@ type Compared struct {
 // limits say what an assessment does not protect against.
 var limits = []string{
 	"The session ran on the trainee's machine: the memory of a program can be read, and the program can be changed.",
-	"The key of the installation lies on that machine. Who can read it opens exercise, seeds and truth, also while the session is under way.",
-	"Who has the instructor's public key can make an assessment anew, with seeds of his own or of one he opened and hours as he likes, or fly several and hand in the best.",
+	"The key of the installation lies on that machine. Anyone who can read it can open exercise, seeds and truth, also while the session is under way.",
+	"Anyone who has the instructor's public key can make an assessment anew, with seeds of their own or of one they opened and hours as they like, or fly several and hand in the best.",
 	"The hours are that machine's own and can be set; a copy that was flown ahead and thrown away shows as a gap at most.",
 	"The evidence is the order log flown again here. It says which survey these orders give, and not who gave them: an invigilator does.",
 }

@@ -61,13 +61,13 @@ func (v *View) height() float64 {
 // Coach remembers which hints stand.
 type Coach struct {
 	ex     *exercise.Brief
-	hints  map[string]*standing
+	hints  map[string]*hintState
 	beacon disagreement
 	logged logged
 }
 
-// standing is the life of one hint.
-type standing struct {
+// hintState is the life of one hint.
+type hintState struct {
 	hint  Hint
 	on    bool
 	doubt float64 // since when the cause says otherwise
@@ -81,7 +81,7 @@ const (
 )
 
 // New returns a coach for an exercise.
-func New(ex *exercise.Brief) *Coach { return &Coach{ex: ex, hints: map[string]*standing{}} }
+func New(ex *exercise.Brief) *Coach { return &Coach{ex: ex, hints: map[string]*hintState{}} }
 
 // check is one cause, looked at now.
 type check struct {
@@ -114,7 +114,7 @@ func (c *Coach) Advise(now float64, v View) []Hint {
 func (c *Coach) settle(now float64, k check) *Hint {
 	st := c.hints[k.id]
 	if st == nil {
-		st = &standing{hint: Hint{ID: k.id}}
+		st = &hintState{hint: Hint{ID: k.id}}
 		c.hints[k.id] = st
 	}
 	says := k.begins || st.on && k.stays

@@ -256,12 +256,12 @@ func TestWhatIsPastItsLimitIsSaid(t *testing.T) {
 							v.Fix.X, v.Fix.VesselX, v.Fix.Y, v.Fix.VesselY, v.Fix.Altitude = off, off, along, along+30, 0
 							j := New(invented()).Judge(v)
 							got := steady(v)
-							for what, standing := range map[string]Standing{"height": j.Height, "off": j.Off, "tension": j.Tension} {
+							for what, grade := range map[string]Grade{"height": j.Height, "off": j.Off, "tension": j.Tension} {
 								said := slices.ContainsFunc(ids[what], func(id string) bool { _, ok := got[id]; return ok })
-								if standing == Past && !said || said && standing == Fine && what != "off" {
-									t.Fatalf("%s is %v; said %+v; %s, logging %q, %g m high, %g m off at %g m, %g N", what, standing, got, helm.Do, logging, height, off, along, tension)
+								if grade == Past && !said || said && grade == Fine && what != "off" {
+									t.Fatalf("%s is %v; said %+v; %s, logging %q, %g m high, %g m off at %g m, %g N", what, grade, got, helm.Do, logging, height, off, along, tension)
 								}
-								if standing == Past {
+								if grade == Past {
 									seen[what]++
 								}
 							}

@@ -5,32 +5,32 @@ import (
 	"math"
 )
 
-// Standing is how something that can be read stands to what is wanted of it.
-type Standing int
+// Grade says how a reading compares with what is wanted of it.
+type Grade int
 
-// The standings.
+// The grades.
 const (
-	Fine    Standing = iota
-	Near             // a limit
-	Past             // it
-	Unknown          // nothing tells it
+	Fine    Grade = iota
+	Near          // a limit
+	Past          // it
+	Unknown       // nothing tells it
 )
 
 // Judgement is how a moment stands to what the exercise wants. Hints are made of
 // it, and who shows readings colours them by it, so that the two never contradict
 // each other.
 type Judgement struct {
-	Low, High float64  // height of the fish wanted, share of the range scale
-	Height    Standing // of the fish over the floor, to that and to what is safe
-	Off       Standing // of the vessel off the line, while it is logged
-	Tension   Standing // of the cable, to its working load
+	Low, High float64 // height of the fish wanted, share of the range scale
+	Height    Grade   // of the fish over the floor, to that and to what is safe
+	Off       Grade   // of the vessel off the line, while it is logged
+	Tension   Grade   // of the cable, to its working load
 }
 
 // nearly is the share of a limit from which on it is near: our own choice.
 const nearly = 0.7
 
 // toLimit is how a value stands to a limit, none if it is 0.
-func toLimit(v, limit float64) Standing {
+func toLimit(v, limit float64) Grade {
 	switch {
 	case limit <= 0:
 		return Fine

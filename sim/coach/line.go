@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 
+	"dryline/seabed/units"
 	"dryline/sim/order"
 	"dryline/sim/survey"
 )
@@ -50,7 +51,7 @@ func (c *Coach) timeShort(now float64, s *sight) check {
 // logOnChecks are about a log that is on where it should not be, or may not be
 // stopped yet.
 func (c *Coach) logOnChecks(s *sight) []check {
-	const degree = math.Pi / 180
+	const degree = units.Degree
 	length := s.track.Length()
 	over := s.logging && s.fish > length
 	astern := s.logging && s.vessel > length && s.fish < length
@@ -108,7 +109,7 @@ func severityOf(wanted bool) Severity {
 // our own choice.
 const wellLogged = 0.9
 
-// logged is what follows from the lines closed. It changes only with their
+// logged holds what follows from the lines closed. It changes only with their
 // number, and goes through every ping of them.
 type logged struct {
 	lines int

@@ -46,7 +46,7 @@ func (c *Coach) towChecks(s *sight) []check {
 	known := height > 0 && scale > 0 && !touching
 	aim := c.aim(scale) * scale
 	close := c.close(s)
-	// Off the lines its height is only to be had in mind.
+	// Off the lines its height only needs watching.
 	severity := Note
 	if s.onLine {
 		severity = Caution

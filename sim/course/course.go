@@ -58,7 +58,7 @@ type Attempt struct {
 	Session  string    `json:"session_hash,omitempty"` // what tells it from the same file twice
 }
 
-// Record is what one trainee has done.
+// Record lists what one trainee has done.
 type Record struct {
 	Trainee  string    `json:"trainee"`
 	Attempts []Attempt `json:"attempts"`

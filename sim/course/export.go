@@ -21,7 +21,7 @@ var sheet = template.Must(template.New("sheet").Funcs(template.FuncMap{
 	"verdict": verdictInWords,
 }).Parse(sheetText))
 
-// verdictInWords is what came of an attempt.
+// verdictInWords says how an attempt came out.
 func verdictInWords(a Attempt) string {
 	switch {
 	case len(a.Gates) > 0:

@@ -16,7 +16,7 @@ const (
 	window     = 32 // samples
 )
 
-// Floor is what lit floor of a sediment does at grazing angles of five degrees: sums over
+// Floor sums up what lit floor of a sediment does at grazing angles of five degrees: sums over
 // windows of 32 samples in a row that show nothing else, on the first channel. The grazing
 // angle is that of the ray on level ground, of which the published laws speak.
 type Floor struct {

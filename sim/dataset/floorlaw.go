@@ -9,7 +9,7 @@ import (
 	"dryline/sonar/recorder"
 )
 
-// floorLaw is what is published of the floor, for the first channel of an engine: its
+// floorLaw holds what is published of the floor, for the first channel of an engine: its
 // backscattering strength (acoustics.Bottom) and how its speckle varies.
 //
 // The strength of a window is worked out from its level by the sonar equation: by as much

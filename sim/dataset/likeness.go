@@ -15,7 +15,7 @@ import (
 	"dryline/sonar/acoustics"
 )
 
-// Likeness is what a set's records are like, in numbers: realism.json. What stands by law is
+// Likeness says what a set's records are like, in numbers: realism.json. What stands by law is
 // published theory for the same place, and nothing that was fitted to the set.
 type Likeness struct {
 	Title     string         `json:"title"`
@@ -120,7 +120,7 @@ func (w *Whole) likeness() (*Likeness, error) {
 	return like, nil
 }
 
-// angle is what the sums come to.
+// angle returns what the sums come to.
 func (f *Floor) angle() FloorAngle {
 	a := FloorAngle{Sediment: f.Sediment, From: f.Grazing, To: f.Grazing + angleWidth, Windows: f.Windows, Cut: f.Cut}
 	known := func(v float64, decimals int) *float64 {

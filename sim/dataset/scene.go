@@ -29,7 +29,7 @@ import (
 // Caution goes with everything.
 const Caution = "synthetic data, no evidence of anything at sea, not for navigation"
 
-// Told is what a scene says of itself: the list of its folder.
+// Told holds what a scene says of itself: the list of its folder.
 type Told struct {
 	Engine     int             `json:"dryline_engine"`
 	Step       float64         `json:"ground_step_m"` // at which the sonar reads the floor

@@ -34,7 +34,7 @@ type Whole struct {
 	like   *Likeness // once it is worked out
 }
 
-// total is what all scenes have together.
+// total sums up what all scenes have together.
 type total struct {
 	scenes  map[setspec.Split]int
 	bare    int
@@ -86,7 +86,7 @@ func NewWhole(spec *setspec.Spec, scenes iter.Seq2[*Told, error], open func(scen
 	return w, nil
 }
 
-// provenance is what a picture of the set says of where it comes from, as those of a scene do.
+// provenance returns what a picture of the set says of where it comes from, as those of a scene do.
 func (w *Whole) provenance() []product.Text {
 	return []product.Text{
 		{Keyword: "Software", Value: fmt.Sprintf("Dryline survey simulator, engine %d", provenance.Engine)},

@@ -11,6 +11,7 @@ import (
 	"dryline/sim/mark"
 	"dryline/sim/order"
 	"dryline/sim/record"
+	"dryline/sim/simtest"
 	"dryline/vessel/sea"
 )
 
@@ -171,11 +172,7 @@ func TestWorkedUpAgainIsWhatIsMarked(t *testing.T) {
 	if r := report(s); r.Position.Fish.Along.Mean > -14 {
 		t.Fatalf("as sailed: %+v", r.Position.Fish.Along)
 	}
-	for _, c := range []order.Command{{Do: order.ReworkTowOffset, Value: 6.3}, {Do: order.Rework}} {
-		if err := s.Give(c); err != nil {
-			t.Fatal(err)
-		}
-	}
+	simtest.Give(t, s, order.Command{Do: order.ReworkTowOffset, Value: 6.3}, order.Command{Do: order.Rework})
 	r := report(s)
 	if math.Abs(r.Position.Fish.Along.Mean) > 0.3 {
 		t.Errorf("worked up again: %+v", r.Position.Fish.Along)
@@ -187,11 +184,7 @@ func TestWorkedUpAgainIsWhatIsMarked(t *testing.T) {
 	wrong.Desk.SoundSpeed *= 1.05
 	s = kept(wrong)
 	before := report(s).Position.StarboardFull.Across.Mean
-	for _, c := range []order.Command{{Do: order.ReworkSoundSpeed, Value: wrong.Desk.SoundSpeed / 1.05}, {Do: order.Rework}} {
-		if err := s.Give(c); err != nil {
-			t.Fatal(err)
-		}
-	}
+	simtest.Give(t, s, order.Command{Do: order.ReworkSoundSpeed, Value: wrong.Desk.SoundSpeed / 1.05}, order.Command{Do: order.Rework})
 	if after := report(s).Position.StarboardFull.Across.Mean; before < 1.5 || math.Abs(after) > 0.3 {
 		t.Errorf("far range %.2f m out by the wrong sound speed, %.2f m with it put right", before, after)
 	}

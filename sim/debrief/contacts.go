@@ -9,7 +9,7 @@ import (
 	"dryline/sim/survey"
 )
 
-// verdict is what became of a contact.
+// verdict says what became of a contact.
 type verdict string
 
 // The verdicts.
@@ -56,7 +56,7 @@ func (m *matched) f(beta float64) float64 {
 
 // match gives objects their contacts: one each, the most pairs and then the nearest. A
 // contact is measured from where it was put or from where its echo truly came from,
-// whichever is nearer: a desk that lays the swath askew takes no find from who marked
+// whichever is nearer: a desk that lays the swath askew takes no find from anyone who marked
 // it rightly on the record; where things are is another item.
 func match(s *sim.Session, lines []logged, targets []Target, things []lying, ground *counted, tol tolerances) *matched {
 	contacts := s.Desk.Contacts
@@ -68,8 +68,29 @@ func match(s *sim.Session, lines []logged, targets []Target, things []lying, gro
 		radius = positionLimit
 	}
 	radius *= tol.radius
-	marks := newMarks(s, lines)
-	var edges []mark.Edge
+	edges := m.lookAbout(contacts, things, newMarks(s, lines), radius)
+	m.of = mark.Pair(len(things), len(contacts), edges)
+	counted := map[int]bool{} // near enough to be of an object, as a second mark too
+	for _, e := range edges {
+		counted[e.Mark] = true
+	}
+	for k := range contacts {
+		m.judge(s, k, counted[k])
+	}
+	for i := range targets {
+		t := &targets[i]
+		at := ground.at(t.X, t.Y)
+		m.excused[i] = m.of[i] < 0 && !t.ThreePings && (at == seen || at == seenTwice || at == underFish)
+		if m.of[i] < 0 && !m.excused[i] {
+			m.missed++
+		}
+	}
+	return m
+}
+
+// lookAbout takes down which things lie within a radius of each contact, and the nearest. It
+// returns those that a contact may be of.
+func (m *matched) lookAbout(contacts []survey.Contact, things []lying, marks *marks, radius float64) (edges []mark.Edge) {
 	for k := range contacts {
 		c := &contacts[k]
 		m.objects[k] = -1
@@ -98,42 +119,32 @@ func match(s *sim.Session, lines []logged, targets []Target, things []lying, gro
 			}
 		}
 	}
-	m.of = mark.Pair(len(things), len(contacts), edges)
-	counted := map[int]bool{} // near enough to be of an object, as a second mark too
-	for _, e := range edges {
-		counted[e.Mark] = true
+	return edges
+}
+
+// judge gives a contact its verdict and counts it; near is set if it is near enough to be of an
+// object.
+func (m *matched) judge(s *sim.Session, k int, near bool) {
+	c := &s.Desk.Contacts[k]
+	switch {
+	case !within(c.X, c.Y, c.Length, c.Height):
+	case c.Action == survey.Dismiss:
+		m.verdicts[k] = dismissed
+	case !reported(c):
+		m.verdicts[k] = candidate
+	case slices.Contains(m.of, k):
+		m.verdicts[k] = trueMark
+		m.found++
+	case near:
+		m.verdicts[k] = duplicate
+		m.twice++
+	case namedNatural(c) && isStony(groundAt(s.World(), c.X, c.Y)):
+		m.verdicts[k] = natural
+		m.natural++
+	default:
+		m.verdicts[k] = falseMark
+		m.wrong++
 	}
-	for k := range contacts {
-		c := &contacts[k]
-		switch {
-		case !within(c.X, c.Y, c.Length, c.Height):
-		case c.Action == survey.Dismiss:
-			m.verdicts[k] = dismissed
-		case !reported(c):
-			m.verdicts[k] = candidate
-		case slices.Contains(m.of, k):
-			m.verdicts[k] = trueMark
-			m.found++
-		case counted[k]:
-			m.verdicts[k] = duplicate
-			m.twice++
-		case namedNatural(c) && isStony(groundAt(s.World(), c.X, c.Y)):
-			m.verdicts[k] = natural
-			m.natural++
-		default:
-			m.verdicts[k] = falseMark
-			m.wrong++
-		}
-	}
-	for i := range targets {
-		t := &targets[i]
-		at := ground.at(t.X, t.Y)
-		m.excused[i] = m.of[i] < 0 && !t.ThreePings && (at == seen || at == seenTwice || at == underFish)
-		if m.of[i] < 0 && !m.excused[i] {
-			m.missed++
-		}
-	}
-	return m
 }
 
 // tell writes what became of contacts and objects into the report.

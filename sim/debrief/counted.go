@@ -56,7 +56,7 @@ const (
 	believedShare  = 0.2 // of the height, whichever is more
 )
 
-// tolerances are what the marking itself is unsure of. A score is worked out with
+// tolerances say how unsure the marking itself is. A score is worked out with
 // the usual ones, and as a range with stricter and kinder ones.
 type tolerances struct {
 	radius  float64 // times the radius within which a mark is an object's

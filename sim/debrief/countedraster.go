@@ -147,7 +147,7 @@ func (c *counted) take(n int, as Reason, line uint16) {
 	}
 }
 
-// at is what came of a point.
+// at returns what came of a point.
 func (c *counted) at(x, y float64) Reason {
 	i, j := int(math.Floor(x/c.cell))-c.i0, int(math.Floor(y/c.cell))-c.j0
 	if i < 0 || j < 0 || i >= c.nx || j >= c.ny {

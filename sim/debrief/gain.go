@@ -34,7 +34,7 @@ func (m *marking) gainKind() string {
 	return "gain"
 }
 
-// gainSays is what to do about a record too full, or else too faint.
+// gainSays advises about a record too full, or else too faint.
 func (m *marking) gainSays(full bool) string {
 	if t := m.tilt(); math.Abs(t) > steep {
 		way := "falls"

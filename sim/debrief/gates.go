@@ -25,7 +25,7 @@ const (
 // something: our own choice.
 const falseToEach = 4
 
-// gates are what fails the exercise whatever the points.
+// gates returns what fails the exercise whatever the points.
 func (m *marking) gates() []Gate {
 	out := []Gate{}
 	gate := func(id string, met bool, good, bad string) {

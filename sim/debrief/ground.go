@@ -10,7 +10,7 @@ import (
 // choice.
 const groundReach = 4.0
 
-// groundAt is what a contact without an object lies on: rock or cobble where
+// groundAt says what a contact without an object lies on: rock or cobble where
 // there is any within reach, for those throw echoes and shadows of their own,
 // otherwise the sediment at the point.
 func groundAt(w *seabed.World, x, y float64) seabed.Class {

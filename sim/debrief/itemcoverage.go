@@ -31,7 +31,7 @@ func (m *marking) coverage() outcome {
 	return o
 }
 
-// firstOf is what the first cause says, or else something else.
+// firstOf returns what the first cause says, or else something else.
 func firstOf(causes []Cause, other string) string {
 	best, says := 0.0, other
 	for _, c := range causes {

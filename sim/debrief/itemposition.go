@@ -35,7 +35,7 @@ func (m *marking) position() outcome {
 }
 
 // misplaced takes the error apart into its causes, by the square of what each comes to
-// at half range: what the desk was told against what is so.
+// at half range: what the desk was told against what is true.
 func (m *marking) misplaced() []Cause {
 	var out []Cause
 	end := m.s.Now()

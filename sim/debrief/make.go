@@ -97,7 +97,7 @@ func mishaps(w *sim.Witness) []Mishap {
 	return list
 }
 
-// wanted is what an exercise asks for.
+// wanted gathers what an exercise asks for.
 func wanted(ex *exercise.Exercise) Wanted {
 	low, high := band(ex)
 	w := Wanted{Coverage: round(100 * ex.Score.Coverage), AltitudeMin: round(low), AltitudeMax: round(high)}

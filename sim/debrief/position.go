@@ -81,7 +81,7 @@ func handedIn(s *sim.Session) map[uint64]*survey.PingRecord {
 		return nil
 	}
 	out := map[uint64]*survey.PingRecord{}
-	for _, l := range s.Desk.Standing() {
+	for _, l := range s.Desk.LatestLines() {
 		for i := range l.Pings {
 			out[l.Pings[i].Number] = &l.Pings[i]
 		}

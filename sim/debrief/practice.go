@@ -15,7 +15,7 @@ type Practice struct {
 	From    float64    `json:"from_s"`
 }
 
-// practiceOf is what a session was tried again from, nil for one of its own.
+// practiceOf tells where a session was tried again from, nil for one of its own.
 func practiceOf(p *order.Parent) *Practice {
 	if p == nil {
 		return nil

@@ -56,7 +56,7 @@ type outcome struct {
 	causes           []Cause // their points are shares of what was lost, of any sum
 }
 
-// items are what an exercise asks for, each with what it came to.
+// items lists what an exercise asks for, each with what it came to.
 func (m *marking) items() map[mark.ID]outcome {
 	out := map[mark.ID]outcome{
 		mark.Coverage: m.coverage(), mark.Lines: m.logged(), mark.Height: m.height(),
@@ -74,7 +74,7 @@ func (m *marking) items() map[mark.ID]outcome {
 	return out
 }
 
-// names are what the items are called.
+// names has the items by the names they go by.
 var names = map[mark.ID]string{
 	mark.Coverage: "Ground looked at", mark.Lines: "Lines logged", mark.OffLine: "Fish on the line",
 	mark.Height: "Height of the fish", mark.Pings: "Pings to a metre", mark.Contacts: "Contacts reported",

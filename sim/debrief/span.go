@@ -44,7 +44,7 @@ func spans(lines []logged, so func(l *logged, i int) bool) []span {
 	return out
 }
 
-// advised is what the coach said of a cause within a time, whether or not anybody was
+// advised returns what the coach said of a cause within a time, whether or not anybody was
 // shown it; empty if it said nothing.
 func (m *marking) advised(from, to float64, ids ...string) string {
 	for i, e := range m.w.Advice {

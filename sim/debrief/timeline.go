@@ -8,7 +8,7 @@ import (
 	"dryline/sim/order"
 )
 
-// Timeline is what happened when, for one bar of the watch. Times are seconds of the
+// Timeline tells what happened when, for one bar of the watch. Times are seconds of the
 // session.
 type Timeline struct {
 	Lines  []Stretch `json:"lines"`  // as they were logged

@@ -15,7 +15,7 @@ func WriteTruth(w io.Writer, s *sim.Session, foreign map[string]any) error {
 	return geojson.Write(w, geojson.FeatureCollection{Features: Truth(s), Foreign: foreign})
 }
 
-// Truth is what truly lies there: objects as points at their middle, then pipelines as
+// Truth returns what truly lies there: objects as points at their middle, then pipelines as
 // lines, in the order of their numbers. It is for after the session.
 func Truth(s *sim.Session) []geojson.Feature {
 	grid := s.Exercise.Place.Grid

@@ -30,7 +30,7 @@ type Brief struct {
 	Cast        Cast      // taken before the watch; of no reading where nobody knows the seeds
 
 	Vessel vessel.Spec
-	Tow    tow.Spec // without what makes the fish restless
+	Tow    tow.Spec // without the jitter of the fish
 	Beacon bool     // an acoustic beacon is fitted to the fish
 	Rates  Rates
 	Sonar  SonarBrief

@@ -50,7 +50,7 @@ type TroubleKind struct {
 }
 
 // Troubles are the kinds there are. Their usual sizes are our own choice: enough to be
-// seen by who looks, not so much that nobody can miss it.
+// seen by anyone who looks, not so much that nobody can miss it.
 func Troubles() []TroubleKind {
 	const percent = 0.01
 	degree := math.Pi / 180

@@ -2,7 +2,7 @@ package exercise
 
 import "dryline/sim/survey"
 
-// asGiven is what a session may set aside of its exercise before the first tick.
+// asGiven keeps what a session may set aside of its exercise before the first tick.
 type asGiven struct {
 	plan Plan
 	desk survey.Settings

@@ -14,7 +14,7 @@ type Seeds struct {
 
 	Ground  uint64 // relief, bedforms, sediments, the shapes of objects
 	Placed  uint64 // what objects there are and where, of those left to chance
-	Weather uint64 // sea and wind, the restlessness of the fish, the instruments
+	Weather uint64 // sea and wind, the jitter of the fish, the instruments
 	Sonar   uint64 // noise, speckle, what spoils a record
 }
 

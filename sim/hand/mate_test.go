@@ -12,7 +12,7 @@ import (
 	"dryline/vessel/nav"
 )
 
-// deck is what a mate sees, set by hand, and takes down what he orders.
+// deck holds what a mate sees, set by hand, and takes down what he orders.
 type deck struct {
 	tick     int64
 	reading  nav.Reading

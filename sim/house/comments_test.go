@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -111,5 +112,30 @@ func TestPackageCommentsNameWhatIsInside(t *testing.T) {
 	}
 	if told < 15 {
 		t.Errorf("%d packages lie inside others, want more: the check looks at the wrong thing", told)
+	}
+}
+
+// A comment that opens "X is what" says what X is good for before it says what it is: it
+// stumbles, and there is always a verb that does not.
+func TestNoCommentOpensIsWhat(t *testing.T) {
+	opens := regexp.MustCompile(`^(Package )?\S+ (is|are) what\b`)
+	read := 0
+	eachFolder(t, func(folder string, files []string) {
+		for _, name := range files {
+			set := token.NewFileSet()
+			file, err := parser.ParseFile(set, name, nil, parser.ParseComments|parser.SkipObjectResolution)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, c := range file.Comments {
+				read++
+				if text := c.Text(); opens.MatchString(text) {
+					t.Errorf("%s: %.60q", set.Position(c.Pos()), text)
+				}
+			}
+		}
+	})
+	if read < 5000 {
+		t.Errorf("%d comments were read, want more: the check looks at the wrong thing", read)
 	}
 }

@@ -29,10 +29,10 @@ func IDs() []ID {
 // Weights say what each item can give, in points.
 type Weights map[ID]float64
 
-// Full is what the items of an exercise give together.
+// Full is the number of points that the items of an exercise give together.
 const Full = 100.0
 
-// Default is what the items give where an exercise does not say: a search is marked
+// Default returns what the items give where an exercise does not say: a search is marked
 // by a third for what was reported; where nothing lies to be found that goes to the
 // ground covered. Shares of judgement, our own choice.
 func Default(objects bool) Weights {

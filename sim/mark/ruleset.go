@@ -1,6 +1,6 @@
 package mark
 
-// RuleSet is what a published rule asks of a side-scan survey. What it says nothing of is
+// RuleSet holds what a published rule asks of a side-scan survey. What it says nothing of is
 // 0 and stays the exercise's own.
 type RuleSet struct {
 	ID      string

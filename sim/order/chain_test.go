@@ -22,11 +22,11 @@ func written(t *testing.T) []string {
 	t.Helper()
 	s := begin(t, 1)
 	s.Attempt = order.Attempt{Trainee: "Åse Test", Started: time.Date(2031, 5, 1, 7, 55, 3, 0, time.UTC)}
-	must(t, s, order.Command{Do: order.Speed, Value: 2}, order.Command{Do: order.Factor, Value: 0.95})
+	simtest.Give(t, s, order.Command{Do: order.Speed, Value: 2}, order.Command{Do: order.Factor, Value: 0.95})
 	s.Advance(20)
-	must(t, s, order.Command{Do: order.LogOn, Line: "L1"})
+	simtest.Give(t, s, order.Command{Do: order.LogOn, Line: "L1"})
 	s.Advance(30)
-	must(t, s, order.Command{Do: order.Cable, Value: 21.5}, order.Command{Do: order.LogOff})
+	simtest.Give(t, s, order.Command{Do: order.Cable, Value: 21.5}, order.Command{Do: order.LogOff})
 	s.Advance(5)
 	var b bytes.Buffer
 	if err := s.WriteLog(&b); err != nil {

@@ -111,7 +111,7 @@ func TestTheDeskWorksOnWhenTheWatchIsOver(t *testing.T) {
 		}
 	}
 	p := s.Desk.Lines[0].Pings[300]
-	must(t, s,
+	simtest.Give(t, s,
 		order.Command{Do: order.Mark, X: 130, Y: 300}, order.Command{Do: order.RateContact, Number: s.Desk.LastContact(), Value: 0.5},
 		order.Command{Do: order.BottomAt, Ping: p.Number, Ping2: p.Number + 50, Value: 3},
 		order.Command{Do: order.ReworkFactor, Value: 0.9}, order.Command{Do: order.Rework}, order.Command{Do: order.RejectLine, Number: 2, Reason: "low"},

@@ -8,7 +8,7 @@ import (
 )
 
 var (
-	units = []string{"zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"}
+	ones  = []string{"zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"}
 	teens = []string{"ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"}
 	tens  = []string{"", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"}
 )
@@ -81,14 +81,14 @@ func digit(w string) int {
 	if w == "niner" {
 		return 9
 	}
-	return slices.Index(units, w)
+	return slices.Index(ones, w)
 }
 
 // oneByOne speaks the figures of a number one by one.
 func oneByOne(figures string) string {
 	var words []string
 	for _, c := range figures {
-		words = append(words, units[c-'0'])
+		words = append(words, ones[c-'0'])
 	}
 	return strings.Join(words, " ")
 }
@@ -103,7 +103,7 @@ func inWords(v float64) string {
 		n = -1
 	}
 	if n >= 100 {
-		words = append(words, units[n/100], "hundred")
+		words = append(words, ones[n/100], "hundred")
 		if n %= 100; n == 0 {
 			n = -1
 		}
@@ -112,15 +112,15 @@ func inWords(v float64) string {
 	case n >= 20:
 		words = append(words, tens[n/10])
 		if n%10 > 0 {
-			words = append(words, units[n%10])
+			words = append(words, ones[n%10])
 		}
 	case n >= 10:
 		words = append(words, teens[n-10])
 	case n >= 0:
-		words = append(words, units[n])
+		words = append(words, ones[n])
 	}
 	if tenths%10 != 0 {
-		words = append(words, "point", units[tenths%10])
+		words = append(words, "point", ones[tenths%10])
 	}
 	return strings.Join(words, " ")
 }

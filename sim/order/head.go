@@ -56,7 +56,7 @@ func (h *Head) Foreign() string {
 	return ""
 }
 
-// platform is what [provenance.Platform] may be; a log says it to people.
+// platform matches what [provenance.Platform] may be; a log says it to people.
 var platform = regexp.MustCompile(`^[a-z0-9]{1,20}/[a-z0-9]{1,20}$`)
 
 // CheckPlatform refuses what no program runs on.
@@ -188,7 +188,7 @@ func readTime(s string) (time.Time, error) {
 	}
 	t, err := time.Parse(time.RFC3339, s)
 	if err != nil {
-		return t, fmt.Errorf("%q is no time (want one like 2031-05-01T08:00:00Z)", s)
+		return t, fmt.Errorf("%q is not a time (want one like 2031-05-01T08:00:00Z)", s)
 	}
 	return t.UTC(), nil
 }

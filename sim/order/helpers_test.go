@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"dryline/sim"
-	"dryline/sim/order"
 	"dryline/sim/simtest"
 )
 
@@ -16,13 +15,4 @@ func begin(t *testing.T, seed uint64) *sim.Session {
 		t.Fatal(err)
 	}
 	return s
-}
-
-func must(t *testing.T, s *sim.Session, orders ...order.Command) {
-	t.Helper()
-	for _, c := range orders {
-		if err := s.Give(c); err != nil {
-			t.Fatal(err)
-		}
-	}
 }

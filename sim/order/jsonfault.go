@@ -33,7 +33,7 @@ func JSONFault(err error) error {
 	return err
 }
 
-// jsonKind is what the library calls a value that it found.
+// jsonKind returns the word for a value that the library found.
 func jsonKind(value string) string {
 	kind, number, _ := strings.Cut(value, " ")
 	if number != "" {
@@ -52,7 +52,7 @@ func jsonKind(value string) string {
 	return "true or false"
 }
 
-// goKind is what a value of a type is written as.
+// goKind returns the word for how a value of a type is written.
 func goKind(t reflect.Type) string {
 	if t == nil {
 		return "something else"

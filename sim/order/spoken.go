@@ -7,10 +7,11 @@ import (
 	"slices"
 	"strings"
 
+	"dryline/seabed/units"
 	"dryline/sim/exercise"
 )
 
-// Phrase is what an order spoken to the helmsman or the winch man tells them.
+// Phrase names what an order spoken to the helmsman or the winch man tells them.
 type Phrase string
 
 // The phrases, as they are read back. Wheel orders are those of the IMO Standard Marine
@@ -31,7 +32,7 @@ const (
 	SayBelay     Phrase = "belay"
 )
 
-// takes is what follows a phrase.
+// takes says what follows a phrase.
 type takes int
 
 const (
@@ -148,7 +149,7 @@ func (s *Spoken) hearRest(b *exercise.Brief, t takes, rest []string) error {
 		most = 35
 	case takesKnots:
 		unit("knots", "knot")
-		most = math.Round(b.Vessel.SpeedMax*3600/1852*10) / 10
+		most = math.Round(units.InKnots(b.Vessel.SpeedMax)*10) / 10
 	case takesMetres:
 		unit("metres", "metre")
 		least, most = 1, b.Tow.Cable.Length
@@ -198,7 +199,7 @@ func (s Spoken) String() string {
 	return string(s.Phrase)
 }
 
-// Misheard is what it may be taken for, by a number from 0 to 1; the same where there is
+// Misheard returns what it may be taken for, by a number from 0 to 1; the same where there is
 // nothing to take for something else. Five and nine sound alike, which is why the radio
 // says niner; so do fifteen and fifty; figures of a course change places; and a line is
 // taken for the next.
@@ -224,7 +225,7 @@ func (s Spoken) Misheard(b *exercise.Brief, chance float64) Spoken {
 		}
 		s.Figure = likeIt(was, 35)
 	case SayMake:
-		s.Figure = likeIt(was, b.Vessel.SpeedMax*3600/1852)
+		s.Figure = likeIt(was, units.InKnots(b.Vessel.SpeedMax))
 	case SayHaul, SayPayOut:
 		s.Figure = likeIt(was, b.Tow.Cable.Length)
 	case SayComeUp:

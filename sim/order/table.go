@@ -119,7 +119,7 @@ var watchRows = []Row{
 			s.Say(text)
 			return nil
 		}),
-	rowOf(CallTraffic, "call the master of the vessel Text early, that she keeps clear of the tow", spoken, nil, Ship.RefuseCall,
+	rowOf(CallTraffic, "call the master of the vessel Text early, so that she keeps clear of the tow", spoken, nil, Ship.RefuseCall,
 		func(s Ship, name string) error {
 			s.Call(name)
 			return nil

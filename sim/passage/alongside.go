@@ -30,7 +30,7 @@ func (p *Passage) Rub(side exercise.Beam) {
 // channels is over when that is done.
 func (p *Passage) Mend() {
 	p.mended = p.Now() + mendTakes
-	for _, e := range p.happen.on {
+	for _, e := range p.events.on {
 		if e.Kind.OfChannels() {
 			e.To = min(e.To, p.mended)
 		}

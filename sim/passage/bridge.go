@@ -49,7 +49,7 @@ type Alarm struct {
 	Says string
 }
 
-// Knocked is what the crew makes of [Grounded] and [Struck]: it cannot tell
+// Knocked is how the crew takes [Grounded] and [Struck]: it cannot tell
 // one from the other.
 const Knocked Kind = "knocked"
 

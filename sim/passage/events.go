@@ -10,9 +10,9 @@ import (
 	"dryline/vessel/nav"
 )
 
-// Happening is an event that began. Like all truth it is for the debrief and an
+// Occurrence is an event that began. Like all truth it is for the debrief and an
 // instructor.
-type Happening struct {
+type Occurrence struct {
 	exercise.Event
 	From, To float64 // seconds; To is infinite for what lasts to the end
 	Ordered  bool    // by an instructor, in the session
@@ -20,15 +20,15 @@ type Happening struct {
 	towards float64 // drawn: a bearing, radians
 }
 
-// happenings are the events of a passage. Each draws from a stream of its own, so that
+// occurrences are the events of a passage. Each draws from a stream of its own, so that
 // one more or less moves nothing.
-type happenings struct {
+type occurrences struct {
 	seed    uint64
 	waiting []awaited
-	on      []*Happening
-	all     []*Happening
+	on      []*Occurrence
+	all     []*Occurrence
 	ordered int
-	told    func(Happening, bool) // of each that begins or is over, or nil
+	told    func(Occurrence, bool) // of each that begins or is over, or nil
 }
 
 // awaited is an event that has not begun, and its stream.
@@ -38,8 +38,8 @@ type awaited struct {
 	ordered bool
 }
 
-func newHappenings(events []exercise.Event, seed uint64) happenings {
-	h := happenings{seed: seed}
+func newOccurrences(events []exercise.Event, seed uint64) occurrences {
+	h := occurrences{seed: seed}
 	for i, e := range events {
 		h.waiting = append(h.waiting, awaited{e, fmt.Sprintf("events/%d", i), false})
 	}
@@ -47,12 +47,12 @@ func newHappenings(events []exercise.Event, seed uint64) happenings {
 }
 
 // OnEvent has f told of each event as it begins, and with over set as it ends.
-func (p *Passage) OnEvent(f func(h Happening, over bool)) { p.happen.told = f }
+func (p *Passage) OnEvent(f func(h Occurrence, over bool)) { p.events.told = f }
 
 // Happened are the events that began so far, in order.
-func (p *Passage) Happened() []Happening {
-	var out []Happening
-	for _, h := range p.happen.all {
+func (p *Passage) Happened() []Occurrence {
+	var out []Occurrence
+	for _, h := range p.events.all {
 		out = append(out, *h)
 	}
 	return out
@@ -60,7 +60,7 @@ func (p *Passage) Happened() []Happening {
 
 // Happen implements [order.Ship]: the event begins with the next tick.
 func (p *Passage) Happen(e exercise.Event) {
-	h := &p.happen
+	h := &p.events
 	e.At, e.Line = p.Now(), ""
 	h.waiting = append(h.waiting, awaited{e, fmt.Sprintf("events/ordered/%d", h.ordered), true})
 	h.ordered++
@@ -68,7 +68,7 @@ func (p *Passage) Happen(e exercise.Event) {
 
 // befall ends the events whose time is over and begins those whose time has come.
 func (p *Passage) befall() {
-	h := &p.happen
+	h := &p.events
 	if len(h.waiting) == 0 && len(h.on) == 0 {
 		return
 	}
@@ -112,9 +112,9 @@ func (p *Passage) due(e *exercise.Event) bool {
 }
 
 func (p *Passage) beginEvent(w awaited) {
-	h := &p.happen
+	h := &p.events
 	draw := chance.Stream(h.seed, w.stream)
-	e := &Happening{Event: w.Event, From: p.Now(), To: math.Inf(1), Ordered: w.ordered}
+	e := &Occurrence{Event: w.Event, From: p.Now(), To: math.Inf(1), Ordered: w.ordered}
 	if e.Kind == exercise.ChannelFault {
 		e.Kind = [...]exercise.Trouble{exercise.DeadChannel, exercise.WeakChannel, exercise.SwappedChannels}[draw.IntN(3)]
 		if k, _ := exercise.KindOf(exercise.WeakChannel); e.Kind == k.Kind {
@@ -152,7 +152,7 @@ func drawTowards(t exercise.Trouble, draw *rand.Rand) float64 {
 }
 
 // do and undo are what events do to the passage; those of the sonar do nothing here.
-func (p *Passage) do(e *Happening) {
+func (p *Passage) do(e *Occurrence) {
 	window := nav.Window{From: e.From, To: e.To}
 	switch e.Kind {
 	case exercise.GNSSOutage:
@@ -166,10 +166,10 @@ func (p *Passage) do(e *Happening) {
 	}
 }
 
-func (p *Passage) undo(e *Happening) { p.lean(e, -1) }
+func (p *Passage) undo(e *Occurrence) { p.lean(e, -1) }
 
 // lean begins what an event does as long as it is on, by 1, and takes it back, by -1.
-func (p *Passage) lean(e *Happening, by float64) {
+func (p *Passage) lean(e *Occurrence, by float64) {
 	sin, cos := math.Sincos(e.towards)
 	switch e.Kind {
 	case exercise.GNSSJump:
@@ -186,11 +186,11 @@ func (p *Passage) lean(e *Happening, by float64) {
 }
 
 // isOn reports whether an event of a kind is on, when one begins or, by -1, ends.
-func (p *Passage) isOn(kind exercise.Trouble, by float64, ending *Happening) bool {
+func (p *Passage) isOn(kind exercise.Trouble, by float64, ending *Occurrence) bool {
 	if by > 0 {
 		return true
 	}
-	for _, e := range p.happen.on {
+	for _, e := range p.events.on {
 		if e.Kind == kind && e != ending && p.Now() < e.To {
 			return true
 		}
@@ -204,7 +204,7 @@ func (p *Passage) engineOut() bool { return p.isOn(exercise.EngineFailure, -1, n
 // squall is how much harder the wind blows and from how far off where it did, m/s and
 // radians, at a time: it comes within a quarter of a minute and goes as slowly (our own
 // choice).
-func (h *happenings) squall(now float64) (more, veer float64) {
+func (h *occurrences) squall(now float64) (more, veer float64) {
 	const rise = 15.0 // seconds
 	for _, e := range h.on {
 		if e.Kind == exercise.Squall {

@@ -9,10 +9,10 @@ import (
 // exposure gathers what the instruments are exposed to.
 func (p *Passage) exposure() nav.Truth {
 	h, g, w := &p.hull, p.gear, &p.weather
-	ax, ay, _ := p.hull.Aboard(p.ex.Vessel.Antenna, p.ride)
-	vx, vy := h.VelocityAboard(p.ex.Vessel.Antenna, p.ride)
+	ax, ay, _ := p.hull.RidingAt(p.ex.Vessel.Antenna, p.ride)
+	vx, vy := h.VelocityRiding(p.ex.Vessel.Antenna, p.ride)
 	sin, cos := math.Sincos(h.Heading)
-	fish := p.restless(p.pose(), p.Now())
+	fish := p.jittered(p.pose(), p.Now())
 	return nav.Truth{
 		InTheWay: overSchool(p.ex.Sonar.Effects.Schools, fish),
 		VesselX:  h.X, VesselY: h.Y, AntennaX: ax, AntennaY: ay, VX: vx, VY: vy,

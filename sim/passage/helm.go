@@ -66,7 +66,7 @@ func (p *Passage) entry(c order.Command) vessel.Waypoint {
 	return vessel.Waypoint{X: track.AX - back*sin, Y: track.AY - back*cos, Bearing: track.Bearing()}
 }
 
-// seen is what the helm sees: instruments, and before any were read the berth.
+// seen returns what the helm sees: instruments, and before any were read the berth.
 // Without a fix she is carried on by course and speed, without a heading the
 // course over ground stands in for it.
 func (p *Passage) seen() vessel.Helm {

@@ -1,7 +1,6 @@
 package passage
 
 import (
-	"math"
 	"math/rand/v2"
 
 	"dryline/seabed/chance"
@@ -31,7 +30,7 @@ type helmsman struct {
 	actAt  float64
 }
 
-// Helmsman is what the crew hears of it.
+// Helmsman holds what the crew hears of it.
 type Helmsman struct {
 	Said     string  // the last order
 	ReadBack string  // what it was taken for, empty until it is read back
@@ -70,16 +69,15 @@ func (p *Passage) heed() {
 	}
 	h.waits = false
 	s, gear := &h.heard, p.gear
-	const degree = math.Pi / 180
 	wind := func(to float64) { gear.Ordered = min(max(to, p.ex.Tow.Winch.Min), p.ex.Tow.Cable.Length) }
 	switch s.Phrase {
 	case order.SaySteer:
-		grid := geodesy.TrueBearing(s.Figure * degree).Grid(p.reading.Convergence)
+		grid := geodesy.TrueBearing(s.Figure * units.Degree).Grid(p.reading.Convergence)
 		p.Steer(order.Command{Do: order.SteerHeading, Value: float64(grid)})
 	case order.SayPort:
-		p.Steer(order.Command{Do: order.Rudder, Value: -s.Figure * degree})
+		p.Steer(order.Command{Do: order.Rudder, Value: -s.Figure * units.Degree})
 	case order.SayStarboard:
-		p.Steer(order.Command{Do: order.Rudder, Value: s.Figure * degree})
+		p.Steer(order.Command{Do: order.Rudder, Value: s.Figure * units.Degree})
 	case order.SayMidships:
 		p.Steer(order.Command{Do: order.Rudder})
 	case order.SaySteady:
@@ -99,7 +97,7 @@ func (p *Passage) heed() {
 	}
 }
 
-// heardOf is what the bridge hears.
+// heardOf returns what the bridge hears.
 func (h *helmsman) heardOf(now float64) Helmsman {
 	out := Helmsman{Said: h.said}
 	if h.said != "" && now >= h.readAt {

@@ -48,12 +48,3 @@ func (u *under) count(kind passage.Kind) (n int) {
 	}
 	return n
 }
-
-func must(t testing.TB, u *under, orders ...order.Command) {
-	t.Helper()
-	for _, c := range orders {
-		if err := u.Give(c); err != nil {
-			t.Fatal(err)
-		}
-	}
-}

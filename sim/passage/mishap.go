@@ -74,7 +74,7 @@ const (
 	damaged    = 0.1  // of what ruins it, from where on a fish loses pings: our own choice
 )
 
-// trouble is what the fish touches and which alarms sound.
+// trouble remembers what the fish touches and which alarms sound.
 type trouble struct {
 	deafUntil    float64
 	touched      map[uint16]float64 // by number, as in seabed.World.Touch: until when touching it again is the same mishap
@@ -149,7 +149,7 @@ func (p *Passage) Mute(ping uint64) bool {
 	if p.trouble.damage < damaged {
 		return false
 	}
-	draw := chance.Mix(chance.Seed(p.happen.seed, "fish/damage") ^ chance.Mix(ping))
+	draw := chance.Mix(chance.Seed(p.events.seed, "fish/damage") ^ chance.Mix(ping))
 	return p.trouble.damage >= 1 || float64(draw>>11)/(1<<53) < p.trouble.damage
 }
 

@@ -54,7 +54,7 @@ func TestEachThingTouchedIsNotedOnce(t *testing.T) {
 			last := uint16(0)
 			for tick := 0; tick < 9000 && !s.Done(); tick++ {
 				if n := tick / 1500; tick%1500 == 0 && n < len(row.cable) {
-					must(t, s, order.Command{Do: order.Cable, Value: row.cable[n]})
+					simtest.Give(t, s, order.Command{Do: order.Cable, Value: row.cable[n]})
 				}
 				s.Advance(1)
 				thing, touches := s.World.Touch(s.Gear().X, s.Gear().Y, s.Surface()-s.Gear().Depth, passage.FishRadius)

@@ -58,7 +58,7 @@ type Passage struct {
 	helm    helm
 	orders  vessel.Orders // in force
 	gear    *tow.Gear
-	unrest  *tow.Jitter
+	jitter  *tow.Jitter
 	inst    *nav.Instruments
 	weather weather
 	motion  *vessel.Motion
@@ -69,7 +69,7 @@ type Passage struct {
 	convergence float64
 	logging     order.Command // the order to log a line, while it is logged
 
-	happen  happenings
+	events  occurrences
 	mended  float64 // when plugs and leads have been seen to, seconds; 0 for never
 	sails   []*sail
 	crew    helmsman
@@ -94,7 +94,7 @@ func New(ex *exercise.Exercise, floor Floor, seeds exercise.Seeds) (*Passage, er
 		inst:        nav.New(ex.Instruments, seeds.Weather),
 		weather:     newWeather(&ex.Sea, seeds.Weather),
 		navigator:   survey.NewNavigator(ex.Desk),
-		happen:      newHappenings(ex.Events, seeds.Weather),
+		events:      newOccurrences(ex.Events, seeds.Weather),
 		convergence: ex.Place.Grid.ConvergenceAt(ex.Seabed.East/2, ex.Seabed.North/2),
 	}
 	p.ship, p.sails, p.crew = alone{p}, newSails(ex), newHelmsman(ex.Help, seeds.Weather)
@@ -113,7 +113,7 @@ func New(ex *exercise.Exercise, floor Floor, seeds exercise.Seeds) (*Passage, er
 	p.motion = vessel.NewMotion(vessel.Form{
 		Length: ex.Vessel.Length, Beam: ex.Vessel.Beam, Draft: ex.Vessel.Draft, Block: ex.Vessel.Block, GM: ex.Vessel.GM,
 	}, p.weather.waves.Components())
-	p.unrest = tow.NewJitter(ex.Tow.Jitter, seeds.Weather)
+	p.jitter = tow.NewJitter(ex.Tow.Jitter, seeds.Weather)
 	p.after = p.pose()
 	return p, nil
 }
@@ -247,11 +247,11 @@ func (p *Passage) step() {
 	p.orders = p.steer(Tick)
 	p.before = p.pose()
 	h.PullX, h.PullY = p.gear.PullX, p.gear.PullY
-	p.weather.follow(p.Now()+Tick, &p.happen)
+	p.weather.follow(p.Now()+Tick, &p.events)
 	h.Step(Tick, p.orders, p.weather.Weather)
 	p.ride = p.motion.At(p.Now()+Tick, h)
 
-	x, y, up := h.Aboard(ex.Vessel.Sheave, p.ride)
+	x, y, up := h.RidingAt(ex.Vessel.Sheave, p.ride)
 	floor := p.floor.HeightAt(p.gear.X, p.gear.Y) - p.weather.surface
 	fishX, fishY := p.gear.X, p.gear.Y
 	p.gear.SheaveUp = up
@@ -266,15 +266,15 @@ func (p *Passage) step() {
 	p.after = p.pose()
 }
 
-// pose is where the tow truly has the fish, its unrest apart.
+// pose is where the tow truly has the fish, its jitter apart.
 func (p *Passage) pose() sonar.Pose {
 	g := p.gear
 	return sonar.Pose{X: g.X, Y: g.Y, Z: p.weather.surface - g.Depth, Surface: p.weather.surface, Heading: g.Yaw, Pitch: g.Pitch, Roll: g.Roll, Run: p.fishRun}
 }
 
-// restless adds the unrest of a moment to a pose.
-func (p *Passage) restless(at sonar.Pose, t float64) sonar.Pose {
-	w := p.unrest.At(t)
+// jittered adds the jitter of a moment to a pose.
+func (p *Passage) jittered(at sonar.Pose, t float64) sonar.Pose {
+	w := p.jitter.At(t)
 	at.Z = min(at.Z+w.Heave, at.Surface-0.1)
 	at.Heading += w.Yaw
 	at.Pitch += w.Pitch
@@ -290,7 +290,7 @@ func (p *Passage) PoseAt(t float64) sonar.Pose {
 	mix := func(a, b float64) float64 { return a + f*(b-a) }
 	turn := math.Remainder(after.Heading-before.Heading, 2*math.Pi)
 	sin, cos := math.Sincos(before.Heading + f*turn)
-	return p.restless(sonar.Pose{
+	return p.jittered(sonar.Pose{
 		Speed: ((after.X-before.X)*sin + (after.Y-before.Y)*cos) / Tick,
 		X:     mix(before.X, after.X), Y: mix(before.Y, after.Y), Z: mix(before.Z, after.Z),
 		Heading: before.Heading + f*turn, YawRate: turn / Tick,

@@ -86,7 +86,7 @@ func TestFactorIsTheDesksAlone(t *testing.T) {
 // the watch log that grows by an entry a second.
 func TestPassageAllocatesNothing(t *testing.T) {
 	s := begin(t, simtest.Rough(t), 1)
-	must(t, s, order.Command{Do: order.Rudder, Value: 0.2})
+	simtest.Give(t, s, order.Command{Do: order.Rudder, Value: 0.2})
 	for range 200 { // everything has its size
 		s.StepAlone()
 	}

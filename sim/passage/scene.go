@@ -40,8 +40,8 @@ func (s *Scene) Floor(x, y float64) float64 { return s.floor(x, y) }
 func (p *Passage) Scene() Scene {
 	w, g, now := &p.weather, p.gear, p.Now()
 	level, waves := w.surface, w.waves
-	fish := p.restless(p.pose(), now)
-	x, y, z := p.hull.Aboard(p.ex.Vessel.Sheave, p.ride)
+	fish := p.jittered(p.pose(), now)
+	x, y, z := p.hull.RidingAt(p.ex.Vessel.Sheave, p.ride)
 	out := Scene{
 		Time: now, X: p.hull.X, Y: p.hull.Y, Heading: p.hull.Heading,
 		Heave: p.ride.Heave, Pitch: p.ride.Pitch, Roll: p.ride.Roll,

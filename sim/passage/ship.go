@@ -77,8 +77,8 @@ func (p *Passage) OwnLines(runIn, runOut float64) {
 	before, all := p.ex.Plan.Order, p.ex.All()
 	p.ex.SailAdded(runIn, runOut)
 	p.brief.SailAdded(runIn, runOut)
-	for i := range p.happen.waiting {
-		e := &p.happen.waiting[i].Event
+	for i := range p.events.waiting {
+		e := &p.events.waiting[i].Event
 		turn := slices.IndexFunc(before, func(r exercise.Run) bool { return all[r.Line].Name == e.Line })
 		if turn < 0 {
 			continue

@@ -32,7 +32,7 @@ func TestTheTowHoldsTheVesselBack(t *testing.T) {
 	if math.Abs(ahead+want) > 0.03*want {
 		t.Errorf("the cable pulls %.0f N ahead, want %.0f N astern", ahead, want)
 	}
-	x, y, _ := s.Hull().Aboard(ex.Vessel.Sheave, *s.Ride())
+	x, y, _ := s.Hull().RidingAt(ex.Vessel.Sheave, *s.Ride())
 	toFish := math.Atan2(g.X-x, g.Y-y)
 	if off := math.Remainder(math.Atan2(h.PullX, h.PullY)-toFish, 2*math.Pi); math.Abs(off) > 0.02 {
 		t.Errorf("the pull is %.3f rad off the way to the fish", off)
@@ -64,7 +64,7 @@ func TestTheSternMovesTheSheave(t *testing.T) {
 		{"starboard down", vessel.Attitude{Roll: 0.1}, vessel.Offset{Starboard: 2, Up: 3}, 2 + 0.3, 3 - 0.2, 0, 0.01},
 	} {
 		*s.Ride() = test.ride
-		x, y, z := s.Hull().Aboard(test.at, *s.Ride())
+		x, y, z := s.Hull().RidingAt(test.at, *s.Ride())
 		if math.Abs(x-test.east) > test.tol || math.Abs(y-test.north) > test.tol || math.Abs(z-test.up) > test.tol {
 			t.Errorf("%s: got %.3f east, %.3f north, %.3f up, want %.3f, %.3f, %.3f", test.name, x, y, z, test.east, test.north, test.up)
 		}
@@ -78,7 +78,7 @@ func TestTheSternMovesTheSheave(t *testing.T) {
 	spread := 0.0
 	for range 300 {
 		s.Advance(1)
-		_, _, up := s.Hull().Aboard(ex.Vessel.Sheave, *s.Ride())
+		_, _, up := s.Hull().RidingAt(ex.Vessel.Sheave, *s.Ride())
 		if math.Abs(s.Gear().SheaveUp-up) > 1e-9 {
 			t.Fatalf("at %.1f s the sheave of the cable is %.3f m up, the stern's %.3f", s.Now(), s.Gear().SheaveUp, up)
 		}
@@ -105,7 +105,7 @@ func TestPlacingInACurrent(t *testing.T) {
 		ex.Desk.Position = p
 		simtest.Exact(ex)
 		s := begin(t, ex, 1)
-		must(t, s, order.Command{Do: order.SteerLine, Line: "L1"})
+		simtest.Give(t, s, order.Command{Do: order.SteerLine, Line: "L1"})
 		s.Advance(1500)
 		fix := s.Fix()
 		crab := math.Abs(math.Remainder(s.Hull().Heading-fix.Heading, 2*math.Pi))
@@ -137,7 +137,7 @@ func TestRunInAndRunOut(t *testing.T) {
 			switch c.Do {
 			case order.LogOn:
 				l := ex.Lines[exercise.LineNamed(ex.Lines, c.Line)].Track(c.Reversed)
-				x, y, _ := s.Hull().Aboard(ex.Vessel.Sheave, *s.Ride())
+				x, y, _ := s.Hull().RidingAt(ex.Vessel.Sheave, *s.Ride())
 				trail := math.Atan2(x-s.Gear().X, y-s.Gear().Y)
 				on[c.Line] = math.Abs(math.Remainder(trail-l.Bearing(), 2*math.Pi))
 			case order.Turn:

@@ -85,7 +85,7 @@ func (p *Passage) RefuseCall(name string) error {
 func (p *Passage) Call(name string) {
 	s := p.seenSail(name)
 	i := slices.Index(p.sails, s)
-	draw := chance.Stream(p.happen.seed, fmt.Sprintf("traffic/%d", i))
+	draw := chance.Stream(p.events.seed, fmt.Sprintf("traffic/%d", i))
 	s.Called, s.answers = true, p.Now()+answersFrom+(answersUntil-answersFrom)*draw.Float64()
 }
 
@@ -118,7 +118,7 @@ func (p *Passage) sailOn() {
 	}
 }
 
-// answer is what her master says and does: the least change of course that leaves vessel
+// answer works out what her master says and does: the least change of course that leaves vessel
 // and tow enough room, starboard before port, or slow down.
 func (p *Passage) answer(s *sail) {
 	soon, near := p.meets(s, s.Traffic.Course, s.Traffic.Speed)
@@ -160,7 +160,7 @@ func (p *Passage) meets(s *sail, course, speed float64) (soon, near float64) {
 	return soon, near
 }
 
-// traffic is what the bridge sees of other vessels.
+// traffic lists what the bridge sees of other vessels.
 func (p *Passage) traffic() (out []Traffic) {
 	for _, s := range p.sails {
 		if p.Now() >= s.From {

@@ -8,7 +8,7 @@ import (
 	"dryline/vessel/sea"
 )
 
-// weather is what the sea and the air do at the moment.
+// weather holds the sea and the air as they are at the moment.
 type weather struct {
 	vessel.Weather         // on the vessel
 	surface        float64 // of the water over its mean level, metres
@@ -28,12 +28,12 @@ func newWeather(s *exercise.Sea, seed uint64) weather {
 	w.CurrentX, w.CurrentY = w.current.At(0)
 	w.steady = [2]float64{s.WindSpeed, s.WindFrom}
 	w.blow(s.WindSpeed, s.WindFrom)
-	w.follow(0, &happenings{})
+	w.follow(0, &occurrences{})
 	return w
 }
 
 // follow brings the weather to a time, seconds, and to what happens then.
-func (w *weather) follow(t float64, events *happenings) {
+func (w *weather) follow(t float64, events *occurrences) {
 	speed, from := w.steady[0], w.steady[1]
 	if w.gust != nil {
 		speed, from = w.gust.At(t)

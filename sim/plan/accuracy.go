@@ -69,7 +69,7 @@ func (c *crew) placing(p *Plan, add adder) {
 	add("position", state, &at, best, "m", s.Accuracy, "%s", says)
 }
 
-// UsableOverlap is what of an overlap of neighbouring swaths can be relied upon where lines are kept with
+// UsableOverlap returns how much of an overlap of neighbouring swaths can be relied upon where lines are kept with
 // these errors, metres: the root of its square less theirs (IHO C-13, chapter 4, 2.3.8), none if they eat it up.
 func UsableOverlap(overlap float64, errors ...float64) float64 {
 	left := overlap * overlap

@@ -2,7 +2,7 @@ package plan
 
 import "math"
 
-// Coverage is what the lines see of the area, by geometry: straight lines, the fish on
+// Coverage sums up what the lines see of the area, by geometry: straight lines, the fish on
 // them, every place from the gap to the reach seen. Cross-lines are not counted.
 type Coverage struct {
 	Cell   float64 // metres

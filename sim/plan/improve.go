@@ -53,7 +53,7 @@ type Alternative struct {
 	Chosen bool   // the plan as it was asked for
 }
 
-// Search is what is searched. Every list that is empty holds to the spec's own.
+// Search lists what is searched. Every list that is empty holds to the spec's own.
 type Search struct {
 	Ranges  []float64 // metres
 	Heights []float64 // shares of the range

@@ -25,7 +25,7 @@ func (c *crew) step() bool {
 	return c.off != nil
 }
 
-// row is what lies at one place across: one line, or its pieces.
+// row holds what lies at one place across: one line, or its pieces.
 type row struct {
 	kind   Kind
 	part   int

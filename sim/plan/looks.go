@@ -84,7 +84,7 @@ func FoundOff(reach, spacing, gap, sigma, each float64) float64 {
 // nobody says more: 25 m of 150 (IHO C-13, chapter 4, 2.3.3.3).
 const GapShare = 1.0 / 6
 
-// Nadir is what is done about the ground under the fish.
+// Nadir says what is done about the ground under the fish.
 type Nadir string
 
 // The strategies.

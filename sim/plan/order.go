@@ -180,7 +180,7 @@ func (c *crew) sequence(sets [][]*row, step, first, variant int) []Line {
 	return out
 }
 
-// link is what it costs to go from one line to another, metres; dear where no turn is safe.
+// link returns the cost of going from one line to another, metres; dear where no turn is safe.
 func (c *crew) link(from, to Line) float64 {
 	best := math.Inf(1)
 	for _, kind := range vessel.Turns() {

@@ -9,7 +9,7 @@ import (
 	"dryline/vessel"
 )
 
-// Kind is what a line is for.
+// Kind says what a line is for.
 type Kind string
 
 // The kinds.

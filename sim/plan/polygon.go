@@ -94,7 +94,7 @@ func (p *Part) scan(f frame, v float64) []span {
 	return out
 }
 
-// strip is what of a part lies between v0 and v1, seen along a frame: scans every few
+// strip returns what of a part lies between v0 and v1, seen along a frame: scans every few
 // metres and beside each corner, put together.
 func (p *Part) strip(f frame, v0, v1 float64) []span {
 	const scans = 12

@@ -76,7 +76,7 @@ func (c *crew) checkSink(p *Plan, add adder) {
 		return // no turn, or nothing is known of the depth there
 	}
 	t := &p.Turns[with.turn]
-	at := worst{at: with.at, line: p.Lines[t.After].Name + " to " + p.Lines[t.Before].Name}
+	at := worst{at: with.at, line: p.nameOf(t)}
 	says := fmt.Sprintf("In turns, in which it sinks, the fish keeps %.1f m over the floor", with.low)
 	switch {
 	case share > 0 && without.low < 0:

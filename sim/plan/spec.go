@@ -8,13 +8,13 @@ import (
 	"dryline/vessel/tow"
 )
 
-// Ground is what is known of the depth.
+// Ground tells what is known of the depth.
 type Ground interface {
 	// DepthAt is the depth below the still water, metres, and whether it is known there.
 	DepthAt(x, y float64) (depth float64, known bool)
 }
 
-// KeepOut is what the tow must stay clear of: a path (a point, a cable) or what a ring encloses.
+// KeepOut is a place the tow must stay clear of: a path (a point, a cable) or all that a ring encloses.
 type KeepOut struct {
 	Name   string
 	Path   []Point
@@ -45,7 +45,7 @@ func (k *KeepOut) distance(p Point) float64 {
 	return d
 }
 
-// Spec is what is to be surveyed, with what, and how.
+// Spec says what is to be surveyed, with what, and how.
 type Spec struct {
 	Parts []Part // an area; or
 	Route []Point

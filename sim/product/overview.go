@@ -48,7 +48,7 @@ func (w *Writer) overviewOf(c chart.Chart) *image.RGBA {
 	return chart.Draw(c, overviewWidth, overviewHeight)
 }
 
-// label is what a contact is called on a chart: its number, or the name it was
+// label returns what a contact is called on a chart: its number, or the name it was
 // given.
 func label(k *survey.Contact) string {
 	if number := strconv.Itoa(k.Number); k.Name == "C"+number {
@@ -74,7 +74,7 @@ func (w *Writer) scales() string {
 	return strings.Join(words, ", ")
 }
 
-// chart is what every chart of the session shows.
+// chart gathers what every chart of the session shows.
 func (w *Writer) chart(shot mosaic.Picture) chart.Chart {
 	ex, desk := w.session.Exercise, w.session.Desk
 	c := chart.Chart{

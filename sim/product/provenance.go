@@ -58,7 +58,7 @@ func (w *Writer) foreign() map[string]any {
 	return said
 }
 
-// Provenance is what a picture of a session says of where it comes from.
+// Provenance returns what a picture of a session says of where it comes from.
 func Provenance(s *sim.Session) []Text { return (&Writer{session: s}).pngTexts() }
 
 // pngTexts is the provenance under the keywords of the PNG specification

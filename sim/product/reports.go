@@ -12,7 +12,7 @@ import (
 	"dryline/sonar/waterfall/picture"
 )
 
-// reports are what the desk drew up, if it was asked to.
+// reports returns what the desk drew up, if it was asked to.
 func (w *Writer) reports() ([]file, error) {
 	s := w.session
 	if s.Desk.Report == nil {
@@ -41,7 +41,7 @@ func (w *Writer) reports() ([]file, error) {
 	return files, nil
 }
 
-// input is what reports are drawn up from, pictures apart.
+// input gathers what reports are drawn up from, pictures apart.
 func (w *Writer) input() *report.Input {
 	s := w.session
 	return &report.Input{
@@ -60,8 +60,8 @@ func (w *Writer) workedUpWith() []fact {
 	return out
 }
 
-func (w *Writer) work() Standing {
-	return StandingOf(w.session.Desk, w.Record, w.session.Prior)
+func (w *Writer) work() Painting {
+	return PaintingOf(w.session.Desk, w.Record, w.session.Prior)
 }
 
 // chips are pictures of all contacts that are on a record; none without one.

@@ -143,7 +143,7 @@ func WriteContacts(out io.Writer, s *sim.Session, foreign map[string]any) error 
 	return geojson.Write(out, c)
 }
 
-// judgement is what a person said of a contact, as far as anybody said anything.
+// judgement gives a person's opinion of a contact, as far as anybody gave one.
 func judgement(k *survey.Contact) map[string]any {
 	said := map[string]any{}
 	for name, text := range map[string]string{

@@ -23,8 +23,8 @@ type Ping struct {
 func (s *Store) All() iter.Seq2[*Ping, error] { return s.Pings(0, math.MaxUint64) }
 
 // Pings goes through the pings from one number to another, both included, as far as
-// there are any now. Each is good until the next: who keeps one clones its samples.
-// An error ends it; it is [ErrNotKept] if some of them are not there to be had.
+// there are any now. Each is good until the next: whoever keeps one clones its samples.
+// An error ends it; it is [ErrNotKept] if some of them are not there.
 func (s *Store) Pings(from, to uint64) iter.Seq2[*Ping, error] {
 	return func(yield func(*Ping, error) bool) {
 		s.mu.Lock()

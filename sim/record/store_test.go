@@ -226,7 +226,7 @@ func TestDiskFullIsToldOnce(t *testing.T) {
 	}
 }
 
-// With no backing there are lines and counts, and no pings to be had.
+// With no backing there are lines and counts, and no pings.
 func TestNoBackingKeepsTheLines(t *testing.T) {
 	s := New(nil)
 	made := newSpeckled(1, 100)

@@ -9,6 +9,7 @@ import (
 	"dryline/seabed"
 	"dryline/sim/exercise"
 	"dryline/sim/order"
+	"dryline/sim/simtest"
 	"dryline/vessel/sea"
 )
 
@@ -54,21 +55,21 @@ func TestSystemCalibratedOnTheRecord(t *testing.T) {
 		}
 		ping := line.Pings[see.Index].Number
 		if number == 0 {
-			give(t, s, order.Command{Do: order.Mark, X: x, Y: y, Ping: ping})
+			simtest.Give(t, s, order.Command{Do: order.Mark, X: x, Y: y, Ping: ping})
 			number = s.Desk.LastContact()
 			continue
 		}
-		give(t, s, order.Command{Do: order.SightContact, Number: number, X: x, Y: y, Ping: ping})
+		simtest.Give(t, s, order.Command{Do: order.SightContact, Number: number, X: x, Y: y, Ping: ping})
 	}
 	check := func() string {
-		give(t, s, order.Command{Do: order.CheckSystem, Number: number})
+		simtest.Give(t, s, order.Command{Do: order.CheckSystem, Number: number})
 		c := s.Desk.Calibrated.System
 		return fmt.Sprintf("%d found, %d missed, radius %.1f m (%.1f to %.1f), along %.1f, askew %.1f +- %.1f deg, lacking %v",
 			c.Detections, c.Misses, c.Radius, c.RadiusLow, c.RadiusHigh, c.Along, c.Askew*180/math.Pi, c.AskewSigma*180/math.Pi, c.Lacking)
 	}
 	t.Log("by the course:", check())
 	crabbed := *s.Desk.Calibrated.System
-	give(t, s, order.Command{Do: order.ReworkSwath, Text: "fish"}, order.Command{Do: order.ReworkPosition, Method: "heading"}, order.Command{Do: order.Rework})
+	simtest.Give(t, s, order.Command{Do: order.ReworkSwath, Text: "fish"}, order.Command{Do: order.ReworkPosition, Method: "heading"}, order.Command{Do: order.Rework})
 	t.Log("by the compass:", check())
 	mended := *s.Desk.Calibrated.System
 	if len(s.Desk.Lines) != 12 || mended.Detections < 10 || len(mended.Lacking) > 0 {

@@ -7,6 +7,7 @@ import (
 
 	"dryline/sim/exercise"
 	"dryline/sim/order"
+	"dryline/sim/simtest"
 	"dryline/sim/survey"
 )
 
@@ -27,15 +28,15 @@ func TestLaybackCalibratedOnOppositePasses(t *testing.T) {
 		}
 		ping := line.Pings[see.Index].Number
 		if run == 0 {
-			give(t, s, order.Command{Do: order.Mark, X: x, Y: y, Ping: ping})
+			simtest.Give(t, s, order.Command{Do: order.Mark, X: x, Y: y, Ping: ping})
 			number = s.Desk.LastContact()
 			continue
 		}
-		give(t, s, order.Command{Do: order.SightContact, Number: number, X: x, Y: y, Ping: ping})
+		simtest.Give(t, s, order.Command{Do: order.SightContact, Number: number, X: x, Y: y, Ping: ping})
 	}
-	give(t, s, order.Command{Do: order.CalibrateLayback, Number: number, Value: 0.4})
+	simtest.Give(t, s, order.Command{Do: order.CalibrateLayback, Number: number, Value: 0.4})
 	l := s.Desk.Calibrated.Layback
-	if len(l.Parts) != 0 || !strings.Contains(l.WhyNot, "do not come apart") {
+	if len(l.Parts) != 0 || !strings.Contains(l.WhyNot, "cannot be told apart") {
 		t.Fatalf("two passes told %+v", l)
 	}
 	p := s.Desk.Lines[0].Pings
@@ -47,7 +48,7 @@ func TestLaybackCalibratedOnOppositePasses(t *testing.T) {
 	if off := math.Abs(l.Total.Value - (right - fix.Layback)); off > l.Total.HalfWidth() {
 		t.Errorf("the total is %.2f +- %.2f m, want %.2f", l.Total.Value, l.Total.HalfWidth(), right-fix.Layback)
 	}
-	give(t, s, order.Command{Do: order.ApplyCalibration}, order.Command{Do: order.Rework})
+	simtest.Give(t, s, order.Command{Do: order.ApplyCalibration}, order.Command{Do: order.Rework})
 	x, y := echo(t, remade(t, s, store))
 	cell := s.Exercise.Desk.MosaicCell
 	if off := math.Hypot(x-ballAt.X, y-ballAt.Y); off > 2*cell {

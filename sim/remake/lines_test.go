@@ -28,11 +28,7 @@ var ballAt = seabed.Point{X: 132, Y: 290}
 // record; deeds are done at ticks.
 func ball(t *testing.T, change func(*exercise.Exercise), deeds map[int64]order.Command) (*sim.Session, *record.Store) {
 	t.Helper()
-	ex := simtest.Small(t)
-	ex.Seabed.Objects = []seabed.Object{{Name: "ball", Kind: "sphere", At: ballAt, Length: 0.9, Width: 0.9, Height: 0.9}}
-	ex.Plan.Order = []exercise.Run{{Line: 0}}
-	ex.Seabed.Featureless = true
-	simtest.Exact(ex)
+	ex := simtest.Ball(t, ballAt, false)
 	change(ex)
 	s, err := sim.New(ex, 1)
 	if err != nil {
@@ -44,27 +40,18 @@ func ball(t *testing.T, change func(*exercise.Exercise), deeds map[int64]order.C
 	s.AttachMate()
 	for !s.Done() {
 		if c, ok := deeds[s.Ticks()]; ok {
-			give(t, s, c)
+			simtest.Give(t, s, c)
 		}
 		s.Advance(100)
 	}
 	return s, store
 }
 
-func give(t *testing.T, s *sim.Session, orders ...order.Command) {
-	t.Helper()
-	for _, c := range orders {
-		if err := s.Give(c); err != nil {
-			t.Fatalf("%+v: %v", c, err)
-		}
-	}
-}
-
 // remade paints the survey as it stands.
 func remade(t *testing.T, s *sim.Session, store *record.Store) *mosaic.Mosaic {
 	t.Helper()
 	d := s.Desk
-	work := remake.Work{Record: store, Lines: d.Standing(), Prior: s.Prior(0)}
+	work := remake.Work{Record: store, Lines: d.LatestLines(), Prior: s.Prior(0)}
 	var r survey.Review
 	if d.Worked != nil {
 		r, work.Stretch, work.Levelling = d.Worked.Review, d.Worked.Stretch, d.Worked.Review.Levelling
@@ -158,9 +145,9 @@ func TestPutRightAfterTheWatch(t *testing.T) {
 		if !ok {
 			t.Fatalf("%s: the echo is on no ping", test.name)
 		}
-		give(t, s, order.Command{Do: order.Mark, X: x, Y: y, Ping: line.Pings[see.Index].Number})
+		simtest.Give(t, s, order.Command{Do: order.Mark, X: x, Y: y, Ping: line.Pings[see.Index].Number})
 		marked := s.Desk.LastContact()
-		give(t, s, append(test.mend, order.Command{Do: order.Rework})...)
+		simtest.Give(t, s, append(test.mend, order.Command{Do: order.Rework})...)
 		x, y = echo(t, remade(t, s, store))
 		after := math.Hypot(x-ballAt.X, y-ballAt.Y)
 		const cells = 2
@@ -184,8 +171,8 @@ func TestWorkedUpAsItWas(t *testing.T) {
 	})
 	before := remade(t, s, store)
 	contacts := slices.Clone(s.Desk.Contacts)
-	give(t, s, order.Command{Do: order.Rework})
-	lines := s.Desk.Standing()
+	simtest.Give(t, s, order.Command{Do: order.Rework})
+	lines := s.Desk.LatestLines()
 	if lines[0] == s.Desk.Lines[0] {
 		t.Fatal("nothing was worked up")
 	}
@@ -210,12 +197,12 @@ func TestCorrectedBottomMovesTheGround(t *testing.T) {
 	line := s.Desk.Lines[0]
 	from, to := 300, 600
 	const shallow = 1.5
-	give(t, s,
+	simtest.Give(t, s,
 		order.Command{Do: order.BottomAt, Ping: line.Pings[0].Number, Ping2: line.Pings[100].Number, Value: 9},
 		order.Command{Do: order.UndoBottom},
 		order.Command{Do: order.BottomAt, Ping: line.Pings[from].Number, Ping2: line.Pings[to].Number, Value: shallow},
 		order.Command{Do: order.UndoBottom}, order.Command{Do: order.RedoBottom}, order.Command{Do: order.Rework})
-	worked := s.Desk.Standing()[0]
+	worked := s.Desk.LatestLines()[0]
 	for _, i := range []int{0, 100, from - 1, from, (from + to) / 2, to, to + 1} {
 		was, is := &line.Pings[i], &worked.Pings[i]
 		want := was.Height
@@ -245,15 +232,15 @@ func TestCorrectedBottomMovesTheGround(t *testing.T) {
 // altimeter then gives the height back.
 func TestPoorBottomIsGradedPoor(t *testing.T) {
 	s, _ := ball(t, func(*exercise.Exercise) {}, nil)
-	give(t, s, order.Command{Do: order.BottomBy, Text: "450", Method: "altimeter"}, order.Command{Do: order.Rework})
-	for i, n := range s.Desk.Standing()[0].Bottom {
-		p := &s.Desk.Standing()[0].Pings[i]
+	simtest.Give(t, s, order.Command{Do: order.BottomBy, Text: "450", Method: "altimeter"}, order.Command{Do: order.Rework})
+	for i, n := range s.Desk.LatestLines()[0].Bottom {
+		p := &s.Desk.LatestLines()[0].Pings[i]
 		if p.Fix.Altitude > 0 && (n.By != survey.BottomAltimeter || p.Height != p.Fix.Altitude) {
 			t.Fatalf("ping %d: %+v at %.2f m, the altimeter says %.2f", i, n, p.Height, p.Fix.Altitude)
 		}
 	}
-	give(t, s, order.Command{Do: order.BottomBy, Text: "450", Method: "first_return"}, order.Command{Do: order.Rework})
-	for i, p := range s.Desk.Standing()[0].Pings {
+	simtest.Give(t, s, order.Command{Do: order.BottomBy, Text: "450", Method: "first_return"}, order.Command{Do: order.Rework})
+	for i, p := range s.Desk.LatestLines()[0].Pings {
 		if was := s.Desk.Lines[0].Pings[i].Height; i > 10 && math.Abs(p.Height-was) > 0.3 {
 			t.Fatalf("ping %d: tracked at %.2f m, in the watch at %.2f", i, p.Height, was)
 		}
@@ -261,7 +248,7 @@ func TestPoorBottomIsGradedPoor(t *testing.T) {
 	noisy, _ := ball(t, func(ex *exercise.Exercise) {
 		ex.Sonar.Channels[0].NoiseFigure += 62 // as much as hides the floor
 	}, nil)
-	give(t, noisy, order.Command{Do: order.Rework})
+	simtest.Give(t, noisy, order.Command{Do: order.Rework})
 	good, poor := grade(s), grade(noisy)
 	if good < 0.7 || poor > 0.35 {
 		t.Errorf("mean grade %.2f of a clear bottom and %.2f of one that noise covers, want above 0.7 and below 0.35", good, poor)
@@ -291,8 +278,8 @@ func TestWhatFoolsTheTrackerIsGradedPoor(t *testing.T) {
 			ex.Plan.CableOut = 13
 			test.change(ex)
 		}, nil)
-		give(t, s, order.Command{Do: order.Rework})
-		line := s.Desk.Standing()[0]
+		simtest.Give(t, s, order.Command{Do: order.Rework})
+		line := s.Desk.LatestLines()[0]
 		over, bare, n, m := 0.0, 0.0, 0.0, 0.0
 		for i, note := range line.Bottom {
 			switch y := line.Pings[i].Fix.Y; {
@@ -311,7 +298,7 @@ func TestWhatFoolsTheTrackerIsGradedPoor(t *testing.T) {
 
 func grade(s *sim.Session) float64 {
 	sum := 0.0
-	notes := s.Desk.Standing()[0].Bottom
+	notes := s.Desk.LatestLines()[0].Bottom
 	for _, n := range notes {
 		sum += n.Quality
 	}
@@ -343,7 +330,7 @@ func TestRemadeIsWhatWouldHaveBeenPainted(t *testing.T) {
 	if err := again.Follow(sailed.Commands, sailed.Ticks(), nil); err != nil {
 		t.Fatal(err)
 	}
-	give(t, sailed,
+	simtest.Give(t, sailed,
 		order.Command{Do: order.ReworkFactor, Value: right.Desk.CatenaryFactor}, order.Command{Do: order.ReworkTowOffset, Value: right.Desk.AntennaToTow},
 		order.Command{Do: order.ReworkCell, Value: right.Desk.MosaicCell}, order.Command{Do: order.ReworkCourseTime, Value: right.Desk.CourseTime},
 		order.Command{Do: order.ReworkCombine, Text: string(right.Desk.Combine)}, order.Command{Do: order.Rework})
@@ -371,7 +358,7 @@ func TestWhatIsChosenShows(t *testing.T) {
 		{Do: order.ReworkCombine, Text: "best"}, {Do: order.ReworkCombine, Text: "latest"}, {Do: order.ReworkCell, Value: 0.5}, {Do: order.ReworkSwath, Text: "vessel"},
 	} {
 		was := s.Desk.Review.Clone()
-		give(t, s, c, order.Command{Do: order.Rework})
+		simtest.Give(t, s, c, order.Command{Do: order.Rework})
 		after, ok := remade(t, s, store).Render(waterfall.Tone)
 		if !ok || bytes.Equal(before.Gray.Pix, after.Gray.Pix) {
 			t.Errorf("%+v shows nowhere", c)
@@ -381,13 +368,13 @@ func TestWhatIsChosenShows(t *testing.T) {
 	x, y := ballAt.X, ballAt.Y
 	for _, c := range []order.Command{{Do: order.ShowLine, Number: 2}, {Do: order.RejectLine, Number: 2, Reason: "turned"}} {
 		was := s.Desk.Review.Clone()
-		give(t, s, c, order.Command{Do: order.Rework})
+		simtest.Give(t, s, c, order.Command{Do: order.Rework})
 		review := s.Desk.Worked.Review
 		m, err := s.Desk.BlankMosaic()
 		if err != nil {
 			t.Fatal(err)
 		}
-		work := remake.Work{Record: store, Lines: s.Desk.Standing(), Prior: s.Prior(0), Hide: func(i int) bool { return !review.Paints(i + 1) }}
+		work := remake.Work{Record: store, Lines: s.Desk.LatestLines(), Prior: s.Prior(0), Hide: func(i int) bool { return !review.Paints(i + 1) }}
 		if err := work.Mosaic(m); err != nil {
 			t.Fatal(err)
 		}

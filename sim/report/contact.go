@@ -71,7 +71,7 @@ func side(starboard bool) string {
 	return "port"
 }
 
-// action is what comes of a contact, in words.
+// action says in words what comes of a contact.
 func action(a survey.Action) string {
 	if a == "" {
 		return "undecided"

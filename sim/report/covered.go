@@ -16,7 +16,7 @@ const coverageCell = 0.5
 // rejected, and finds the holidays, why they are, and which lines would fill them. It
 // knows no truth.
 func Covered(b *exercise.Brief, d *survey.Desk) (*coverage.Map, []coverage.Holiday, error) {
-	lines := d.Standing()
+	lines := d.LatestLines()
 	counts := func(i int) bool { _, rejected := d.Review.Rejected[i+1]; return !rejected }
 	m, err := coverage.Take(AreaOf(b), coverageCell, lines, counts)
 	if err != nil {

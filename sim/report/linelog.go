@@ -46,7 +46,7 @@ func (in *Input) runs() []Run {
 	var out []Run
 	low, high := survey.HeightBand(in.Brief.Score.AltitudeMin, in.Brief.Score.AltitudeMax)
 	review := in.review()
-	for i, l := range in.Desk.Standing() {
+	for i, l := range in.Desk.LatestLines() {
 		r := Run{Number: i + 1, Line: l.Name, RangeScale: l.RangeScale, Pings: len(l.Pings), Bottom: math.NaN(), Shown: review.Paints(i + 1)}
 		r.Rejected = in.Desk.Review.Rejected[i+1]
 		for _, e := range in.Desk.Remarks {

@@ -13,7 +13,7 @@ import (
 // Hydrographic Surveys Specifications and Deliverables 2021, 6.1.2.2).
 const pingsWanted = 3.0
 
-// metadata is what IHO S-44 6.1.0, 6.2 asks every survey to say of itself. What this
+// metadata fills in what IHO S-44 6.1.0, 6.2 asks every survey to say of itself. What this
 // one does not know it says it does not.
 func (in *Input) metadata(s *Survey, holidays int) {
 	b, d := in.Brief, in.Desk
@@ -114,7 +114,7 @@ func plural(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-// lacking is what was not achieved.
+// lacking lists what was not achieved.
 func (in *Input) lacking(s *Survey, holidays int) []string {
 	b, d := in.Brief, in.Desk
 	var out []string

@@ -32,7 +32,7 @@ func worked(t *testing.T) *report.Input {
 	for !s.Done() {
 		s.Advance(50)
 		if line := s.Desk.OpenLine(); !off && line != nil && line.Name == "L2" {
-			give(t, s, order.Command{Do: order.Remark, Text: "line broken off for a <fishing> boat"}, order.Command{Do: order.LogOff})
+			simtest.Give(t, s, order.Command{Do: order.Remark, Text: "line broken off for a <fishing> boat"}, order.Command{Do: order.LogOff})
 			off = true
 		}
 	}
@@ -41,9 +41,9 @@ func worked(t *testing.T) *report.Input {
 	if !ok {
 		t.Fatal("no ground at 25 m")
 	}
-	give(t, s, order.Command{Do: order.Mark, X: x, Y: y, Ping: p.Number})
+	simtest.Give(t, s, order.Command{Do: order.Mark, X: x, Y: y, Ping: p.Number})
 	n := s.Desk.LastContact()
-	give(t, s,
+	simtest.Give(t, s,
 		order.Command{Do: order.Measure, Number: n, Text: "shadow", X: x, Y: y, X2: x + 3, Y2: y, Ping: p.Number},
 		order.Command{Do: order.Measure, Number: n, Text: "length", X: x, Y: y - 1, X2: x, Y2: y + 1, Ping: p.Number},
 		order.Command{Do: order.DescribeContact, Number: n, Text: `a "square" block, <bright>`},
@@ -55,15 +55,6 @@ func worked(t *testing.T) *report.Input {
 		order.Command{Do: order.RejectLine, Number: 1, Reason: "too low"},
 		order.Command{Do: order.DrawUp, Text: "Two lines & no more"})
 	return &report.Input{Brief: s.Brief, Desk: s.Desk, Now: s.Now(), Ended: s.Ended(), Licence: "CC0-1.0", Caution: "Synthetic training data, not for navigation", Cell: 0.25}
-}
-
-func give(t *testing.T, s *sim.Session, orders ...order.Command) {
-	t.Helper()
-	for _, c := range orders {
-		if err := s.Give(c); err != nil {
-			t.Fatalf("%+v: %v", c, err)
-		}
-	}
 }
 
 // The survey report tells the metadata that IHO S-44 6.1.0, 6.2 lists, what was not
@@ -183,7 +174,7 @@ func TestContactReport(t *testing.T) {
 	if got := get("slant_range_m"); got != "25.00" {
 		t.Errorf("slant range %s, want 25.00", got)
 	}
-	ping := in.Desk.Standing()[0].Pings[400]
+	ping := in.Desk.LatestLines()[0].Pings[400]
 	if got, want := in.Desk.DepthOver(&last).Metres, ping.Fix.Depth+ping.Height-last.Height; math.Abs(got-want) > 1e-9 || !strings.Contains(page.String(), "an estimate, below the water as it stood") {
 		t.Errorf("depth %.2f, want %.2f", got, want)
 	}

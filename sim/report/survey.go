@@ -202,7 +202,7 @@ func (in *Input) system(s *Survey) {
 	say("Calibration", "%s", met)
 }
 
-// Changes are what the survey was worked up again with; none if it was not, or as in the
+// Changes lists what the survey was worked up again with; none if it was not, or as in the
 // watch.
 func (in *Input) Changes() (out []Fact) {
 	w := in.Desk.Worked

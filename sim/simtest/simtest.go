@@ -1,5 +1,5 @@
 // Package simtest has the invented exercise that the tests of sim and its rooms
-// share.
+// share, and how they give orders.
 package simtest
 
 import (
@@ -9,6 +9,7 @@ import (
 
 	"dryline/seabed"
 	"dryline/sim/exercise"
+	"dryline/sim/order"
 	"dryline/sim/survey"
 	"dryline/sonar"
 	"dryline/sonar/acoustics"
@@ -102,4 +103,26 @@ func PastTheBlock(t testing.TB, from, to float64) *exercise.Exercise {
 func Exact(ex *exercise.Exercise) {
 	shape := ex.Tow.Steady(ex.Plan.Speed, ex.Plan.CableOut, ex.Vessel.Sheave.Up)
 	ex.Desk.CatenaryFactor = math.Hypot(shape.Layback, shape.Depth+ex.Vessel.Sheave.Up) / ex.Plan.CableOut
+}
+
+// Ball is the small exercise run along its first line alone, one way or the other, over a
+// smooth floor with a ball on it, so that the ball is the brightest there is. The desk has
+// the layback that the tow really has.
+func Ball(t testing.TB, at seabed.Point, reversed bool) *exercise.Exercise {
+	ex := Small(t)
+	ex.Seabed.Objects = []seabed.Object{{Name: "ball", Kind: "sphere", At: at, Length: 0.9, Width: 0.9, Height: 0.9}}
+	ex.Seabed.Featureless = true
+	ex.Plan.Order = []exercise.Run{{Line: 0, Reversed: reversed}}
+	Exact(ex)
+	return ex
+}
+
+// Give gives orders to a session or a passage, none of which may be refused.
+func Give(t testing.TB, to interface{ Give(order.Command) error }, orders ...order.Command) {
+	t.Helper()
+	for _, c := range orders {
+		if err := to.Give(c); err != nil {
+			t.Fatalf("%+v: %v", c, err)
+		}
+	}
 }

@@ -9,7 +9,7 @@ import (
 	"dryline/sim/survey/calibrate"
 )
 
-// Calibrated is what the desk worked out of its own errors; nil parts were not asked
+// Calibrated holds what the desk worked out of its own errors; nil parts were not asked
 // for.
 type Calibrated struct {
 	Layback *calibrate.Layback

@@ -3,7 +3,7 @@ package survey
 import "dryline/sonar/recorder"
 
 // LivePing is a ping as it comes in, for a screen. It is good until the watcher
-// returns: who wants to keep its rows copies them.
+// returns: whoever wants to keep its rows copies them.
 type LivePing struct {
 	Number     uint64
 	Fix        Fix

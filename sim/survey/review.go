@@ -91,7 +91,7 @@ func (r *Review) Clone() Review {
 	return c
 }
 
-// Knob is what a knob is turned to; set is false if it was left alone.
+// Knob returns the value that a knob is turned to; set is false if it was left alone.
 func (r *Review) Knob(k Knob) (value float64, set bool) {
 	value, set = r.Knobs[k]
 	return value, set
@@ -208,7 +208,7 @@ func (d *Desk) Reviewed(r *Review, t float64) Settings {
 	return s
 }
 
-// Stretch is what slant ranges of the watch are multiplied by for another sound speed:
+// Stretch returns the factor of slant ranges of the watch for another sound speed:
 // the recorder measured times, and the watch made ranges of them by its own.
 func (d *Desk) Stretch(r *Review) float64 {
 	if v, set := r.Knob(KnobSoundSpeed); set {

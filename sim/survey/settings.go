@@ -7,7 +7,7 @@ import (
 	"dryline/sonar/recorder"
 )
 
-// Settings are what the surveyor has entered.
+// Settings holds what the surveyor has entered.
 type Settings struct {
 	SoundSpeed     float64  // m/s, used to turn time into range
 	Position       Position // how the fish is placed; empty is [ByTrack]

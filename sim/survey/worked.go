@@ -116,8 +116,8 @@ func (l *LineRecord) ping(number uint64) *PingRecord {
 	return nil
 }
 
-// Standing are the finished lines as they stand: worked up again as far as they were.
-func (d *Desk) Standing() []*LineRecord {
+// LatestLines are the finished lines as they stand: worked up again as far as they were.
+func (d *Desk) LatestLines() []*LineRecord {
 	var lines []*LineRecord
 	for run := range d.Lines {
 		lines = append(lines, d.run(d.Worked, run+1))

@@ -17,7 +17,7 @@ import (
 // what is raised twice in one is one alarm. Our own choice, about what one thing takes up.
 const alarmCell = 4.0
 
-// Bare is what the detector raised on bare ground.
+// Bare counts what the detector raised on bare ground.
 type Bare struct {
 	Area      float64   `json:"searched_km2"`
 	Threshold float64   `json:"threshold"`

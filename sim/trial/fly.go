@@ -15,7 +15,7 @@ import (
 	"dryline/vessel/nav/geodesy"
 )
 
-// Outcome is what came of one run of one plan.
+// Outcome tells what came of one run of one plan.
 type Outcome struct {
 	Plan int    `json:"plan"`
 	Run  int    `json:"run"`
@@ -50,6 +50,16 @@ type Look struct {
 	Pings   int     `json:"pings"`   // that lit it
 	Score   float64 `json:"score"`   // the detector's greatest about its place
 	Samples float64 `json:"samples"` // of slant range across echo or shadow, the longer
+}
+
+// fits reports whether a run can have had the look at a range scale.
+func (l *Look) fits(scale float64) bool {
+	for _, v := range [...]float64{float64(l.Pings), l.Score, l.Samples} {
+		if v < 0 || v > mostFigure {
+			return false
+		}
+	}
+	return math.Abs(l.Lateral) <= scale+1 && l.Aspect >= 0 && l.Aspect <= 90
 }
 
 // Half of the window about a target that pings are made in, beyond its own half length:
@@ -106,7 +116,7 @@ type watch struct {
 	made   int
 }
 
-// gathered is what is kept of one pass of a line by a target.
+// gathered holds what is kept of one pass of a line by a target.
 type gathered struct {
 	rows    [][]uint16
 	along   []float64 // of the target ahead of the fish at each
@@ -211,7 +221,7 @@ func (w *watch) take(i int, p *sim.Ping) {
 	}
 }
 
-// look is what one pass made of a target; ok is false if the target was not on the record.
+// look returns what one pass made of a target; ok is false if the target was not on the record.
 func (w *watch) look(i int, g *gathered) (l Look, ok bool) {
 	o := &w.targets[i]
 	half := max(o.Length, o.Width)/2 + elsewhere

@@ -5,7 +5,7 @@ import (
 	"math"
 )
 
-// Reckoning is what a plan costs by the planner's own figures. What no figure was given for
+// Reckoning adds up what a plan costs by the planner's own figures. What no figure was given for
 // is left out.
 type Reckoning struct {
 	Hours       float64  `json:"hours"`    // all together

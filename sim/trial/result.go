@@ -7,7 +7,7 @@ import (
 	"dryline/sim/provenance"
 )
 
-// Result is what a trial comes to. Shares are 0 to 1.
+// Result holds what a trial comes to. Shares are 0 to 1.
 type Result struct {
 	Engine   int      `json:"dryline_engine"`
 	Licence  string   `json:"license"`

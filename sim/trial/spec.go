@@ -4,7 +4,7 @@ import (
 	"dryline/seabed"
 )
 
-// Spec is what plans are tried on.
+// Spec says what plans are tried on.
 type Spec struct {
 	Targets []Target
 	Area    []seabed.Point // that they lie in and that is to be covered; empty: the first plan's
@@ -27,7 +27,7 @@ type Target struct {
 // Range is drawn from evenly; Low above High goes round by way of 360 where it is a bearing.
 type Range struct{ Low, High float64 }
 
-// Weather is what the weather of a run is drawn from, knots and degrees; nil is the plan's
+// Weather says what the weather of a run is drawn from, knots and degrees; nil is the plan's
 // own.
 type Weather struct{ Wind, WindFrom, Current, Set *Range }
 
@@ -42,7 +42,7 @@ type Costs struct {
 	Infill      *float64 // percent of the lines' time; nil is what geometry leaves open
 }
 
-// Run is what is drawn for one run, the same for every plan.
+// Run holds what is drawn for one run, the same for every plan.
 type Run struct {
 	Number int
 	Seed   uint64

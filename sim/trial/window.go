@@ -19,7 +19,7 @@ type Windows struct {
 	Longest  int      `json:"longest_h"`               //
 	Begin    float64  `json:"begin_share"`             // hours of the record at which it could begin and be done without a break
 	Wait     *float64 `json:"wait_h,omitempty"`        // mean, from any hour that one still follows to the next at which it could begin
-	Broken   *float64 `json:"broken_off_h,omitempty"`  // mean, from any hour to the end of the work if it is broken off and gone on with in windows of the least hours
+	Broken   *float64 `json:"broken_off_h,omitempty"`  // mean, from any hour to the end of the work if it is broken off and resumed in windows of the least hours
 	Outlives float64  `json:"not_in_record,omitempty"` // share of hours from which the record ends before the work
 }
 
@@ -63,7 +63,7 @@ func (f *Fit) windows(needs float64) *Windows {
 	return w
 }
 
-// inPieces reckons work that is broken off when the weather goes and gone on with in the next
+// inPieces reckons work that is broken off when the weather goes and resumed in the next
 // window of the least hours.
 func (f *Fit) inPieces(w *Windows, needs float64, last []int) {
 	least := max(int(math.Ceil(*f.Least)), 1)

@@ -1,6 +1,6 @@
 package lanes
 
-// Bending is what layers of the water do to the ray to each sample: to the tangents of its
+// Bending says what layers of the water do to the ray to each sample: to the tangents of its
 // elevation as it leaves the fish and as it arrives, and to the slant range, metres.
 type Bending struct{ Launch, Arrive, Excess []float32 }
 

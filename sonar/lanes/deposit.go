@@ -2,7 +2,7 @@ package lanes
 
 import "math/bits"
 
-// Bin is what falls into a bin in the two channels, and what of the same facets falls
+// Bin collects what falls into a bin in the two channels, and what of the same facets falls
 // into the next: 16 bytes, one vector, so that a facet across the border of two bins
 // is one sum.
 type Bin struct {

@@ -2,7 +2,7 @@ package lanes
 
 import "dryline/seabed/chance"
 
-// golden is what a stream of SplitMix64 counts in.
+// golden is the step that a stream of SplitMix64 counts in.
 const golden = 0x9e3779b97f4a7c15
 
 const drawBits = 2 * FieldBits

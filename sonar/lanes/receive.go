@@ -9,7 +9,7 @@ const (
 	FieldSteps = 1 << FieldBits
 )
 
-// Reception is what a channel turns the intensity of its echo into samples with. What is
+// Reception holds what a channel turns the intensity of its echo into samples with. What is
 // a slice is by bin.
 type Reception struct {
 	Echo, Stray   []float32   // intensities: of the echo, and of what adds to the noise

@@ -8,7 +8,7 @@ import (
 	"testing"
 )
 
-// reception is what a channel may hear in n bins: silence, echoes of all sizes, and some that
+// reception returns what a channel may hear in n bins: silence, echoes of all sizes, and some that
 // fill the recorder.
 func reception(rng *rand.Rand, n int) *Reception {
 	r := &Reception{A: 0.8, B: 0.6, Noise: 1e-9, Full: 65535, Fields: new(Fields)}

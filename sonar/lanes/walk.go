@@ -3,9 +3,9 @@ package lanes
 import "math"
 
 const (
-	Width    = 16 // samples of a block
-	PerMetre = 64 // samples
-	Step     = 1.0 / PerMetre
+	Width    = 16             // samples of a block
+	PerMetre = 64             // samples
+	Step     = 1.0 / PerMetre // metres from one to the next
 
 	Classes       = 64   // rows of the tables of ground, more than there are
 	DipSteps      = 1024 // of the vertical pattern, by sine of the depression
@@ -13,7 +13,7 @@ const (
 	RestSteps     = 256  // of the sine of that of ground without micro-relief
 )
 
-// Tables are what the echo of a facet depends on, in two channels. A sonar of one leaves
+// Tables hold what the echo of a facet depends on, in two channels. A sonar of one leaves
 // the second zero; one of more walks once for every two.
 //
 // Neighbouring facets want neighbouring entries of the first two, which vectors read by
@@ -38,7 +38,7 @@ func Below(z float32) Progress {
 	return Progress{Z: z, R: float32(math.Abs(float64(z))), Tangent: least, Horizon: least}
 }
 
-// Block is what sixteen facets answer: the slant ranges that each lies between, in
+// Block holds what sixteen facets answer: the slant ranges that each lies between, in
 // bins, From <= To, and its energy in the two channels per radian of beam, zero for one
 // that is not lit.
 type Block struct {
@@ -99,8 +99,8 @@ func walkScalar(out []Block, z, inverse, slope []float32, class []uint8, t *Tabl
 	}
 }
 
-// walkBlock walks over the first n facets of a block; arrays spare checks. What it does for
-// each is what the time of a walk goes to:
+// walkBlock walks over the first n facets of a block; arrays spare checks. The time
+// of a walk goes to what is done for each:
 //
 //   - Only a facet that is seen is worked out. Vectors work out all.
 //   - Sums stand for means (2 r, 2 z, 2 g), and 512 over 2 across for its inverse, so that indices

@@ -101,7 +101,7 @@ func (q *knots) water(p Prior, set recorder.Receiver) {
 	}
 }
 
-// factors are what the samples of a side are multiplied by: one over the prior times
+// factors returns the numbers that the samples of a side are multiplied by: one over the prior times
 // a divisor by the place in bins, at least zero, as it was settled.
 func (q *knots) factors(side, settled int, divisor *[angleBins + 1]float32) []float32 {
 	if q.settled[side] == settled {

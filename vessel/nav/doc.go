@@ -1,4 +1,4 @@
-// Package nav is what the instruments on board say, which is not quite what is.
+// Package nav gives what the instruments on board say, which is not quite the truth.
 //
 // Frame: positions on the local grid in metres; bearings in radians clockwise,
 // true where the type says so; angles off the bow positive to starboard; depths

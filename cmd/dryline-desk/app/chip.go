@@ -17,7 +17,7 @@ type chip struct {
 	of      chipOf
 }
 
-// chipOf is what a chip shows: it is made anew when that changes.
+// chipOf says what a chip shows: it is made anew when that changes.
 type chipOf struct {
 	contact    int
 	ping       uint64

@@ -10,7 +10,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2/text/v2"
 )
 
-// card is what one card of a deck shows besides its title.
+// card holds what one card of a deck shows besides its title.
 type card struct {
 	sketch *sketch // nil while there is none
 	how    sketched

@@ -181,7 +181,7 @@ func (d *Desk) top(g *Game, size image.Rectangle) *widget.Container {
 	return l.Backed(centredRow(l.Row(4, 12, name, right)), l.Panel)
 }
 
-// acts are what can be done at every station.
+// acts lists everything that can be done at every station.
 func (d *Desk) acts() []act {
 	out := []act{}
 	if d.handIn != nil {

@@ -98,7 +98,7 @@ func (d *Desk) record() *recordStation {
 	return &recordStation{desk: d} // while the desk is being laid out
 }
 
-// items are what can be said of the contact chosen.
+// items lists all that can be said of the contact chosen.
 func (s *contactStation) items() []item {
 	d := s.desk
 	c := d.contact(s.desk.chosen)

@@ -21,7 +21,7 @@ func (s *placingStation) foundPasses(t *sheet) {
 
 // passesSay are the passes of a contact, with the way, the cable and the speed of each.
 func (s *placingStation) passesSay(c *survey.Contact) string {
-	standing := s.desk.papers.Desk.Standing()
+	standing := s.desk.papers.Desk.LatestLines()
 	var out []string
 	for _, q := range c.Passes {
 		if q.Run < 1 || q.Run > len(standing) {
@@ -110,7 +110,7 @@ func (s *placingStation) foundTries(t *sheet) {
 		return
 	}
 	t.paragraph(fmt.Sprintf("%s was shown on %s: %s", contactName(*c), some(len(c.Passes), "pass", "passes"), s.passesSay(c)), t.l.Ink)
-	for run, l := range s.desk.papers.Desk.Standing() {
+	for run, l := range s.desk.papers.Desk.LatestLines() {
 		if _, reached := l.Sighting(c.X, c.Y); !reached {
 			continue
 		}

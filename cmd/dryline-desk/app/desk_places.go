@@ -21,7 +21,7 @@ type placed struct {
 // places are where the passes of a contact put it, as the survey stands.
 func (d *Desk) places(c *survey.Contact) (out []placed) {
 	p := d.papers.Desk
-	standing := p.Standing()
+	standing := p.LatestLines()
 	for _, q := range c.Passes {
 		if q.Run < 1 || q.Run > len(standing) {
 			continue

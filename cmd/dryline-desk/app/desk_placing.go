@@ -149,7 +149,7 @@ func anyOpposed(courses []float64) bool {
 
 // courses are those of the passes of a contact, radians.
 func (s *placingStation) courses(c *survey.Contact) (out []float64) {
-	standing := s.desk.papers.Desk.Standing()
+	standing := s.desk.papers.Desk.LatestLines()
 	for _, q := range c.Passes {
 		if q.Run < 1 || q.Run > len(standing) {
 			continue

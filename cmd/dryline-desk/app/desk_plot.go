@@ -17,7 +17,7 @@ func (d *Desk) fit(p *panes.Projection) {
 	p.Fit(x0-reach, y0-reach, x1+reach, y1+reach)
 }
 
-// plot is what the desk's charts show over a mosaic: the plan, and the fish's track as it stands.
+// plot gives what the desk's charts show over a mosaic: the plan, and the fish's track as it stands.
 func (d *Desk) plot() panes.Plot {
 	w := d.watch
 	w.chart.fillBrief()

@@ -54,7 +54,7 @@ func (s *recordStation) logged() *survey.LineRecord { return s.desk.papers.Desk.
 func (s *recordStation) fresh() {
 	p := s.desk.papers.Desk
 	s.lines.rows = s.lines.rows[:0]
-	for i, r := range p.Standing() {
+	for i, r := range p.LatestLines() {
 		head := fmt.Sprintf("%d. line %s", i+1, r.Name)
 		says := some(len(r.Pings), "ping", "pings")
 		switch _, rejected := p.Review.Rejected[i+1]; {

@@ -101,7 +101,7 @@ func (s *slate) draw(dst *ebiten.Image, l *look.Look) {
 	}
 }
 
-// typedNumber is what is done with a number that is typed; another text is said to be none.
+// typedNumber has something done with a number that is typed; any other text is said to be no number.
 func (d *Desk) typedNumber(g *Game, do func(v float64)) func(string) {
 	return func(s string) {
 		v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(s), ",", ".", 1), 64)

@@ -38,7 +38,7 @@ func (s *standsStation) says() [2]string {
 
 func (s *standsStation) acts() []act { return nil }
 
-// left is what a survey that is handed in should have had done to it, in sentences.
+// left says, in sentences, what a survey that is handed in should have had done to it.
 func (d *Desk) left() []string {
 	p := d.papers.Desk
 	var out []string
@@ -55,7 +55,7 @@ func (d *Desk) left() []string {
 		out = append(out, "Something was changed since the survey was last worked up: make the mosaic again and let it stand.")
 	}
 	doubtful := 0
-	for i, l := range p.Standing() {
+	for i, l := range p.LatestLines() {
 		if _, rejected := p.Review.Rejected[i+1]; !rejected && poorBottom(l) {
 			doubtful++
 		}
@@ -90,7 +90,7 @@ func touched(r *survey.Review) bool {
 // sameReview reports two reviews by which a survey stands alike.
 func sameReview(a, b *survey.Review) bool { return asks(a) == asks(b) }
 
-// asks is what a review asks for, to compare.
+// asks returns what a review asks for, to compare.
 func asks(r *survey.Review) string {
 	return fmt.Sprint(len(r.Knobs), r.Knobs, r.Position, r.Swath, r.Combine, r.Levelling, r.Channel, len(r.Hidden), r.Hidden, len(r.Rejected), r.Rejected, r.BottomBy, len(r.Pieces), r.Pieces)
 }
@@ -132,7 +132,7 @@ func (s *standsStation) draw(g *Game, dst *ebiten.Image) {
 	panes.Chart(dst, &s.view, d.watch.chart.mosaic, g.chartShade(d.watch.fall.brightness, d.watch.chart.mosaic), l, &plot)
 	s.roll.draw(dst, l, func(t *sheet) {
 		t.line("What was logged", l.Strong, l.Ink)
-		for i, r := range p.Standing() {
+		for i, r := range p.LatestLines() {
 			t.paragraph(runSays(p, i, r), l.Ink)
 		}
 		t.gap(8)

@@ -109,7 +109,7 @@ func (r *dialRow) off(h *helm) gauge {
 	case fish >= 0:
 		note = fmt.Sprintf("%s: %.0f of %.0f m", l.Name, fish, track.Length())
 	}
-	return gauge{fmt.Sprintf("%.1f", math.Abs(off)), "m " + side, note, r.unless(nav.Fix, standing(r.view.Stands.Off)), off, -r.brief.Score.OffLine, r.brief.Score.OffLine}
+	return gauge{fmt.Sprintf("%.1f", math.Abs(off)), "m " + side, note, r.unless(nav.Fix, stateOf(r.view.Stands.Off)), off, -r.brief.Score.OffLine, r.brief.Score.OffLine}
 }
 
 func (r *dialRow) cable(*helm) gauge {
@@ -125,7 +125,7 @@ func (r *dialRow) tension(*helm) gauge {
 	if most := r.brief.Tow.Cable.WorkingLoad; most > 0 {
 		note = fmt.Sprintf("%.0f %% of working load", 100*pull/most)
 	}
-	return gauge{fmt.Sprintf("%.0f", pull), "N", note, standing(r.view.Stands.Tension), pull, 0, 0}
+	return gauge{fmt.Sprintf("%.0f", pull), "N", note, stateOf(r.view.Stands.Tension), pull, 0, 0}
 }
 
 func (r *dialRow) depth(*helm) gauge {
@@ -148,7 +148,7 @@ func (r *dialRow) height(*helm) gauge {
 	case stands.Height == coach.Past:
 		note = "close to the floor"
 	}
-	return gauge{fmt.Sprintf("%.1f", v.Height), "m", note, standing(stands.Height), v.Height, stands.Low * scale, stands.High * scale}
+	return gauge{fmt.Sprintf("%.1f", v.Height), "m", note, stateOf(stands.Height), v.Height, stands.Low * scale, stands.High * scale}
 }
 
 func (r *dialRow) wind(*helm) gauge {
@@ -158,8 +158,8 @@ func (r *dialRow) wind(*helm) gauge {
 	return gauge{fmt.Sprintf("%.0f", kn), "kn", "from " + way + "|" + way, r.calmIf(nav.Wind), kn, 0, 0}
 }
 
-// standing is how a dial shows how something stands.
-func standing(s coach.Standing) panes.State {
+// stateOf is how a dial shows a grade of the coach.
+func stateOf(s coach.Grade) panes.State {
 	switch s {
 	case coach.Near:
 		return panes.Watch

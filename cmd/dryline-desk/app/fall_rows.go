@@ -119,7 +119,7 @@ func (s *rowStore) keep(packed []byte) chunk {
 	return chunk{long: len(packed), packed: bytes.Clone(packed)}
 }
 
-// packed is what was kept of a chunk.
+// packed holds the kept part of a chunk.
 func (s *rowStore) packed(c chunk) io.Reader {
 	if c.packed != nil {
 		return bytes.NewReader(c.packed)

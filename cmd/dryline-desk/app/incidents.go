@@ -9,7 +9,7 @@ import (
 	"dryline/sim/passage"
 )
 
-// incidents are what the crew plainly sees beside instruments and record: what failed
+// incidents are the things the crew plainly sees beside instruments and record: what failed
 // on deck, what the helmsman made of an order, who else is on the water. What failed is
 // left to the coach where he speaks of it.
 func (w *Watch) incidents(l *look.Look, coached bool) []remark {

@@ -84,7 +84,7 @@ func (j *journal) write(r crew.Record) {
 }
 
 // beside keeps what the session's exercise names, once. Without it the session is kept all
-// the same: who has the file can put it there.
+// the same: whoever has the file can put it there.
 func (j *journal) beside() {
 	files := j.crew.Files()
 	if len(files) == 0 || j.sent {

@@ -81,7 +81,7 @@ const mostCorners = 40
 
 func (s *Laying) addCorner(g *Game, p plan.Point) {
 	if len(s.sheet.corners) == mostCorners {
-		g.say("An area has no more corners than 40 here.")
+		g.say("An area can have at most 40 corners here.")
 		return
 	}
 	s.sheet.corners = append(s.sheet.corners, p)

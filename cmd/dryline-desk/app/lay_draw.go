@@ -14,7 +14,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// schemeOf is what a plan sees of the ground, for the chart.
+// schemeOf gives the chart what a plan sees of the ground.
 func schemeOf(p *plan.Plan) *panes.Scheme {
 	s := &panes.Scheme{}
 	if p == nil {
@@ -137,7 +137,7 @@ func (s *Laying) Draw(g *Game, dst *ebiten.Image) {
 	s.drawKey(dst, l)
 }
 
-// says is what there is to say under the sentences.
+// says returns the line under the sentences.
 func (s *Laying) says() (string, bool) {
 	if e := s.about; e != nil && s.fault(e) != "" {
 		return s.fault(e), true

@@ -17,7 +17,7 @@ import (
 	"dryline/vessel"
 )
 
-// lineSheet is what lines are to be laid by: the brief and its charted depths, what was typed and chosen. It
+// lineSheet holds what lines are to be laid by: the brief and its charted depths, what was typed and chosen. It
 // knows no more of the ground than is charted.
 type lineSheet struct {
 	brief *exercise.Brief
@@ -51,7 +51,7 @@ const (
 	asTyped
 )
 
-// ways are what the sheet says of each, what [plan.Choice] calls it, and why one would.
+// ways tell what the sheet says of each, what [plan.Choice] calls it, and why one would.
 var ways = [...]struct{ says, called, because string }{
 	longestSide:    {"along the longest side", plan.WhyFewest, "that asks for fewest turns"},
 	alongCurrent:   {"along the current", plan.WhyStream, "abeam it would carry the fish off the line (IHO C-13, chapter 4, 2.3.4.12)"},
@@ -224,7 +224,7 @@ func crossed(ring []plan.Point) bool {
 	return false
 }
 
-// spec is what the plan is made by, less its direction. All figures have to do.
+// spec returns all that the plan is made by, less its direction. All figures have to do.
 func (s *lineSheet) spec() plan.Spec {
 	b := s.brief
 	value := func(e *entered) float64 { v, _ := e.value(); return v }

@@ -281,7 +281,7 @@ func TestAChangeCallsOffWhatIsUnderWay(t *testing.T) {
 	}
 }
 
-// Everything on the page can be had by keys: tab comes to every figure, and every choice and every button has a
+// Everything on the page can be reached by keys: tab comes to every figure, and every choice and every button has a
 // key that nothing else has and that stands in the overlay.
 func TestKeysReachTheLines(t *testing.T) {
 	g := NewGame(&memory{}, false)

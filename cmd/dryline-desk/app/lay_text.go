@@ -148,7 +148,7 @@ func shareSays(share float64, up bool) string {
 	return fmt.Sprintf("%.0f %%", v)
 }
 
-// summary is what the lines come to in short, for under the chart.
+// summary says in short what the lines come to, for under the chart.
 func (s *Laying) summary() [summedUp]string {
 	if s.laid == nil {
 		return [summedUp]string{}
@@ -220,7 +220,7 @@ func (s *Laying) fishSays() string {
 	return says
 }
 
-// hint is what there is to say of a figure.
+// hint explains a figure.
 func (s *Laying) hint(e *entered) string {
 	if e.may {
 		return fmt.Sprintf("%s: %s are allowed, or nothing. Up and Down step it.", e.name, s.sheet.desk.allowed(e))

@@ -10,7 +10,7 @@ import (
 	"dryline/sim/survey"
 )
 
-// nextStep is what comes next, in one line: it is always the same kind of thing, so that who looks for it
+// nextStep says what comes next, in one line: it is always the same kind of thing, so that whoever looks for it
 // knows what to expect. Empty in an assessment.
 func (w *Watch) nextStep() string {
 	v, b := w.view, &w.view.Bridge

@@ -48,7 +48,7 @@ func (p *sonarPage) build(g *Game, w *Watch, r image.Rectangle) *widget.Containe
 	)
 }
 
-// hands are what can be done to the fish by hand.
+// hands are the buttons for work done to the fish by hand.
 func (p *sonarPage) hands(g *Game, w *Watch) []widget.PreferredSizeLocateableWidget {
 	rub := func(label string, side int) widget.PreferredSizeLocateableWidget {
 		return explained(g, g.Look.Button(label, look.Plain, func() { w.give(order.Command{Do: order.Rub, Number: side}) }),

@@ -51,7 +51,7 @@ func topOrFoot(foot bool) string {
 	return "top"
 }
 
-// silent says why sounds are not to be had.
+// silent says why there are no sounds.
 func silent(g *Game) string {
 	if g.Silent {
 		return " (none here)"

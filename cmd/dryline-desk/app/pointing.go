@@ -8,7 +8,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
 )
 
-// pointing is what points and presses: the mouse, or fingers on a screen that is touched. One finger is the left
+// pointing tells what points and presses: the mouse, or fingers on a screen that is touched. One finger is the left
 // button; held still for a while it is the right one, which on the chart steers for the point. Two fingers move a
 // picture, as the middle button does, and turn the wheel by how far they go apart. It is read once an update.
 type pointing struct {

@@ -118,7 +118,7 @@ func (t *towed) outside() (why string, is bool) {
 	return "", false
 }
 
-// says is what the figures come to, a sentence each.
+// says tells what the figures come to, a sentence each.
 func (t *towed) says() []string {
 	fish := length(t.fish.Depth) + " deep and " + length(t.fish.Layback) + " astern"
 	var says []string

@@ -162,7 +162,7 @@ func (p *Prepare) Update(g *Game) error {
 	return nil
 }
 
-// says is what there is to say under the sheet, and whether it is a fault.
+// says returns the line under the sheet, and whether it tells of a fault.
 func (p *Prepare) says() (line string, fault bool) {
 	faults := p.sheet.faults()
 	if p.about != nil && p.sheet.fault(p.about) != "" {

@@ -11,7 +11,7 @@ import (
 	"dryline/sim/order"
 )
 
-// castSays is what the cast says of the water, or nothing.
+// castSays tells what the cast says of the water, or nothing.
 func (s *mobilisation) castSays() string {
 	b := s.brief
 	c := &b.Cast

@@ -14,7 +14,7 @@ import (
 
 // The drawing beside the sheet is no plan of the vessel: antenna and sheave stand where they usually
 // do, whatever the figures say, and the figures are written at their place. It shows what is measured
-// from where, and nothing of what is so.
+// from where, and nothing of how things truly are.
 
 // sketchOf is where the parts of the drawing lie, pixels.
 type sketchOf struct {

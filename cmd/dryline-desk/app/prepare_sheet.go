@@ -112,7 +112,7 @@ func (f *entered) command() (o order.Command, changed bool) {
 	return order.Command{Do: f.do, Text: f.channel, Value: v}, ok && v != f.given
 }
 
-// limits are what a figure may be.
+// limits returns the least and the most that a figure may be.
 func (f *entered) limits(b *exercise.Brief) (low, high float64) {
 	if f.do == "" {
 		return f.low, f.high

@@ -23,7 +23,7 @@ type picker struct {
 	next func(*Game)
 }
 
-// chapter is what the sheet says of one part of the vessel, under its heading.
+// chapter holds the sheet's sentences about one part of the vessel, under its heading.
 type chapter struct {
 	heading string
 	pieces  []piece
@@ -115,7 +115,7 @@ func combineSays(combine string) string {
 	return "the " + strings.ReplaceAll(combine, "_", " ")
 }
 
-// steps are what shows on the water whether the sheet is right.
+// steps tells how the water shows whether the sheet is right.
 func (s *mobilisation) steps() string {
 	b := s.brief
 	var all []string

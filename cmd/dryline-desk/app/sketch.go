@@ -220,7 +220,7 @@ func (s *sketch) letter(dst *ebiten.Image, frame image.Rectangle, l *look.Look) 
 // sketchbook has the sketches of a page, of each ground one.
 type sketchbook map[ground]*sketch
 
-// ground is what a sketch is of.
+// ground holds the ground that a sketch is of.
 type ground struct {
 	hash string
 	seed uint64

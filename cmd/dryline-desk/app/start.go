@@ -12,7 +12,7 @@ import (
 // Start begins a session of an exercise.
 func Start(g *Game, ex *exercise.Exercise) (Screen, error) { return startPrepared(g, ex, nil) }
 
-// seedFor is what a session of an exercise is derived from.
+// seedFor returns the seed that a session of an exercise is derived from.
 func seedFor(g *Game, ex *exercise.Exercise) uint64 {
 	if g.Seed != 0 {
 		return g.Seed

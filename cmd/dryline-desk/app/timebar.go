@@ -13,12 +13,12 @@ import (
 	"dryline/sim/debrief"
 )
 
-// timebar is what happened when in a session that is over, on one bar of time, and the
+// timebar shows what happened when in a session that is over, on one bar of time, and the
 // moment of it that is chosen.
 type timebar struct {
 	report *debrief.Report
-	events []happening // by lane, as they are drawn
-	stops  []float64   // what can be gone to from one to the next, seconds in order
+	events []occurrence // by lane, as they are drawn
+	stops  []float64    // what can be gone to from one to the next, seconds in order
 
 	at   float64 // chosen, seconds
 	pane image.Rectangle
@@ -46,8 +46,8 @@ var laneNames = [laneCount]string{"Lines", "Height", "Coach", "Settings", "Marks
 // laneTall is how tall a lane is, in lines of lettering.
 var laneTall = [laneCount]float64{1, 2.2, 1.4, 1, 1, 1}
 
-// happening is something on the bar, for a while or at a moment.
-type happening struct {
+// occurrence is something on the bar, for a while or at a moment.
+type occurrence struct {
 	lane     lane
 	kind     string // of its lane: how severe a hint is, what a mark came to
 	from, to float64
@@ -59,19 +59,19 @@ func newTimebar(r *debrief.Report) timebar {
 	b := timebar{report: r}
 	t := &r.Timeline
 	for _, l := range t.Lines {
-		b.add(happening{lineLane, l.What, l.From, l.To, fmt.Sprintf("line %s logged from %s to %s", l.What, b.clock(l.From), b.clock(l.To))})
+		b.add(occurrence{lineLane, l.What, l.From, l.To, fmt.Sprintf("line %s logged from %s to %s", l.What, b.clock(l.From), b.clock(l.To))})
 	}
 	for _, h := range t.Hints {
-		b.add(happening{coachLane, h.Kind, h.From, h.To, "coach, " + h.Kind + ": " + h.Says})
+		b.add(occurrence{coachLane, h.Kind, h.From, h.To, "coach, " + h.Kind + ": " + h.Says})
 	}
 	for _, o := range t.Orders {
-		b.add(happening{orderLane, o.What, o.At, o.At, "order: " + o.Says})
+		b.add(occurrence{orderLane, o.What, o.At, o.At, "order: " + o.Says})
 	}
 	for _, m := range t.Marks {
-		b.add(happening{markLane, m.What, m.At, m.At, "mark: " + m.Says})
+		b.add(occurrence{markLane, m.What, m.At, m.At, "mark: " + m.Says})
 	}
 	for _, m := range r.Mishaps {
-		b.add(happening{mishapLane, m.What, m.Time, m.Time, "mishap: " + m.Says})
+		b.add(occurrence{mishapLane, m.What, m.Time, m.Time, "mishap: " + m.Says})
 	}
 	b.stops = append(b.stops, 0, b.end())
 	for i := range b.events {
@@ -98,7 +98,7 @@ func newTimebar(r *debrief.Report) timebar {
 	return b
 }
 
-func (b *timebar) add(h happening) { b.events = append(b.events, h) }
+func (b *timebar) add(h occurrence) { b.events = append(b.events, h) }
 
 // timed reports a cause that has its time: one of the whole run has none.
 func (b *timebar) timed(c *debrief.Cause) bool {
@@ -192,9 +192,9 @@ func (b *timebar) press(at image.Point, l *look.Look) {
 	b.choose(b.time(at.X))
 }
 
-// under is what lies nearest to a pixel, nil for nothing.
-func (b *timebar) under(at image.Point, l *look.Look) *happening {
-	var nearest *happening
+// under finds what lies nearest to a pixel, nil for nothing.
+func (b *timebar) under(at image.Point, l *look.Look) *occurrence {
+	var nearest *occurrence
 	reach := 6 * l.Scale
 	best := reach
 	for i := range b.events {
@@ -222,16 +222,16 @@ func (b *timebar) hintLane(kind string) image.Rectangle {
 	return image.Rect(r.Min.X, r.Min.Y+r.Dy()*i/3, r.Max.X, r.Min.Y+r.Dy()*(i+1)/3)
 }
 
-// says is what went on at a moment.
+// says tells what went on at a moment.
 func (b *timebar) says(s float64) string {
 	const near = 0.5 // seconds
-	var list []happening
+	var list []occurrence
 	for _, h := range b.events {
 		if h.from-near <= s && s <= h.to+near {
 			list = append(list, h)
 		}
 	}
-	slices.SortStableFunc(list, func(one, two happening) int { return cmp.Compare(two.lane, one.lane) })
+	slices.SortStableFunc(list, func(one, two occurrence) int { return cmp.Compare(two.lane, one.lane) })
 	var out []string
 	for _, h := range list {
 		out = append(out, strings.TrimSuffix(h.says, "."))

@@ -20,7 +20,7 @@ func (b *timebar) draw(dst *ebiten.Image, l *look.Look) {
 	b.drawClock(dst, l)
 	b.drawHeight(dst, l)
 	for i := range b.events {
-		b.drawHappening(dst, l, &b.events[i])
+		b.drawOccurrence(dst, l, &b.events[i])
 	}
 	b.drawMoment(dst, l)
 }
@@ -74,9 +74,9 @@ func (b *timebar) drawHeight(dst *ebiten.Image, l *look.Look) {
 	end()
 }
 
-// drawHappening draws one thing. Its lane and its shape tell what it is, its colour
+// drawOccurrence draws one thing. Its lane and its shape tell what it is, its colour
 // only says it again.
-func (b *timebar) drawHappening(dst *ebiten.Image, l *look.Look, h *happening) {
+func (b *timebar) drawOccurrence(dst *ebiten.Image, l *look.Look, h *occurrence) {
 	r := b.lane[h.lane]
 	x0, x1 := b.x(h.from), b.x(h.to)
 	middle := float64(r.Min.Y+r.Max.Y) / 2
@@ -112,7 +112,7 @@ func (b *timebar) drawHappening(dst *ebiten.Image, l *look.Look, h *happening) {
 
 // drawHint draws a hint: a line for a note, a hatched bar for a caution, a full one for
 // an alarm.
-func (b *timebar) drawHint(dst *ebiten.Image, l *look.Look, h *happening, x0, x1 float64) {
+func (b *timebar) drawHint(dst *ebiten.Image, l *look.Look, h *occurrence, x0, x1 float64) {
 	r := b.hintLane(h.kind)
 	at := image.Rect(int(x0), r.Min.Y+1, int(x1), max(r.Max.Y-1, r.Min.Y+2))
 	switch h.kind {

@@ -11,7 +11,7 @@ import (
 	"github.com/ebitenui/ebitenui/widget"
 )
 
-// voice is what is said aloud on the watch: orders to the helmsman, where there is one,
+// voice has everything that is said aloud on the watch: orders to the helmsman, where there is one,
 // and calls to other vessels. It stands at the foot of the page of the watch, where there
 // is anybody to speak to.
 type voice struct {

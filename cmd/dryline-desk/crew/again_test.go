@@ -42,7 +42,7 @@ func arrived(t *testing.T, c *Crew) {
 	}
 }
 
-// seen is what a view shows of the session, without how fast time passes.
+// seen returns all a view shows of the session, without how fast time passes.
 func seen(v *View) View {
 	s := *v
 	s.Pending = nil

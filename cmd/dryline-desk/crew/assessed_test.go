@@ -34,7 +34,7 @@ func (b box) Put(name string, c []byte) error    { b[name] = bytes.Clone(c); ret
 func (b box) Append(name string, c []byte) error { b[name] = append(b[name], c...); return nil }
 
 // A crew under assessment: time goes as on the water whatever is asked, an event is refused, the view
-// has no truth; left and gone on with, the orders are in the log, which opens for the instructor.
+// has no truth; left and resumed, the orders are in the log, which opens for the instructor.
 func TestCrewUnderAssessment(t *testing.T) {
 	ex, err := scenarios.Find("rising-floor")
 	if err != nil {
@@ -104,7 +104,7 @@ func TestCrewUnderAssessment(t *testing.T) {
 	c.Give(order.Command{Do: order.DrawUp, Text: "first part"}) // the desk works on
 	c.Close()
 
-	// Left at the desk and gone on with, it is at the desk again.
+	// Left at the desk and resumed, it is at the desk again.
 	if s, err = assess.Resume(b, installation, scenarios.FromSeal, now); err != nil {
 		t.Fatal(err)
 	}

@@ -22,7 +22,7 @@ type Bench struct {
 	priors func(channel int) waterfall.Prior
 
 	mu  sync.Mutex        // held while chips are painted
-	all *product.Standing // that chips are painted from, taught once
+	all *product.Painting // that chips are painted from, taught once
 	of  *survey.Worked    // which it stands by
 	n   int               // lines of it
 }
@@ -45,9 +45,9 @@ func pings(lines []*survey.LineRecord) (n int) {
 	return n
 }
 
-// standing is the survey as it stands, each ping that is read of it a piece of a task.
-func (b *Bench) standing(p Papers, by *progress) product.Standing {
-	return product.StandingOf(p.Desk, counted{b.record, by}, b.priors)
+// painting is the survey as it stands, each ping that is read of it a piece of a task.
+func (b *Bench) painting(p Papers, by *progress) product.Painting {
+	return product.PaintingOf(p.Desk, counted{b.record, by}, b.priors)
 }
 
 // Picture is a mosaic as it was painted, in tiles.
@@ -87,7 +87,7 @@ func (b *Bench) Remake(p Papers) *Task[*Picture] {
 
 // paint paints the mosaic of the survey as it stands.
 func (b *Bench) paint(p Papers, by *progress) (*Picture, error) {
-	work := b.standing(p, by)
+	work := b.painting(p, by)
 	x, y := p.Brief.Place.Grid.Whole(work.Set.MosaicCell)
 	m, err := p.Desk.NewMosaic(&work.Review, x, y)
 	if err != nil {
@@ -143,14 +143,14 @@ func pictureOf(m *mosaic.Mosaic) *Picture {
 // taught is the survey as it stands, that was taught before if it was.
 func (b *Bench) taught(p Papers, by *progress) *remake.Work {
 	if b.all == nil || b.of != p.Desk.Worked || b.n != len(p.Desk.Lines) {
-		work := b.standing(p, by)
+		work := b.painting(p, by)
 		b.all, b.of, b.n = &work, p.Desk.Worked, len(p.Desk.Lines)
 	}
 	b.all.Record = counted{b.record, by}
 	return &b.all.Work
 }
 
-// Cover is what was seen of the area, as the survey stands.
+// Cover holds how much of the area was seen, as the survey stands.
 type Cover struct {
 	Map      *coverage.Map
 	Holidays []coverage.Holiday
@@ -164,7 +164,7 @@ func (b *Bench) Cover(p Papers) *Task[*Cover] {
 	})
 }
 
-// input is what reports are drawn up from.
+// input gathers what reports are drawn up from.
 func (p *Papers) input(cell float64) *report.Input {
 	return &report.Input{
 		Brief: p.Brief, Desk: p.Desk, Surveyor: p.Surveyor, Now: p.Now, Ended: p.Ended, Engine: provenance.Engine,

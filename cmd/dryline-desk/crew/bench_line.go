@@ -23,7 +23,7 @@ type BenchRow struct {
 // LineRows goes through a run of a line, from 1, in a channel.
 func (b *Bench) LineRows(p Papers, run, channel int) *Task[*LineRows] {
 	return begin(func(by *progress) (*LineRows, error) {
-		work := product.StandingOf(p.Desk, counted{b.record, by}, b.priors)
+		work := product.PaintingOf(p.Desk, counted{b.record, by}, b.priors)
 		work.Channel, work.Prior = channel, b.priors(channel)
 		line := work.Lines[run-1]
 		by.expect(2 * len(line.Pings))

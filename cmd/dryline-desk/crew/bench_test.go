@@ -74,7 +74,7 @@ func TestBenchMakesWhatTheOrderMakes(t *testing.T) {
 	}
 
 	// The mosaic of the products, from the other session.
-	work := product.StandingOf(without.session.Desk, without.page.Record, without.session.Prior)
+	work := product.PaintingOf(without.session.Desk, without.page.Record, without.session.Prior)
 	m, err := mosaic.New(work.Set.MosaicCell, work.Set.Combine)
 	if err != nil {
 		t.Fatal(err)

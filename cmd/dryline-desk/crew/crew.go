@@ -20,7 +20,7 @@ type Crew struct {
 	witness *sim.Witness
 	page    *product.Page
 	clock   *clock
-	records *order.LogWriter // of what is written down; used by who gives orders alone
+	records *order.LogWriter // of what is written down; used only by whoever gives orders
 
 	mu         sync.Mutex // guards the session and what follows
 	book       Book

@@ -5,7 +5,7 @@ import (
 	"dryline/sim/survey"
 )
 
-// Papers are what lies on the desk: the survey as it is known there, and the brief. They are read
+// Papers lie on the desk: the survey as it is known there, and the brief. They are read
 // while the session goes on, and never changed.
 type Papers struct {
 	Desk  *survey.Desk // without its mosaic; it takes no pings

@@ -2,7 +2,7 @@ package crew
 
 import "dryline/sim/plan"
 
-// Laid is what comes of laying lines.
+// Laid is the outcome of laying lines.
 type Laid struct {
 	Plan   *plan.Plan
 	Others []plan.Choice // other directions, and about what they would take

@@ -20,7 +20,7 @@ type Task[T any] struct {
 	err   error
 }
 
-// ErrCalledOff is what comes of a task that was called off.
+// ErrCalledOff is the error of a task that was called off.
 var ErrCalledOff = errors.New("it was called off")
 
 // progress is how far a task is.
@@ -84,7 +84,7 @@ func begin[T any](work func(p *progress) (T, error)) *Task[T] {
 	return t
 }
 
-// Came is what came of it, once it is done.
+// Came returns the result, once the task is done.
 func (t *Task[T]) Came() (value T, err error, done bool) {
 	select {
 	case <-t.ended:

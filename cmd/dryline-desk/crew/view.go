@@ -66,7 +66,7 @@ type Ping struct {
 	Locked     bool
 	Line       string       // logged, empty if none
 	Echo       []bool       // by channel, whether anything was heard
-	Rows       [][2][]uint8 // by channel and side, levelled; who has shown them may let them go
+	Rows       [][2][]uint8 // by channel and side, levelled; whoever has shown them may let them go
 	Plain      [][2][]uint8 // as they were recorded
 }
 

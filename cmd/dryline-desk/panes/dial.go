@@ -209,7 +209,7 @@ func (d *Dial) reach() (lo, hi float64) {
 	return lo, hi
 }
 
-// note is what the dial says in words, of several ways with a bar between them the first that has room.
+// note picks what the dial says in words: of several ways with a bar between them the first that has room.
 func (d *Dial) note(l *look.Look, room int) string {
 	ways := strings.Split(d.Note, "|")
 	for _, way := range ways {

@@ -22,7 +22,7 @@ const (
 	SeenTwice              // or more
 )
 
-// Scheme is what lines that are planned see of the ground, and where the fish would be at risk.
+// Scheme shows what lines that are planned see of the ground, and where the fish would be at risk.
 type Scheme struct {
 	X0, Y0, Cell float64 // corner of the first cell, metres
 	NX, NY       int
@@ -42,7 +42,7 @@ type Scheme struct {
 	of      pictured
 }
 
-// pictured is what a picture of the looks was made for.
+// pictured remembers what a picture of the looks was made for.
 type pictured struct {
 	Projection
 	theme *look.Theme

@@ -51,7 +51,7 @@ const shadeSteps = 64
 // OrdinaryEcho is the grey of one, 0 to 1: contrast turns about it.
 const OrdinaryEcho = 0.43
 
-// Table is what every grey becomes, as the shaders have it.
+// Table gives what every grey becomes, as the shaders have it.
 func (s *Shade) Table() (out [256]color.RGBA) {
 	u := s.uniforms()
 	lift, gain := float64(u["Lift"].(float32)), float64(u["Gain"].(float32))

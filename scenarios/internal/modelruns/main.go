@@ -80,7 +80,7 @@ func write(folder, name string) (points string, err error) {
 	return fmt.Sprintf("%.1f (%.1f to %.1f) %s", r.Score.Points, r.Score.Low, r.Score.High, r.Score.Verdict), file.Close()
 }
 
-// knowing is what somebody does otherwise who has read the briefing well: what the plan
+// knowing lists what somebody does otherwise who has read the briefing well: what the plan
 // has wrong on purpose, for the mate's run of it, and orders before the start.
 var knowing = map[string]func(*exercise.Exercise) []order.Command{
 	"pings-on-target": func(ex *exercise.Exercise) []order.Command {
@@ -204,7 +204,7 @@ func pingOf(s *sim.Session, e *debrief.Evidence) *survey.PingRecord {
 	return nil
 }
 
-// classOf is what a surveyor would class an object as.
+// classOf returns the class that a surveyor would give an object.
 func classOf(o *seabed.Object) survey.Class {
 	switch o.Kind {
 	case "hulk":

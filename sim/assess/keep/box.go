@@ -12,7 +12,7 @@ import (
 	"dryline/sim/assess"
 )
 
-// underWay is what the folder of an assessment under way is called after the one that is
+// underWay names the folder of an assessment under way after the one that is
 // handed in.
 const underWay = ".under-way"
 
@@ -36,14 +36,14 @@ func New(folder string) (*Box, error) {
 	}
 	if err := os.Mkdir(path, 0o755); err != nil {
 		if errors.Is(err, fs.ErrExist) {
-			return nil, fmt.Errorf("%s already exists: an assessment is under way there; dryline assess resume goes on with it", path)
+			return nil, fmt.Errorf("%s already exists: an assessment is under way there; dryline assess resume continues it", path)
 		}
 		return nil, err
 	}
 	return open(path)
 }
 
-// Open opens the box of what is to be handed in in a folder. Nobody else goes on with it
+// Open opens the box of what is to be handed in in a folder. Nobody else can resume it
 // meanwhile.
 func Open(folder string) (*Box, error) {
 	path := UnderWay(folder)
@@ -61,7 +61,7 @@ func open(path string) (*Box, error) {
 	held := flock.New(filepath.Join(path, lockFile))
 	ok, err := held.TryLock()
 	if err == nil && !ok {
-		err = fmt.Errorf("%s: another program goes on with it", path)
+		err = fmt.Errorf("%s: another program has it open", path)
 	}
 	if err != nil {
 		root.Close()
@@ -94,12 +94,12 @@ func (b *Box) write(name string, how int, content []byte) error {
 	}
 	_, err = f.Write(content)
 	if err == nil {
-		err = f.Sync() // or after a loss of power the log may be behind what goes on with it
+		err = f.Sync() // or after a loss of power the log may be behind the state that continues it
 	}
 	return errors.Join(err, f.Close())
 }
 
-// Close lets others go on with it.
+// Close lets others resume it.
 func (b *Box) Close() error { return errors.Join(b.root.Close(), b.held.Unlock()) }
 
 // Remove takes the box away, when all of it was handed in. What others put there stays.

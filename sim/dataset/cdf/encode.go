@@ -134,7 +134,7 @@ func Encode(value any) ([]byte, error) {
 	return b, err
 }
 
-// Schema is what was laid out.
+// Schema returns the schema as it was laid out.
 func (l *Layout) Schema() *Schema { return &l.schema }
 
 // WriteHead writes all that stands before the records of a file that will hold so many.

@@ -9,7 +9,7 @@ type File struct {
 	Annotations []Annotation `json:"annotations"`
 }
 
-// Info is what a file says of itself.
+// Info holds what a file says of itself.
 type Info struct {
 	Description string `json:"description"`
 	Version     string `json:"version"`

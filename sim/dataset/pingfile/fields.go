@@ -31,7 +31,7 @@ func momentOf(s *sim.Session, p *sim.Ping) moment {
 	return m
 }
 
-// Column is what is told of a ping apart from its samples: a variable of the files by its
+// Column is one thing told of a ping apart from its samples: a variable of the files by its
 // name there, one of a side with the side after it.
 type Column struct {
 	Name string

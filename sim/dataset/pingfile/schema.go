@@ -22,7 +22,7 @@ const (
 
 const nameLength = 40 // bytes kept of an object's name
 
-// head is what the file of a line and channel says once.
+// head holds what the file of a line and channel says once.
 type head struct {
 	session *sim.Session
 	line    string

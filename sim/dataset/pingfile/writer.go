@@ -74,7 +74,7 @@ func Attach(s *sim.Session, to product.Sink, formats Formats, backing func() (re
 	return w
 }
 
-// Err is what went wrong, nil if nothing did.
+// Err returns the first thing that went wrong, nil if nothing did.
 func (w *Writer) Err() error { return w.err }
 
 func (w *Writer) fail(err error) {

@@ -32,7 +32,7 @@ type Products struct {
 	Zarr    bool // the same as Zarr in a zip file, compressed
 	Images  bool // tiles of waterfalls, with COCO annotations
 	Mosaic  bool // tiles of the mosaic, with COCO annotations
-	Rasters bool // what was recorded and what is so on one grid, as GeoTIFF
+	Rasters bool // what was recorded and what is true on one grid, as GeoTIFF
 	Tables  bool // pings and objects as Parquet
 }
 

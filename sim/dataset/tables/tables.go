@@ -17,7 +17,7 @@ const (
 	ObjectFile = "objects.parquet"
 )
 
-// Of is what scene the rows are of.
+// Of names the scene that the rows are of.
 type Of struct{ Scene, Split, Exercise string }
 
 // Writer gathers the rows of a session: what is told of a ping is small, and written at

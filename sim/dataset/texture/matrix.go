@@ -51,7 +51,7 @@ func (m *Matrix) share(i, j int, pairs float64) float64 {
 	return float64(m[min(i, j)][max(i, j)]) / 2 / pairs
 }
 
-// Features are what is said of a matrix.
+// Features describe a matrix.
 type Features struct {
 	SecondMoment float64 `json:"angular_second_moment"` // sum of p^2: 1 for a picture of one level
 	Contrast     float64 `json:"contrast"`              // sum of (i-j)^2 p, levels squared

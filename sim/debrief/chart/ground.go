@@ -5,7 +5,7 @@ import (
 	"math"
 )
 
-// Ground is what became of every cell of the area, drawn in place of a mosaic.
+// Ground shows what became of every cell of the area, drawn in place of a mosaic.
 type Ground struct {
 	Cells         []uint8 // of the kinds, row by row from the north; 0 is outside
 	Width, Height int

@@ -11,6 +11,7 @@ import (
 	"math"
 	"strings"
 
+	"dryline/seabed/units"
 	"dryline/sim/plan"
 )
 
@@ -51,7 +52,7 @@ func Chart(in Input) string {
 	return c.b.String()
 }
 
-// Extent is what a plan's lines, turns and area take up, metres.
+// Extent is the rectangle that a plan's lines, turns and area take up, metres.
 func Extent(p *plan.Plan) (x0, y0, x1, y1 float64) {
 	x0, y0, x1, y1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	add := func(q plan.Point) { x0, x1, y0, y1 = min(x0, q.X), max(x1, q.X), min(y0, q.Y), max(y1, q.Y) }
@@ -255,6 +256,6 @@ func (c *chart) furniture(w, h float64) {
 		h-38, n+16, h-20, n, 16+n/2, h-22, bar)
 	c.f(`<g transform="translate(%.1f 30)"><circle r="17" fill="#fff" fill-opacity=".85"/><path d="M0 -14L5 8L0 4L-5 8Z" fill="#1d2b34"/><text y="-17" font-size="12" text-anchor="middle" fill="#1d2b34" stroke="#fff" stroke-width="3" paint-order="stroke">N</text></g>`, w-26)
 	if s := c.in.Plan.Spec; s.Stream > 0 {
-		c.f(`<g transform="translate(%.1f 78)"><circle r="17" fill="#fff" fill-opacity=".85"/><path transform="rotate(%.0f)" d="M0 12V-10M-5 -4L0 -11L5 -4" fill="none" stroke="#1f5f8b" stroke-width="2"/><text y="30" font-size="12" text-anchor="middle" fill="#1f5f8b" stroke="#fff" stroke-width="3" paint-order="stroke">%.1f kn</text></g>`, w-26, s.StreamSet*180/math.Pi, s.Stream*3600/1852)
+		c.f(`<g transform="translate(%.1f 78)"><circle r="17" fill="#fff" fill-opacity=".85"/><path transform="rotate(%.0f)" d="M0 12V-10M-5 -4L0 -11L5 -4" fill="none" stroke="#1f5f8b" stroke-width="2"/><text y="30" font-size="12" text-anchor="middle" fill="#1f5f8b" stroke="#fff" stroke-width="3" paint-order="stroke">%.1f kn</text></g>`, w-26, s.StreamSet*180/math.Pi, units.InKnots(s.Stream))
 	}
 }

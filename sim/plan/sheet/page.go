@@ -6,6 +6,8 @@ import (
 	"html/template"
 	"io"
 	"math"
+
+	"dryline/seabed/units"
 )
 
 //go:embed plan.html.tmpl
@@ -17,7 +19,7 @@ var page = template.Must(template.New("plan").Funcs(template.FuncMap{
 	"lack":    Lack,
 	"km":      func(m float64) string { return fmt.Sprintf("%.2f km", m/1000) },
 	"m":       func(v float64) string { return fmt.Sprintf("%.4g m", v) },
-	"kn":      func(v float64) string { return fmt.Sprintf("%.1f kn", v*3600/1852) },
+	"kn":      func(v float64) string { return fmt.Sprintf("%.1f kn", units.InKnots(v)) },
 	"km2":     func(m2 float64) float64 { return m2 / 1e6 },
 }).Parse(source))
 

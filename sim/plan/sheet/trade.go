@@ -6,10 +6,11 @@ import (
 	"math"
 	"strings"
 
+	"dryline/seabed/units"
 	"dryline/sim/plan"
 )
 
-// Trade is what plans cost and what they are worth, side by side.
+// Trade sets plans side by side by cost and worth.
 type Trade struct {
 	All   []plan.Alternative
 	Files map[int]string // exercise of a plan, by its place in All
@@ -57,7 +58,7 @@ func (t *Trade) Unbeaten() (out []point) {
 func (p point) Hours() string { return hours(p.Time) }
 
 // Knots is the speed.
-func (p point) Knots() string { return fmt.Sprintf("%.1f", p.Speed*3600/1852) }
+func (p point) Knots() string { return fmt.Sprintf("%.1f", units.InKnots(p.Speed)) }
 
 // Share is the worth with its margins.
 func (p point) Share() string {

@@ -19,7 +19,7 @@ func syncFolder(path string) error {
 	return dir.Sync()
 }
 
-// ownedByUs reports whether a file belongs to who runs this program.
+// ownedByUs reports whether a file belongs to whoever runs this program.
 func ownedByUs(info fs.FileInfo) bool {
 	stat, ok := info.Sys().(*syscall.Stat_t)
 	return !ok || int(stat.Uid) == os.Getuid()

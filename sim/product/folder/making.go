@@ -23,7 +23,7 @@ type making struct {
 
 const lockEnding = ".lock"
 
-// claim is what a lock file says, so that nothing else is taken for one.
+// claim is the text of a lock file, so that nothing else is taken for one.
 type claim struct {
 	Making string `json:"dryline_is_making"` // name of the folder
 }

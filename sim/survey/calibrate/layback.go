@@ -33,7 +33,7 @@ type Estimate struct {
 // HalfWidth is half of the 95 % interval (1.96 sigma: IHO S-44 6.1.0, 2.7).
 func (e *Estimate) HalfWidth() float64 { return 1.96 * e.Sigma }
 
-// Layback is what passes tell of the layback.
+// Layback holds what passes tell of the layback.
 type Layback struct {
 	// Total is how much further astern the fish is, in all: the error along the track
 	// that opposite passes disagree by twice of.
@@ -180,12 +180,12 @@ func togetherness(used []Sighting) string {
 		why += fmt.Sprintf("speeds %.2f m/s (want %g or more)", fast-slow, SpeedsApart)
 	}
 	if why != "" {
-		why = "factor, offset and latency do not come apart: " + why
+		why = "factor, offset and latency cannot be told apart: " + why
 	}
 	return why
 }
 
-// kind is what is solved for beside the objects' places.
+// kind says what is solved for beside the objects' places.
 type kind int
 
 const (
@@ -210,7 +210,7 @@ func newModel(used []Sighting) *model {
 	return m
 }
 
-// solution is what was solved for, with its covariance, the objects left out.
+// solution holds the unknowns solved for, with their covariance, the objects left out.
 type solution struct {
 	values     []float64
 	covariance *mat.SymDense

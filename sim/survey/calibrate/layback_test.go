@@ -8,13 +8,13 @@ import (
 	"testing"
 )
 
-// truth is what lies behind invented passes.
+// truth lies behind invented passes.
 type truth struct{ factor, offset, latency float64 }
 
 // pass is how an object is passed.
 type pass struct{ course, cable, speed, across float64 }
 
-// seen is what a desk that believes one thing makes of an object that truth has
+// seen returns what a desk that believes one thing makes of an object that truth has
 // elsewhere. It is worked out from the vessel outwards and shares nothing with the
 // solver: the antenna is where it is at the time of the ping, its fix is as old as the
 // latency, the fish hangs where the true factor has it.

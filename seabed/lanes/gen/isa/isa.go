@@ -91,6 +91,7 @@ func (s Set) Load(from Op) Vec {
 	return v
 }
 
+// Store writes a vector to memory.
 func (s Set) Store(v Vec, to Mem) { VMOVUPS(v, to) }
 
 // Spread fills a vector with one float32 in memory.
@@ -138,22 +139,24 @@ func (s Set) Sqrt(a Vec) Vec {
 	return v
 }
 
-// Whole cuts floats to int32, Floated goes the other way.
+// Whole cuts floats to int32.
 func (s Set) Whole(a Vec) Vec {
 	v := s.New()
 	VCVTTPS2DQ(a, v)
 	return v
 }
 
+// Floated makes floats of int32.
 func (s Set) Floated(a Vec) Vec {
 	v := s.New()
 	VCVTDQ2PS(a, v)
 	return v
 }
 
-// AddLong and AndLong are of int32, Shift one to the left by bits.
+// AddLong is the sum of int32.
 func (s Set) AddLong(a Vec, b Op) Vec { return s.either(VPADDD, VPADDD_BCST, a, b) }
 
+// AndLong is the bits that int32 have in common.
 func (s Set) AndLong(a Vec, b Op) Vec {
 	if s.wide() {
 		return s.either(VPANDD, VPANDD_BCST, a, b)
@@ -163,6 +166,7 @@ func (s Set) AndLong(a Vec, b Op) Vec {
 	return v
 }
 
+// Shift moves int32 to the left by bits.
 func (s Set) Shift(a Vec, bits int) Vec {
 	v := s.New()
 	VPSLLD(Imm(uint64(bits)), a, v)
@@ -286,7 +290,7 @@ func (s Set) Pick(m Mask, yes, no Vec) Vec {
 	return v
 }
 
-// Keep is zero where a mask does not choose, Drop where it does.
+// Keep is zero where a mask does not choose.
 func (s Set) Keep(m Mask, a Vec) Vec {
 	v := s.New()
 	if s.wide() {
@@ -297,6 +301,7 @@ func (s Set) Keep(m Mask, a Vec) Vec {
 	return v
 }
 
+// Drop is zero where a mask chooses.
 func (s Set) Drop(m Mask, a Vec) Vec {
 	v := s.New()
 	if s.wide() {

@@ -13,22 +13,22 @@ import (
 	"dryline/sonar/waterfall"
 )
 
-// Standing is a survey as it stands at the desk, to be painted.
-type Standing struct {
+// Painting is a survey as it stands at the desk, to be painted.
+type Painting struct {
 	remake.Work
 	Set    survey.Settings // of the desk, the review's among them
 	Review survey.Review   // by which it stands; nothing if it does as in the watch
 }
 
-// StandingOf is how the survey of a desk stands: as in the watch, or as it was worked up again.
+// PaintingOf is how the survey of a desk stands: as in the watch, or as it was worked up again.
 // priors tells what a channel is expected to write.
-func StandingOf(desk *survey.Desk, from remake.Record, priors func(channel int) waterfall.Prior) Standing {
-	var out Standing
+func PaintingOf(desk *survey.Desk, from remake.Record, priors func(channel int) waterfall.Prior) Painting {
+	var out Painting
 	if desk.Worked != nil {
 		out.Review, out.Stretch, out.Levelling = desk.Worked.Review, desk.Worked.Stretch, desk.Worked.Review.Levelling
 	}
 	out.Set = desk.Reviewed(&out.Review, math.Inf(1))
-	out.Record, out.Lines = from, desk.Standing()
+	out.Record, out.Lines = from, desk.LatestLines()
 	out.Channel, out.Prior = out.Set.MosaicChannel, priors(out.Set.MosaicChannel)
 	out.Hide = func(line int) bool { return !out.Review.Paints(line + 1) }
 	return out

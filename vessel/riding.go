@@ -13,18 +13,18 @@ func (o Offset) leaning(a Attitude) Offset {
 	}
 }
 
-// Aboard returns where a point on board is as she rides in the waves: on the
+// RidingAt returns where a point on board is as she rides in the waves: on the
 // grid, and above still water, metres.
-func (h *Hull) Aboard(o Offset, a Attitude) (x, y, z float64) {
+func (h *Hull) RidingAt(o Offset, a Attitude) (x, y, z float64) {
 	now := o.leaning(a)
 	x, y = h.At(now)
 	return x, y, now.Up
 }
 
-// VelocityAboard returns how fast [Hull.Aboard] moves over ground, m/s: besides
+// VelocityRiding returns how fast [Hull.RidingAt] moves over ground, m/s: besides
 // way and yaw, what stands at a height is swung aft by U cos(theta) dtheta/dt
 // and to starboard by U cos(phi) dphi/dt.
-func (h *Hull) VelocityAboard(o Offset, a Attitude) (vx, vy float64) {
+func (h *Hull) VelocityRiding(o Offset, a Attitude) (vx, vy float64) {
 	vx, vy = h.VelocityAt(o.leaning(a))
 	sin, cos := math.Sincos(h.Heading)
 	forward := -o.Up * math.Cos(a.Pitch) * a.PitchRate

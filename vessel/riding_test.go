@@ -8,7 +8,7 @@ import (
 // Geometry of a mast: bow up carries its top aft, starboard down to starboard,
 // by its height times the sine; the deck under it goes up and down by its lever
 // (exact). The heading turns it all.
-func TestAboard(t *testing.T) {
+func TestRidingAt(t *testing.T) {
 	mast := Offset{Forward: 3, Starboard: 1, Up: 10}
 	for _, test := range []struct {
 		name                   string
@@ -24,7 +24,7 @@ func TestAboard(t *testing.T) {
 	} {
 		for _, heading := range []float64{0, 0.6, -2, math.Pi} {
 			h := Hull{X: 100, Y: 200, Heading: heading}
-			x, y, z := h.Aboard(mast, test.ride)
+			x, y, z := h.RidingAt(mast, test.ride)
 			sin, cos := math.Sincos(heading)
 			dx, dy := x-100, y-200
 			forward, starboard := dx*sin+dy*cos, dx*cos-dy*sin
@@ -38,7 +38,7 @@ func TestAboard(t *testing.T) {
 
 // The velocity of a point is the slope of its place, whatever she does: under
 // way, drifting, turning, pitching and rolling.
-func TestVelocityAboardIsTheSlopeOfThePlace(t *testing.T) {
+func TestVelocityRidingIsTheSlopeOfThePlace(t *testing.T) {
 	const u, v, rate = 2.0, 0.3, 0.05
 	at := func(now float64) (Hull, Attitude) {
 		heading := 0.4 + rate*now
@@ -58,10 +58,10 @@ func TestVelocityAboardIsTheSlopeOfThePlace(t *testing.T) {
 			const dt = 1e-4
 			before, was := at(now - dt)
 			after, is := at(now + dt)
-			x0, y0, _ := before.Aboard(o, was)
-			x1, y1, _ := after.Aboard(o, is)
+			x0, y0, _ := before.RidingAt(o, was)
+			x1, y1, _ := after.RidingAt(o, is)
 			h, a := at(now)
-			vx, vy := h.VelocityAboard(o, a)
+			vx, vy := h.VelocityRiding(o, a)
 			if wantX, wantY := (x1-x0)/(2*dt), (y1-y0)/(2*dt); math.Hypot(vx-wantX, vy-wantY) > 1e-6 {
 				t.Fatalf("%+v at %.1f s: got %.5f, %.5f m/s, its place moves at %.5f, %.5f", o, now, vx, vy, wantX, wantY)
 			}
@@ -85,9 +85,9 @@ func TestSpeedAgreesWithPositionsInWaves(t *testing.T) {
 		h.Step(tick, Orders{}, Weather{})
 		now := m.At(float64(i+1)*tick, h)
 		if i > 1 {
-			x0, y0, _ := old.Aboard(mast, before)
-			x1, y1, _ := h.Aboard(mast, now)
-			vx, vy := last.VelocityAboard(mast, was)
+			x0, y0, _ := old.RidingAt(mast, before)
+			x1, y1, _ := h.RidingAt(mast, now)
+			vx, vy := last.VelocityRiding(mast, was)
 			square += math.Pow(vx-(x1-x0)/(2*tick), 2) + math.Pow(vy-(y1-y0)/(2*tick), 2)
 			swing += math.Pow(vx-last.VX, 2) + math.Pow(vy-last.VY, 2)
 		}

@@ -12,8 +12,8 @@ import (
 	"dryline/sim/survey"
 )
 
-// tell prints what a flight came to, for people.
-func tell(w io.Writer, s *sim.Session, folder string, r debrief.Report, flown time.Duration) error {
+// summariseInWords prints what a flight came to, for people.
+func summariseInWords(w io.Writer, s *sim.Session, folder string, r debrief.Report, flown time.Duration) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s (%s, seed %d)\n", s.Exercise.Title, s.Exercise.Name, s.Seeds.One)
 	if s.Ended() != order.ReasonFinished {
@@ -47,7 +47,7 @@ func clock(seconds float64) string {
 	return fmt.Sprintf("%d min %02d s", int(seconds)/60, int(seconds)%60)
 }
 
-// verdictInWords is what came of it.
+// verdictInWords says whether the exercise was passed.
 func verdictInWords(s *debrief.Score) string {
 	switch s.Verdict {
 	case debrief.VerdictPassed:

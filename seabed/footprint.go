@@ -6,29 +6,29 @@ import (
 	"slices"
 )
 
-// Standing is something that stands on a stretch of ground, or clears it, by its
+// Footprint is something that stands on a stretch of ground, or clears it, by its
 // bounds in plan: along a ray and to its left, metres. One object may be several.
-type Standing struct {
+type Footprint struct {
 	G0, G1 float64
 	Y0, Y1 float64
 	Thick  float64 // the lesser of its measures in plan, metres
 	thing  thing
 }
 
-// Standings holds what stands near a ray. It is kept for the next ray, with the
+// Footprints holds what stands near a ray. It is kept for the next ray, with the
 // memory it has.
-type Standings struct {
-	List  []Standing
+type Footprints struct {
+	List  []Footprint
 	found []thing
 }
 
-// FindStanding lists what stands within a distance to either side of the ray
+// FindFootprints lists what stands within a distance to either side of the ray
 // from (x, y) along the unit vector (ux, uy), out to a ground range, the nearest first.
-func (w *World) FindStanding(list *Standings, x, y, ux, uy, end, side float64) {
+func (w *World) FindFootprints(list *Footprints, x, y, ux, uy, end, side float64) {
 	list.List = list.List[:0]
 	list.found = w.tree.near(list.found[:0], x, y, ux, uy, 0, end, side)
 	for _, t := range list.found {
-		s := Standing{G0: math.Inf(1), G1: math.Inf(-1), Y0: math.Inf(1), Y1: math.Inf(-1), thing: t}
+		s := Footprint{G0: math.Inf(1), G1: math.Inf(-1), Y0: math.Inf(1), Y1: math.Inf(-1), thing: t}
 		include := func(px, py, radius float64) {
 			dx, dy := px-x, py-y
 			g, l := dx*ux+dy*uy, dy*ux-dx*uy
@@ -53,7 +53,7 @@ func (w *World) FindStanding(list *Standings, x, y, ux, uy, end, side float64) {
 			list.List = append(list.List, s)
 		}
 	}
-	slices.SortFunc(list.List, func(a, b Standing) int {
+	slices.SortFunc(list.List, func(a, b Footprint) int {
 		return cmp.Or(cmp.Compare(a.G0, b.G0), cmp.Compare(a.thing, b.thing))
 	})
 }
