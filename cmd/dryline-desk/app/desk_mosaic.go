@@ -64,7 +64,7 @@ func (s *mosaicStation) says() [2]string {
 	}
 	switch {
 	case s.task != nil:
-		return [2]string{stands, fmt.Sprintf("being made, %.0f %%", 100*s.task.Share())}
+		return [2]string{stands, "being made, " + survey.Percent(100*s.task.Share(), 0) + " %"}
 	case p.Worked == nil && touched(&p.Review) || p.Worked != nil && !sameReview(&p.Worked.Review, &p.Review):
 		return [2]string{stands, "changed since: make it again"}
 	}

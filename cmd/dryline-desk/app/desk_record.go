@@ -258,5 +258,5 @@ func bar(dst *ebiten.Image, l *look.Look, at image.Rectangle, share float64, say
 	look.Fill(dst, r, l.Sunk)
 	r.Max.X = r.Min.X + int(share*float64(r.Dx()))
 	look.Fill(dst, r, l.Accent)
-	look.Write(dst, fmt.Sprintf("%.0f %%", 100*share), l.Small, float64(x), float64(y+l.Px(16)), l.Soft, look.Middle)
+	look.Write(dst, survey.Percent(100*share, 0)+" %", l.Small, float64(x), float64(y+l.Px(16)), l.Soft, look.Middle)
 }
