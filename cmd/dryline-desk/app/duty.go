@@ -87,9 +87,7 @@ func (d *Duty) conclude(g *Game) {
 	kept := d.journal.finish(func(says string) { say(says) })
 	say = g.say      // should it be told later
 	d.fall.release() // the debrief needs room for a moment, and has no use for it
-	over := d.debrief(kept)
-	g.remember(&over.report)
-	g.Go(over)
+	g.Go(newConcluding(g, d.brief.Title, func() *Debrief { return d.debrief(kept) }))
 }
 
 // Close implements [Screen].

@@ -299,8 +299,9 @@ func TestAWatchUnderWayIsKept(t *testing.T) {
 
 	// Over, the whole is kept and the part goes.
 	w.give(order.Command{Do: order.Finish})
-	h.update(t, g, time.Second/60)
-	h.update(t, g, time.Second/60)
+	for range 8 {
+		h.update(t, g, time.Second/60)
+	}
 	d, ok := g.screen.(*Debrief)
 	if !ok || d.kept != whole {
 		t.Fatalf("over: %T, kept in %+v; want the debrief, in %q", g.screen, d, whole)

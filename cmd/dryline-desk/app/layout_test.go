@@ -190,6 +190,9 @@ func TestNothingIsCutOrOverlaps(t *testing.T) {
 			g.Settings.Record = record
 			return chooseAt("gap-and-spacing")
 		}},
+		{"concluding", func(t *testing.T, g *Game) Screen {
+			return &concluding{title: strings.Repeat("The long way round ", 9), apart: true}
+		}},
 		{"choose, a slow machine", func(*testing.T, *Game) Screen {
 			c := NewChoose()
 			c.check.rate = 7

@@ -84,7 +84,7 @@ func TestNoticesEndInTime(t *testing.T) {
 	step()
 	shows("asked whether to hand in", "hands it in for good")
 	desk.askToHandIn(g)
-	for range 3 {
+	for range 8 {
 		step()
 	}
 	if _, ok := g.screen.(*Debrief); !ok {

@@ -44,7 +44,9 @@ func TestAWatchThatIsLeftIsLetGo(t *testing.T) {
 				t.Fatalf("%T, want the desk", g.screen)
 			}
 			desk.handIn(g)
-			draw()
+			for range 8 {
+				draw()
+			}
 			if _, ok := g.screen.(*Debrief); !ok {
 				t.Fatalf("%T, want the debrief", g.screen)
 			}
