@@ -8,6 +8,7 @@ import (
 	"dryline/cmd/dryline-desk/look"
 	"dryline/sim/course"
 	"dryline/sim/exercise"
+	"dryline/sim/survey"
 
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/text/v2"
@@ -33,7 +34,7 @@ func timeAndPass(ex *exercise.Exercise) string {
 func bestSays(s course.Standing) string {
 	best := ""
 	if s.Attempts > 0 {
-		best = fmt.Sprintf("best %.0f", s.Best)
+		best = "best " + survey.Percent(s.Best, 0)
 	}
 	switch {
 	case s.State == course.Passed:

@@ -11,6 +11,7 @@ import (
 	"dryline/sim/course"
 	"dryline/sim/debrief"
 	"dryline/sim/exercise"
+	"dryline/sim/survey"
 )
 
 // mostAttempts is how many attempts the window remembers.
@@ -128,7 +129,7 @@ func standingSays(s course.Standing) string {
 		says = "Of the course: passed, and to be shown again"
 	}
 	if s.Attempts > 0 {
-		says += fmt.Sprintf("; %s, best %.0f points", attempts(s.Attempts), s.Best)
+		says += fmt.Sprintf("; %s, best %s points", attempts(s.Attempts), survey.Percent(s.Best, 0))
 	}
 	if !s.Coached {
 		says += "; now without the coach"

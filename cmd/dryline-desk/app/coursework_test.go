@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"dryline/scenarios"
+	"dryline/sim/course"
 	"dryline/sim/debrief"
 )
 
@@ -66,5 +67,15 @@ func TestHelpFadesByTheCourse(t *testing.T) {
 	s, ok := g.standing("cross-stream", find("cross-stream"))
 	if says := standingSays(s); !ok || !strings.Contains(says, "passed; 2 attempts, best 88 points; now without the coach") {
 		t.Errorf("it says %q", says)
+	}
+}
+
+// Points are never told rounded up: 99.7 is no 100, and 69.9 does not look as if it passed at 70.
+func TestPointsAreToldRoundedDown(t *testing.T) {
+	for points, want := range map[float64]string{99.7: "best 99", 69.96: "best 69", 70: "best 70", 100: "best 100"} {
+		s := course.Standing{State: course.Open, Attempts: 1, Best: points}
+		if card, opened := bestSays(s), standingSays(s); !strings.HasSuffix(card, want) || !strings.Contains(opened, want+" points") {
+			t.Errorf("%g points: %q on the card and %q beside it, want %s", points, card, opened, want)
+		}
 	}
 }

@@ -14,6 +14,7 @@ import (
 	"dryline/sim/debrief"
 	"dryline/sim/exercise"
 	"dryline/sim/order"
+	"dryline/sim/survey"
 )
 
 // summary says what a session kept is, from its log alone.
@@ -123,7 +124,7 @@ func (s *summary) points(record *course.Record) (says string, ok bool) {
 	}
 	for _, a := range record.Attempts {
 		if a.Exercise == s.exercise.Name && a.Seed == s.seed && !s.started.IsZero() && a.When.Equal(s.started) {
-			return fmt.Sprintf("%.0f points, %s", a.Points, verdictSays(a.Verdict)), true
+			return survey.Percent(a.Points, 0) + " points, " + verdictSays(a.Verdict), true
 		}
 	}
 	return "", false
