@@ -47,6 +47,7 @@ func TestFlownAgainToAnyMoment(t *testing.T) {
 	straight := begin(t, ex)
 	kept := keep(t, straight)
 	straight.AttachMate()
+	simtest.Give(t, straight, order.Command{Do: order.SoundSpeed, Value: 1520}, order.Command{Do: order.MosaicCell, Value: 0.5})
 	marked := false
 	for !straight.Done() {
 		straight.Advance(100)
@@ -58,7 +59,7 @@ func TestFlownAgainToAnyMoment(t *testing.T) {
 	random := rand.New(rand.NewPCG(7, 7))
 	last := straight.Ticks()
 	for _, split := range []int64{0, 1, random.Int64N(last), random.Int64N(last), last - 1} {
-		again := begin(t, ex)
+		again := begin(t, straight.Exercise) // which it set up otherwise than it was given
 		again.Workers = 1 + random.IntN(3)
 		kept.given = 0
 		if err := again.Refly(straight.Commands, split, kept); err != nil {
